@@ -1,0 +1,47 @@
+/** Why the world outside does not allow what was asked. */
+export type TextureErrorCode =
+  | 'no-file'
+  | 'not-a-file'
+  | 'unreadable'
+  | 'not-a-picture'
+  | 'unsupported-format'
+  | 'damaged-picture'
+  | 'too-large'
+  | 'output-is-input'
+  | 'output-not-a-file'
+  | 'no-output-folder'
+  | 'unwritable'
+  | 'unsupported-output'
+  | 'bad-sidecar'
+  | 'stale-sidecar'
+  | 'newer-sidecar';
+
+/** What a {@link TextureError} may carry beside its message. */
+export interface TextureErrorOptions {
+  /** What would work, where something would: one line, lower case, no full stop. */
+  readonly hint?: string;
+  /** The error underneath. */
+  readonly cause?: unknown;
+}
+
+/** A file or folder does not allow what was asked: missing, damaged, too large, not writable. */
+export class TextureError extends Error {
+  /** One of a fixed list, for programs. */
+  readonly code: TextureErrorCode;
+  /** What would work, or undefined. */
+  readonly hint: string | undefined;
+
+  /**
+   * Make one.
+   *
+   * @param code - One of a fixed list, for programs.
+   * @param message - One line, lower case, no full stop, the file and value named.
+   * @param options - A hint and a cause.
+   */
+  constructor(code: TextureErrorCode, message: string, options: TextureErrorOptions = {}) {
+    super(message, options.cause === undefined ? undefined : { cause: options.cause });
+    this.name = 'TextureError';
+    this.code = code;
+    this.hint = options.hint;
+  }
+}

@@ -1,0 +1,28 @@
+/** What a warning is about; the text beside it is for people. */
+export type WarningCode =
+  | 'several-frames'
+  | 'approximate-colour'
+  | 'wide-gamut'
+  | 'transparency'
+  | 'damaged-metadata'
+  | 'few-courses'
+  | 'irregular-courses'
+  | 'uneven-scale'
+  | 'bond-unknown'
+  | 'likely-other-format'
+  | 'low-resolution'
+  | 'fine-mortar'
+  | 'visible-seam'
+  | 'mirrored'
+  | 'little-kept'
+  | 'scale-rounded'
+  | 'estimate'
+  | 'caution';
+
+/** Something the user should know, though the work was done. */
+export interface Warning {
+  /** One of a fixed list, for programs. */
+  readonly code: WarningCode;
+  /** One line, lower case, no full stop. */
+  readonly message: string;
+}

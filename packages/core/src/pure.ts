@@ -1,0 +1,1 @@
+export { createRaster, type Raster } from './raster/raster.js';
