@@ -1,4 +1,4 @@
-/** A value as a message may show it: short, on one line, whatever it was. */
+// A value as a message may show it: short, on one line, whatever it was.
 function show(value: unknown): string {
   if (typeof value === 'string')
     return JSON.stringify(value.length > 80 ? `${value.slice(0, 77)}...` : value);
