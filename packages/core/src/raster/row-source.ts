@@ -1,0 +1,42 @@
+import { encodeSrgbRun } from '../colour/srgb.js';
+import type { Dpi } from '../units/units.js';
+import type { Raster } from './raster.js';
+
+/** A picture as a writer eats it: row by row, never held whole. */
+export interface RowSource {
+  /** Columns, 1 or more. */
+  readonly width: number;
+  /** Rows, 1 or more. */
+  readonly height: number;
+  /** Print resolution that the file is to carry, or null for none. */
+  readonly dpi: Dpi | null;
+  /**
+   * Rows after which the picture repeats itself byte for byte, where it does: a whole number of 1
+   * or more. A writer that knows it may ask for the first `period` rows alone.
+   */
+  readonly period?: number;
+  /**
+   * Begin at the top.
+   *
+   * @returns `height` rows of `3 * width` bytes, RGBRGB… in sRGB. The same buffer may be used again
+   * for the next row: who keeps a row copies it.
+   */
+  readonly rows: () => Iterable<Uint8Array>;
+}
+
+function* encodeRows({ width, height, planes }: Raster): Generator<Uint8Array> {
+  const row = new Uint8Array(width * 3);
+  for (let y = 0; y < height; y++) yield encodeSrgbRun(planes, y * width, row);
+}
+
+/**
+ * Hand a whole raster to a writer.
+ *
+ * @param raster - In linear light; clipped to 0 to 1 as it is written.
+ * @param dpi - Print resolution that the file is to carry, or null for none.
+ * @returns The same picture, row by row.
+ */
+export function toRows(raster: Raster, dpi: Dpi | null = null): RowSource {
+  const { width, height } = raster;
+  return { width, height, dpi, rows: () => encodeRows(raster) };
+}
