@@ -49,7 +49,7 @@ export { createRaster, type Raster } from './raster/raster.js';
 // measure
 export { type CourseFit, findCourses } from './measure/find-courses.js';
 export { type CountedCourses, measureCount } from './measure/measure-count.js';
-export { type KnownCourse, measureCourses } from './measure/measure-courses.js';
+export { measureCourses } from './measure/measure-courses.js';
 export { type KnownSpan, measureSpan, type PictureSize } from './measure/measure-span.js';
 
 // surface

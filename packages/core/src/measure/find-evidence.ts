@@ -1,0 +1,63 @@
+import { correlate, gatherStretch, toJointFilters } from './filter-stretch.js';
+import type { Cells } from './fold-rows.js';
+
+/** How much each row looks like a joint right across the picture, at one size of joint. */
+export interface Evidence {
+  /** Rows of the picture that one sample stands for. */
+  readonly step: number;
+  /** Samples. */
+  readonly length: number;
+  /**
+   * -1 to 1: a line darker (above 0) or lighter (below 0) than both sides; 1 only where every
+   * stretch of the row agrees.
+   */
+  readonly line: Float32Array;
+  /** -1 to 1: an edge, dark above (above 0) or light above (below 0). */
+  readonly edge: Float32Array;
+  /** Stretches across: under chance alone, `line` and `edge` deviate by `1 / sqrt(stretches)`. */
+  readonly stretches: number;
+}
+
+/**
+ * Look for rows that are a joint in every stretch of the picture: a bed joint runs through, the top
+ * of a pale brick, a stain or a pebble does not. Contrast does not count, agreement does.
+ *
+ * @param cells - The picture, folded.
+ * @param course - Course height looked for, in rows: joints about a tenth of it are sought.
+ * @returns Evidence for each sample down the picture.
+ */
+export function findEvidence(cells: Cells, course: number): Evidence {
+  const step = Math.max(1, 2 ** Math.floor(Math.log2(course / 10)));
+  const length = Math.floor(cells.rows / step);
+  const width = cells.columns * cells.cellWidth;
+  const stretches = Math.min(cells.columns, 40, Math.max(12, Math.round(width / (1.2 * course))));
+  const filters = toJointFilters(Math.max(0.7, course / step / 10));
+  const lines = new Float32Array(length);
+  const edges = new Float32Array(length);
+  const line = new Float32Array(length);
+  const edge = new Float32Array(length);
+  const power = new Float32Array(length);
+  for (let s = 0; s < stretches; s++) {
+    const from = Math.round((s * cells.columns) / stretches);
+    const to = Math.round(((s + 1) * cells.columns) / stretches);
+    const samples = gatherStretch(cells, { from, to, step });
+    correlate(samples, filters.line, lines);
+    correlate(samples, filters.edge, edges);
+    for (let i = 0; i < length; i++) {
+      const l = lines[i]!;
+      const e = edges[i]!;
+      line[i] = line[i]! + l;
+      edge[i] = edge[i]! + e;
+      power[i] = power[i]! + l * l + e * e;
+    }
+  }
+  let mean = 0;
+  for (let i = 0; i < length; i++) mean += power[i]! / length;
+  for (let i = 0; i < length; i++) {
+    // A share of the picture's own power, so that agreement in what is hardly there weighs little.
+    const norm = 1 / Math.sqrt(stretches * (power[i]! + 0.15 * mean) + 1e-20);
+    line[i] = line[i]! * norm;
+    edge[i] = edge[i]! * norm;
+  }
+  return { step, length, line, edge, stretches };
+}

@@ -1,0 +1,137 @@
+/** Observations `z` at `(u, v)` with weights, all of one length. */
+export interface PlanePoints {
+  /** First abscissa. */
+  readonly u: Float64Array;
+  /** Second abscissa. */
+  readonly v: Float64Array;
+  /** What was observed. */
+  readonly z: Float64Array;
+  /** 0 or more; 0 leaves a point out. */
+  readonly weight: Float64Array;
+}
+
+/** The plane `z = a + b u + c v`, and how well it lies. */
+export interface Plane {
+  /** Height at `u = v = 0`. */
+  readonly a: number;
+  /** Slope along `u`. */
+  readonly b: number;
+  /** Slope along `v`. */
+  readonly c: number;
+  /** Standard uncertainty of `b`. */
+  readonly uncertaintyOfB: number;
+  /** Deviation of a point from the plane, robust (1.4826 times the median absolute residual). */
+  readonly deviation: number;
+  /** Weight of each point once outliers have been turned down. */
+  readonly weight: Float64Array;
+}
+
+// Normal equations of three unknowns about the weighted mean, where they are best conditioned.
+function solve(points: PlanePoints, weight: Float64Array): { a: number; b: number; c: number } {
+  const { u, v, z } = points;
+  const n = z.length;
+  let s = 0;
+  let mu = 0;
+  let mv = 0;
+  let mz = 0;
+  for (let i = 0; i < n; i++) {
+    const w = weight[i]!;
+    s += w;
+    mu += w * u[i]!;
+    mv += w * v[i]!;
+    mz += w * z[i]!;
+  }
+  if (!(s > 0)) return { a: 0, b: 0, c: 0 };
+  mu /= s;
+  mv /= s;
+  mz /= s;
+  let uu = 0;
+  let uv = 0;
+  let vv = 0;
+  let uz = 0;
+  let vz = 0;
+  for (let i = 0; i < n; i++) {
+    const w = weight[i]!;
+    const du = u[i]! - mu;
+    const dv = v[i]! - mv;
+    const dz = z[i]! - mz;
+    uu += w * du * du;
+    uv += w * du * dv;
+    vv += w * dv * dv;
+    uz += w * du * dz;
+    vz += w * dv * dz;
+  }
+  const det = uu * vv - uv * uv;
+  const flat = !(det > 1e-9 * uu * vv);
+  const b = flat ? (uu > 0 ? uz / uu : 0) : (uz * vv - vz * uv) / det;
+  const c = flat ? 0 : (vz * uu - uz * uv) / det;
+  return { a: mz - b * mu - c * mv, b, c };
+}
+
+function median(values: Float64Array): number {
+  const sorted = values.slice().sort();
+  const half = sorted.length >> 1;
+  if (sorted.length === 0) return 0;
+  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
+}
+
+// Tukey's biweight: far points lose all say; 4.685 deviations keep 95 % efficiency on clean ones.
+function turnDown(residual: Float64Array, scale: number, given: Float64Array): Float64Array {
+  const reach = 4.685 * scale;
+  return residual.map((r, i) => {
+    const t = Math.abs(r) / reach;
+    return t < 1 ? given[i]! * (1 - t * t) ** 2 : 0;
+  });
+}
+
+/**
+ * Fit a plane that a minority of stray points cannot pull away.
+ *
+ * @param points - Three or more, of one length.
+ * @returns The plane; with fewer than two distinct `v`, `c` is 0.
+ * @see P. W. Holland, R. E. Welsch, Robust regression using iteratively reweighted least-squares,
+ *   Communications in Statistics A6 (1977)
+ */
+export function fitPlane(points: PlanePoints): Plane {
+  const { u, v, z, weight: given } = points;
+  const n = z.length;
+  let weight: Float64Array = given.slice();
+  let plane = solve(points, weight);
+  let deviation = 0;
+  for (let round = 0; round < 12; round++) {
+    const residual = new Float64Array(n);
+    for (let i = 0; i < n; i++) {
+      residual[i] = z[i]! - plane.a - plane.b * u[i]! - plane.c * v[i]!;
+    }
+    deviation = 1.4826 * median(residual.filter((_, i) => given[i]! > 0).map(Math.abs));
+    if (!(deviation > 1e-12)) break;
+    weight = turnDown(residual, deviation, given);
+    plane = solve(points, weight);
+  }
+  return { ...plane, uncertaintyOfB: spreadOfB(points, plane, weight), deviation, weight };
+}
+
+function spreadOfB(
+  { u, v, z }: PlanePoints,
+  { a, b, c }: { a: number; b: number; c: number },
+  weight: Float64Array,
+): number {
+  let s = 0;
+  let mu = 0;
+  for (let i = 0; i < z.length; i++) {
+    s += weight[i]!;
+    mu += weight[i]! * u[i]!;
+  }
+  mu /= s;
+  let square = 0;
+  let spread = 0;
+  let used = 0;
+  for (let i = 0; i < z.length; i++) {
+    if (!(weight[i]! > 0)) continue;
+    used++;
+    square += weight[i]! * (z[i]! - a - b * u[i]! - c * v[i]!) ** 2;
+    spread += weight[i]! * (u[i]! - mu) ** 2;
+  }
+  const free = used - (c === 0 ? 2 : 3);
+  return spread > 0 && free > 0 ? Math.sqrt(square / (free * spread)) : Infinity;
+}
