@@ -5,6 +5,7 @@ export {
   type TextureErrorCode,
   type TextureErrorOptions,
 } from './errors/texture-error.js';
+export { showPath } from './errors/show-path.js';
 export type { Warning, WarningCode } from './errors/warning.js';
 
 // units
@@ -34,17 +35,17 @@ export { parsePrintSize, parseRealSize, type Size } from './units/parse-size.js'
 export { bondRepeat, type BondFormat, type BondRepeat } from './catalogue/bond-repeat.js';
 export type { Bond, BondCourse, Face } from './catalogue/bonds/bond.js';
 export { bonds } from './catalogue/bonds/index.js';
-export {
-  type CourseReference,
-  type CourseUnit,
-  findCourse,
-  nearFormats,
-} from './catalogue/find-course.js';
+export type { CourseReference, CourseUnit } from './catalogue/course-reference.js';
+export { findCourse } from './catalogue/find-course.js';
 export { findScale, type FindScaleOptions, type NamedScale } from './catalogue/find-scale.js';
+export { findSection, type SectionReference } from './catalogue/find-section.js';
+export { nearFormats } from './catalogue/near-formats.js';
 export type { ScaleRegion } from './catalogue/scale-entry.js';
+export { type CatalogueEntry, type CatalogueKind, searchCatalogue } from './catalogue/search.js';
 
 // raster
 export { createRaster, type Raster } from './raster/raster.js';
+export { type RowSource, toRows } from './raster/row-source.js';
 
 // measure
 export { type CourseFit, findCourses } from './measure/find-courses.js';
@@ -61,3 +62,16 @@ export type {
   Rectification,
   Reference,
 } from './surface/measurement.js';
+
+// job
+export type { JobOptions, JobProgress, JobStep } from './job/job-options.js';
+export type { ReferenceOptions } from './job/reference-options.js';
+export type { MeasurementReport } from './job/report-measurement.js';
+export type { ScaleReport } from './job/report-scale.js';
+export { type ScaledLength, scaleLength, type ScaleLengthOptions } from './job/scale-length.js';
+export { type FoundReference, searchReference } from './job/search-reference.js';
+
+// read
+export type { PictureFormat } from './read/identify-format.js';
+export type { PhotoExif } from './read/read-exif.js';
+export { type Photo, readPhoto, type ReadPhotoOptions } from './read/read-photo.js';

@@ -1,8 +1,8 @@
 /**
- * Bring inches to millimetres: 1 in = 25.4 mm exactly, so 3 in are 76.2 mm and not a bit less.
+ * Turn imperial into metric: 1 in = 25.4 mm exactly, so 3 in are 76.2 mm and not a bit less.
  *
- * @param count - Inches.
- * @returns Millimetres.
+ * @param count - How many inches, fractions too.
+ * @returns That length in mm.
  */
 export function inches(count: number): number {
   return (count * 254) / 10;
