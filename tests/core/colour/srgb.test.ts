@@ -91,7 +91,7 @@ test('16-bit samples keep what 8 bits would lose', () => {
 
 test('lengths that do not fit are refused', () => {
   expect(() => {
-    decodeSrgb(new Uint8Array(4), planes(1));
-  }).toThrow('expected 3 samples for samples, got 4');
+    decodeSrgb(new Uint8Array(5), planes(1));
+  }).toThrow('expected 3 samples, or 4 with alpha for samples, got 5');
   expect(() => encodeSrgbRun(planes(1), 0, new Uint8Array(6))).toThrow(RangeError);
 });

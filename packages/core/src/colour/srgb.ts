@@ -33,15 +33,16 @@ function wordTable(): Float32Array {
   return lightOfWord;
 }
 
-function checkLengths(samples: number, channels: number, planes: Planes): number {
+// Samples a pixel: 3, or 4 where alpha stands between, which is passed over.
+function samplesPerPixel(samples: number, planes: Planes): number {
   const [{ length: size }] = planes;
   if (planes.some((plane) => plane.length !== size)) {
     throw outOfRange('planes of one length', 'planes', planes.map((plane) => plane.length).join());
   }
-  if (samples !== size * channels) {
-    throw outOfRange(`${size * channels} samples`, 'samples', samples);
+  if (samples !== size * 3 && samples !== size * 4) {
+    throw outOfRange(`${size * 3} samples, or ${size * 4} with alpha`, 'samples', samples);
   }
-  return size;
+  return samples / size;
 }
 
 /**
@@ -72,16 +73,17 @@ export function encodeSrgb(light: number): number {
 /**
  * Turn interleaved sRGB bytes into planes of linear light.
  *
- * @param bytes - RGBRGB…, 0 to 255, row by row from the top left.
+ * @param bytes - RGBRGB… or RGBARGBA…, 0 to 255, row by row from the top left.
  * @param planes - Filled with 0 (black) to 1 (white); one sample a pixel each.
- * @throws RangeError when the lengths do not fit 3 samples a pixel.
+ * @throws RangeError when the lengths do not fit 3 or 4 samples a pixel.
  * @see IEC 61966-2-1:1999, transfer function of sRGB
  */
 export function decodeSrgb(bytes: Uint8Array, planes: Planes): void {
-  const size = checkLengths(bytes.length, 3, planes);
+  const step = samplesPerPixel(bytes.length, planes);
   const [red, green, blue] = planes;
+  const size = red.length;
   const table = lightOfByte;
-  for (let i = 0, at = 0; i < size; i++, at += 3) {
+  for (let i = 0, at = 0; i < size; i++, at += step) {
     red[i] = table[bytes[at]!]!;
     green[i] = table[bytes[at + 1]!]!;
     blue[i] = table[bytes[at + 2]!]!;
@@ -91,16 +93,17 @@ export function decodeSrgb(bytes: Uint8Array, planes: Planes): void {
 /**
  * Turn interleaved 16-bit sRGB samples into planes of linear light.
  *
- * @param words - RGBRGB…, 0 to 65535, row by row from the top left.
+ * @param words - RGBRGB… or RGBARGBA…, 0 to 65535, row by row from the top left.
  * @param planes - Filled with 0 (black) to 1 (white); one sample a pixel each.
- * @throws RangeError when the lengths do not fit 3 samples a pixel.
+ * @throws RangeError when the lengths do not fit 3 or 4 samples a pixel.
  * @see IEC 61966-2-1:1999, transfer function of sRGB
  */
 export function decodeSrgb16(words: Uint16Array, planes: Planes): void {
-  const size = checkLengths(words.length, 3, planes);
+  const step = samplesPerPixel(words.length, planes);
   const [red, green, blue] = planes;
+  const size = red.length;
   const table = wordTable();
-  for (let i = 0, at = 0; i < size; i++, at += 3) {
+  for (let i = 0, at = 0; i < size; i++, at += step) {
     red[i] = table[words[at]!]!;
     green[i] = table[words[at + 1]!]!;
     blue[i] = table[words[at + 2]!]!;

@@ -1,0 +1,162 @@
+import type { Metadata, Sharp } from 'sharp';
+import { decodeSrgb, decodeSrgb16 } from '../colour/srgb.js';
+import { showPath } from '../errors/show-path.js';
+import { TextureError } from '../errors/texture-error.js';
+import type { Warning } from '../errors/warning.js';
+import { createRaster, type Raster } from '../raster/raster.js';
+import { flattenAlpha } from './flatten-alpha.js';
+import type { PictureLimits } from './read-header.js';
+
+/** A picture as decoded, with what its decoder says of it. */
+export interface DecodedPicture {
+  /** Upright, in linear light. */
+  readonly raster: Raster;
+  /** 1 to 8, as stored. */
+  readonly orientation: number;
+  /** Pictures in the file. */
+  readonly frames: number;
+  /** How colours were stored: `srgb`, `rgb16`, `b-w`, `grey16`, `cmyk`, `lab`. */
+  readonly space: string;
+  /** Embedded colour profile. */
+  readonly profile: Buffer | undefined;
+  /** Embedded EXIF block. */
+  readonly exif: Buffer | undefined;
+  /** What became of its pixels. */
+  readonly warnings: readonly Warning[];
+}
+
+const hint = 'save it as grey or RGB with 8 or 16 bits a channel';
+
+// What decoders say where they fill in what is not there; `timeout` is ours.
+const losesPixels = /premature|truncated|corrupt JPEG data: (?!\d+ extraneous)|timeout/i;
+
+type Strictness = 'warning' | 'error';
+
+/** Raw samples of a picture, 3 or 4 to a pixel. */
+interface Samples {
+  readonly metadata: Metadata;
+  readonly data: Buffer;
+  readonly width: number;
+  readonly height: number;
+}
+
+function firstLine(cause: unknown): string {
+  const text = cause instanceof Error ? cause.message : String(cause);
+  const [line = ''] = text.split('\n', 1);
+  return showPath(
+    line
+      .slice(0, 160)
+      .trim()
+      .replace(/[.:\s]+$/, ''),
+  );
+}
+
+async function decodeWith(open: () => Sharp, limits: PictureLimits): Promise<Samples> {
+  const metadata = await open().metadata();
+  const deep = metadata.depth === 'ushort';
+  if (!deep && metadata.depth !== 'uchar') {
+    throw new TextureError('unsupported-format', `holds samples of kind ${metadata.depth}`, {
+      hint,
+    });
+  }
+  const { data, info } = await open()
+    .autoOrient()
+    .timeout({ seconds: limits.seconds })
+    .toColourspace(deep ? 'rgb16' : 'srgb')
+    .raw({ depth: deep ? 'ushort' : 'uchar' })
+    .toBuffer({ resolveWithObject: true });
+  if (info.channels !== 3 && info.channels !== 4) {
+    throw new TextureError('unsupported-format', `holds ${metadata.channels} channels`, { hint });
+  }
+  return { metadata, data, width: info.width, height: info.height };
+}
+
+function explain(path: string, cause: unknown, limits: PictureLimits): TextureError {
+  const why = firstLine(cause);
+  if (/timeout/i.test(why)) {
+    const message = `${path} takes over ${limits.seconds} seconds to read`;
+    return new TextureError('too-large', message, { cause });
+  }
+  return new TextureError('damaged-picture', `${path} is damaged: ${why}`, { cause });
+}
+
+// Whole pictures with harmless oddities pass at the second try; half pictures pass at neither.
+async function decodeSamples(
+  path: string,
+  bytes: Buffer,
+  limits: PictureLimits,
+): Promise<{ readonly samples: Samples; readonly oddity: string | null }> {
+  const { default: sharp } = await import('sharp');
+  sharp.cache(false);
+  const decode = (failOn: Strictness): Promise<Samples> =>
+    decodeWith(() => sharp(bytes, { failOn, limitInputPixels: limits.megapixels * 1e6 }), limits);
+  try {
+    return { samples: await decode('warning'), oddity: null };
+  } catch (first) {
+    if (first instanceof TextureError) {
+      throw new TextureError(first.code, `${path} ${first.message}`, { cause: first, hint });
+    }
+    const oddity = firstLine(first);
+    if (losesPixels.test(oddity)) throw explain(path, first, limits);
+    try {
+      return { samples: await decode('error'), oddity };
+    } catch (cause) {
+      throw explain(path, cause, limits);
+    }
+  }
+}
+
+function toRaster({ data, width, height, metadata }: Samples): {
+  readonly raster: Raster;
+  readonly clear: number;
+} {
+  const raster = createRaster(width, height);
+  const { planes } = raster;
+  const deep = metadata.depth === 'ushort';
+  const samples = deep
+    ? new Uint16Array(data.buffer, data.byteOffset, data.length / 2)
+    : new Uint8Array(data.buffer, data.byteOffset, data.length);
+  if (samples instanceof Uint16Array) decodeSrgb16(samples, planes);
+  else decodeSrgb(samples, planes);
+  const hasAlpha = samples.length === width * height * 4;
+  return { raster, clear: hasAlpha ? flattenAlpha(samples, planes) : 0 };
+}
+
+/**
+ * Decode a picture whose header was read and whose size was found fit.
+ *
+ * @param path - Its name, escaped, for messages alone.
+ * @param bytes - The file.
+ * @param limits - How much it may ask for.
+ * @returns Its first frame, upright, in linear light, in sRGB's primaries, on white.
+ * @throws TextureError `damaged-picture`, `unsupported-format` or `too-large`.
+ */
+export async function decodePixels(
+  path: string,
+  bytes: Buffer,
+  limits: PictureLimits,
+): Promise<DecodedPicture> {
+  const { samples, oddity } = await decodeSamples(path, bytes, limits);
+  const { metadata } = samples;
+  const { raster, clear } = toRaster(samples);
+  const warnings: Warning[] = [];
+  if (oddity !== null) {
+    const message = `${path} is odd, but whole: ${oddity}`;
+    warnings.push({ code: 'damaged-metadata', message });
+  }
+  if (clear > 0) {
+    const percent = Math.max(1, Math.round((clear / (raster.width * raster.height)) * 100));
+    const message = `${percent} % of ${path} is transparent: taken as white`;
+    warnings.push({ code: 'transparency', message });
+  }
+  const { orientation = 1 } = metadata;
+  return {
+    raster,
+    orientation: orientation >= 1 && orientation <= 8 ? orientation : 1,
+    frames: metadata.pages ?? 1,
+    space: metadata.space,
+    profile: metadata.icc,
+    exif: metadata.exif,
+    warnings,
+  };
+}

@@ -1,0 +1,89 @@
+import { showPath } from '../errors/show-path.js';
+import { TextureError } from '../errors/texture-error.js';
+import { readAvifHeader } from './headers/avif.js';
+import { readGifHeader } from './headers/gif.js';
+import { BrokenHeader, type PictureHeader } from './headers/header.js';
+import { readJpegHeader } from './headers/jpeg.js';
+import { readPngHeader } from './headers/png.js';
+import { readTiffHeader } from './headers/tiff.js';
+import { readWebpHeader } from './headers/webp.js';
+import type { PictureFormat } from './identify-format.js';
+
+/** How much work a picture may ask for. */
+export interface PictureLimits {
+  /** Pixels that it may hold, in millions. */
+  readonly megapixels: number;
+  /** Bytes that its file may hold, in millions. */
+  readonly megabytes: number;
+  /** Time that its decoding may take. */
+  readonly seconds: number;
+}
+
+/** A file that holds a picture. */
+export interface PictureFile {
+  /** What its bytes are. */
+  readonly format: PictureFormat;
+  /** All of them. */
+  readonly bytes: Buffer;
+}
+
+const readers: Readonly<Record<PictureFormat, (bytes: Buffer) => PictureHeader>> = {
+  avif: readAvifHeader,
+  gif: readGifHeader,
+  jpeg: readJpegHeader,
+  png: readPngHeader,
+  tiff: readTiffHeader,
+  webp: readWebpHeader,
+};
+
+// Honest progressive pictures have about ten scans. Every one is a pass over the whole picture, so
+// their product is bounded too: 25 scans over the largest picture allowed.
+const maxScans = 100;
+const maxScanMegapixels = 2500;
+
+function parse(path: string, format: PictureFormat, bytes: Buffer): PictureHeader {
+  try {
+    return readers[format](bytes);
+  } catch (cause) {
+    const broken = cause instanceof BrokenHeader;
+    if (!broken && !(cause instanceof RangeError)) throw cause;
+    const what = broken ? cause.message : 'breaks off inside its header';
+    throw new TextureError('damaged-picture', `${path} ${what}`, { cause });
+  }
+}
+
+/**
+ * Read what a picture says of itself and refuse what asks for too much, before anything of it is
+ * decoded or allocated.
+ *
+ * @param path - Its name, for messages alone.
+ * @param file - Its bytes, and what they are.
+ * @param limits - How much it may ask for.
+ * @returns What it says.
+ * @throws TextureError `damaged-picture` or `too-large`.
+ */
+export function readHeader(path: string, file: PictureFile, limits: PictureLimits): PictureHeader {
+  const shown = showPath(path);
+  const header = parse(shown, file.format, file.bytes);
+  const { width, height, scans } = header;
+  if (!(width >= 1 && height >= 1)) {
+    throw new TextureError(
+      'damaged-picture',
+      `${shown} says that it is ${width} x ${height} pixels`,
+    );
+  }
+  const megapixels = (width * height) / 1e6;
+  if (megapixels > limits.megapixels) {
+    throw new TextureError(
+      'too-large',
+      `${shown} says that it is ${width} x ${height} pixels, over the limit of ${limits.megapixels} megapixels`,
+      { hint: 'crop it or make it smaller first' },
+    );
+  }
+  if (scans > maxScans || scans * megapixels > maxScanMegapixels) {
+    throw new TextureError('too-large', `${shown} is built of ${scans} scans, too many to read`, {
+      hint: 'save it again as a plain JPEG or PNG',
+    });
+  }
+  return header;
+}
