@@ -1,0 +1,122 @@
+import { encodeSrgbRun } from '../colour/srgb.js';
+import { outOfRange } from '../errors/out-of-range.js';
+import type { Raster } from '../raster/raster.js';
+import type { RowSource } from '../raster/row-source.js';
+import type { PerAxis } from '../surface/measurement.js';
+import { type Dpi, mmPerInch, type PrintMm, toDots } from '../units/units.js';
+
+/** A piece of card to cover. */
+export interface PartToFill {
+  /** From left to right, without bleed. */
+  readonly width: PrintMm;
+  /** From top to bottom, without bleed. */
+  readonly height: PrintMm;
+  /** Of the printer. */
+  readonly dpi: Dpi;
+  /** Extra picture past every edge, to be cut away; none unless told. */
+  readonly bleed?: PrintMm | null;
+  /**
+   * Millimetres of paper from the wall's datum to the part's top left corner, right and down, of
+   * any sign: the courses of parts with one datum run on from one to the next. 0,0 unless told.
+   */
+  readonly datum?: PerAxis<number>;
+  /** The pixel of the tile that lies on the datum, such as where a course begins; 0,0 unless told. */
+  readonly origin?: PerAxis<number>;
+}
+
+/** A filled part: its rows, and what size it came to. */
+export interface Fill {
+  /** The picture, bleed included, row by row. */
+  readonly rows: RowSource;
+  /** Dots that bleed adds along every edge. */
+  readonly bleedPx: number;
+  /** What the picture's whole dots measure on paper, bleed included. */
+  readonly sizeMm: {
+    /** From left to right. */
+    readonly width: number;
+    /** From top to bottom. */
+    readonly height: number;
+  };
+}
+
+// 2^31 - 1: what a PNG can say.
+const mostPixels = 2_147_483_647;
+
+/**
+ * Cover a part with a tile, exact to the pixel, without holding the page: a row is copied together
+ * when it is asked for. The size is `round(mm * dpi / 25.4)`, bleed is rounded once and added
+ * outside, and so is the way from the datum.
+ *
+ * @param tile - Repeats every `width` by `height` pixels, at print resolution.
+ * @param part - What to cover.
+ * @returns The rows, and the size they came to.
+ * @throws RangeError when the part comes to no pixel or to more than a picture can have.
+ */
+export function fillRows(tile: Raster, part: PartToFill): Fill {
+  const { dpi, bleed = null, datum = { x: 0, y: 0 }, origin = { x: 0, y: 0 } } = part;
+  const bleedPx = bleed === null ? 0 : Math.round(toDots(bleed, dpi));
+  const width = sideOf(part.width, dpi, 'width') + 2 * bleedPx;
+  const height = sideOf(part.height, dpi, 'height') + 2 * bleedPx;
+  const left = startOf(datum.x, dpi, 'datum x') + Math.round(origin.x) - bleedPx;
+  const top = startOf(datum.y, dpi, 'datum y') + Math.round(origin.y) - bleedPx;
+  const bytes = encodeTile(tile);
+  const rows: RowSource = {
+    width,
+    height,
+    dpi,
+    ...(tile.height < height && { period: tile.height }),
+    rows: () => copyRows(bytes, tile, { width, height, left, top }),
+  };
+  const toMm = mmPerInch / dpi;
+  return { rows, bleedPx, sizeMm: { width: width * toMm, height: height * toMm } };
+}
+
+function sideOf(length: PrintMm, dpi: Dpi, name: string): number {
+  const side = Math.round(toDots(length, dpi));
+  if (!(side >= 1 && side <= mostPixels)) {
+    throw outOfRange(`1 to ${mostPixels} dots at ${dpi} dpi`, name, `${side} dots`);
+  }
+  return side;
+}
+
+function startOf(mm: number, dpi: Dpi, name: string): number {
+  if (!Number.isFinite(mm)) throw outOfRange('finite millimetres', name, mm);
+  return Math.round((mm * dpi) / mmPerInch);
+}
+
+function encodeTile(tile: Raster): Uint8Array {
+  const bytes = new Uint8Array(3 * tile.width * tile.height);
+  encodeSrgbRun(tile.planes, 0, bytes);
+  return bytes;
+}
+
+function* copyRows(
+  bytes: Uint8Array,
+  tile: { readonly width: number; readonly height: number },
+  page: {
+    readonly width: number;
+    readonly height: number;
+    readonly left: number;
+    readonly top: number;
+  },
+): Generator<Uint8Array> {
+  const period = 3 * tile.width;
+  const row = new Uint8Array(3 * page.width);
+  const shift = 3 * around(page.left, tile.width);
+  const first = Math.min(row.length, period - shift);
+  let tileRow = around(page.top, tile.height);
+  for (let y = 0; y < page.height; y++) {
+    const start = tileRow * period;
+    row.set(bytes.subarray(start + shift, start + shift + first));
+    const rest = Math.min(row.length - first, shift);
+    if (rest > 0) row.set(bytes.subarray(start, start + rest), first);
+    // The first period stands: every copy doubles what stands.
+    for (let done = period; done < row.length; done *= 2) row.copyWithin(done, 0, done);
+    yield row;
+    tileRow = tileRow + 1 === tile.height ? 0 : tileRow + 1;
+  }
+}
+
+function around(at: number, period: number): number {
+  return at - Math.floor(at / period) * period;
+}

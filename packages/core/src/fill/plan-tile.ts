@@ -1,0 +1,163 @@
+import { outOfRange } from '../errors/out-of-range.js';
+import type { Outcome } from '../errors/outcome.js';
+import type { PerAxis } from '../surface/measurement.js';
+import { px, type Px } from '../units/units.js';
+import { roundPeriod } from './round-period.js';
+
+/** What one axis of a photo offers a tile. */
+export interface AxisToPlan {
+  /** Photo pixels along it. */
+  readonly length: number;
+  /** One bond repeat in photo pixels, seldom whole; null where nothing repeats. */
+  readonly repeat: number | null;
+  /** Printed dots per photo pixel. */
+  readonly factor: number;
+  /** Whether the photo wraps already, so that all of it is the tile. */
+  readonly seamless: boolean;
+}
+
+/** One axis of a tile, planned. */
+export interface AxisPlan {
+  /** Bond repeats taken from the photo, or null where nothing repeats. */
+  readonly repeats: number | null;
+  /** How often they are laid side by side in the tile, so that it ends on a whole pixel. */
+  readonly copies: number;
+  /** The tile in printed dots: a whole number. */
+  readonly period: Px;
+  /** Printed size over true size, less 1. */
+  readonly scaleError: number;
+  /** By how many dots courses are off at the end of an A3 page. */
+  readonly drift: number;
+  /** The raster to mend: how many pixels the wanted repeats have in it, a whole number. */
+  readonly workPeriod: Px;
+  /** The raster to mend: its pixels per photo pixel. */
+  readonly workFactor: number;
+}
+
+/** What a caller may ask of {@link planTile}. */
+export interface PlanTileOptions {
+  /** Least share of the photo's area to use, in per cent; 60 unless told. */
+  readonly keep?: number;
+  /** Largest scale error either way, as a fraction: 0.001 is 0.1 %, the default. */
+  readonly tolerance?: number;
+}
+
+// The long side of an A3 page at 600 dpi (ISO 216: 420 mm), in dots.
+const pageDots = 9921;
+// Half a dot over that page is what a good tile may drift.
+const goodError = 0.5 / pageDots;
+// Longer tiles cost more memory and time than half a dot is worth.
+const longestTile = 4096;
+const mostCopies = 6;
+// Of a photo in which nothing repeats, this much is overlap to cut in.
+const freeOverlap = 1 / 8;
+
+/**
+ * Plan a tile: how many bond repeats of the photo it holds and how many dots that is, such that
+ * its period is whole, its scale true, and enough of the photo is left over to mend the seam in.
+ *
+ * @param photo - What the photo offers along x and y.
+ * @param options - How much to keep, how true to be.
+ * @returns The plan, or that the photo holds less than one repeat.
+ * @throws RangeError when a number makes no sense.
+ */
+export function planTile(
+  photo: PerAxis<AxisToPlan>,
+  options: PlanTileOptions = {},
+): Outcome<PerAxis<AxisPlan>, 'too-few-repeats'> {
+  const { keep = 60, tolerance = 0.001 } = options;
+  if (!(keep >= 0 && keep <= 100)) throw outOfRange('0 to 100 per cent', 'keep', keep);
+  if (!(tolerance > 0)) throw outOfRange('a fraction above 0', 'tolerance', tolerance);
+  const ask = { keep: Math.sqrt(keep / 100), tolerance };
+  const x = planAxis(photo.x, ask);
+  const y = planAxis(photo.y, ask);
+  if (x === null || y === null) {
+    const [which, held] = x === null ? ['side by side', photo.x] : ['one above the other', photo.y];
+    const share = Math.floor((100 * held.length) / (held.repeat ?? held.length));
+    return {
+      ok: false,
+      code: 'too-few-repeats',
+      message: `this photo holds ${share} % of one repeat of the bond ${which}; a tile needs a whole one`,
+      hint: 'use a photo that shows more of the wall',
+    };
+  }
+  return { ok: true, value: { x, y }, warnings: [] };
+}
+
+interface Ask {
+  readonly keep: number;
+  readonly tolerance: number;
+}
+
+function planAxis(axis: AxisToPlan, ask: Ask): AxisPlan | null {
+  const { length, repeat, factor, seamless } = axis;
+  for (const value of [length, repeat ?? 1, factor]) {
+    if (!(value > 0 && value < Infinity))
+      throw outOfRange('a finite number above 0', 'axis', value);
+  }
+  if (seamless) {
+    const repeats = repeat === null ? null : Math.max(1, Math.round(length / repeat));
+    return roundAxis({ span: length, repeats, factor }, ask);
+  }
+  if (repeat === null) {
+    const period = px(Math.max(1, Math.floor(length * factor * (1 - freeOverlap))));
+    const whole = { copies: 1, period, scaleError: 0, drift: 0 };
+    return { repeats: null, ...whole, workPeriod: period, workFactor: factor };
+  }
+  const held = length / repeat;
+  // A photo cut to one repeat is measured a hair longer or shorter.
+  if (held < 1) return held > 0.995 ? roundAxis({ span: length, repeats: 1, factor }, ask) : null;
+  const most = Math.floor(held);
+  let best = roundAxis({ span: most * repeat, repeats: most, factor }, ask);
+  let least = priceOf(best, most, held);
+  for (let repeats = most - 1; repeats >= ask.keep * held; repeats--) {
+    const plan = roundAxis({ span: repeats * repeat, repeats, factor }, ask);
+    const price = priceOf(plan, repeats, held);
+    if (price < least) [best, least] = [plan, price];
+  }
+  return best;
+}
+
+// What a plan costs: photo thrown away, too little overlap to mend in, drift, and a longer tile.
+function priceOf(plan: AxisPlan, repeats: number, held: number): number {
+  const lost = 1 - repeats / held;
+  const short = Math.max(0, 1 - (held - repeats));
+  const drift = Math.min(1, Math.abs(plan.scaleError) / goodError - 1);
+  return lost + 0.3 * short * short + 0.1 * Math.max(0, drift) + 0.04 * (plan.copies - 1);
+}
+
+interface Span {
+  // Photo pixels that are to become one tile, or one of its copies.
+  readonly span: number;
+  readonly repeats: number | null;
+  readonly factor: number;
+}
+
+function roundAxis({ span, repeats, factor }: Span, ask: Ask): AxisPlan {
+  const exact = span * factor;
+  const { copies, period, scaleError } = roundWell(px(Math.max(1, exact)), ask.tolerance);
+  const drift = Math.abs(scaleError) * pageDots;
+  // Several copies are resampled once more, as one; that is done from twice the dots where the
+  // photo has them, so that nothing is softened.
+  const finer = copies > 1 ? Math.max(1, Math.min(2, 1 / factor)) : 1;
+  const workPeriod = copies > 1 ? px(Math.max(1, Math.round(exact * finer))) : period;
+  return { repeats, copies, period, scaleError, drift, workPeriod, workFactor: workPeriod / span };
+}
+
+function roundWell(
+  exact: Px,
+  tolerance: number,
+): { copies: number; period: Px; scaleError: number } {
+  const within = roundPeriod(exact, { tolerance });
+  let best = { copies: within.repeats, period: within.period, scaleError: within.scaleError };
+  for (let copies = best.copies; copies <= mostCopies; copies++) {
+    if (copies * exact > longestTile) break;
+    const period = Math.round(copies * exact);
+    const scaleError = period / (copies * exact) - 1;
+    if (Math.abs(scaleError) <= goodError) return { copies, period: px(period), scaleError };
+    if (Math.abs(scaleError) < 0.5 * Math.abs(best.scaleError)) {
+      best = { copies, period: px(period), scaleError };
+    }
+  }
+  return best;
+}

@@ -1,0 +1,65 @@
+import { outOfRange } from '../errors/out-of-range.js';
+
+/** What a period is chosen from. */
+export interface PeriodChoice {
+  /** One bond repeat in pixels, or null. */
+  readonly repeat: number | null;
+  /** The period wanted, where somebody planned it. */
+  readonly period: number | null;
+  /** Least share of the area to keep, in per cent. */
+  readonly keep: number;
+  /** Whether the picture's ends meet as they are. */
+  readonly seamless: boolean;
+}
+
+// Of a picture in which nothing repeats, this much is overlap to cut in.
+const freeOverlap = 1 / 8;
+
+/**
+ * Choose after how many whole pixels a picture is to repeat along one axis.
+ *
+ * @param length - The picture along that axis.
+ * @param choice - Its bond's repeat, and what is wanted.
+ * @returns The period, or null where the picture holds less than one repeat.
+ * @throws RangeError when a number makes no sense.
+ */
+export function choosePeriod(length: number, choice: PeriodChoice): number | null {
+  const { repeat, period, keep, seamless } = choice;
+  if (period !== null) {
+    if (Number.isInteger(period) && period >= 1 && period <= length) return period;
+    throw outOfRange(`a whole number of 1 to ${length} pixels`, 'period', period);
+  }
+  const share = Math.sqrt(keep / 100);
+  if (repeat === null) return seamless ? length : freePeriod(length, share);
+  if (!(repeat >= 1 && repeat < Infinity)) throw outOfRange('1 pixel or more', 'repeat', repeat);
+  const held = length / repeat;
+  // A whole number of repeats to within what a measurement is unsure of.
+  const whole = held > 0.98 && Math.abs(held - Math.round(held)) < 0.02 * held;
+  return seamless && whole ? length : wholePeriod(length, repeat, share);
+}
+
+function freePeriod(length: number, share: number): number {
+  const least = Math.ceil(length * share);
+  return Math.min(length, Math.max(1, least, Math.floor(length * (1 - freeOverlap))));
+}
+
+function wholePeriod(length: number, repeat: number, share: number): number | null {
+  const held = length / repeat;
+  // A photo cut to whole repeats is measured a hair longer or shorter.
+  if (held < 0.995) return null;
+  let best = Math.max(1, Math.floor(held + 0.005));
+  let least = priceOf(best, held, repeat);
+  for (let repeats = best - 1; repeats >= share * held; repeats--) {
+    const price = priceOf(repeats, held, repeat);
+    if (price < least) [best, least] = [repeats, price];
+  }
+  return Math.min(length, Math.round(best * repeat));
+}
+
+// Picture thrown away, too little overlap to mend in, and courses off by part of a pixel.
+function priceOf(repeats: number, held: number, repeat: number): number {
+  const lost = 1 - repeats / held;
+  const short = Math.min(1, Math.max(0, 1 - (held - repeats)));
+  const exact = repeats * repeat;
+  return lost + 0.3 * short * short + 0.3 * Math.abs(exact - Math.round(exact));
+}

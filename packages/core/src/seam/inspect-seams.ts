@@ -1,0 +1,47 @@
+import type { Warning } from '../errors/warning.js';
+import type { Raster } from '../raster/raster.js';
+import { inspectAxis } from './inspect-axis.js';
+
+/** How well a picture meets itself along one axis. */
+export interface Seam {
+  /** The step across the wrap over the 95th percentile of steps inside: 1 is the border. */
+  readonly seamScore: number;
+  /** Whether the score is 1 or less. */
+  readonly seamless: boolean;
+}
+
+/** How well a picture repeats. */
+export interface SeamInspection {
+  /** Laid side by side. */
+  readonly x: Seam;
+  /** Laid one above the other. */
+  readonly y: Seam;
+  /** In words. */
+  readonly verdict: string;
+  /** What else a person would want to know. */
+  readonly warnings: readonly Warning[];
+}
+
+/**
+ * Tell whether a picture repeats without a seam, along each axis: the step where it meets itself is
+ * held against the steps inside it, at several widths.
+ *
+ * @param raster - In linear light.
+ * @returns Scores, and a verdict in words.
+ */
+export function inspectSeams(raster: Raster): SeamInspection {
+  const x = seamOf(inspectAxis(raster, 'x'));
+  const y = seamOf(inspectAxis(raster, 'y'));
+  return { x, y, verdict: inWords(x.seamless, y.seamless), warnings: [] };
+}
+
+function seamOf(seamScore: number): Seam {
+  return { seamScore, seamless: seamScore <= 1 };
+}
+
+function inWords(x: boolean, y: boolean): string {
+  if (x && y) return 'repeats without a seam both ways';
+  if (x) return 'repeats without a seam side by side, but not one above the other';
+  if (y) return 'repeats without a seam one above the other, but not side by side';
+  return 'shows a seam both ways';
+}

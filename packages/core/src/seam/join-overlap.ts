@@ -1,0 +1,159 @@
+import { cheapestCut } from '../numeric/cheapest-cut.js';
+import { solveMembrane } from '../numeric/solve-membrane.js';
+import type { Overlap } from './overlap.js';
+
+/** How two windows become one. */
+export type JoinMethod = 'blend' | 'cut' | 'gradient';
+
+/** What {@link joinOverlap} may be told. */
+export interface JoinOptions {
+  /** How. */
+  readonly method: JoinMethod;
+  /** Whether top meets bottom, so that the join must too. */
+  readonly closed: boolean;
+}
+
+/**
+ * Make one window of two: fade one into the other keeping contrast, cut along the line where they
+ * differ least, or cut there and spread what is left of the step over a band.
+ *
+ * @param windows - The two.
+ * @param options - How.
+ * @returns Colour by colour, in square roots of light: the first window at its left edge, the
+ * second at its right.
+ */
+export function joinOverlap(windows: Overlap, options: JoinOptions): Float32Array[] {
+  if (options.method === 'blend') return fade(windows);
+  const cut = findCut(windows, options.closed);
+  const cutOut = windows.ending.map((ending, channel) =>
+    alongCut(ending, windows.beginning[channel]!, cut, windows.width),
+  );
+  if (options.method === 'cut') return cutOut;
+  return cutOut.map((plane, channel) => {
+    const sources = stepsAcross(windows, channel, cut, options.closed);
+    const correction = new Float32Array(plane.length);
+    solveMembrane(sources, { ...windows, closed: options.closed }, correction);
+    for (let i = 0; i < plane.length; i++) correction[i]! += plane[i]!;
+    return correction;
+  });
+}
+
+// First column, in the windows, that is taken from the beginning, row by row.
+function findCut(windows: Overlap, closed: boolean): Int32Array {
+  const { width, height, margin, ending, beginning } = windows;
+  const inner = width - 2 * margin;
+  // Nothing overlaps: the ends meet where they meet.
+  if (inner === 0) return new Int32Array(height).fill(margin);
+  const costs = new Float32Array(inner * height);
+  for (let channel = 0; channel < 3; channel++) {
+    const one = ending[channel]!;
+    const other = beginning[channel]!;
+    for (let y = 0; y < height; y++) {
+      for (let x = 0; x < inner; x++) {
+        const at = y * width + margin + x;
+        const here = one[at]! - other[at]!;
+        const before = one[at - 1]! - other[at - 1]!;
+        costs[y * inner + x]! += here * here + before * before;
+      }
+    }
+  }
+  const cut = cheapestCut(costs, inner, { closed });
+  for (let y = 0; y < height; y++) cut[y]! += margin;
+  return cut;
+}
+
+function alongCut(
+  ending: Float32Array,
+  beginning: Float32Array,
+  cut: Int32Array,
+  width: number,
+): Float32Array {
+  const out = beginning.slice();
+  for (let y = 0; y < cut.length; y++) {
+    const row = y * width;
+    out.set(ending.subarray(row, row + cut[y]!), row);
+  }
+  return out;
+}
+
+// Past this step, in roots of light, the two windows show different things (brick and mortar), and
+// their edge is better left than smeared.
+const largestStep = 0.12;
+
+// The correction must rise across the cut by what the second window lacks there.
+function stepsAcross(
+  windows: Overlap,
+  channel: number,
+  cut: Int32Array,
+  closed: boolean,
+): Float32Array {
+  const { width, height } = windows;
+  const ending = windows.ending[channel]!;
+  const beginning = windows.beginning[channel]!;
+  const sources = new Float32Array(width * height);
+  const cross = (from: number, to: number): void => {
+    const step = (ending[from]! - beginning[from]! + ending[to]! - beginning[to]!) / 2;
+    const kept = step / (1 + (step / largestStep) ** 2);
+    sources[from]! -= kept;
+    sources[to]! += kept;
+  };
+  for (let y = 0; y < height; y++) {
+    const here = cut[y]!;
+    cross(y * width + here - 1, y * width + here);
+    if (y + 1 === height && !closed) break;
+    const below = y + 1 === height ? 0 : y + 1;
+    const next = cut[below]!;
+    for (let x = here; x < next; x++) cross(below * width + x, y * width + x);
+    for (let x = next; x < here; x++) cross(y * width + x, below * width + x);
+  }
+  return sources;
+}
+
+// Two unlike windows averaged have less contrast than either: it is given back, after Heitz and
+// Neyret 2018, for the correlation that the two really have.
+function fade(windows: Overlap): Float32Array[] {
+  const { width, height, margin } = windows;
+  const inner = width - 2 * margin;
+  return windows.ending.map((ending, channel) => {
+    const beginning = windows.beginning[channel]!;
+    const { one, other, alike } = moments(ending, beginning);
+    const out = new Float32Array(ending.length);
+    for (let x = 0; x < width; x++) {
+      const share = Math.min(1, Math.max(0, (x - margin + 0.5) / inner));
+      const rest = 1 - share;
+      const norm = Math.sqrt(share * share + rest * rest + 2 * share * rest * alike);
+      const mean = rest * one + share * other;
+      for (let y = 0, at = x; y < height; y++, at += width) {
+        const mixed = rest * (ending[at]! - one) + share * (beginning[at]! - other);
+        out[at] = Math.max(0, mean + mixed / norm);
+      }
+    }
+    return out;
+  });
+}
+
+function moments(
+  first: Float32Array,
+  second: Float32Array,
+): { one: number; other: number; alike: number } {
+  const size = first.length;
+  let one = 0;
+  let other = 0;
+  for (let i = 0; i < size; i++) {
+    one += first[i]!;
+    other += second[i]!;
+  }
+  one /= size;
+  other /= size;
+  let both = 0;
+  let ones = 1e-12;
+  let others = 1e-12;
+  for (let i = 0; i < size; i++) {
+    const a = first[i]! - one;
+    const b = second[i]! - other;
+    both += a * b;
+    ones += a * a;
+    others += b * b;
+  }
+  return { one, other, alike: Math.max(0, both / Math.sqrt(ones * others)) };
+}

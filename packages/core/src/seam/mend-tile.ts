@@ -1,0 +1,167 @@
+import { outOfRange } from '../errors/out-of-range.js';
+import type { Outcome } from '../errors/outcome.js';
+import type { Warning } from '../errors/warning.js';
+import { meanLight } from '../raster/mean-light.js';
+import type { Raster } from '../raster/raster.js';
+import { transposeRaster } from '../raster/transpose-raster.js';
+import type { PerAxis } from '../surface/measurement.js';
+import { choosePeriod } from './choose-period.js';
+import { inspectSeams } from './inspect-seams.js';
+import type { JoinMethod } from './join-overlap.js';
+import { mendAxis } from './mend-axis.js';
+
+/** How a tile's ends were joined; `none` where they already met. */
+export type MendMethod = JoinMethod | 'none';
+
+/** How a picture is to be mended. */
+export interface MendOptions {
+  /** One bond repeat in pixels along each axis, seldom whole; null where nothing repeats. */
+  readonly repeat: PerAxis<number | null>;
+  /**
+   * The tile's size in pixels along each axis, whole, where a plan says it; found here from
+   * `repeat` and `keep` where null or not told.
+   */
+  readonly period?: PerAxis<number | null>;
+  /** Along which axis the result is to repeat; `both` unless told. */
+  readonly axis?: 'x' | 'y' | 'both';
+  /** How the ends are joined; `auto`, the best of them, unless told. */
+  readonly method?: JoinMethod | 'auto';
+  /** Least share of the picture's area to keep, in per cent; 60 unless told. */
+  readonly keep?: number;
+}
+
+/** A picture that repeats without a seam. */
+export interface Tile {
+  /** What repeats. */
+  readonly raster: Raster;
+  /** The pixel of the input that became the tile's first. */
+  readonly start: PerAxis<number>;
+  /** Bond repeats in it along each axis, or null where nothing repeats. */
+  readonly repeats: PerAxis<number | null>;
+  /** Share of the input's area that it kept, in per cent. */
+  readonly keptPercent: number;
+  /** How its ends were joined. */
+  readonly method: MendMethod;
+}
+
+/**
+ * Make a picture repeat without a seam: crop it to whole bond repeats, take out the drift of light
+ * that would show where it meets itself, and join its ends in what was left over.
+ *
+ * @param raster - Level, in linear light, best at print resolution; left as it is.
+ * @param options - The bond's repeat, and how.
+ * @returns The tile, or that the picture holds less than one repeat.
+ * @throws RangeError when an option makes no sense.
+ */
+export function mendTile(raster: Raster, options: MendOptions): Outcome<Tile, 'too-few-repeats'> {
+  const { repeat, axis = 'both', method = 'auto', keep = 60 } = options;
+  if (!(keep > 0 && keep <= 100)) throw outOfRange('above 0 to 100 per cent', 'keep', keep);
+  const seams = inspectSeams(raster);
+  const x = intend(raster.width, { which: 'x', ...options, keep, axis, ...seams.x });
+  const y = intend(raster.height, { which: 'y', ...options, keep, axis, ...seams.y });
+  if (x === null || y === null) return tooFew(raster, repeat, x === null);
+
+  const tile = joinEnds(raster, { x, y, repeat, method: method === 'auto' ? 'gradient' : method });
+  const keptPercent =
+    (100 * tile.raster.width * tile.raster.height) / (raster.width * raster.height);
+  const repeats = {
+    x: count(tile.raster.width, repeat.x),
+    y: count(tile.raster.height, repeat.y),
+  };
+  const warnings = keptPercent < keep ? [littleKept(keptPercent)] : [];
+  return { ok: true, value: { ...tile, repeats, keptPercent }, warnings };
+}
+
+interface EndsToJoin {
+  readonly x: Intent;
+  readonly y: Intent;
+  readonly repeat: PerAxis<number | null>;
+  readonly method: JoinMethod;
+}
+
+function joinEnds(raster: Raster, ends: EndsToJoin): Pick<Tile, 'raster' | 'start' | 'method'> {
+  const { x, y, repeat, method } = ends;
+  const start = { x: 0, y: 0 };
+  let tile = raster;
+  let used: MendMethod = 'none';
+  if (x.mend) {
+    const mended = mendAxis(tile, { ...x, repeat: repeat.x, closed: y.meets, method });
+    tile = mended.raster;
+    start.x = mended.start;
+    used = mended.method;
+  }
+  if (y.mend) {
+    const turned = transposeRaster(tile);
+    const closed = x.mend || x.meets;
+    const mended = mendAxis(turned, { ...y, repeat: repeat.y, closed, method });
+    tile = transposeRaster(mended.raster);
+    start.y = mended.start;
+    if (used === 'none') used = mended.method;
+  }
+  if (used !== 'none') keepMean(raster, tile);
+  return { raster: tile, start, method: used };
+}
+
+// What is to become of one axis.
+interface Intent {
+  // Pixels after which it is to repeat.
+  readonly period: number;
+  // Whether it meets itself as it is, at that period.
+  readonly meets: boolean;
+  // Whether there is work to do.
+  readonly mend: boolean;
+}
+
+interface AxisWish extends MendOptions {
+  readonly which: 'x' | 'y';
+  readonly axis: 'x' | 'y' | 'both';
+  readonly keep: number;
+  readonly seamless: boolean;
+}
+
+function intend(length: number, wish: AxisWish): Intent | null {
+  const { which, axis, keep, seamless, repeat } = wish;
+  if (axis !== 'both' && axis !== which) return { period: length, meets: seamless, mend: false };
+  const planned = wish.period?.[which] ?? null;
+  const period = choosePeriod(length, { repeat: repeat[which], period: planned, keep, seamless });
+  if (period === null) return null;
+  const meets = seamless && period === length;
+  return { period, meets, mend: !meets };
+}
+
+function littleKept(percent: number): Warning {
+  return {
+    code: 'little-kept',
+    message: `the tile keeps ${Math.round(percent)} % of the picture: it holds few whole repeats of the bond`,
+  };
+}
+
+function count(length: number, repeat: number | null): number | null {
+  return repeat === null ? null : Math.round(length / repeat);
+}
+
+function tooFew(
+  raster: Raster,
+  repeat: PerAxis<number | null>,
+  across: boolean,
+): Outcome<Tile, 'too-few-repeats'> {
+  const share = across ? raster.width / (repeat.x ?? 1) : raster.height / (repeat.y ?? 1);
+  const way = across ? 'side by side' : 'one above the other';
+  return {
+    ok: false,
+    code: 'too-few-repeats',
+    message: `this picture holds ${Math.floor(100 * share)} % of one repeat of the bond ${way}; a tile needs a whole one`,
+    hint: 'use a photo that shows more of the wall',
+  };
+}
+
+// Levelling and cropping move the mean a little: the tile is to be as light as the picture.
+function keepMean(raster: Raster, tile: Raster): void {
+  const wanted = meanLight(raster);
+  const got = meanLight(tile);
+  for (let channel = 0; channel < 3; channel++) {
+    const plane = tile.planes[channel]!;
+    const factor = got[channel]! > 0 ? wanted[channel]! / got[channel]! : 1;
+    for (let i = 0; i < plane.length; i++) plane[i]! *= factor;
+  }
+}
