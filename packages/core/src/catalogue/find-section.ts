@@ -15,6 +15,8 @@ export interface SectionReference extends Reference {
   readonly flange: RealMm;
   /** Radius between web and flange, or null where the source gives none. */
   readonly root: RealMm | null;
+  /** Mass of one metre, kg, as published. */
+  readonly kgPerM: number;
   /** Whether the flange's inner faces are parallel to its outer ones. */
   readonly flanges: SectionEntry['flanges'];
 }
@@ -51,7 +53,7 @@ export function findSection(text: string, name = 'section'): SectionReference {
 }
 
 function toReference(entry: SectionEntry): SectionReference {
-  const { depth, width, web, flange, root, flanges, source } = entry;
+  const { depth, width, web, flange, root, kgPerM, flanges, source } = entry;
   return {
     id: entry.name.toLowerCase().replace(/ /g, '-'),
     name: entry.name,
@@ -63,6 +65,7 @@ function toReference(entry: SectionEntry): SectionReference {
     web: realMm(web),
     flange: realMm(flange),
     root: root === null ? null : realMm(root),
+    kgPerM,
     flanges,
   };
 }

@@ -46,7 +46,7 @@ interface Searchable {
  * @returns The entries: scales first, then masonry, roofs, timber and steel.
  */
 export function searchCatalogue(query = ''): readonly CatalogueEntry[] {
-  const wanted = query.split(/\s+/).map(plain).filter(Boolean).slice(0, 10);
+  const wanted = query.split(/\s+/).filter(Boolean).slice(0, 10).map(plain);
   const all = everything();
   const found = all.filter(({ words }) => wanted.every((word) => isAmong(words, word)));
   const near = found.length > 0 ? found : all.filter(({ words }) => isNear(words, wanted));
@@ -54,7 +54,7 @@ export function searchCatalogue(query = ''): readonly CatalogueEntry[] {
 }
 
 function isAmong(words: readonly string[], wanted: string): boolean {
-  if (wanted.length < 3) return words.includes(wanted);
+  if (wanted.length < 3) return wanted !== '' && words.includes(wanted);
   const single = wanted.replace(/s$/, '');
   return words.some((word) => word.includes(wanted) || word.includes(single));
 }
