@@ -6,9 +6,6 @@ export interface CutOptions {
   readonly closed?: boolean;
 }
 
-// Below this many cells times columns a closed cut is found exactly, by trying every column.
-const exactWork = 40_000_000;
-
 /**
  * Find the cheapest cut from the top of a table of costs to its bottom, one cell a row, each next
  * to or diagonal to the last.
@@ -31,31 +28,77 @@ export function cheapestCut(
     throw outOfRange('whole rows of 1 cell or more', 'costs', costs.length);
   }
   const sums = new Float64Array(costs.length);
-  if (!closed) {
-    sumCosts(costs, sums, { width, low: 0, high: width });
-    return walkBack(sums, width, cheapestIn(sums, sums.length - width, width));
-  }
-  const every = Math.max(1, Math.ceil((costs.length * width) / exactWork));
-  let best = new Int32Array(0);
-  let least = Infinity;
-  for (let start = 0; start < width; start += every) {
-    sumCosts(costs, sums, { width, low: start, high: start + 1 });
-    const sum = sums[sums.length - width + start]!;
-    if (sum < least) [best, least] = [walkBack(sums, width, start), sum];
-  }
-  return best;
+  const left = new Int32Array(height);
+  const right = new Int32Array(height).fill(width - 1);
+  if (closed) return cheapestClosed({ costs, sums, width }, left, right).cut;
+  sumCosts({ costs, sums, width }, { left, right, low: 0, high: width - 1 });
+  return walkBack(sums, width, cheapestIn(sums, costs.length - width, width));
 }
 
-// E(i, j) = e(i, j) + min(E(i-1, j-1), E(i-1, j), E(i-1, j+1)), begun in columns low to high.
+interface CostTable {
+  readonly costs: Float32Array;
+  readonly sums: Float64Array;
+  readonly width: number;
+}
+
+// Cheapest cuts need never cross: the one that begins half-way parts the table in two, and those
+// that begin left of it stay left of it. So every closed cut is looked at, in little time.
+function cheapestClosed(
+  table: CostTable,
+  left: Int32Array,
+  right: Int32Array,
+): { cut: Int32Array; cost: number } {
+  const { sums, width } = table;
+  const low = left[0]!;
+  const high = right[0]!;
+  const start = (low + high) >> 1;
+  sumCosts(table, { left, right, low: start, high: start });
+  let cost = sums[sums.length - width + start]!;
+  let cut = walkBack(sums, width, start);
+  const middle = cut;
+  if (start > low) {
+    const other = cheapestClosed(table, left, bounded(middle, { first: start - 1, start }));
+    if (other.cost < cost) ({ cut, cost } = other);
+  }
+  if (start < high) {
+    const other = cheapestClosed(table, bounded(middle, { first: start + 1, start }), right);
+    if (other.cost < cost) ({ cut, cost } = other);
+  }
+  return { cut, cost };
+}
+
+// The same border, with its two ends moved to where the next search begins and closes.
+function bounded(
+  border: Int32Array,
+  ends: { readonly first: number; readonly start: number },
+): Int32Array {
+  const moved = border.slice();
+  moved[0] = ends.first;
+  moved[moved.length - 1] = ends.first;
+  return moved;
+}
+
+// E(i, j) = e(i, j) + min(E(i-1, j-1), E(i-1, j), E(i-1, j+1)), between two borders.
 function sumCosts(
-  costs: Float32Array,
-  sums: Float64Array,
-  from: { readonly width: number; readonly low: number; readonly high: number },
+  { costs, sums, width }: CostTable,
+  within: {
+    readonly left: Int32Array;
+    readonly right: Int32Array;
+    // Columns that it may begin in.
+    readonly low: number;
+    readonly high: number;
+  },
 ): void {
-  const { width, low, high } = from;
-  for (let x = 0; x < width; x++) sums[x] = x >= low && x < high ? costs[x]! : Infinity;
-  for (let row = width; row < costs.length; row += width) {
-    for (let x = 0; x < width; x++) {
+  const { left, right, low, high } = within;
+  sums.fill(Infinity, 0, width);
+  for (let x = low; x <= high; x++) sums[x] = costs[x]!;
+  for (let y = 1; y < left.length; y++) {
+    const row = y * width;
+    const end = right[y]!;
+    // What an earlier search left beyond the borders is out of bounds.
+    if (left[y]! > 0) sums[row + left[y]! - 1] = Infinity;
+    if (end + 1 < width) sums[row + end + 1] = Infinity;
+    for (let x = left[y]!; x <= end; x++) {
       const above = row - width + x;
       let least = sums[above]!;
       if (x > 0 && sums[above - 1]! < least) least = sums[above - 1]!;
@@ -71,18 +114,17 @@ function cheapestIn(sums: Float64Array, start: number, width: number): number {
   return at;
 }
 
-function walkBack(sums: Float64Array, width: number, end: number): Int32Array<ArrayBuffer> {
-  const height = sums.length / width;
-  const columns = new Int32Array(height);
+function walkBack(sums: Float64Array, width: number, end: number): Int32Array {
+  const columns = new Int32Array(sums.length / width);
   let x = end;
-  for (let y = height - 1; y >= 0; y--) {
-    columns[y] = x;
-    if (y === 0) break;
-    const above = (y - 1) * width;
+  columns[columns.length - 1] = x;
+  for (let y = columns.length - 2; y >= 0; y--) {
+    const row = y * width;
     let next = x;
-    if (x > 0 && sums[above + x - 1]! < sums[above + next]!) next = x - 1;
-    if (x + 1 < width && sums[above + x + 1]! < sums[above + next]!) next = x + 1;
+    if (x > 0 && sums[row + x - 1]! < sums[row + next]!) next = x - 1;
+    if (x + 1 < width && sums[row + x + 1]! < sums[row + next]!) next = x + 1;
     x = next;
+    columns[y] = x;
   }
   return columns;
 }

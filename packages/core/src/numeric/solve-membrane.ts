@@ -1,75 +1,148 @@
-/** Where a membrane is solved. */
+import { outOfRange } from '../errors/out-of-range.js';
+
+/** The band on which a membrane is solved: nothing but 0 lies left and right of it. */
 export interface MembraneGrid {
-  /** Columns, 3 or more; the first and last are held at 0. */
+  /** Columns, 1 or more. */
   readonly width: number;
   /** Rows, 1 or more. */
   readonly height: number;
-  /** Whether the last row lies above the first; else both edges are free. */
-  readonly closed: boolean;
-}
-
-/** How long {@link solveMembrane} goes on. */
-export interface MembraneOptions {
-  /** It is done once no value moves by more; 0.0001 unless told. */
-  readonly tolerance?: number;
-  /** It is done after so many sweeps in any case; 400 unless told. */
-  readonly sweeps?: number;
+  /** Top and bottom: `closed` where they meet, `free` where they end, `held` at 0 beyond them. */
+  readonly ends: 'closed' | 'free' | 'held';
 }
 
 /**
- * Solve the discrete Poisson equation on a band: at every inner cell, four times the value less
- * its neighbours equals the source. Successive over-relaxation.
+ * Solve the discrete Poisson equation on a band, exactly: in every cell, as many times its value as
+ * it has neighbours, less those neighbours, equals the source. A sine transform across the band
+ * leaves one tridiagonal system a frequency down it.
  *
- * @param sources - `width * height`; read only.
- * @param grid - Size of the band, and what its edges do.
- * @param values - `width * height`: a first guess, 0 in the first and last column; filled with the
- * solution.
- * @param options - How long to go on.
- * @returns The same `values`.
+ * @param sources - `width * height`, row by row; read only. Zeros cost nothing.
+ * @param grid - Size of the band, and what its ends do.
+ * @returns As many values.
+ * @throws RangeError when the sizes do not fit.
  * @see Perez, Gangnet and Blake 2003, Poisson image editing, equation 7
+ * @see Buzbee, Golub and Nielson 1970, On direct methods for solving Poisson's equations
  */
-export function solveMembrane(
-  sources: Float32Array,
-  grid: MembraneGrid,
-  values: Float32Array,
-  options: MembraneOptions = {},
-): Float32Array {
-  const { tolerance = 1e-4, sweeps = 400 } = options;
-  const { width } = grid;
-  // The best factor for a strip held on both long sides (Young 1954).
-  const relax = 2 / (1 + Math.sin(Math.PI / (width - 1)));
-  for (let sweep = 0; sweep < sweeps; sweep++) {
-    if (relaxOnce(sources, grid, values, relax) <= tolerance) break;
+export function solveMembrane(sources: Float32Array, grid: MembraneGrid): Float32Array {
+  const { width, height } = grid;
+  if (sources.length !== width * height || !(sources.length >= 1)) {
+    throw outOfRange(`${width} x ${height} sources`, 'sources', sources.length);
+  }
+  const sines = sineTable(width);
+  const waves = new Float64Array(width * height);
+  for (let y = 0; y < height; y++) {
+    for (let x = 0; x < width; x++) {
+      const source = sources[y * width + x]!;
+      if (source !== 0) addWaves(waves, y * width, sines, { x, width, source });
+    }
+  }
+  solveDown(waves, grid);
+  const values = new Float32Array(width * height);
+  const scale = 2 / (width + 1);
+  const line = new Float64Array(width);
+  for (let y = 0; y < height; y++) {
+    line.fill(0);
+    for (let wave = 0; wave < width; wave++) {
+      const share = scale * waves[y * width + wave]!;
+      // Far from every source the fine waves have died away.
+      if (share > 1e-9 || share < -1e-9) {
+        addWaves(line, 0, sines, { x: wave, width, source: share });
+      }
+    }
+    values.set(line, y * width);
   }
   return values;
 }
 
-function relaxOnce(
-  sources: Float32Array,
-  grid: MembraneGrid,
-  values: Float32Array,
-  relax: number,
-): number {
-  const { width, height, closed } = grid;
-  const last = (height - 1) * width;
-  let most = 0;
-  for (let y = 0; y < height; y++) {
-    const row = y * width;
-    // A free edge has one neighbour fewer.
-    const above = y > 0 || closed ? 1 : 0;
-    const below = y + 1 < height || closed ? 1 : 0;
-    const up = y > 0 ? row - width : last;
-    const down = y + 1 < height ? row + width : 0;
-    const scale = 1 / (2 + above + below);
-    for (let x = 1; x < width - 1; x++) {
-      const at = row + x;
-      const old = values[at]!;
-      const around =
-        values[at - 1]! + values[at + 1]! + above * values[up + x]! + below * values[down + x]!;
-      const change = relax * ((around + sources[at]!) * scale - old);
-      values[at] = old + change;
-      most = Math.max(most, Math.abs(change));
+// sin(pi (x + 1) (wave + 1) / (width + 1)): the same table both ways, for it is symmetric.
+function sineTable(width: number): Float64Array {
+  const turns = 2 * (width + 1);
+  const circle = Float64Array.from({ length: turns }, (_, i) =>
+    Math.sin((2 * Math.PI * i) / turns),
+  );
+  const table = new Float64Array(width * width);
+  for (let x = 0; x < width; x++) {
+    for (let wave = 0; wave < width; wave++) {
+      table[x * width + wave] = circle[((x + 1) * (wave + 1)) % turns]!;
     }
   }
-  return most;
+  return table;
+}
+
+function addWaves(
+  to: Float64Array,
+  row: number,
+  sines: Float64Array,
+  from: { readonly x: number; readonly width: number; readonly source: number },
+): void {
+  const { width, source } = from;
+  const start = from.x * width;
+  for (let wave = 0; wave < width; wave++) to[row + wave]! += source * sines[start + wave]!;
+}
+
+// One tridiagonal system a wave, all of them a row at a time (Thomas; Sherman and Morrison where
+// the ends are closed).
+function solveDown(waves: Float64Array, grid: MembraneGrid): void {
+  const { width, height } = grid;
+  const closed = grid.ends === 'closed' && height > 2;
+  const free = grid.ends === 'held' ? 0 : 1;
+  const middle = Float64Array.from(
+    { length: width },
+    (_, wave) => 4 - 2 * Math.cos((Math.PI * (wave + 1)) / (width + 1)),
+  );
+  const first = middle.map((value) => (closed ? 2 * value : value - free));
+  const last = middle.map((value) => (closed ? value + 1 / value : value - free));
+  if (height === 1) {
+    for (let wave = 0; wave < width; wave++) waves[wave]! /= middle[wave]! - 2 * free;
+    return;
+  }
+  const system = { width, height, first, middle, last };
+  const ratios = eliminate(system);
+  substitute(waves, system, ratios);
+  if (!closed) return;
+  const bend = new Float64Array(waves.length);
+  const end = (height - 1) * width;
+  for (let wave = 0; wave < width; wave++) {
+    bend[wave] = -middle[wave]!;
+    bend[end + wave] = -1;
+  }
+  substitute(bend, system, ratios);
+  for (let wave = 0; wave < width; wave++) {
+    const slope = 1 / middle[wave]!;
+    const share =
+      (waves[wave]! + slope * waves[end + wave]!) / (1 + bend[wave]! + slope * bend[end + wave]!);
+    for (let at = wave; at < waves.length; at += width) waves[at]! -= share * bend[at]!;
+  }
+}
+
+interface Tridiagonal {
+  readonly width: number;
+  readonly height: number;
+  // The diagonal in the first row, in those between, in the last; its neighbours are -1.
+  readonly first: Float64Array;
+  readonly middle: Float64Array;
+  readonly last: Float64Array;
+}
+
+function eliminate({ width, height, first, middle, last }: Tridiagonal): Float64Array {
+  const ratios = new Float64Array(width * height);
+  for (let wave = 0; wave < width; wave++) ratios[wave] = 1 / first[wave]!;
+  for (let y = 1; y < height; y++) {
+    const diagonal = y + 1 < height ? middle : last;
+    const row = y * width;
+    for (let wave = 0; wave < width; wave++) {
+      ratios[row + wave] = 1 / (diagonal[wave]! - ratios[row - width + wave]!);
+    }
+  }
+  return ratios;
+}
+
+function substitute(values: Float64Array, system: Tridiagonal, ratios: Float64Array): void {
+  const { width } = system;
+  for (let wave = 0; wave < width; wave++) values[wave]! *= ratios[wave]!;
+  for (let at = width; at < values.length; at++) {
+    values[at] = (values[at]! + values[at - width]!) * ratios[at]!;
+  }
+  for (let at = values.length - width - 1; at >= 0; at--) {
+    values[at]! += ratios[at]! * values[at + width]!;
+  }
 }

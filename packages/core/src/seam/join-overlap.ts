@@ -31,8 +31,9 @@ export function joinOverlap(windows: Overlap, options: JoinOptions): Float32Arra
   if (options.method === 'cut') return cutOut;
   return cutOut.map((plane, channel) => {
     const sources = stepsAcross(windows, channel, cut, options.closed);
-    const correction = new Float32Array(plane.length);
-    solveMembrane(sources, { ...windows, closed: options.closed }, correction);
+    const { width, height } = windows;
+    const ends = options.closed ? 'closed' : 'free';
+    const correction = solveMembrane(sources, { width, height, ends });
     for (let i = 0; i < plane.length; i++) correction[i]! += plane[i]!;
     return correction;
   });
