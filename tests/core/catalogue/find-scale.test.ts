@@ -117,7 +117,7 @@ test('British N is as sold, and says so; the nominal scale is another entry', ()
 });
 
 test('a ratio stays as typed, and has no name', () => {
-  for (const text of ['1:76', '1/76', '1 : 76', ' 1:76.0 ']) {
+  for (const text of ['1:76', '1/76', '1 : 76', ' 1:76.0 ', '1/76 scale', 'scale 1:76']) {
     expect(findScale(text)).toMatchObject({ name: null, ratio: 76, region: null });
   }
   fc.assert(

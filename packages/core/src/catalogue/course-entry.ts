@@ -1,6 +1,3 @@
-/** What a course is made of. */
-export type CourseKind = 'brick' | 'block' | 'roofing' | 'timber';
-
 /** Regular work: what repeats down it, and where known along it. All lengths in mm. */
 export interface CourseEntry {
   /** Unlike any other, kebab-case: `uk-metric`. */
@@ -10,7 +7,7 @@ export interface CourseEntry {
   /** As people say it: `UK metric brick`. */
   readonly name: string;
   /** What it is. */
-  readonly kind: CourseKind;
+  readonly kind: 'brick' | 'block' | 'roofing' | 'timber';
   /** From bed joint to bed joint, board to board or tile edge to tile edge, above 0. */
   readonly course: number;
   /** Half the band the course may lie in when well laid, above 0. */

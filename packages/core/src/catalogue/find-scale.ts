@@ -42,10 +42,12 @@ const largestRatio = 10_000;
 export function findScale(text: string, options: FindScaleOptions = {}): NamedScale {
   const { name = 'scale' } = options;
   const region = toRegion(options.region);
-  const typed = text.trim().replace(/\s+/g, ' ');
-  const measured = readRatio(typed, name) ?? readLengthToTheFoot(typed, name);
+  const label = text
+    .trim()
+    .replace(/\s+/g, ' ')
+    .replace(/^(?:gauge|scale) (?=.)|(?<=.) (?:gauge|scale)$/i, '');
+  const measured = readRatio(label, name) ?? readLengthToTheFoot(label, name);
   if (measured) return measured;
-  const label = typed.replace(/^(?:gauge|scale) (?=.)|(?<=.) (?:gauge|scale)$/i, '');
   const found = findNamed(label, region);
   const [first] = found;
   if (first === undefined) throw unknownScale(label, name);

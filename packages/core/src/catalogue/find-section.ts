@@ -18,7 +18,7 @@ export interface SectionReference extends Reference {
   /** Mass of one metre, kg, as published. */
   readonly kgPerM: number;
   /** Whether the flange's inner faces are parallel to its outer ones. */
-  readonly flanges: SectionEntry['flanges'];
+  readonly flanges: 'parallel' | 'taper';
 }
 
 /** About half the band EN 10034 allows a depth of 180 to 400 mm, 4 over to 2 under (from memory). */
