@@ -1,0 +1,113 @@
+import { randomBytes } from 'node:crypto';
+import { unlinkSync } from 'node:fs';
+import { type FileHandle, open, rename, rm } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
+import { explainUnwritable, type OutputTarget } from './check-output.js';
+
+const isWindows = process.platform === 'win32';
+
+// A shell's own numbers: 128 and the signal's.
+const exits = { SIGINT: 130, SIGTERM: 143 } as const;
+
+function stop(signal: 'SIGINT' | 'SIGTERM'): void {
+  // Whoever else listens decides when to leave; our file is removed as the process ends.
+  if (process.listeners(signal).every((listener) => listener === stop)) process.exit(exits[signal]);
+}
+
+// Removes `path` however the process ends, until told that it need not.
+function removeAtExit(path: string): () => void {
+  const remove = (): void => {
+    try {
+      unlinkSync(path);
+    } catch {
+      // It was not made yet, or is gone: either way nothing is left behind.
+    }
+  };
+  process.on('exit', remove);
+  process.on('SIGINT', stop);
+  process.on('SIGTERM', stop);
+  return () => {
+    process.off('exit', remove);
+    process.off('SIGINT', stop);
+    process.off('SIGTERM', stop);
+  };
+}
+
+async function writeAll(file: FileHandle, pieces: AsyncIterable<Uint8Array>): Promise<void> {
+  for await (const piece of pieces) {
+    for (let at = 0; at < piece.length;) {
+      const { bytesWritten } = await file.write(piece, at);
+      at += bytesWritten;
+    }
+  }
+}
+
+async function fill(
+  path: string,
+  mode: number | null,
+  pieces: AsyncIterable<Uint8Array>,
+): Promise<void> {
+  const file = await open(path, 'wx');
+  try {
+    await writeAll(file, pieces);
+    if (mode !== null) await file.chmod(mode);
+    await file.sync();
+  } finally {
+    await file.close();
+  }
+}
+
+// On Windows a file that someone looks at cannot be replaced, most often for a moment only.
+async function replace(from: string, to: string): Promise<void> {
+  for (let tries = 1; ; tries++) {
+    try {
+      await rename(from, to);
+      return;
+    } catch (cause) {
+      if (!isWindows || tries === 10) throw cause;
+      await wait(tries * 20);
+    }
+  }
+}
+
+// So that the new name outlives a power cut; Windows has no such call for folders.
+async function syncFolder(path: string): Promise<void> {
+  if (isWindows) return;
+  const folder = await open(path, 'r');
+  try {
+    await folder.sync();
+  } finally {
+    await folder.close();
+  }
+}
+
+/**
+ * Write a file whole or not at all: into another file beside it, synced, then renamed. Until then
+ * an older file stays as it is; whatever goes wrong, and on SIGINT and SIGTERM too, nothing is left.
+ *
+ * @param path - As the user gave it, for messages alone.
+ * @param target - Where it really goes, as {@link checkOutput} found it.
+ * @param pieces - Its bytes, in order; what they throw is passed on.
+ * @throws TextureError `unwritable` when the system does not let it.
+ */
+export async function writeAtomically(
+  path: string,
+  target: OutputTarget,
+  pieces: AsyncIterable<Uint8Array>,
+): Promise<void> {
+  const folder = dirname(target.path);
+  const name = `.gaugerod-${process.pid}-${randomBytes(6).toString('hex')}.tmp`;
+  const temporary = join(folder, name);
+  const keep = removeAtExit(temporary);
+  try {
+    await fill(temporary, target.mode, pieces);
+    await replace(temporary, target.path);
+    await syncFolder(folder);
+  } catch (cause) {
+    await rm(temporary, { force: true }).catch(() => undefined);
+    throw explainUnwritable(path, cause);
+  } finally {
+    keep();
+  }
+}

@@ -1,0 +1,52 @@
+import { extname } from 'node:path';
+import { outOfRange } from '../errors/out-of-range.js';
+import { showPath } from '../errors/show-path.js';
+import { TextureError } from '../errors/texture-error.js';
+import type { RowSource } from '../raster/row-source.js';
+import { checkOutput } from './check-output.js';
+import { pictureFormats } from './formats/index.js';
+import { writeAtomically } from './write-atomically.js';
+
+/** What a caller may ask of {@link writePicture}. */
+export interface WritePictureOptions {
+  /** Files that must not be written over: the photo and all else that was read. */
+  readonly inputs?: readonly string[];
+}
+
+function checkSource({ width, height, period }: RowSource): void {
+  const whole = 'a whole number of 1 or more';
+  if (!(Number.isInteger(width) && width >= 1)) throw outOfRange(whole, 'width', width);
+  if (!(Number.isInteger(height) && height >= 1)) throw outOfRange(whole, 'height', height);
+  if (period !== undefined && !(Number.isInteger(period) && period >= 1)) {
+    throw outOfRange(whole, 'period', period);
+  }
+}
+
+/**
+ * Write a picture, row by row: a page is never held, and a picture that repeats is compressed once.
+ * The file is there whole or not at all, and carries its print resolution and sRGB.
+ *
+ * @param path - Of the picture; its extension says what it becomes: `.png`.
+ * @param source - What to write.
+ * @param options - What must not be written over.
+ * @throws TextureError when the place does not allow it; its message names the file.
+ * @throws RangeError when a size is not a whole number of 1 or more.
+ */
+export async function writePicture(
+  path: string,
+  source: RowSource,
+  options: WritePictureOptions = {},
+): Promise<void> {
+  const { inputs = [] } = options;
+  checkSource(source);
+  const target = await checkOutput(path, { inputs });
+  const extension = extname(path).toLowerCase();
+  const format = pictureFormats.find(({ extensions }) => extensions.includes(extension));
+  if (format === undefined) throw outOfRange('a kind of picture that is written', 'path', path);
+  const { width, height } = source;
+  if (Math.max(width, height) > format.maxSide) {
+    const message = `${showPath(path)} would be ${width} x ${height} pixels, over ${format.name}'s limit of ${format.maxSide} a side`;
+    throw new TextureError('too-large', message);
+  }
+  await writeAtomically(path, target, format.encode(source));
+}
