@@ -1,5 +1,9 @@
 // What the world outside says of print and files, and what this library makes of it.
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import {
+  createRaster,
   dpi,
   findCourse,
   findScale,
@@ -8,8 +12,69 @@ import {
   roundPeriod,
   toDots,
   toPrint,
+  toRows,
+  writePicture,
 } from '@gaugerod/core';
 import { describe, expect, test } from 'vitest';
+
+// The bytes of one chunk of a PNG: length, kind, data, checksum (PNG specification, 5.3).
+function chunkOf(png: Buffer, kind: string): string | null {
+  for (let at = 8; at < png.length; at += png.readUInt32BE(at) + 12) {
+    if (png.toString('latin1', at + 4, at + 8) !== kind) continue;
+    return png.toString('hex', at, at + png.readUInt32BE(at) + 12);
+  }
+  return null;
+}
+
+async function writtenAt(resolution: number): Promise<Buffer> {
+  const folder = await mkdtemp(join(tmpdir(), 'gaugerod-'));
+  try {
+    const path = join(folder, 'one-pixel.png');
+    await writePicture(path, toRows(createRaster(1, 1), dpi(resolution)));
+    return await readFile(path);
+  } finally {
+    await rm(folder, { recursive: true });
+  }
+}
+
+describe('a written PNG says how large it prints', () => {
+  // PNG specification: pixels to the metre as a whole number, 1 in = 0.0254 m exactly, so
+  // round(dpi / 0.0254). 72, 96 and 150 tell rounding from truncation.
+  test.each([
+    [72, 2835, 72.009],
+    [96, 3780, 96.012],
+    [150, 5906, 150.0124],
+    [300, 11811, 299.9994],
+    [360, 14173, 359.9942],
+    [600, 23622, 599.9988],
+    [720, 28346, 719.9884],
+    [1200, 47244, 1199.9976],
+  ])('%i dpi is stored as %i pixels a metre, and reads as %f dpi', async (asked, stored, read) => {
+    const chunk = chunkOf(await writtenAt(asked), 'pHYs') ?? '';
+    const density = Buffer.from(chunk, 'hex').readUInt32BE(8);
+    expect(density).toBe(stored);
+    expect(Buffer.from(chunk, 'hex').readUInt32BE(12)).toBe(stored);
+    expect(Math.abs(density * 0.0254 - read)).toBeLessThan(5.1e-5);
+  });
+
+  test.each([
+    // Whole chunks, worked by hand: length, kind, twice the density, unit 1, CRC-32 of ISO 3309.
+    [600, '000000097048597300005c4600005c460114944341'],
+    [300, '000000097048597300002e2300002e230178a53f76'],
+    [72, '000000097048597300000b1300000b1301009a9c18'],
+    [96, '000000097048597300000ec400000ec401952b0e1b'],
+    [1200, '00000009704859730000b88c0000b88c01ccf6bb2f'],
+  ])('byte for byte at %i dpi', async (asked, chunk) => {
+    expect(chunkOf(await writtenAt(asked), 'pHYs')).toBe(chunk);
+  });
+
+  test('1488 dots at 600 dpi print within a thousandth of a per cent of 62.992 mm', async () => {
+    const chunk = Buffer.from(chunkOf(await writtenAt(600), 'pHYs') ?? '', 'hex');
+    const mm = (1488 / chunk.readUInt32BE(8)) * 1000;
+    expect(mm).toBeCloseTo(62.99213, 5);
+    expect(Math.abs(mm / 62.992 - 1)).toBeLessThan(1e-5);
+  });
+});
 
 describe('sheets in dots', () => {
   // ISO 216 sizes in mm; letter 8.5 x 11 in; 1 in = 25.4 mm exactly. Worked by hand to two places.

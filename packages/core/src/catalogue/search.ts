@@ -89,14 +89,18 @@ function everything(): readonly Searchable[] {
 }
 
 function ofScale(scale: ScaleEntry): Searchable {
-  const { name: id, ratio, definition, gaugeMm, source } = scale;
-  const short = `1:${Number(ratio.toFixed(4))}`;
-  const name = definition.includes(short) ? definition : `${short}, ${definition}`;
+  const { name: id, ratio, region, definition, gaugeMm, source } = scale;
+  const called = scale.short[0] ?? scale.inRegion[0] ?? id;
+  const name = [
+    region === null ? called : `${called} (${region})`,
+    ...(definition.startsWith('1:') ? [] : [definition]),
+  ].join(', ');
   const sizesMm = known({ foot: 304.8 / ratio, gauge: gaugeMm });
   const spelt = [...scale.short, ...scale.inRegion];
-  // People look for the letter under the digit as well.
+  // People look for the letter under the digit as well, and for the ratio.
   const alsoCalled = spelt.flatMap((short) => [short, short.replace(/O/g, '0')]);
-  return searchable({ kind: 'scale', id, name, sizesMm, ratio, source }, alsoCalled);
+  const words = [...alsoCalled, `1:${Number(ratio.toFixed(4))}`];
+  return searchable({ kind: 'scale', id, name, sizesMm, ratio, source }, words);
 }
 
 function ofCourse(entry: CourseEntry): Searchable {
