@@ -167,6 +167,20 @@ describe('a roof is laid by what shows of a tile', () => {
     expect(Math.abs(1e6 / (size * (brick?.stretcher ?? 0)) - count)).toBeLessThan(within);
   });
 
+  test.each([
+    // A timber guide's nominal widths, less 6 to 15 mm (common practice, no source).
+    ['shiplap-100', 100],
+    ['shiplap-150', 150],
+    ['tongue-and-groove-100', 100],
+    ['tongue-and-groove-125', 125],
+    ['tongue-and-groove-150', 150],
+  ])('%s shows %i mm less its joint', (id, width) => {
+    const { size, uncertainty } = findCourse(id);
+    const half = uncertainty * size * Math.sqrt(3);
+    expect(width - (size + half)).toBeCloseTo(6, 9);
+    expect(width - (size - half)).toBeCloseTo(15, 9);
+  });
+
   test('a slate of 10 in breaks joint over 10 in', () => {
     expect(findCourse('slate-countess-lap-3in').brick?.stretcher).toBe(254);
   });
@@ -205,6 +219,7 @@ test.each([
   'slate',
   'slate lap',
   'slate 500',
+  `slate ${' '.repeat(50_000)}`,
 ])('%j is not a course', (text) => {
   expect(() => findCourse(text, '--course')).toThrow(/^expected .* for --course, got "/);
 });

@@ -44,7 +44,7 @@ export function findCourse(text: string, name = 'course'): CourseReference {
 }
 
 function readSlate(text: string, name: string): CourseEntry | null {
-  const slate = /^\s*slate\s+(\S.*?)\s*(?:,\s*)?lap\s+(.+?)\s*$/i.exec(text);
+  const slate = /^slate (.+?),? lap (.+)$/i.exec(text.trim().replace(/\s+/g, ' ').slice(0, 80));
   const [length, lap] = [readLength(slate?.[1] ?? ''), readLength(slate?.[2] ?? '')];
   if (!length || !lap) return null;
   const [lengthMm, lapMm] = [typedMm(length), typedMm(lap)];

@@ -14,23 +14,20 @@ function boards(
   return { ...unknown, id, name, kind: 'timber', course, tolerance, source };
 }
 
+// Sold by a width of which the joint takes 6 to 15 mm.
+function lapped(kind: string, width: number): CourseEntry {
+  const name = `${kind.replaceAll('-', ' ')} board, nominal ${width} mm`;
+  const source = `a timber guide, for the width; the 6 to 15 mm the joint takes, ${practice}`;
+  return boards(`${kind}-${width}`, name, [width - 10.5, 4.5], source);
+}
+
 /** Boarding and track, a row each: the course is what repeats, board to board, sleeper to sleeper. */
 export const timber: readonly CourseEntry[] = [
   boards('featheredge-150', 'featheredge board 150 mm, 40 mm overlap', [110, 5], claddingGuide),
   boards('featheredge-200', 'featheredge board 200 mm, 50 mm overlap', [150, 5], claddingGuide),
   boards('weatherboard-6in', 'older UK weatherboard 6 in, 1 in lap', [127, 5], practice),
-  boards(
-    'shiplap-100',
-    'shiplap board, nominal 100 mm',
-    [89.5, 4.5],
-    `a timber guide, nominal width; cover 6 to 15 mm less ${practice}`,
-  ),
-  boards(
-    'shiplap-150',
-    'shiplap board, nominal 150 mm',
-    [139.5, 4.5],
-    `a timber guide, nominal width; cover 6 to 15 mm less ${practice}`,
-  ),
+  ...[100, 150].map((width) => lapped('shiplap', width)),
+  ...[100, 125, 150].map((width) => lapped('tongue-and-groove', width)),
   boards('floorboard-6in', 'old floorboard 6 in', [inches(6), 15], practice),
   boards('floorboard-7in', 'old floorboard 7 in', [inches(7), 18], practice),
   boards(
