@@ -1,0 +1,182 @@
+import { px, type Px, realMm } from '../units/units.js';
+import {
+  BadField,
+  type Fields,
+  isNothing,
+  readFields,
+  readNumber,
+  readNumbers,
+  readText,
+  readWord,
+  topFields,
+} from './fields.js';
+import type {
+  Lattice,
+  Measurement,
+  MeasurementMethod,
+  PerAxis,
+  Rectification,
+  Reference,
+} from './measurement.js';
+import { type Sidecar, sidecarSchema, type SidecarPhoto } from './sidecar.js';
+
+/** The file is of a version that this library does not know. */
+export class NewerSidecar extends Error {}
+
+const methods: readonly MeasurementMethod[] = [
+  'span',
+  'count',
+  'courses',
+  'rectangle',
+  'section',
+  'distance',
+];
+
+const maxDepth = 8;
+const side = { min: 1, max: 1e6, whole: true };
+const pixels = { min: 1e-3, max: 1e6 };
+// From a tenth of a micrometre to a hundred metres: everything that anyone photographs.
+const millimetres = { min: 1e-4, max: 1e5 };
+// Pixels are seldom more than a little longer than wide.
+const maxAspect = 20;
+const maxNote = 10_000;
+
+function checkDepth(text: string): void {
+  let depth = 0;
+  // Texts are passed over whole, so that brackets in them do not count.
+  for (let at = 0, inText = false; at < text.length; at++) {
+    const letter = text[at]!;
+    if (letter === '"') inText = !inText;
+    else if (inText && letter === '\\') at++;
+    else if (!inText && '[{'.includes(letter)) depth++;
+    else if (!inText && ']}'.includes(letter)) depth--;
+    if (depth > maxDepth) throw new BadField('brackets are nested too deeply');
+  }
+}
+
+function parseJson(text: string): unknown {
+  checkDepth(text);
+  try {
+    return JSON.parse(text);
+  } catch (cause) {
+    throw new BadField('it holds no JSON', { cause });
+  }
+}
+
+function checkSchema(fields: Fields): void {
+  const { name, version } = sidecarSchema;
+  const schema = readText(fields, 'schema');
+  const [, found] = /^gaugerod\.surface\/(\d{1,6})$/.exec(schema) ?? [];
+  if (Number(found) > version) {
+    throw new NewerSidecar(`it is of version ${found ?? ''}, and version ${version} is read`);
+  }
+  readText(fields, 'schema', [
+    new RegExp(`^${name.replace('.', '[.]')}/${version}$`),
+    `"${name}/${version}"`,
+  ]);
+}
+
+function readPhoto(fields: Fields): SidecarPhoto {
+  return {
+    file: readText(fields, 'file'),
+    sha256: readText(fields, 'sha256', [/^[\da-f]{64}$/i, '64 hexadecimal digits']).toLowerCase(),
+    width: readNumber(fields, 'width', side),
+    height: readNumber(fields, 'height', side),
+  };
+}
+
+function readScale(fields: Fields): PerAxis<number> {
+  const x = readNumber(fields, 'x', millimetres);
+  const y = readNumber(fields, 'y', millimetres);
+  if (Math.max(x / y, y / x) > maxAspect) {
+    throw new BadField(`${fields.at}x and ${fields.at}y differ ${maxAspect} times or more`);
+  }
+  return { x, y };
+}
+
+function readReference(fields: Fields): Reference {
+  const uncertain = isNothing(fields, 'sizeUncertaintyPercent')
+    ? 0
+    : readNumber(fields, 'sizeUncertaintyPercent', { min: 0, max: 100 });
+  return {
+    id: readText(fields, 'id'),
+    name: readText(fields, 'name'),
+    size: realMm(readNumber(fields, 'sizeMm', { min: 1e-3, max: 1e7 })),
+    uncertainty: uncertain / 100,
+    source: readText(fields, 'source'),
+  };
+}
+
+function readRectification(fields: Fields): Rectification {
+  const [a = 0, b = 0, c = 0, d = 0, e = 0, f = 0, g = 0, h = 0, i = 0] = readNumbers(
+    fields,
+    'matrix',
+    9,
+  );
+  const determinant = a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g);
+  if (!(Math.abs(determinant) > 1e-12 && Math.abs(determinant) < Infinity)) {
+    throw new BadField(`${fields.at}matrix has no way back`);
+  }
+  return { matrix: [a, b, c, d, e, f, g, h, i] };
+}
+
+function readPx(fields: Fields, key: string): Px | null {
+  return isNothing(fields, key) ? null : px(readNumber(fields, key, pixels));
+}
+
+function readLattice(fields: Fields, tile: Fields | null): Lattice {
+  const course = px(readNumber(fields, 'coursePeriodPx', pixels));
+  return {
+    course,
+    courseOffset: readNumber(fields, 'courseOffsetPx', { min: 0, max: course }),
+    brick: readPx(fields, 'brickPeriodPx'),
+    repeat: {
+      x: tile === null ? null : readPx(tile, 'x'),
+      y: tile === null ? null : readPx(tile, 'y'),
+    },
+    bond: isNothing(fields, 'bond') ? null : readText(fields, 'bond'),
+  };
+}
+
+function readMeasurement(fields: Fields): Measurement {
+  const within = (key: string): Fields | null =>
+    isNothing(fields, key) ? null : readFields(fields, key);
+  const rectification = within('rectification');
+  const tile = within('tile');
+  const lattice = within('lattice');
+  return {
+    method: readWord(fields, 'method', methods),
+    reference: readReference(readFields(fields, 'reference')),
+    mmPerPx: readScale(readFields(fields, 'mmPerPx')),
+    uncertaintyPercent: readNumber(fields, 'uncertaintyPercent', { min: 0, max: 100 }),
+    confidence: readNumber(fields, 'confidence', { min: 0, max: 1 }),
+    rectification: rectification === null ? null : readRectification(rectification),
+    lattice: lattice === null ? null : readLattice(lattice, tile),
+  };
+}
+
+function readNote(fields: Fields, key: string): string | null {
+  if (isNothing(fields, key)) return null;
+  const pattern = new RegExp(`^[^]{0,${maxNote}}$`);
+  return readText(fields, key, [pattern, `a text of up to ${maxNote} letters`]);
+}
+
+/**
+ * Read the text of a surface file. Keys it does not know are passed over; every value it does know
+ * is checked.
+ *
+ * @param text - JSON.
+ * @returns What it says.
+ * @throws NewerSidecar when it is of a version not known yet.
+ * @throws BadField when it is no such file or a value is missing or out of range; names the key.
+ */
+export function parseSidecar(text: string): Sidecar {
+  const fields = topFields(parseJson(text));
+  checkSchema(fields);
+  return {
+    photo: readPhoto(readFields(fields, 'photo')),
+    measurement: readMeasurement(fields),
+    licence: readNote(fields, 'licence'),
+    credit: readNote(fields, 'credit'),
+  };
+}

@@ -1,0 +1,28 @@
+import type { Measurement } from './measurement.js';
+
+/** What `wall.surface.json` beside `wall.jpg` holds: a measurement, and the photo it is of. */
+export interface Sidecar {
+  /** The photo that was measured. */
+  readonly photo: SidecarPhoto;
+  /** How big it is. */
+  readonly measurement: Measurement;
+  /** The terms under which the photo may be used, or null. */
+  readonly licence: string | null;
+  /** Whose photo it is, or null. */
+  readonly credit: string | null;
+}
+
+/** A photo, known by its bytes. */
+export interface SidecarPhoto {
+  /** Its name without folder; never opened. */
+  readonly file: string;
+  /** Of its bytes, in lower-case hexadecimal. */
+  readonly sha256: string;
+  /** Columns, upright. */
+  readonly width: number;
+  /** Rows, upright. */
+  readonly height: number;
+}
+
+/** What the file's `schema` says before the slash, and the version that is written and read. */
+export const sidecarSchema = { name: 'gaugerod.surface', version: 1 } as const;
