@@ -47,7 +47,7 @@ const pageDots = 9921;
 // Half a dot over that page is what a good tile may drift.
 const goodError = 0.5 / pageDots;
 // Longer tiles cost more memory and time than half a dot is worth.
-const longestTile = 4096;
+const longestTile = 3000;
 const mostCopies = 6;
 // Of a photo in which nothing repeats, this much is overlap to cut in.
 const freeOverlap = 1 / 8;
@@ -122,8 +122,8 @@ function planAxis(axis: AxisToPlan, ask: Ask): AxisPlan | null {
 function priceOf(plan: AxisPlan, repeats: number, held: number): number {
   const lost = 1 - repeats / held;
   const short = Math.max(0, 1 - (held - repeats));
-  const drift = Math.min(1, Math.abs(plan.scaleError) / goodError - 1);
-  return lost + 0.3 * short * short + 0.1 * Math.max(0, drift) + 0.04 * (plan.copies - 1);
+  const good = Math.abs(plan.scaleError) <= goodError;
+  return lost + 0.3 * short * short + (good ? 0 : 0.2) + 0.04 * (plan.copies - 1);
 }
 
 interface Span {
