@@ -3,12 +3,8 @@ import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { px, type Px } from '../units/units.js';
-import { findEvidence, type Evidence } from './find-evidence.js';
-import { foldRows, type Cells } from './fold-rows.js';
-import { placeJoints } from './place-joints.js';
-import { type Candidate, scorePeriods, showLook } from './score-periods.js';
-import { trackJoints } from './track-joints.js';
-import { weighTrack } from './weigh-track.js';
+import { foldRows } from './fold-rows.js';
+import { rankTracks } from './rank-tracks.js';
 
 /** Courses found in a picture. */
 export interface CourseFit {
@@ -32,33 +28,8 @@ export interface CourseFit {
   readonly confidence: number;
 }
 
-const shortestCourse = 4.5;
-const bands = Math.SQRT2;
-
-interface Trial {
-  readonly candidate: Candidate;
-  readonly evidence: Evidence;
-}
-
-function listTrials(cells: Cells): Trial[] {
-  const longest = cells.rows / 2.3;
-  const trials: Trial[] = [];
-  for (let course = shortestCourse; course < longest; course *= bands) {
-    const to = Math.min(longest, course * bands);
-    const evidence = findEvidence(cells, Math.sqrt(course * to));
-    for (const candidate of scorePeriods(evidence, course, to))
-      trials.push({ candidate, evidence });
-  }
-  trials.sort((a, b) => b.candidate.score - a.candidate.score);
-  const kept: Trial[] = [];
-  for (const trial of trials) {
-    if (kept.length >= 8) break;
-    const near = (other: Trial): boolean =>
-      Math.abs(Math.log(other.candidate.course / trial.candidate.course)) < 0.05;
-    if (!kept.some(near)) kept.push(trial);
-  }
-  return kept;
-}
+/** Under this, more answers are wrong than a tool may give: the picture is refused. */
+const leastConfidence = 0.7;
 
 /**
  * Find the courses of a wall, roof or boarding: how high, where, how sure.
@@ -68,14 +39,8 @@ function listTrials(cells: Cells): Trial[] {
  */
 export function findCourses(raster: Raster): Outcome<CourseFit, 'no-courses'> {
   const cells = foldRows(raster);
-  const found = listTrials(cells).map(({ candidate, evidence }) => {
-    const samples = showLook(evidence, candidate.look);
-    const track = trackJoints(samples, candidate.course / evidence.step);
-    return { candidate, evidence, track, ...weighTrack(samples, track, evidence) };
-  });
-  found.sort((a, b) => b.confidence - a.confidence);
-  const best = found[0];
-  if (best === undefined || best.confidence < 0.5) {
+  const [best] = rankTracks(cells);
+  if (best === undefined || best.weight.confidence < leastConfidence) {
     return {
       ok: false,
       code: 'no-courses',
@@ -83,12 +48,7 @@ export function findCourses(raster: Raster): Outcome<CourseFit, 'no-courses'> {
       hint: 'give a span of known length, or count the courses yourself',
     };
   }
-  const { step } = best.evidence;
-  const placed = placeJoints(cells, {
-    joints: best.track.joints.map((y) => (y + 0.5) * step),
-    course: best.candidate.course,
-    look: best.candidate.look,
-  });
+  const { placed } = best;
   const { course, first } = placed;
   const warnings: Warning[] = [];
   return {
@@ -103,7 +63,7 @@ export function findCourses(raster: Raster): Outcome<CourseFit, 'no-courses'> {
       brick: null,
       repeat: { x: null, y: null },
       bond: null,
-      confidence: best.confidence,
+      confidence: best.weight.confidence,
     },
   };
 }

@@ -12,14 +12,14 @@ export interface Cells {
   readonly lightness: Float32Array;
 }
 
-const mostColumns = 192;
+const mostColumns = 320;
 
 /**
  * Shorten a picture across, for bed joints lie along its rows: light is averaged as light, then
  * turned into lightness, in which mortar stands out from pale and dark brick alike.
  *
  * @param raster - Linear light.
- * @returns At most 192 cells across, every row kept.
+ * @returns At most 320 cells across, every row kept.
  */
 export function foldRows(raster: Raster): Cells {
   const { width, height } = raster;

@@ -1,4 +1,5 @@
-import { fitPlane } from '../numeric/fit-plane.js';
+import { fitPlane, type Plane } from '../numeric/fit-plane.js';
+import { median } from '../numeric/median.js';
 import { correlate, gatherStretch, toJointFilters } from './filter-stretch.js';
 import type { Cells } from './fold-rows.js';
 
@@ -12,10 +13,18 @@ export interface PlacedJoints {
   readonly first: number;
   /** Rows a joint falls for each column to the right. */
   readonly slope: number;
-  /** Deviation of a joint in one stretch from its place in the fit, px. */
-  readonly deviation: number;
   /** y of each joint at the middle column as found, top down. */
   readonly joints: readonly number[];
+  /**
+   * For each joint, the share of stretches across in which it is the strongest line within half a
+   * course either way; under chance alone about a fifth.
+   */
+  readonly wins: readonly number[];
+  /**
+   * How evenly the joints show along their length: the lower quartile of the response over the
+   * upper one. Near 0 where a line is there in some stretches and missing in others.
+   */
+  readonly steadiness: number;
 }
 
 /** Joints as they were followed, roughly placed. */
@@ -28,7 +37,10 @@ export interface RoughJoints {
   readonly look: number;
 }
 
-// Peak of a sampled response near a place, by the parabola through its three highest samples.
+/** How near a line must lie to its joint's place to be that joint, as a fraction of a course. */
+const near = 0.1;
+
+// Highest peak of a sampled response near a place, by the parabola through three samples.
 function peakNear(response: Float32Array, at: number, reach: number): { y: number; value: number } {
   const from = Math.max(1, Math.ceil(at - reach));
   const to = Math.min(response.length - 2, Math.floor(at + reach));
@@ -46,6 +58,51 @@ function peakNear(response: Float32Array, at: number, reach: number): { y: numbe
   return { y: best + (bend < 0 ? (0.5 * (a - c)) / bend : 0), value: b };
 }
 
+// One place for each joint in each stretch: `k` counts joints fastest.
+interface Places {
+  readonly stretches: number;
+  readonly u: Float64Array;
+  readonly v: Float64Array;
+  readonly z: Float64Array;
+  readonly weight: Float64Array;
+  /** y of the strongest line within half a course. */
+  readonly strongest: Float64Array;
+  readonly step: number;
+  readonly responses: readonly Float32Array[];
+}
+
+function findPlaces(cells: Cells, rough: RoughJoints): Places {
+  const { course, joints, look } = rough;
+  const step = Math.max(1, 2 ** Math.floor(Math.log2(course / 20)));
+  const { line, edge } = toJointFilters(Math.max(0.7, course / step / 10));
+  const taps = line.map((tap, i) => Math.cos(look) * tap + Math.sin(look) * edge[i]!);
+  const width = cells.columns * cells.cellWidth;
+  const stretches = Math.min(cells.columns, 80, Math.max(8, Math.round(width / (0.8 * course))));
+  const size = stretches * joints.length;
+  const [u, v, z] = [new Float64Array(size), new Float64Array(size), new Float64Array(size)];
+  const [weight, strongest] = [new Float64Array(size), new Float64Array(size)];
+  const rows = course / step;
+  const responses: Float32Array[] = [];
+  for (let s = 0; s < stretches; s++) {
+    const from = Math.round((s * cells.columns) / stretches);
+    const to = Math.round(((s + 1) * cells.columns) / stretches);
+    const samples = gatherStretch(cells, { from, to, step });
+    const response = correlate(samples, taps, new Float32Array(samples.length));
+    responses.push(response);
+    for (let k = 0; k < joints.length; k++) {
+      const i = s * joints.length + k;
+      const at = joints[k]! / step - 0.5;
+      const { y, value } = peakNear(response, at, 0.25 * rows);
+      u[i] = k;
+      v[i] = ((from + to) / 2) * cells.cellWidth - width / 2;
+      z[i] = (y + 0.5) * step;
+      weight[i] = Math.max(0, value);
+      strongest[i] = (peakNear(response, at, 0.5 * rows).y + 0.5) * step;
+    }
+  }
+  return { stretches, u, v, z, weight, strongest, step, responses };
+}
+
 /**
  * Place every joint anew in several stretches across, and fit all of them at once:
  * `y = first + course * k + slope * x`. What disagrees with the rest loses its say.
@@ -55,57 +112,45 @@ function peakNear(response: Float32Array, at: number, reach: number): { y: numbe
  * @returns Course, tilt and joints, to a fraction of a pixel.
  */
 export function placeJoints(cells: Cells, rough: RoughJoints): PlacedJoints {
-  const { course, joints, look } = rough;
-  const step = Math.max(1, 2 ** Math.floor(Math.log2(course / 20)));
-  const filters = toJointFilters(Math.max(0.7, course / step / 10));
-  const taps = filters.line.map(
-    (tap, i) => Math.cos(look) * tap + Math.sin(look) * filters.edge[i]!,
-  );
-  const width = cells.columns * cells.cellWidth;
-  const stretches = Math.min(cells.columns, 24, Math.max(6, Math.round(width / (2 * course))));
-  const size = stretches * joints.length;
-  const u = new Float64Array(size);
-  const v = new Float64Array(size);
-  const z = new Float64Array(size);
-  const weight = new Float64Array(size);
-  const sums = new Float64Array(joints.length);
-  const weights = new Float64Array(joints.length);
-  for (let s = 0; s < stretches; s++) {
-    const from = Math.round((s * cells.columns) / stretches);
-    const to = Math.round(((s + 1) * cells.columns) / stretches);
-    const samples = gatherStretch(cells, { from, to, step });
-    const response = correlate(samples, taps, new Float32Array(samples.length));
-    for (let k = 0; k < joints.length; k++) {
-      const i = s * joints.length + k;
-      const { y, value } = peakNear(response, joints[k]! / step - 0.5, (0.25 * course) / step);
-      u[i] = k;
-      v[i] = ((from + to) / 2) * cells.cellWidth - width / 2;
-      z[i] = (y + 0.5) * step;
-      weight[i] = Math.max(0, value);
-      sums[k] = sums[k]! + z[i] * weight[i];
-      weights[k] = weights[k]! + weight[i];
+  const places = findPlaces(cells, rough);
+  const plane = fitPlane({ ...places, weight: even(places.weight) });
+  const { stretches, v, z, strongest } = places;
+  const count = rough.joints.length;
+  const joints = new Float64Array(count);
+  const wins = new Float64Array(count);
+  const reach = Math.max(near * rough.course, 0.6);
+  const across = new Float64Array(stretches);
+  const shown = new Float64Array(z.length);
+  for (let k = 0; k < count; k++) {
+    for (let s = 0; s < stretches; s++) {
+      across[s] = z[s * count + k]! - plane.c * v[s * count + k]!;
     }
+    const y = median(across);
+    for (let i = k; i < z.length; i += count) {
+      if (Math.abs(strongest[i]! - plane.c * v[i]! - y) <= reach)
+        wins[k] = wins[k]! + 1 / stretches;
+      const at = (y + plane.c * v[i]!) / places.step - 0.5;
+      shown[i] = sample(places.responses[(i - k) / count]!, at);
+    }
+    joints[k] = y;
   }
-  const plane = fitPlane({ u, v, z, weight: even(weight) });
-  const placed = Float64Array.from(joints, (y, k) =>
-    weights[k]! > 0 ? sums[k]! / weights[k]! : y,
-  );
   return {
     course: plane.b,
-    uncertainty: spreadOfCourse(placed),
+    uncertainty: spreadOfCourse(joints),
     first: plane.a,
     slope: plane.c,
-    deviation: plane.deviation,
-    joints: [...placed],
+    joints: [...joints],
+    wins: [...wins],
+    steadiness: toSteadiness(shown),
   };
 }
 
 // A joint that was laid high is high in every stretch: only whole joints are independent.
-function spreadOfCourse(joints: Float64Array): number {
-  const nothing = new Float64Array(joints.length);
+function spreadOfCourse(joints: Float64Array): Plane['uncertaintyOfB'] {
+  const v = new Float64Array(joints.length);
   const weight = new Float64Array(joints.length).fill(1);
   const u = Float64Array.from(joints, (_, k) => k);
-  return fitPlane({ u, v: nothing, z: joints, weight }).uncertaintyOfB;
+  return fitPlane({ u, v, z: joints, weight }).uncertaintyOfB;
 }
 
 // Faint joints count less, strong ones not without end: up to the median.
@@ -113,4 +158,15 @@ function even(weight: Float64Array): Float64Array {
   const sorted = weight.slice().sort();
   const middle = sorted[sorted.length >> 1]!;
   return middle > 0 ? weight.map((w) => Math.min(1, w / middle)) : weight;
+}
+
+function sample(values: Float32Array, at: number): number {
+  const i = Math.min(values.length - 2, Math.max(0, Math.floor(at)));
+  return values[i]! + Math.min(1, Math.max(0, at - i)) * (values[i + 1]! - values[i]!);
+}
+
+function toSteadiness(shown: Float64Array): number {
+  const sorted = shown.slice().sort();
+  const upper = sorted[Math.floor(sorted.length * 0.75)]!;
+  return upper > 0 ? Math.max(-1, sorted[Math.floor(sorted.length * 0.25)]! / upper) : -1;
 }

@@ -1,3 +1,5 @@
+import { median } from './median.js';
+
 /** Observations `z` at `(u, v)` with weights, all of one length. */
 export interface PlanePoints {
   /** First abscissa. */
@@ -66,13 +68,6 @@ function solve(points: PlanePoints, weight: Float64Array): { a: number; b: numbe
   const b = flat ? (uu > 0 ? uz / uu : 0) : (uz * vv - vz * uv) / det;
   const c = flat ? 0 : (vz * uu - uz * uv) / det;
   return { a: mz - b * mu - c * mv, b, c };
-}
-
-function median(values: Float64Array): number {
-  const sorted = values.slice().sort();
-  const half = sorted.length >> 1;
-  if (sorted.length === 0) return 0;
-  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
 }
 
 // Tukey's biweight: far points lose all say; 4.685 deviations keep 95 % efficiency on clean ones.

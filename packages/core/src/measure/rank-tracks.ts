@@ -1,0 +1,93 @@
+import { type Evidence, findEvidence } from './find-evidence.js';
+import type { Cells } from './fold-rows.js';
+import { type PlacedJoints, placeJoints } from './place-joints.js';
+import { type Candidate, scorePeriods, showLook } from './score-periods.js';
+import { trackJoints } from './track-joints.js';
+import { type TrackWeight, weighTrack } from './weigh-track.js';
+
+const shortestCourse = 4.5;
+const bands = Math.SQRT2;
+
+interface Trial {
+  readonly candidate: Candidate;
+  readonly evidence: Evidence;
+}
+
+/** Joints followed at one course height, and what they have to say for themselves. */
+export interface RankedTrack {
+  /** The joints. */
+  readonly placed: PlacedJoints;
+  /** About a course, px. */
+  readonly course: number;
+  /** Mix of line and edge that the joints show, radians. */
+  readonly look: number;
+  /** How well the course height did among its like, before any joint was followed. */
+  readonly score: number;
+  /** How far to believe it. */
+  readonly weight: TrackWeight;
+}
+
+/**
+ * Try course heights from 4.5 px to half the picture, follow the joints of the best few, and rank
+ * what comes of it.
+ *
+ * @param cells - The picture, folded.
+ * @returns Best first; empty where the picture is too low to hold three joints.
+ */
+export function rankTracks(cells: Cells): RankedTrack[] {
+  const ranked: RankedTrack[] = [];
+  for (const { candidate, evidence } of listTrials(cells)) {
+    const { step, stretches } = evidence;
+    const samples = showLook(evidence, candidate.look);
+    const track = trackJoints(samples, candidate.course / step);
+    if (track.joints.length < 3) continue;
+    const joints = track.joints.map((y) => (y + 0.5) * step);
+    const placed = placeJoints(cells, { ...candidate, joints });
+    if (!(placed.course > 0)) continue;
+    ranked.push({ ...candidate, placed, weight: weighTrack(placed, { samples, step, stretches }) });
+  }
+  ranked.sort((a, b) => b.weight.rank - a.weight.rank);
+  return preferShorter(ranked);
+}
+
+// Two courses repeat as truly as one does, in a bond of headers over stretchers more truly: where
+// a shorter height divides the best one, and its joints are as strong and even, it is the course.
+function preferShorter(ranked: RankedTrack[]): RankedTrack[] {
+  let [best] = ranked;
+  for (const other of ranked) {
+    if (best && dividesWell(other, best)) best = other;
+  }
+  return best ? [best, ...ranked.filter((other) => other !== best)] : ranked;
+}
+
+function dividesWell(shorter: RankedTrack, longer: RankedTrack): boolean {
+  const times = longer.placed.course / shorter.placed.course;
+  const whole = Math.round(times);
+  return (
+    whole >= 2 &&
+    Math.abs(times / whole - 1) < 0.03 &&
+    shorter.weight.leastStrength > 0.66 * longer.weight.leastStrength &&
+    shorter.weight.leastWins > 0.6 * longer.weight.leastWins &&
+    shorter.weight.unevenness < 0.06
+  );
+}
+
+function listTrials(cells: Cells): Trial[] {
+  const longest = cells.rows / 2.3;
+  const trials: Trial[] = [];
+  for (let course = shortestCourse; course < longest; course *= bands) {
+    const to = Math.min(longest, course * bands);
+    const evidence = findEvidence(cells, Math.sqrt(course * to));
+    for (const candidate of scorePeriods(evidence, course, to))
+      trials.push({ candidate, evidence });
+  }
+  trials.sort((a, b) => b.candidate.score - a.candidate.score);
+  const kept: Trial[] = [];
+  for (const trial of trials) {
+    if (kept.length >= 8) break;
+    const near = (other: Trial): boolean =>
+      Math.abs(Math.log(other.candidate.course / trial.candidate.course)) < 0.05;
+    if (!kept.some(near)) kept.push(trial);
+  }
+  return kept;
+}
