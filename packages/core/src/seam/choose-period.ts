@@ -4,16 +4,18 @@ import { outOfRange } from '../errors/out-of-range.js';
 export interface PeriodChoice {
   /** One bond repeat in pixels, or null. */
   readonly repeat: number | null;
-  /** The period wanted, where somebody planned it. */
+  /** The period that fits best where there is no repeat, or null. */
   readonly period: number | null;
+  /** The period wanted, where somebody planned it. */
+  readonly planned: number | null;
   /** Least share of the area to keep, in per cent. */
   readonly keep: number;
   /** Whether the picture's ends meet as they are. */
   readonly seamless: boolean;
 }
 
-// Of a picture in which nothing repeats, this much is overlap to cut in.
-const freeOverlap = 1 / 8;
+// Of a picture in which nothing repeats, at least this much is overlap to cut in.
+const leastCut = 0.1;
 
 /**
  * Choose after how many whole pixels a picture is to repeat along one axis.
@@ -24,13 +26,13 @@ const freeOverlap = 1 / 8;
  * @throws RangeError when a number makes no sense.
  */
 export function choosePeriod(length: number, choice: PeriodChoice): number | null {
-  const { repeat, period, keep, seamless } = choice;
-  if (period !== null) {
-    if (Number.isInteger(period) && period >= 1 && period <= length) return period;
-    throw outOfRange(`a whole number of 1 to ${length} pixels`, 'period', period);
+  const { repeat, period, planned, keep, seamless } = choice;
+  if (planned !== null) {
+    if (Number.isInteger(planned) && planned >= 1 && planned <= length) return planned;
+    throw outOfRange(`a whole number of 1 to ${length} pixels`, 'period', planned);
   }
   const share = Math.sqrt(keep / 100);
-  if (repeat === null) return seamless ? length : freePeriod(length, share);
+  if (repeat === null) return seamless ? length : freePeriod(length, period, share);
   if (!(repeat >= 1 && repeat < Infinity)) throw outOfRange('1 pixel or more', 'repeat', repeat);
   const held = length / repeat;
   // A whole number of repeats to within what a measurement is unsure of.
@@ -38,9 +40,10 @@ export function choosePeriod(length: number, choice: PeriodChoice): number | nul
   return seamless && whole ? length : wholePeriod(length, repeat, share);
 }
 
-function freePeriod(length: number, share: number): number {
+function freePeriod(length: number, fitting: number | null, share: number): number {
   const least = Math.ceil(length * share);
-  return Math.min(length, Math.max(1, least, Math.floor(length * (1 - freeOverlap))));
+  const most = Math.floor(length * (1 - leastCut));
+  return Math.min(length, Math.max(1, least, Math.min(fitting ?? most, most)));
 }
 
 function wholePeriod(length: number, repeat: number, share: number): number | null {

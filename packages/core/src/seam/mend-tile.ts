@@ -3,11 +3,12 @@ import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
 import { meanLight } from '../raster/mean-light.js';
 import type { Raster } from '../raster/raster.js';
-import { transposeRaster } from '../raster/transpose-raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { choosePeriod } from './choose-period.js';
+import { evenDrift } from './even-drift.js';
 import { inspectSeams } from './inspect-seams.js';
 import type { JoinMethod } from './join-overlap.js';
+import { matchRepeat, type RepeatMatch } from './match-repeat.js';
 import { mendAxis } from './mend-axis.js';
 
 /** How a tile's ends were joined; `none` where they already met. */
@@ -57,8 +58,10 @@ export function mendTile(raster: Raster, options: MendOptions): Outcome<Tile, 't
   const { repeat, axis = 'both', method = 'auto', keep = 60 } = options;
   if (!(keep > 0 && keep <= 100)) throw outOfRange('above 0 to 100 per cent', 'keep', keep);
   const seams = inspectSeams(raster);
-  const x = intend(raster.width, { which: 'x', ...options, keep, axis, ...seams.x });
-  const y = intend(raster.height, { which: 'y', ...options, keep, axis, ...seams.y });
+  const match = matchRepeat(raster, repeat);
+  const wish = { ...options, keep, axis };
+  const x = intend(raster.width, { which: 'x', ...wish, ...seams.x, match: match.x });
+  const y = intend(raster.height, { which: 'y', ...wish, ...seams.y, match: match.y });
   if (x === null || y === null) return tooFew(raster, repeat, x === null);
 
   const tile = joinEnds(raster, { x, y, repeat, method: method === 'auto' ? 'gradient' : method });
@@ -82,23 +85,21 @@ interface EndsToJoin {
 function joinEnds(raster: Raster, ends: EndsToJoin): Pick<Tile, 'raster' | 'start' | 'method'> {
   const { x, y, repeat, method } = ends;
   const start = { x: 0, y: 0 };
-  let tile = raster;
+  if (!x.mend && !y.mend) return { raster, start, method: 'none' };
+  let tile = evenDrift(raster, { along: { x: x.mend, y: y.mend }, repeat });
   let used: MendMethod = 'none';
-  if (x.mend) {
-    const mended = mendAxis(tile, { ...x, repeat: repeat.x, closed: y.meets, method });
+  for (const axis of ['x', 'y'] as const) {
+    const { mend, period } = ends[axis];
+    const other = axis === 'x' ? y : x;
+    if (!mend) continue;
+    // Once x is mended, y must leave it so.
+    const closed = other.meets || (axis === 'y' && x.mend);
+    const mended = mendAxis(tile, { axis, period, repeat: repeat[axis], closed, method });
     tile = mended.raster;
-    start.x = mended.start;
-    used = mended.method;
-  }
-  if (y.mend) {
-    const turned = transposeRaster(tile);
-    const closed = x.mend || x.meets;
-    const mended = mendAxis(turned, { ...y, repeat: repeat.y, closed, method });
-    tile = transposeRaster(mended.raster);
-    start.y = mended.start;
+    start[axis] = mended.start;
     if (used === 'none') used = mended.method;
   }
-  if (used !== 'none') keepMean(raster, tile);
+  keepMean(raster, tile);
   return { raster: tile, start, method: used };
 }
 
@@ -117,13 +118,14 @@ interface AxisWish extends MendOptions {
   readonly axis: 'x' | 'y' | 'both';
   readonly keep: number;
   readonly seamless: boolean;
+  readonly match: RepeatMatch;
 }
 
 function intend(length: number, wish: AxisWish): Intent | null {
-  const { which, axis, keep, seamless, repeat } = wish;
+  const { which, axis, keep, seamless, match } = wish;
   if (axis !== 'both' && axis !== which) return { period: length, meets: seamless, mend: false };
   const planned = wish.period?.[which] ?? null;
-  const period = choosePeriod(length, { repeat: repeat[which], period: planned, keep, seamless });
+  const period = choosePeriod(length, { ...match, planned, keep, seamless });
   if (period === null) return null;
   const meets = seamless && period === length;
   return { period, meets, mend: !meets };

@@ -1,0 +1,135 @@
+import type { Raster } from '../raster/raster.js';
+import type { PerAxis } from '../surface/measurement.js';
+import { sampleLines, type SampledLines } from './sample-lines.js';
+
+/** After how many pixels a picture is most like itself along one axis. */
+export interface RepeatMatch {
+  /** One bond repeat, as near as the picture itself tells; null where none was given. */
+  readonly repeat: number | null;
+  /** Where no repeat was given: the shift, within what may be cut away, that fits best. */
+  readonly period: number | null;
+}
+
+// A measured repeat is off by this much at most, as a fraction.
+const mostOff = 0.006;
+// What a texture without a repeat may lose along one axis, and what it must to be cut in.
+const freeRange = { least: 0.74, most: 0.9 };
+const mostLines = 192;
+
+/**
+ * Let a picture itself say after how many pixels it repeats: a measured repeat, held against the
+ * picture shifted by as many repeats as it holds, is put right by what a few thousandths add up to;
+ * and where no repeat is known, the shift is found that lays like on like.
+ *
+ * @param raster - Level, in linear light.
+ * @param repeat - One bond repeat in pixels along each axis, or null.
+ * @returns The match along each axis.
+ */
+export function matchRepeat(raster: Raster, repeat: PerAxis<number | null>): PerAxis<RepeatMatch> {
+  return {
+    x: matchAxis(sampleLines(raster, 'x', mostLines), repeat.x),
+    y: matchAxis(sampleLines(raster, 'y', mostLines), repeat.y),
+  };
+}
+
+function matchAxis(lines: SampledLines, repeat: number | null): RepeatMatch {
+  if (repeat === null) return { repeat: null, period: freeMatch(lines) };
+  return { repeat: refined(lines, repeat), period: null };
+}
+
+function refined(lines: SampledLines, repeat: number): number {
+  // Enough is left over to compare: most of a repeat, which has joints in it whatever the bond.
+  const repeats = Math.floor(lines.length / repeat - 0.7);
+  if (repeats < 1) return repeat;
+  const shift = repeats * repeat;
+  const reach = Math.min(0.2 * repeat, mostOff * shift);
+  const most = Math.min(lines.length - 2, Math.ceil(shift + reach));
+  const least = Math.max(1, Math.floor(shift - reach));
+  const curve = mismatches(lines, least, most);
+  const best = lowest(curve);
+  // The bottom of a valley, and a deep one: else the picture has nothing to say.
+  const inside = best > 0 && best < curve.length - 1;
+  const usual = mismatches(
+    lines,
+    Math.max(1, Math.round(shift - repeat / 3)),
+    Math.round(shift - repeat / 4),
+  );
+  if (!inside || curve[best]! > 0.9 * mean(usual)) return repeat;
+  return (least + best + vertex(curve, best)) / repeats;
+}
+
+function freeMatch(lines: SampledLines): number {
+  const { length } = lines;
+  const least = Math.max(1, Math.floor(freeRange.least * length));
+  const most = Math.min(length - 2, Math.ceil(freeRange.most * length));
+  if (most <= least) return length;
+  const coarse = Math.max(1, Math.floor(length / 256));
+  const rough = mismatches(
+    thinned(lines, coarse),
+    Math.floor(least / coarse),
+    Math.floor(most / coarse),
+  );
+  // What is cut away costs a little, or the shortest tile would win by chance.
+  const priced = rough.map((value, i) => value * (1 + (0.6 * (rough.length - i)) / rough.length));
+  const found = (Math.floor(least / coarse) + lowest(priced)) * coarse;
+  const from = Math.max(1, found - coarse);
+  const curve = mismatches(lines, from, Math.min(length - 2, found + coarse));
+  return from + lowest(curve);
+}
+
+// How unlike the lines are to themselves shifted by least to most pixels: 0 the same, 1 strangers.
+function mismatches(lines: SampledLines, least: number, most: number): Float64Array {
+  const { count, length, samples } = lines;
+  const curve = new Float64Array(most - least + 1);
+  for (let shift = least; shift <= most; shift++) {
+    const room = length - shift;
+    let unlike = 0;
+    let sum = 0;
+    let squares = 0;
+    for (let line = 0; line < count; line++) {
+      const start = line * length;
+      for (let at = start; at < start + room; at++) {
+        const near = samples[at]!;
+        const far = samples[at + shift]!;
+        unlike += (near - far) * (near - far);
+        sum += near + far;
+        squares += near * near + far * far;
+      }
+    }
+    const size = 2 * count * room;
+    const spread = squares / size - (sum / size) ** 2;
+    curve[shift - least] = (2 * unlike) / size / (2 * spread + 1e-9);
+  }
+  return curve;
+}
+
+function thinned({ count, length, samples }: SampledLines, every: number): SampledLines {
+  const size = Math.floor(length / every);
+  const out = new Float32Array(count * size);
+  for (let line = 0; line < count; line++) {
+    for (let i = 0; i < size; i++) {
+      let sum = 0;
+      for (let step = 0; step < every; step++) sum += samples[line * length + i * every + step]!;
+      out[line * size + i] = sum / every;
+    }
+  }
+  return { count, length: size, samples: out };
+}
+
+function lowest(curve: Float64Array): number {
+  let best = 0;
+  for (let i = 1; i < curve.length; i++) if (curve[i]! < curve[best]!) best = i;
+  return best;
+}
+
+function mean(curve: Float64Array): number {
+  return curve.reduce((sum, value) => sum + value, 0) / curve.length;
+}
+
+// The bottom of the parabola through three neighbours, from the middle one.
+function vertex(curve: Float64Array, at: number): number {
+  const before = curve[at - 1]!;
+  const after = curve[at + 1]!;
+  const bend = before - 2 * curve[at]! + after;
+  return bend > 0 ? (before - after) / (2 * bend) : 0;
+}
