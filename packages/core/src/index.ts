@@ -89,16 +89,41 @@ export type {
   Rectification,
   Reference,
 } from './surface/measurement.js';
+export type { Sidecar, SidecarPhoto } from './surface/sidecar.js';
 
 // job
-export type { JobOptions, JobProgress, JobStep } from './job/job-options.js';
+export type { RepeatAxis } from './job/draw-seams.js';
+export { type FilledPhoto, fillPhoto, type FillPhotoOptions } from './job/fill-photo.js';
+export type { MeasureRefusal } from './job/find-measurement.js';
+export {
+  type InspectedPhoto,
+  inspectPhoto,
+  type InspectPhotoOptions,
+} from './job/inspect-photo.js';
+export type { JobOptions, JobStep } from './job/job-options.js';
+export type { TileRefusal } from './job/make-tile.js';
+export { type MeasuredPhoto, measurePhoto, type MeasurePhotoOptions } from './job/measure-photo.js';
+export { type MendedPhoto, mendPhoto, type MendPhotoOptions } from './job/mend-photo.js';
+export type { PartOptions } from './job/plan-part.js';
 export type { ReferenceOptions } from './job/reference-options.js';
 export type { MeasurementReport } from './job/report-measurement.js';
+export type { PhotoReport } from './job/report-photo.js';
 export type { ScaleReport } from './job/report-scale.js';
 export { type ScaledLength, scaleLength, type ScaleLengthOptions } from './job/scale-length.js';
+export { type ScaledPhoto, scalePhoto, type ScalePhotoOptions } from './job/scale-photo.js';
 export { type FoundReference, searchReference } from './job/search-reference.js';
 
 // read
 export type { PictureFormat } from './read/identify-format.js';
 export type { PhotoExif } from './read/read-exif.js';
 export { type Photo, readPhoto, type ReadPhotoOptions } from './read/read-photo.js';
+export { type FoundSidecar, readSidecar, type SidecarOwner } from './read/read-sidecar.js';
+
+// write
+export {
+  checkOutput,
+  type CheckOutputOptions,
+  type OutputTarget,
+} from './write/check-output.js';
+export { writePicture, type WritePictureOptions } from './write/write-picture.js';
+export { type MeasuredFile, writeSidecar } from './write/write-sidecar.js';

@@ -1,0 +1,72 @@
+import type { JobStep, Outcome, Warning } from '@gaugerod/core';
+import type { Core, Options, Texts } from '../options/option.js';
+
+/** A line to type, and what it does. */
+export interface Example {
+  /** After `gaugerod `. */
+  readonly line: string;
+  /** What it does, a few words. */
+  readonly does: string;
+}
+
+/** What the help of a command says. */
+export interface Words {
+  /** What the positional argument is. */
+  readonly argumentHelp: string;
+  /** A paragraph under the usage line. */
+  readonly description: string;
+  /** Under the options: at least one. */
+  readonly examples: readonly Example[];
+  /** Under the examples, where the user should be warned of something. */
+  readonly caution?: string;
+}
+
+/** What a command is given beside its own words. */
+export interface Surroundings {
+  /** The library. */
+  readonly core: Core;
+  /** Told of every step of long work. */
+  readonly onProgress: (step: JobStep) => void;
+}
+
+/** Why nothing could be done. */
+export type Refusal = Extract<
+  Outcome<unknown, string>,
+  {
+    /**
+     *
+     */
+    readonly ok: false;
+  }
+>;
+
+/** A result that is ready to print. */
+export interface Report {
+  /** Tells it from a refusal. */
+  readonly ok: true;
+  /** For people. */
+  readonly lines: readonly string[];
+  /** For programs. */
+  readonly json: object;
+  /** For both. */
+  readonly warnings: readonly Warning[];
+}
+
+/** One command, ready to be shown and run. */
+export interface Command extends Words {
+  /** By the name the values go under, in the order the help shows them. */
+  readonly options: Options;
+  /**
+   * Read the options, call the job, put the result in words.
+   *
+   * @param argument - The positional argument, undefined where it may be left out.
+   * @param texts - The options as typed.
+   * @param surroundings - The library and what to tell the user with.
+   * @returns What to print, or why nothing could be done.
+   */
+  readonly execute: (
+    argument: string | undefined,
+    texts: Texts,
+    surroundings: Surroundings,
+  ) => Promise<Report | Refusal>;
+}

@@ -1,0 +1,54 @@
+import type { Outcome } from '@gaugerod/core';
+import { longFlag } from '../options/long-flag.js';
+import type { Options, Values } from '../options/option.js';
+import { readOptions } from '../options/read-options.js';
+import type { Command, Surroundings, Words } from './command.js';
+
+/** One command: its words, its options, one call of a job, and its result in plain words. */
+export interface CommandDefinition<Given extends Options, Value extends object> extends Words {
+  /** By the name the values go under, in the order the help shows them. */
+  readonly options: Given;
+  /** Call the job. */
+  readonly run: (
+    argument: string,
+    values: Values<Given>,
+    surroundings: Surroundings,
+  ) => Promise<Outcome<Value, string>>;
+  /** The result in plain words, line by line. */
+  readonly describe: (value: Value) => readonly string[];
+}
+
+/**
+ * Make a command from its definition, so that whoever runs it need not know its types.
+ *
+ * @param definition - All that is particular to it.
+ * @returns What the help shows and the command line runs.
+ */
+export function defineCommand<const Given extends Options, Value extends object>(
+  definition: CommandDefinition<Given, Value>,
+): Command {
+  const { run, describe, ...words } = definition;
+  return {
+    ...words,
+    async execute(argument, texts, surroundings) {
+      const values = readOptions(definition.options, texts, surroundings.core);
+      const outcome = await run(argument ?? '', values, surroundings).catch((error: unknown) => {
+        throw asTyped(error, definition.options);
+      });
+      if (!outcome.ok) return outcome;
+      const { value, warnings } = outcome;
+      return { ok: true, lines: describe(value), json: { ...value, warnings }, warnings };
+    },
+  };
+}
+
+// A job's options bear the names of ours: `realSize` there is `--real-size` here.
+function asTyped(error: unknown, options: Options): unknown {
+  if (!(error instanceof RangeError)) return error;
+  const message = error.message.replace(/ for ([a-zA-Z]+), got /, (text, name: string) => {
+    const option = Object.hasOwn(options, name) ? options[name] : undefined;
+    return option === undefined ? text : ` for ${longFlag(option)}, got `;
+  });
+  if (message === error.message) return error;
+  return new RangeError(message.replace(/got undefined$/, 'got nothing'), { cause: error });
+}

@@ -1,0 +1,73 @@
+import { bleed } from '../options/bleed.js';
+import { course } from '../options/course.js';
+import { courses } from '../options/courses.js';
+import { datum } from '../options/datum.js';
+import { dpi } from '../options/dpi.js';
+import { length } from '../options/length.js';
+import { method } from '../options/method.js';
+import { output } from '../options/output.js';
+import { realSize } from '../options/real-size.js';
+import { region } from '../options/region.js';
+import { scale } from '../options/scale.js';
+import { size } from '../options/size.js';
+import { span } from '../options/span.js';
+import { inColumns } from '../print/in-columns.js';
+import { inDigits } from '../print/in-digits.js';
+import { inSize } from '../print/in-size.js';
+import { measurementLines } from '../print/measurement-lines.js';
+import { scaleInWords } from '../print/scale-in-words.js';
+import type { Command } from './command.js';
+import { defineCommand } from './define-command.js';
+
+/** `gaugerod fill`. */
+export const fill: Command = defineCommand({
+  argumentHelp: 'a photo of a wall, roof or floor, taken square on',
+  description:
+    'The whole job: measure the photo (or use what measure --save kept), bring it to the scale of the model, make it repeat without a seam, and write a picture of exactly the size asked for.',
+  examples: [
+    {
+      line: 'fill wall.jpg --course uk-metric --scale N-UK --size 120x80mm -o front.png',
+      does: 'A front 120 x 80 mm of brick in British N:',
+    },
+    {
+      line: 'fill wall.jpg --scale 1:76.2 --real-size 9.9x4.2m --bleed 2mm -o side.png',
+      does: 'A real side wall of 9.9 x 4.2 m, from a measured photo, with 2 mm to cut away:',
+    },
+    {
+      line: 'fill wall.jpg --scale N-UK --size 60x80mm --datum 120,0 -o next.png',
+      does: 'The piece to the right of the first, its courses running on:',
+    },
+  ],
+  caution: [
+    'Cutting out: sharp knives, a cutting mat, and open windows for spray adhesive.',
+    'Check that the terms of the photo allow printing, and selling, the model.',
+  ].join('\n'),
+  options: {
+    output,
+    scale,
+    region,
+    size,
+    realSize,
+    dpi,
+    bleed,
+    datum,
+    course,
+    courses,
+    span,
+    length,
+    method,
+  },
+  run: (photo, values, { core, ...job }) => core.fillPhoto(photo, { ...values, ...job }),
+  describe: (report) => [
+    `${report.output}, ${report.widthPx} x ${report.heightPx} px at ${inDigits(report.dpi)} dpi: ${inSize({ width: report.widthMm, height: report.heightMm })} of paper`,
+    ...inColumns([
+      ['scale', scaleInWords(report.scale)],
+      [
+        'repeats',
+        `every ${report.tile.widthPx} x ${report.tile.heightPx} px, ${inSize({ width: report.tile.widthMm, height: report.tile.heightMm })} of paper`,
+      ],
+      ['true within', `${inDigits(report.scaleErrorPercent, 2)} % by rounding to whole dots`],
+      ...measurementLines(report.measurement),
+    ]),
+  ],
+});

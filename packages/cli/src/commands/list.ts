@@ -1,0 +1,57 @@
+import type { Command } from './command.js';
+
+/** A command before it is loaded. */
+export interface ListedCommand {
+  /** What the user types. */
+  readonly name: string;
+  /** The positional argument: `<photo>`, or `[word]` where it may be left out. */
+  readonly argument: string;
+  /** What else it cannot do without: `-o <file>`. */
+  readonly needs?: string;
+  /** One line in the list of commands. */
+  readonly summary: string;
+  /** Fetch the rest: only the command that runs is loaded. */
+  readonly load: () => Promise<Command>;
+}
+
+/** Every command, in the order of the journey from photo to paper. */
+export const commands: readonly ListedCommand[] = [
+  {
+    name: 'measure',
+    argument: '<photo>',
+    summary: 'find out how big the wall in a photo really is',
+    load: async () => (await import('./measure.js')).measure,
+  },
+  {
+    name: 'scale',
+    argument: '<length|photo>',
+    summary: 'say what a length or a photo comes to in a model scale',
+    load: async () => (await import('./scale.js')).scale,
+  },
+  {
+    name: 'inspect',
+    argument: '<photo>',
+    summary: 'tell whether a picture repeats without a seam',
+    load: async () => (await import('./inspect.js')).inspect,
+  },
+  {
+    name: 'mend',
+    argument: '<photo>',
+    needs: '-o <file>',
+    summary: 'make a picture repeat without a seam',
+    load: async () => (await import('./mend.js')).mend,
+  },
+  {
+    name: 'fill',
+    argument: '<photo>',
+    needs: '-o <file>',
+    summary: 'the whole job: from photo to exactly sized picture',
+    load: async () => (await import('./fill.js')).fill,
+  },
+  {
+    name: 'reference',
+    argument: '[word]',
+    summary: 'look up scales, bricks, bonds, slates and sections',
+    load: async () => (await import('./reference.js')).reference,
+  },
+];

@@ -1,0 +1,39 @@
+import { course } from '../options/course.js';
+import { courses } from '../options/courses.js';
+import { credit } from '../options/credit.js';
+import { length } from '../options/length.js';
+import { licence } from '../options/licence.js';
+import { save } from '../options/save.js';
+import { span } from '../options/span.js';
+import { inColumns } from '../print/in-columns.js';
+import { measurementLines } from '../print/measurement-lines.js';
+import type { Command } from './command.js';
+import { defineCommand } from './define-command.js';
+
+/** `gaugerod measure`. */
+export const measure: Command = defineCommand({
+  argumentHelp: 'a photo of a wall, roof or floor, taken square on',
+  description:
+    'Find out how many millimetres of the real wall one pixel of the photo shows. Say what the courses are and they are found and measured; or count them yourself; or give two points whose distance you know.',
+  examples: [
+    {
+      line: 'measure wall.jpg --course uk-metric',
+      does: 'The courses are UK metric brick, 75 mm each:',
+    },
+    {
+      line: 'measure wall.jpg --course 75mm --courses 8 --span "410,120 410,620"',
+      does: 'Eight courses of 75 mm lie between two points:',
+    },
+    {
+      line: 'measure gate.jpg --span "310,402 1270,402" --length 3.6m --save',
+      does: 'A gate is 3.6 m wide; keep the measurement beside the photo:',
+    },
+  ],
+  caution: 'A measured photo is not a survey: not for structural use.',
+  options: { course, courses, span, length, save, licence, credit },
+  run: (photo, values, { core, ...job }) => core.measurePhoto(photo, { ...values, ...job }),
+  describe: (report) => [
+    `${report.photo.path}, ${report.photo.width} x ${report.photo.height} px`,
+    ...inColumns([...measurementLines(report), ['kept in', report.sidecar]]),
+  ],
+});

@@ -1,0 +1,9 @@
+import { parseNote } from './parse-note.js';
+import type { TextOption } from './option.js';
+
+/** Whose photo it is. */
+export const credit: TextOption<string> = {
+  flag: '--credit <text>',
+  help: 'whose photo it is, kept with --save',
+  parse: parseNote,
+};

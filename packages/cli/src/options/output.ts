@@ -1,0 +1,10 @@
+import type { TextOption } from './option.js';
+import { parsePath } from './parse-path.js';
+
+/** Where the picture goes. */
+export const output: TextOption<string> & { readonly required: true } = {
+  flag: '-o, --output <file>',
+  help: 'the PNG to write',
+  required: true,
+  parse: parsePath,
+};

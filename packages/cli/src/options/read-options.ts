@@ -1,0 +1,39 @@
+import { UsageError } from '../print/usage-error.js';
+import { longFlag } from './long-flag.js';
+import type { Core, Options, Reading, TextOption, Texts, Values } from './option.js';
+
+/**
+ * Turn the options' texts into values, each by its own parser.
+ *
+ * @param options - The command's options by name.
+ * @param texts - As typed, by the same names.
+ * @param core - The library.
+ * @returns The values of those that were given.
+ * @throws UsageError that names the option and what came instead.
+ */
+export function readOptions<Given extends Options>(
+  options: Given,
+  texts: Texts,
+  core: Core,
+): Values<Given> {
+  const values: Record<string, unknown> = {};
+  for (const [key, option] of Object.entries(options)) {
+    const text = texts[key];
+    if (text === undefined) continue;
+    const parses = 'parse' in option && text !== true;
+    values[key] = parses ? readText(option, text, { name: longFlag(option), core, texts }) : true;
+  }
+  return values as Values<Given>;
+}
+
+function readText(option: TextOption<unknown>, text: string, reading: Reading): unknown {
+  try {
+    return option.parse(text, reading);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    throw new UsageError(error.message, {
+      cause: error,
+      ...(option.hint !== undefined && { hint: option.hint }),
+    });
+  }
+}

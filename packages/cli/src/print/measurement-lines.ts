@@ -1,0 +1,43 @@
+import type { MeasurementReport } from '@gaugerod/core';
+import type { Column } from './in-columns.js';
+import { inDigits } from './in-digits.js';
+import { inLength } from './in-length.js';
+import { inSize } from './in-size.js';
+
+const ways = {
+  span: 'a span of known length',
+  count: 'courses counted by you',
+  courses: 'courses found in the picture',
+  rectangle: 'a rectangle of known size',
+  section: 'a rolled section of known depth',
+  distance: 'an estimate from the distance it was taken at',
+} as const;
+
+/**
+ * Put a measurement in words.
+ *
+ * @param measurement - As a job reports it.
+ * @returns Pairs of a word and what is said of it.
+ */
+export function measurementLines(measurement: MeasurementReport): Column[] {
+  const { reference, coursePeriodPx, brickPeriodPx, mmPerPx } = measurement;
+  const sides =
+    mmPerPx.x === mmPerPx.y
+      ? inDigits(mmPerPx.x)
+      : `${inDigits(mmPerPx.x)} across, ${inDigits(mmPerPx.y)} down`;
+  const brick = brickPeriodPx === null ? '' : `, a brick ${inDigits(brickPeriodPx)} px`;
+  return [
+    ['measured by', ways[measurement.method]],
+    ['held against', heldAgainst(reference)],
+    ['a course is', coursePeriodPx === null ? null : `${inDigits(coursePeriodPx)} px${brick}`],
+    ['mm per pixel', `${sides}, give or take ${inDigits(measurement.uncertaintyPercent, 2)} %`],
+    ['confidence', `${inDigits(measurement.confidence, 2)} of 1`],
+    ['shows', `${inSize(measurement.surfaceSizeMm)} of the real thing`],
+  ];
+}
+
+// A course of the user's own is called by its height already.
+function heldAgainst({ id, name, sizeMm }: MeasurementReport['reference']): string {
+  const height = inLength(sizeMm);
+  return id === 'own' && name.includes(height) ? name : `${name}, ${height}`;
+}

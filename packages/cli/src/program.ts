@@ -1,0 +1,94 @@
+import { Command as Parser, Option as Flag } from 'commander';
+import type { Command } from './commands/command.js';
+import { commands } from './commands/list.js';
+import { debug } from './options/debug.js';
+import { json } from './options/json.js';
+import type { Option, Texts } from './options/option.js';
+import { quiet } from './options/quiet.js';
+
+/** What the user asked for, as typed. */
+export interface Request {
+  /** The command. */
+  readonly command: Command;
+  /** Its positional argument, where one was given. */
+  readonly argument: string | undefined;
+  /** Its options by name, unread. */
+  readonly texts: Texts;
+}
+
+const overview = `
+Example, the whole job in one line:
+  $ gaugerod fill wall.jpg --course uk-metric --scale N-UK --size 120x80mm -o front.png
+
+Lengths take mm, cm, m, in, ft (120mm, 4.7in, 8ft6in); a bare number is millimetres.
+gaugerod COMMAND --help explains a command, with examples.
+`;
+
+/**
+ * Read a command line.
+ *
+ * @param words - All that stands after the program's name.
+ * @param name - The one command to load, where one was named.
+ * @returns What was asked for.
+ * @throws CommanderError for a wrong command line, and, with exit code 0, once help was printed.
+ */
+export async function readRequest(
+  words: readonly string[],
+  name: string | undefined,
+): Promise<Request> {
+  const requests: Request[] = [];
+  const program: Parser = strict(new Parser('gaugerod'))
+    .description(
+      'Turn a photograph of a wall into an exactly sized, seamless picture at model scale.',
+    )
+    .usage('COMMAND [options]')
+    .option('--version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .helpCommand(false)
+    .addHelpText('after', overview);
+  for (const listed of commands) {
+    const parser = strict(program.command(listed.name))
+      .summary(listed.summary)
+      .usage([listed.argument, listed.needs, '[options]'].filter(Boolean).join(' '));
+    if (listed.name !== name) continue;
+    const command = await listed.load();
+    describe(parser.argument(listed.argument, command.argumentHelp), command);
+    parser.action((...given: unknown[]) => {
+      const [argument] = given;
+      requests.push({
+        command,
+        argument: typeof argument === 'string' ? argument : undefined,
+        texts: parser.opts<Texts>(),
+      });
+    });
+  }
+  program.parse(words, { from: 'user' });
+  const [request] = requests;
+  return request ?? program.error('expected a command, got none');
+}
+
+// Errors come back as exceptions and are worded in one place; only help is printed from here.
+function strict(parser: Parser): Parser {
+  return parser
+    .exitOverride()
+    .allowExcessArguments(false)
+    .configureOutput({ writeErr: () => undefined })
+    .configureHelp({
+      subcommandTerm: (command) => `${command.name()} ${command.usage().replace(' [options]', '')}`,
+    });
+}
+
+function describe(parser: Parser, command: Command): void {
+  parser.description(command.description).helpOption('-h, --help', 'print this help');
+  for (const option of [...Object.values(command.options), json, quiet, debug]) {
+    parser.addOption(toFlag(option));
+  }
+  const examples = command.examples.map(({ does, line }) => `  ${does}\n    $ gaugerod ${line}`);
+  const caution = command.caution === undefined ? '' : `\n\n${command.caution}`;
+  parser.addHelpText('after', `\nExamples:\n${examples.join('\n')}${caution}`);
+}
+
+function toFlag(option: Option): Flag {
+  const flag = new Flag(option.flag, option.help);
+  return flag.makeOptionMandatory('required' in option);
+}

@@ -1,0 +1,160 @@
+import type { Outcome } from '../errors/outcome.js';
+import { showPath } from '../errors/show-path.js';
+import type { Warning } from '../errors/warning.js';
+import { fillRows } from '../fill/fill-rows.js';
+import type { AxisPlan } from '../fill/plan-tile.js';
+import { readPhoto } from '../read/read-photo.js';
+import type { Sidecar } from '../surface/sidecar.js';
+import { judgeResolution } from '../scale/judge-resolution.js';
+import { inspectSeams } from '../seam/inspect-seams.js';
+import type { PerAxis } from '../surface/measurement.js';
+import { dpi as toDpi, mmPerInch } from '../units/units.js';
+import { checkOutput } from '../write/check-output.js';
+import { writePicture } from '../write/write-picture.js';
+import { findJoint } from './find-joint.js';
+import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
+import { findRepeat } from './find-repeat.js';
+import { beginStep, type JobOptions } from './job-options.js';
+import { judgeSeams } from './judge-seams.js';
+import { makeTile, type TileRefusal } from './make-tile.js';
+import { type PartOptions, planPart } from './plan-part.js';
+import { checkReference, type ReferenceOptions } from './reference-options.js';
+import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
+import { reportScale, type ScaleReport } from './report-scale.js';
+
+/** What {@link fillPhoto} needs to know. */
+export interface FillPhotoOptions extends PartOptions, ReferenceOptions, JobOptions {
+  /** The file to write. */
+  readonly output: string;
+  /** How the tile's ends are joined; `auto`, the best of them, unless told. */
+  readonly method?: 'auto' | 'blend' | 'cut' | 'gradient';
+}
+
+/** An exactly sized picture, and how it came about. */
+export interface FilledPhoto {
+  /** The file written. */
+  readonly output: string;
+  /** Its columns, bleed included. */
+  readonly widthPx: number;
+  /** Its rows, bleed included. */
+  readonly heightPx: number;
+  /** What it is to be printed at. */
+  readonly dpi: number;
+  /** What its columns measure on paper. */
+  readonly widthMm: number;
+  /** What its rows measure on paper. */
+  readonly heightMm: number;
+  /** Of the model. */
+  readonly scale: ScaleReport;
+  /** What repeats in it. */
+  readonly tile: {
+    /** Columns. */
+    readonly widthPx: number;
+    /** Rows. */
+    readonly heightPx: number;
+    /** On paper, from side to side. */
+    readonly widthMm: number;
+    /** On paper, from top to bottom. */
+    readonly heightMm: number;
+    /** Courses in it, or null where there are none. */
+    readonly courses: number | null;
+  };
+  /** What rounding the tile to whole dots did to its scale, along the worse axis. */
+  readonly scaleErrorPercent: number;
+  /** Of the photo. */
+  readonly measurement: MeasurementReport;
+}
+
+/**
+ * Do the whole job: measure a photo, bring it to a model's scale, make it repeat, and write a
+ * picture of exactly the size asked for.
+ *
+ * @param path - Where the photo lies.
+ * @param options - What is known of it, the scale, the size, and where to write.
+ * @returns What was written, or why the photo does not allow it.
+ * @throws RangeError when an option, or two together, make no sense.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function fillPhoto(
+  path: string,
+  options: FillPhotoOptions,
+): Promise<Outcome<FilledPhoto, MeasureRefusal | TileRefusal>> {
+  const { output, scale, dpi = toDpi(600), method = 'auto' } = options;
+  checkReference(options);
+  const part = planPart(options);
+  await checkOutput(output, { inputs: [path] });
+  beginStep('reading', options);
+  const photo = await readPhoto(path);
+  const found = await findMeasurement(photo, options);
+  if (!found.ok) return found;
+  const { measurement, kept } = found.value;
+
+  const { mmPerPx } = measurement;
+  const resolution = judgeResolution({
+    mmPerPx,
+    scale: scale.ratio,
+    dpi,
+    joint: findJoint(measurement.reference),
+  });
+  const repeat = findRepeat(photo.raster, measurement.lattice);
+  const made = makeTile(photo.raster, { ...options, ...repeat, factor: resolution.factor, method });
+  if (!made.ok) return { ...made, message: `${showPath(path)}: ${made.message}` };
+  const { raster: tile, plan, origin } = made.value;
+
+  beginStep('writing', options);
+  const { rows, sizeMm } = fillRows(tile, { ...part, origin });
+  await writePicture(output, rows, { inputs: [path] });
+
+  const toMm = mmPerInch / dpi;
+  const errors = [plan.x.scaleError, plan.y.scaleError];
+  const worst = errors.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a));
+  const courseDots = (repeat.lattice?.course ?? NaN) * resolution.factor.y;
+  return {
+    ok: true,
+    value: {
+      output,
+      widthPx: rows.width,
+      heightPx: rows.height,
+      dpi,
+      widthMm: sizeMm.width,
+      heightMm: sizeMm.height,
+      scale: reportScale(scale),
+      tile: {
+        widthPx: tile.width,
+        heightPx: tile.height,
+        widthMm: tile.width * toMm,
+        heightMm: tile.height * toMm,
+        courses: repeat.lattice === null ? null : Math.round(tile.height / courseDots),
+      },
+      scaleErrorPercent: 100 * worst,
+      measurement: reportMeasurement({ ...measurement, lattice: repeat.lattice }, photo),
+    },
+    warnings: [
+      ...photo.warnings,
+      ...found.warnings,
+      ...resolution.warnings,
+      ...made.warnings,
+      ...judgeSeams(inspectSeams(tile), 'both'),
+      ...judgeDrift(plan),
+      remindOfTerms(path, kept),
+    ],
+  };
+}
+
+// Half a dot over the long side of an A3 page (ISO 216: 420 mm) is what nobody sees.
+function judgeDrift({ x, y }: PerAxis<AxisPlan>): readonly Warning[] {
+  const drift = Math.max(x.drift, y.drift);
+  if (drift <= 0.5) return [];
+  const message = `rounding the repeat to whole dots puts courses off by ${drift.toFixed(1)} dots at the end of an A3 page`;
+  return [{ code: 'scale-rounded', message }];
+}
+
+function remindOfTerms(path: string, kept: Sidecar | null): Warning {
+  const { licence = null, credit = null } = kept ?? {};
+  const notes = [licence, credit].filter((note) => note !== null).map(showPath);
+  const message =
+    notes.length > 0
+      ? `kept with ${showPath(path)}: ${notes.join(', ')}`
+      : `check that the licence of ${showPath(path)} allows printing (and selling) the model`;
+  return { code: 'caution', message };
+}

@@ -1,0 +1,62 @@
+import type { Outcome } from '../errors/outcome.js';
+import { toRows } from '../raster/row-source.js';
+import { readPhoto } from '../read/read-photo.js';
+import { inspectSeams, type Seam, type SeamInspection } from '../seam/inspect-seams.js';
+import { checkOutput } from '../write/check-output.js';
+import { writePicture } from '../write/write-picture.js';
+import { drawSeams, type RepeatAxis } from './draw-seams.js';
+import { beginStep, type JobOptions } from './job-options.js';
+
+/** What {@link inspectPhoto} may be told. */
+export interface InspectPhotoOptions extends JobOptions {
+  /** Which way the picture is meant to repeat; `both` unless told. */
+  readonly axis?: RepeatAxis;
+  /** A picture to write that shows the seams. */
+  readonly picture?: string;
+}
+
+/** How well a picture repeats. */
+export interface InspectedPhoto {
+  /** Laid side by side. */
+  readonly x: Seam;
+  /** Laid one above the other. */
+  readonly y: Seam;
+  /** In words. */
+  readonly verdict: string;
+}
+
+/**
+ * Tell whether a picture repeats without a seam.
+ *
+ * @param path - Of the picture.
+ * @param options - Which way, and whether to draw it.
+ * @returns Scores along both axes, and a verdict.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function inspectPhoto(
+  path: string,
+  options: InspectPhotoOptions = {},
+): Promise<Outcome<InspectedPhoto, never>> {
+  const { axis = 'both', picture } = options;
+  if (picture !== undefined) await checkOutput(picture, { inputs: [path] });
+  beginStep('reading', options);
+  const { raster, warnings } = await readPhoto(path);
+  beginStep('inspecting', options);
+  const seams = inspectSeams(raster);
+  if (picture !== undefined) {
+    beginStep('writing', options);
+    await writePicture(picture, toRows(drawSeams(raster, seams, axis)), { inputs: [path] });
+  }
+  const { x, y } = seams;
+  return {
+    ok: true,
+    value: { x, y, verdict: inWords(seams, axis) },
+    warnings: [...warnings, ...seams.warnings],
+  };
+}
+
+function inWords(seams: SeamInspection, axis: RepeatAxis): string {
+  if (axis === 'both') return seams.verdict;
+  const repeats = seams[axis].seamless ? 'repeats without a seam' : 'shows a seam';
+  return `${repeats} ${axis === 'x' ? 'side by side' : 'one above the other'}`;
+}

@@ -1,0 +1,145 @@
+import type { Outcome } from '../errors/outcome.js';
+import { type AxisPlan, planTile } from '../fill/plan-tile.js';
+import { repeatTile } from '../fill/repeat-tile.js';
+import type { Raster } from '../raster/raster.js';
+import { toPrintResolution } from '../scale/to-print-resolution.js';
+import { inspectSeams } from '../seam/inspect-seams.js';
+import { type MendOptions, mendTile } from '../seam/mend-tile.js';
+import type { PerAxis } from '../surface/measurement.js';
+import type { FoundRepeat } from './find-repeat.js';
+import { beginStep, type JobOptions } from './job-options.js';
+
+/** How a photo becomes a tile at print resolution. */
+export interface MakeTileOptions extends JobOptions, FoundRepeat {
+  /** Printed dots per photo pixel. */
+  readonly factor: PerAxis<number>;
+  /** How its ends are joined. */
+  readonly method: NonNullable<MendOptions['method']>;
+}
+
+/** A tile at print resolution. */
+export interface PrintTile {
+  /** What repeats, in dots. */
+  readonly raster: Raster;
+  /** How it was planned. */
+  readonly plan: PerAxis<AxisPlan>;
+  /** The dot of it that lies on the datum: y is a bed joint's. */
+  readonly origin: PerAxis<number>;
+}
+
+/** Why a photo makes no tile. */
+export type TileRefusal = 'too-few-repeats' | 'too-small' | 'too-large';
+
+interface Window {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+// Dots worked on at once: 24 million are 288 MB in three planes of Float32.
+const mostDots = 24e6;
+// Fewer dots than this show nothing that could repeat.
+const leastDots = 8;
+
+/**
+ * Bring a photo to print resolution and make it repeat there: after a whole number of dots, so that
+ * its scale stays true.
+ *
+ * @param raster - The photo, level.
+ * @param options - Its repeat, the resolution, and how to mend.
+ * @returns The tile, or why the photo makes none.
+ */
+export function makeTile(
+  raster: Raster,
+  options: MakeTileOptions,
+): Outcome<PrintTile, TileRefusal> {
+  const { repeat, lattice, factor, method } = options;
+  const refusal = refuseSmall(raster, factor);
+  if (refusal) return refusal;
+  const window = takeWindow(raster, repeat, factor);
+  if (window === null) return tooLarge(repeat, factor);
+
+  const seams = inspectSeams(raster);
+  const planned = planTile({
+    x: {
+      length: window.width,
+      repeat: repeat.x,
+      factor: factor.x,
+      seamless: seams.x.seamless && window.width === raster.width,
+    },
+    y: {
+      length: window.height,
+      repeat: repeat.y,
+      factor: factor.y,
+      seamless: seams.y.seamless && window.height === raster.height,
+    },
+  });
+  if (!planned.ok) return planned;
+  const plan = planned.value;
+
+  beginStep('scaling', options);
+  const workFactor = { x: plan.x.workFactor, y: plan.y.workFactor };
+  const work = toPrintResolution(raster, { factor: workFactor, window });
+  beginStep('mending', options);
+  const mended = mendTile(work, {
+    repeat: {
+      x: repeat.x === null ? null : repeat.x * workFactor.x,
+      y: repeat.y === null ? null : repeat.y * workFactor.y,
+    },
+    period: { x: plan.x.workPeriod, y: plan.y.workPeriod },
+    method,
+  });
+  if (!mended.ok) return mended;
+  const joint = ((lattice?.courseOffset ?? 0) - window.y) * workFactor.y - mended.value.start.y;
+  const origin = { x: 0, y: (joint * plan.y.period) / (plan.y.copies * plan.y.workPeriod) };
+  return {
+    ok: true,
+    value: { raster: repeatTile(mended.value.raster, plan), plan, origin },
+    warnings: [...planned.warnings, ...mended.warnings],
+  };
+}
+
+function refuseSmall(
+  { width, height }: Raster,
+  factor: PerAxis<number>,
+): Extract<Outcome<never, 'too-small'>, { ok: false }> | null {
+  const dots = { x: width * factor.x, y: height * factor.y };
+  if (Math.min(dots.x, dots.y) >= leastDots) return null;
+  return {
+    ok: false,
+    code: 'too-small',
+    message: `all of the photo comes to ${dots.x.toFixed(1)} x ${dots.y.toFixed(1)} dots on paper`,
+    hint: 'choose a larger scale or more dots per inch',
+  };
+}
+
+// All of the photo, or as much from its middle as can be worked on at once.
+function takeWindow(
+  { width, height }: Raster,
+  repeat: PerAxis<number | null>,
+  factor: PerAxis<number>,
+): Window | null {
+  const dots = width * factor.x * height * factor.y;
+  if (dots <= mostDots) return { x: 0, y: 0, width, height };
+  const share = Math.sqrt(mostDots / dots);
+  // A quarter of a repeat over, to cut in.
+  const columns = Math.min(width, Math.max(width * share, 1.25 * (repeat.x ?? 0)));
+  const rows = Math.min(height, Math.max(height * share, 1.25 * (repeat.y ?? 0)));
+  if (columns * factor.x * rows * factor.y > 2 * mostDots) return null;
+  return { x: (width - columns) / 2, y: (height - rows) / 2, width: columns, height: rows };
+}
+
+function tooLarge(
+  repeat: PerAxis<number | null>,
+  factor: PerAxis<number>,
+): Outcome<never, 'too-large'> {
+  const across = Math.round((repeat.x ?? 0) * factor.x);
+  const down = Math.round((repeat.y ?? 0) * factor.y);
+  return {
+    ok: false,
+    code: 'too-large',
+    message: `one repeat of the bond comes to ${across} x ${down} dots on paper, more than can be worked on at once`,
+    hint: 'choose a smaller scale or fewer dots per inch',
+  };
+}

@@ -1,0 +1,113 @@
+import type { CourseReference } from '../catalogue/course-reference.js';
+import { outOfRange } from '../errors/out-of-range.js';
+import type { Outcome } from '../errors/outcome.js';
+import { showPath } from '../errors/show-path.js';
+import { toRows } from '../raster/row-source.js';
+import { readPhoto } from '../read/read-photo.js';
+import { inspectSeams, type Seam } from '../seam/inspect-seams.js';
+import { type MendMethod, mendTile } from '../seam/mend-tile.js';
+import type { Lattice } from '../surface/measurement.js';
+import { checkOutput } from '../write/check-output.js';
+import { writePicture } from '../write/write-picture.js';
+import type { RepeatAxis } from './draw-seams.js';
+import { findRepeat } from './find-repeat.js';
+import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
+import { beginStep, type JobOptions } from './job-options.js';
+import { judgeSeams } from './judge-seams.js';
+
+/** What {@link mendPhoto} needs to know. */
+export interface MendPhotoOptions extends JobOptions {
+  /** The file to write. */
+  readonly output: string;
+  /** Which way the result is to repeat; `both` unless told. */
+  readonly axis?: RepeatAxis;
+  /** How its ends are joined; `auto`, the best of them, unless told. */
+  readonly method?: 'auto' | 'blend' | 'cut' | 'gradient';
+  /** What its courses are. Without it they are looked for, and a picture may have none. */
+  readonly course?: CourseReference;
+  /** Least share of the photo to keep, in per cent, above 0 to 100. */
+  readonly keep?: number;
+}
+
+/** A picture that repeats, and how it came about. */
+export interface MendedPhoto {
+  /** The file written. */
+  readonly output: string;
+  /** Its columns. */
+  readonly width: number;
+  /** Its rows. */
+  readonly height: number;
+  /** Courses in it, or null where none were found. */
+  readonly courses: number | null;
+  /** Bricks along a course, halves counted, or null where none were found. */
+  readonly bricks: number | null;
+  /** Share of the photo that was kept. */
+  readonly keptPercent: number;
+  /** How its ends were joined; `none` where they met already. */
+  readonly method: MendMethod;
+  /** Laid side by side. */
+  readonly x: Seam;
+  /** Laid one above the other. */
+  readonly y: Seam;
+}
+
+/**
+ * Make a photo repeat without a seam.
+ *
+ * @param path - Where the photo lies.
+ * @param options - Where to write it, and how to mend.
+ * @returns What was written, or why the photo does not allow it.
+ * @throws RangeError when `keep` is not above 0 to 100.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function mendPhoto(
+  path: string,
+  options: MendPhotoOptions,
+): Promise<Outcome<MendedPhoto, MeasureRefusal | 'too-few-repeats'>> {
+  const { output, axis = 'both', method = 'auto', course, keep = 60 } = options;
+  if (!(keep > 0 && keep <= 100)) throw outOfRange('above 0 to 100 per cent', 'keep', keep);
+  await checkOutput(output, { inputs: [path] });
+  beginStep('reading', options);
+  const photo = await readPhoto(path);
+  const found = await findMeasurement(
+    photo,
+    course === undefined ? options : { ...options, course },
+  );
+  if (!found.ok && found.code !== 'not-measured') return found;
+  const known = found.ok ? found.value.measurement.lattice : null;
+  const { lattice, repeat } = findRepeat(photo.raster, known);
+
+  beginStep('mending', options);
+  const mended = mendTile(photo.raster, { repeat, axis, method, keep });
+  if (!mended.ok) return { ...mended, message: `${showPath(path)}: ${mended.message}` };
+  const tile = mended.value;
+  const { x, y } = inspectSeams(tile.raster);
+
+  beginStep('writing', options);
+  await writePicture(output, toRows(tile.raster), { inputs: [path] });
+  const { width, height } = tile.raster;
+  const { keptPercent } = tile;
+  const counts = count(tile.raster, lattice);
+  return {
+    ok: true,
+    value: { output, width, height, ...counts, keptPercent, method: tile.method, x, y },
+    warnings: [
+      ...photo.warnings,
+      ...(found.ok ? found.warnings : []),
+      ...mended.warnings,
+      ...judgeSeams({ x, y }, axis),
+    ],
+  };
+}
+
+function count(
+  tile: { readonly width: number; readonly height: number },
+  lattice: Lattice | null,
+): Pick<MendedPhoto, 'courses' | 'bricks'> {
+  if (lattice === null) return { courses: null, bricks: null };
+  const { course, brick } = lattice;
+  return {
+    courses: Math.round(tile.height / course),
+    bricks: brick === null ? null : Math.round((2 * tile.width) / brick) / 2,
+  };
+}

@@ -1,0 +1,66 @@
+import type {
+  Measurement,
+  MeasurementMethod,
+  PerAxis,
+  Rectification,
+} from '../surface/measurement.js';
+import type { Size } from '../units/parse-size.js';
+
+/** A measurement as it is reported: plain numbers, units in the names. */
+export interface MeasurementReport {
+  /** How it was come by. */
+  readonly method: MeasurementMethod;
+  /** What was held against the picture. */
+  readonly reference: {
+    /** A catalogue id, or `own`. */
+    readonly id: string;
+    /** As people say it. */
+    readonly name: string;
+    /** Its size along the measured direction. */
+    readonly sizeMm: number;
+    /** Where that size comes from. */
+    readonly source: string;
+  };
+  /** Bed joint to bed joint in the photo, or null where no course was looked for. */
+  readonly coursePeriodPx: number | null;
+  /** One brick with its joint along the course, or null where none was found. */
+  readonly brickPeriodPx: number | null;
+  /** Real millimetres per pixel of the upright photo. */
+  readonly mmPerPx: PerAxis<number>;
+  /** Expanded uncertainty (k = 2) of `mmPerPx`. */
+  readonly uncertaintyPercent: number;
+  /** 0 to 1: of answers given with 0.9, nine in ten are right. */
+  readonly confidence: number;
+  /** How to make the photo level, or null where it is taken as level. */
+  readonly rectification: Rectification | null;
+  /** What the whole photo shows of the real thing. */
+  readonly surfaceSizeMm: {
+    /** From side to side. */
+    readonly width: number;
+    /** From top to bottom. */
+    readonly height: number;
+  };
+}
+
+/**
+ * Report a measurement.
+ *
+ * @param measurement - Of a photo.
+ * @param size - That photo, upright, in pixels.
+ * @returns The same in plain numbers.
+ */
+export function reportMeasurement(measurement: Measurement, size: Size<number>): MeasurementReport {
+  const { method, reference, mmPerPx, lattice, rectification } = measurement;
+  const { id, name, source } = reference;
+  return {
+    method,
+    reference: { id, name, sizeMm: reference.size, source },
+    coursePeriodPx: lattice?.course ?? null,
+    brickPeriodPx: lattice?.brick ?? null,
+    mmPerPx,
+    uncertaintyPercent: measurement.uncertaintyPercent,
+    confidence: measurement.confidence,
+    rectification,
+    surfaceSizeMm: { width: size.width * mmPerPx.x, height: size.height * mmPerPx.y },
+  };
+}

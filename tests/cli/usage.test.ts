@@ -1,0 +1,87 @@
+import { readdirSync } from 'node:fs';
+import { expect, test } from 'vitest';
+import { runGaugerod, runHere, transcript } from '../support/run-gaugerod.js';
+import { tempFolder } from '../support/temp-folder.js';
+
+const fill = ['fill', 'wall.png', '--course', '75mm', '--scale', '1:148', '-o', 'front.png'];
+
+test.each([
+  ['no-command', []],
+  ['unknown-command', ['fil', 'wall.png']],
+  ['unknown-option', ['fill', 'wall.png', '--sise', '20x20mm', '--scale', '1:148', '-o', 'a.png']],
+  ['no-photo', ['measure']],
+  ['two-photos', ['measure', 'wall.png', 'roof.png']],
+  ['no-output', ['mend', 'wall.png']],
+  ['no-value', ['measure', 'wall.png', '--course']],
+  ['no-size', fill],
+  ['two-sizes', [...fill, '--size', '9x9mm', '--real-size', '5x5m']],
+  ['ambiguous-scale', ['scale', '9.9m', '--scale', 'N']],
+  ['unknown-scale', ['scale', '9.9m', '--scale', 'nonsense']],
+  ['unknown-course', ['measure', 'wall.png', '--course', 'uk-metrik']],
+  ['wrong-length', ['scale', '12furlongs', '--scale', '1:148']],
+  ['span-without-length', ['measure', 'wall.png', '--span', '1,1 9,9']],
+  ['courses-without-course', ['measure', 'wall.png', '--courses', '8']],
+  ['unknown-method', ['mend', 'wall.png', '--method', 'magic', '-o', 'tile.png']],
+] as const)('%s: the command was wrong, and it says how', async (name, words) => {
+  const folder = tempFolder();
+  const { exit, stdout, stderr } = runGaugerod(words, folder);
+  expect([exit, stdout]).toEqual([2, '']);
+  expect(stderr).toMatch(/^error: [^\n]+\n(hint: [^\n]+\n)?$/);
+  expect(readdirSync(folder)).toEqual([]);
+  await expect(transcript(words, folder)).toMatchFileSnapshot(`transcripts/wrong-${name}.txt`);
+});
+
+// Every number a person or a script may mistype, in every place that takes one.
+const notNumbers = ['', ' ', '0', '-1', '-0', '1e309', 'NaN', 'Infinity', '\uff11\uff12', '0x10'];
+const more = ['1/0', '1 2', '--5', '1\n2', 'null', '\u{1d7d9}', '12mmm', '9'.repeat(400)];
+
+test.each([
+  ['--dpi', ['1e6', '999999999', '1,5'], [...fill, '--size', '9x9mm']],
+  ['--size', ['20', '20x', '0x0mm', '20x-20mm', '1e9x1e9mm', '1000000x1000000mm'], fill],
+  ['--real-size', ['20', '0x0m', '1e12x1e12mm', '9000x9000m'], fill],
+  ['--bleed', ['-2mm', '1e9mm', '20m', '1,5'], [...fill, '--size', '9x9mm']],
+  ['--datum', ['1', '1,2,3', 'a,b', 'NaN,0', '1e309,0'], [...fill, '--size', '9x9mm']],
+  ['--scale', ['1:0', '1:-148', '0:148', '1:1e12', '1:', ':148', '1:2:3'], ['scale', '1m']],
+  ['--course', ['-75mm', '__proto__', 'constructor', '../x'], ['measure', 'wall.png']],
+  ['--courses', ['1.5', '1e9', '4x'], ['measure', 'wall.png', '--course', '75mm']],
+  ['--length', ['0mm', '1:148', '1e300m'], ['measure', 'wall.png', '--span', '1,1 9,1']],
+  ['--span', ['1,1', '1,1 2', 'a,b c,d', '-5,1 9,1'], ['measure', 'wall.png', '--length', '1m']],
+  ['--keep', ['101', '1e9', '50%x'], ['mend', 'wall.png', '-o', 'tile.png']],
+  ['--axis', ['z', 'X Y'], ['inspect', 'wall.png']],
+] as const)('%s takes what is meant and nothing else', async (flag, own, words) => {
+  // 0 is no bleed at all.
+  const texts = [...notNumbers, ...more, ...own].filter(
+    (text) => flag !== '--bleed' || text !== '0',
+  );
+  for (const text of texts) {
+    // In this process: a few hundred of their own would take a minute.
+    const { exit, stdout, stderr } = await runHere([...words, flag, text]);
+    expect([text, exit, stdout]).toEqual([text, 2, '']);
+    expect(stderr).toMatch(/^error: [^\n]+\n(hint: [^\n]+\n)?$/);
+    expect(stderr).toContain(flag);
+  }
+});
+
+test('N needs a region, and a region settles it', () => {
+  // 1:148 (British N), 1:160 (NEM 010, NMRA S-1.2), 1:150 (Japan).
+  const folder = tempFolder();
+  const bare = runGaugerod(['scale', '1m', '--scale', 'N'], folder);
+  for (const choice of ['N-UK', 'N-EU', 'N-JP', '148', '160', '150']) {
+    expect(bare.stderr).toContain(choice);
+  }
+  const { stdout } = runGaugerod(
+    ['scale', '1.6m', '--scale', 'N', '--region', 'EU', '--json'],
+    folder,
+  );
+  expect(JSON.parse(stdout)).toMatchObject({ printMm: 10, scale: { ratio: 160 } });
+});
+
+test('with --json the failure is an object on standard output as well', () => {
+  const folder = tempFolder();
+  const { exit, stdout, stderr } = runGaugerod(['scale', '9.9m', '--scale', 'N', '--json'], folder);
+  expect(exit).toBe(2);
+  expect(stderr).toMatch(/^error: /);
+  const { error } = JSON.parse(stdout) as { error: Record<string, unknown> };
+  expect(Object.keys(error)).toEqual(['code', 'message', 'hint']);
+  expect(stderr).toContain(String(error['message']));
+});
