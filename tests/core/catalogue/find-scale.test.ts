@@ -289,3 +289,9 @@ test('any text gives a ratio or a RangeError of one line', () => {
     { numRuns: 2000 },
   );
 });
+
+test('half a number is no scale', () => {
+  // NEM 010 writes its larger sizes in Roman figures: Ie is one, 1e is a number cut short.
+  expect(findScale('Ie').ratio).toBe(32);
+  for (const text of ['1e', '2m', '1p']) expect(() => findScale(text)).toThrow(RangeError);
+});

@@ -99,7 +99,8 @@ function readLengthToTheFoot(text: string, name: string): NamedScale | null {
 
 // `Ii` is size I on an industrial railway's gauge, `ii` is size II: so as typed comes first.
 function findNamed(label: string, region: ScaleRegion | null): readonly ScaleEntry[] {
-  const [, stem, suffix] = /^(.+?)([meifp]|n\d[\d½/.]*)$/.exec(label) ?? [];
+  // Not after a figure, though `0m` is O: `1e` is half a number, not size I on a narrow gauge.
+  const [, stem, suffix] = /^(?![1-9]\d*[meifp]$)(.+?)([meifp]|n\d[\d½/.]*)$/.exec(label) ?? [];
   // The letters are NEM's, the n with a gauge in feet or inches NMRA's; the ratio stays.
   const home = region ?? (suffix?.startsWith('n') === true ? 'US' : 'EU');
   for (const fold of [asTyped, upper]) {
