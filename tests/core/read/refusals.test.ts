@@ -1,4 +1,3 @@
-import { spawnSync } from 'node:child_process';
 import {
   mkdirSync,
   mkdtempSync,
@@ -12,6 +11,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { readPhoto, type ReadPhotoOptions, TextureError } from '@gaugerod/core';
 import { afterEach, beforeEach, expect, test } from 'vitest';
+import { makePipe } from '../../support/make-pipe.js';
 import { corners, exifBlock, pngChunk, pngFile } from '../../support/picture-files.js';
 
 let folder = '';
@@ -99,7 +99,7 @@ test('a folder is not a file', async () => {
 });
 
 onUnix('a pipe and a device are refused without being opened', async () => {
-  spawnSync('mkfifo', [join(folder, 'pipe.jpg')]);
+  makePipe(join(folder, 'pipe.jpg'));
   expect((await refusal(join(folder, 'pipe.jpg'))).message).toContain('is a pipe, not a file');
   expect((await refusal('/dev/zero')).message).toBe('/dev/zero is a device, not a file');
 });

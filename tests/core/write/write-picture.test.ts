@@ -1,4 +1,4 @@
-import { spawn, spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import {
   chmodSync,
   existsSync,
@@ -17,6 +17,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { checkOutput, type RowSource, TextureError, writePicture } from '@gaugerod/core';
 import { afterEach, beforeEach, expect, test } from 'vitest';
+import { makePipe } from '../../support/make-pipe.js';
 
 let folder = '';
 beforeEach(() => {
@@ -98,7 +99,7 @@ test('a folder is no output', async () => {
 
 onUnix('devices and pipes are no outputs', async () => {
   expect((await refusal('/dev/null')).code).toBe('output-not-a-file');
-  spawnSync('mkfifo', [join(folder, 'pipe.png')]);
+  makePipe(join(folder, 'pipe.png'));
   expect((await refusal(join(folder, 'pipe.png'))).code).toBe('output-not-a-file');
 });
 
