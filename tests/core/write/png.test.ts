@@ -247,3 +247,31 @@ test.each([
   const source = { ...drawn(1, 1), width, height, ...(period !== undefined && { period }) };
   await expect(writePicture(join(folder, 'none.png'), source)).rejects.toThrow(RangeError);
 });
+
+// A page as wide as A0 at 600 dpi; built code in a process of its own, as users run it.
+const widePage = (path: string): string => `
+  const { dpi, writePicture } = await import(${JSON.stringify(
+    new URL('../../../packages/core/dist/index.js', import.meta.url).href,
+  )});
+  const [width, height] = [19866, 3000];
+  await writePicture(${JSON.stringify(path)}, {
+    width, height, dpi: dpi(600),
+    *rows() {
+      const row = new Uint8Array(width * 3);
+      for (let y = 0; y < height; y++) {
+        for (let i = 0; i < row.length; i++) row[i] = (i * 7 + y * 31 + ((i * y) >> 5)) & 0xff;
+        yield row;
+      }
+    },
+  });
+  console.log(process.resourceUsage().maxRSS / 1024);`;
+
+test('a page of 179 MB is never held in memory', () => {
+  const script = widePage(join(folder, 'wide.png'));
+  const { stdout } = spawnSync(process.execPath, ['--input-type=module', '-e', script], {
+    encoding: 'utf8',
+  });
+  const mebibytes = Number(stdout);
+  expect(mebibytes).toBeGreaterThan(20);
+  expect(mebibytes).toBeLessThan(150);
+});

@@ -2,6 +2,7 @@ import { basename } from 'node:path';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import { BadField } from '../surface/fields.js';
+import type { Measurement } from '../surface/measurement.js';
 import { NewerSidecar, parseSidecar } from '../surface/parse-sidecar.js';
 import type { Sidecar } from '../surface/sidecar.js';
 import { sidecarPath } from '../surface/sidecar-path.js';
@@ -22,10 +23,16 @@ function quote(path: string): string {
   return /^[\w./:\\+@%-]+$/.test(shown) ? shown : `'${shown.replaceAll("'", String.raw`'\''`)}'`;
 }
 
-function measureAgain(path: string, sidecar: Sidecar | null): string {
-  const id = sidecar?.measurement.method === 'courses' ? sidecar.measurement.reference.id : 'own';
-  const course = /^[a-z][a-z\d-]*$/.test(id) && id !== 'own' ? id : 'uk-metric';
-  return `measure it again: gaugerod measure ${quote(path)} --course ${course} --save`;
+// What to say instead of what was said last time; without knowing that, the usual.
+function knownThings(measurement: Measurement | undefined): string {
+  const { id = 'uk-metric', size = 0 } = measurement?.reference ?? {};
+  if (measurement?.method === 'span') return `--span "x,y x,y" --length ${size}mm`;
+  const course = /^[a-z][a-z\d-]*$/.test(id) && id !== 'own' ? id : `${size}mm`;
+  return measurement?.method === 'count' ? `--courses N --course ${course}` : `--course ${course}`;
+}
+
+function measureAgain(path: string, measurement?: Measurement): string {
+  return `measure it again: gaugerod measure ${quote(path)} ${knownThings(measurement)} --save`;
 }
 
 async function readText(path: string): Promise<string | null> {
@@ -42,7 +49,7 @@ async function readText(path: string): Promise<string | null> {
 function checkPhoto(found: FoundSidecar, photo: SidecarOwner): void {
   const { file, sha256, width, height } = found.photo;
   const [shown, name] = [showPath(found.path), showPath(basename(photo.path))];
-  const hint = measureAgain(photo.path, found);
+  const hint = measureAgain(photo.path, found.measurement);
   if (sha256 !== photo.sha256) {
     const message =
       file.normalize() === basename(photo.path).normalize()
@@ -70,7 +77,7 @@ export type SidecarOwner = Pick<Photo, 'path' | 'sha256' | 'width' | 'height'>;
 export async function readSidecar(photo: SidecarOwner): Promise<FoundSidecar | null> {
   const path = sidecarPath(photo.path);
   const shown = showPath(path);
-  const hint = measureAgain(photo.path, null);
+  const hint = measureAgain(photo.path);
   try {
     const text = await readText(path);
     if (text === null) return null;

@@ -8,9 +8,11 @@ import { explainUnwritable, type OutputTarget } from './check-output.js';
 const isWindows = process.platform === 'win32';
 
 // A shell's own numbers: 128 and the signal's.
-const exits = { SIGINT: 130, SIGTERM: 143 } as const;
+const exits = { SIGHUP: 129, SIGINT: 130, SIGTERM: 143 } as const;
+type Signal = keyof typeof exits;
+const signals: readonly Signal[] = ['SIGHUP', 'SIGINT', 'SIGTERM'];
 
-function stop(signal: 'SIGINT' | 'SIGTERM'): void {
+function stop(signal: Signal): void {
   // Whoever else listens decides when to leave; our file is removed as the process ends.
   if (process.listeners(signal).every((listener) => listener === stop)) process.exit(exits[signal]);
 }
@@ -25,12 +27,10 @@ function removeAtExit(path: string): () => void {
     }
   };
   process.on('exit', remove);
-  process.on('SIGINT', stop);
-  process.on('SIGTERM', stop);
+  for (const signal of signals) process.on(signal, stop);
   return () => {
     process.off('exit', remove);
-    process.off('SIGINT', stop);
-    process.off('SIGTERM', stop);
+    for (const signal of signals) process.off(signal, stop);
   };
 }
 
@@ -84,7 +84,7 @@ async function syncFolder(path: string): Promise<void> {
 
 /**
  * Write a file whole or not at all: into another file beside it, synced, then renamed. Until then
- * an older file stays as it is; whatever goes wrong, and on SIGINT and SIGTERM too, nothing is left.
+ * an older file stays as it is; whatever goes wrong, and on SIGHUP, SIGINT and SIGTERM too, nothing is left.
  *
  * @param path - As the user gave it, for messages alone.
  * @param target - Where it really goes, as {@link checkOutput} found it.
