@@ -70,7 +70,8 @@ async function checkInputs(
   inputs: readonly string[],
 ): Promise<void> {
   for (const input of inputs) {
-    const read = await statIfThere(input);
+    // What is wrong with an input is for its reader to say.
+    const read = await statIfThere(input).catch(() => null);
     if (read?.dev !== found.dev || read.ino !== found.ino) continue;
     const same = resolve(input) === resolve(path);
     throw new TextureError(
