@@ -217,6 +217,15 @@ test('a wide-gamut profile is converted to sRGB, with a warning', async () => {
   expect(blue).toBeCloseTo(0.12744, 2);
 });
 
+test('colours stated by code are not passed over in silence', async () => {
+  // PNG Specification, third edition, 11.3.2.6: primaries, transfer, matrix, full range. H.273: 9 and
+  // 16 are BT.2020 and PQ; 1 and 13 are sRGB.
+  const stated = async (...bytes: readonly number[]): Promise<Photo> =>
+    read(pngFile({ width: 4, height: 4, chunks: [pngChunk('cICP', Uint8Array.from(bytes))] }));
+  expect(codes(await stated(9, 16, 0, 1))).toEqual(['approximate-colour']);
+  expect(codes(await stated(1, 13, 0, 1))).toEqual([]);
+});
+
 test('an sRGB profile is not spoken of', async () => {
   expect((await read(await corners().withIccProfile('srgb').png().toBuffer())).warnings).toEqual(
     [],

@@ -4,10 +4,10 @@ import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
-import { type DecodedPicture, decodePixels } from './decode-pixels.js';
+import { decodePixels } from './decode-pixels.js';
 import type { PictureHeader } from './headers/header.js';
 import { identifyFormat, type PictureFormat } from './identify-format.js';
-import { inspectProfile } from './inspect-profile.js';
+import { judgeColours } from './judge-colours.js';
 import { readBytes } from './read-bytes.js';
 import { type ExifFields, type PhotoExif, readExif } from './read-exif.js';
 import { type PictureLimits, readHeader } from './read-header.js';
@@ -70,31 +70,6 @@ function uprightDpi(header: PictureHeader, exif: ExifFields, orientation: number
   return dpi !== null && orientation >= 5 ? { x: dpi.y, y: dpi.x } : dpi;
 }
 
-function judgeColours(path: string, { space, profile }: DecodedPicture): readonly Warning[] {
-  if (space === 'cmyk' || space === 'lab') {
-    const message = `${path} is stored as ${space.toUpperCase()}: its colours are approximate`;
-    return [{ code: 'approximate-colour', message }];
-  }
-  switch (profile === undefined ? 'usual' : inspectProfile(profile, space)) {
-    case 'usual':
-      return [];
-    case 'broken':
-      return [
-        {
-          code: 'damaged-metadata',
-          message: `the colour profile of ${path} is broken: its colours are taken as sRGB`,
-        },
-      ];
-    case 'wide':
-      return [
-        {
-          code: 'wide-gamut',
-          message: `${path} holds colours beyond sRGB: the strongest of them were drawn in`,
-        },
-      ];
-  }
-}
-
 /**
  * Read a photo: JPEG, PNG, WebP, TIFF, AVIF or GIF, told by its bytes. The file is read once, so
  * that hash and pixels are of the same bytes; it is refused past its limits before anything of it is
@@ -119,7 +94,7 @@ export async function readPhoto(path: string, options: ReadPhotoOptions = {}): P
   const sha256 = createHash('sha256').update(bytes).digest('hex');
   const picture = await decoding;
   const exif = await exifFields(picture.exif);
-  const warnings = [...picture.warnings, ...judgeColours(shown, picture)];
+  const warnings = [...picture.warnings, ...judgeColours(shown, header, picture)];
   if (header.animated || picture.frames > 1) {
     const message = `${shown} holds several pictures: the first is taken`;
     warnings.push({ code: 'several-frames', message });

@@ -13,6 +13,7 @@ interface Walk {
   boxes: number;
   width: number;
   height: number;
+  codes: PictureHeader['codes'];
 }
 
 function lengthOf(bytes: Buffer, at: number, end: number): number {
@@ -35,6 +36,12 @@ function walkBoxes(walk: Walk, from: number, end: number): void {
       walk.width = Math.max(walk.width, bytes.readUInt32BE(at + 12));
       walk.height = Math.max(walk.height, bytes.readUInt32BE(at + 16));
     }
+    if (kind === 'colr' && bytes.toString('latin1', at + 8, at + 12) === 'nclx') {
+      walk.codes ??= {
+        primaries: bytes.readUInt16BE(at + 12),
+        transfer: bytes.readUInt16BE(at + 14),
+      };
+    }
     if (kind === 'meta') return;
     at += length;
   }
@@ -46,12 +53,12 @@ function walkBoxes(walk: Walk, from: number, end: number): void {
  * @param bytes - The file.
  * @returns What it says.
  * @throws BrokenHeader, or RangeError where it ends early.
- * @see ISO/IEC 23008-12, 6.5.3: image spatial extents
+ * @see ISO/IEC 23008-12, 6.5.3: image spatial extents; ISO/IEC 14496-12, 12.1.5: colour information
  */
 export function readAvifHeader(bytes: Buffer): PictureHeader {
-  const walk: Walk = { bytes, boxes: 0, width: 0, height: 0 };
+  const walk: Walk = { bytes, boxes: 0, width: 0, height: 0, codes: null };
   walkBoxes(walk, 0, bytes.length);
   if (walk.width === 0) throw new BrokenHeader('holds no picture');
-  const { width, height } = walk;
-  return { width, height, dpi: null, scans: 1, animated: false };
+  const { width, height, codes } = walk;
+  return { width, height, dpi: null, scans: 1, animated: false, codes };
 }

@@ -12,6 +12,20 @@ export interface PictureHeader {
   readonly scans: number;
   /** Whether more pictures follow the first, where only the header tells. */
   readonly animated: boolean;
+  /** Colours stated by code rather than by profile, or null. */
+  readonly codes: ColourCodes | null;
+}
+
+/**
+ * Colours by number.
+ *
+ * @see ITU-T H.273, 8.1 colour primaries, 8.2 transfer characteristics
+ */
+export interface ColourCodes {
+  /** 1 those of sRGB, 2 not stated, 9 BT.2020, 12 Display P3. */
+  readonly primaries: number;
+  /** 13 sRGB, 2 not stated, 8 linear, 16 PQ, 18 HLG. */
+  readonly transfer: number;
 }
 
 /** The file breaks its format's own rules; the message says how, to follow the file's name. */

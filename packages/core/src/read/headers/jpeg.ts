@@ -56,5 +56,5 @@ export function readJpegHeader(bytes: Buffer): PictureHeader {
     at = nextMarker(bytes, at + 2 + bytes.readUInt16BE(at + 2));
   }
   if (frame === undefined || scans === 0) throw new BrokenHeader('holds no picture');
-  return { ...frame, dpi, scans, animated: false };
+  return { ...frame, dpi, scans, animated: false, codes: null };
 }

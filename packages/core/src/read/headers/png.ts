@@ -20,14 +20,18 @@ export function readPngHeader(bytes: Buffer): PictureHeader {
   const height = bytes.readUInt32BE(20);
   let dpi: PictureHeader['dpi'] = null;
   let animated = false;
+  let codes: PictureHeader['codes'] = null;
   for (let at = 33, chunks = 0; chunks < maxChunks; chunks++) {
     const length = bytes.readUInt32BE(at);
     const kind = bytes.toString('latin1', at + 4, at + 8);
-    if (kind === 'IDAT') return { width, height, dpi, scans: 1, animated };
+    if (kind === 'IDAT') return { width, height, dpi, scans: 1, animated, codes };
     // Unit 0 tells an aspect only.
     if (kind === 'pHYs' && length === 9 && bytes.readUInt8(at + 16) === 1) {
       const inch = mmPerInch / 1000;
       dpi = { x: bytes.readUInt32BE(at + 8) * inch, y: bytes.readUInt32BE(at + 12) * inch };
+    }
+    if (kind === 'cICP') {
+      codes = { primaries: bytes.readUInt8(at + 8), transfer: bytes.readUInt8(at + 9) };
     }
     if (kind === 'acTL') animated = true;
     at += 12 + length;

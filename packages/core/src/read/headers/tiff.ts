@@ -86,5 +86,5 @@ export function readTiffHeader(bytes: Buffer): PictureHeader {
   if (fields.has(50_706)) throw new BrokenHeader('is a raw photo (DNG), which is not read');
   const [width, height] = [fields.get(256), fields.get(257)];
   if (width === undefined || height === undefined) throw new BrokenHeader('holds no picture');
-  return { width, height, dpi: readDpi(fields), scans: 1, animated: false };
+  return { width, height, dpi: readDpi(fields), scans: 1, animated: false, codes: null };
 }

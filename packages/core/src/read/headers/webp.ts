@@ -48,5 +48,5 @@ export function readWebpHeader(bytes: Buffer): PictureHeader {
     at += 8 + length + (length & 1);
   }
   if (width === 0) throw new BrokenHeader('holds no picture');
-  return { width, height, dpi: null, scans: 1, animated: false };
+  return { width, height, dpi: null, scans: 1, animated: false, codes: null };
 }
