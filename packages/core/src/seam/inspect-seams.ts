@@ -1,6 +1,7 @@
 import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
 import { inspectAxis } from './inspect-axis.js';
+import { isMirrored } from './is-mirrored.js';
 
 /** How well a picture meets itself along one axis. */
 export interface Seam {
@@ -32,7 +33,15 @@ export interface SeamInspection {
 export function inspectSeams(raster: Raster): SeamInspection {
   const x = seamOf(inspectAxis(raster, 'x'));
   const y = seamOf(inspectAxis(raster, 'y'));
-  return { x, y, verdict: inWords(x.seamless, y.seamless), warnings: [] };
+  const warnings = [mirrored(raster, 'x'), mirrored(raster, 'y')].filter((one) => one !== null);
+  return { x, y, verdict: inWords(x.seamless, y.seamless), warnings };
+}
+
+function mirrored(raster: Raster, axis: 'x' | 'y'): Warning | null {
+  if (!isMirrored(raster, axis)) return null;
+  const way = axis === 'x' ? 'side by side' : 'one above the other';
+  const message = `repeats ${way} as in a mirror: bricks come out double and the eye finds it`;
+  return { code: 'mirrored', message };
 }
 
 function seamOf(seamScore: number): Seam {

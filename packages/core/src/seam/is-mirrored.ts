@@ -1,0 +1,36 @@
+import type { Raster } from '../raster/raster.js';
+import { sampleLines } from './sample-lines.js';
+
+// Looked at on each side of the wrap, at most: wider than a brick that came out double.
+const widestSide = 48;
+// Of the picture's own variance. Symmetrical work differs by more, by its grain.
+const leastUnlike = 0.13;
+
+/**
+ * Tell whether a picture meets itself only because one side is the other in a mirror.
+ *
+ * @param raster - In linear light.
+ * @param axis - `x`: left and right; `y`: top and bottom.
+ * @returns Whether it does.
+ */
+export function isMirrored(raster: Raster, axis: 'x' | 'y'): boolean {
+  const { count, length, samples } = sampleLines(raster, axis, 128);
+  const side = Math.min(widestSide, length >> 3);
+  let unlike = 0;
+  let sum = 0;
+  let squares = 0;
+  for (let line = 0; line < count; line++) {
+    const start = line * length;
+    for (let i = 0; i < side; i++) {
+      const after = samples[start + i]!;
+      const before = samples[start + length - 1 - i]!;
+      unlike += (after - before) * (after - before);
+      sum += after + before;
+      squares += after * after + before * before;
+    }
+  }
+  const size = 2 * count * side;
+  // A flat picture is nobody's mirror image.
+  const variance = squares / size - (sum / size) ** 2;
+  return variance > 1e-5 && unlike / size < leastUnlike * variance;
+}
