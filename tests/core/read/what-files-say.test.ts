@@ -134,3 +134,15 @@ test.each([
   const photo = await read(withSegments(await corners().jpeg().toBuffer(), [exifSegment(block)]));
   expect(photo).toMatchObject({ width: 24, height: 16, dpi: null, exif: null });
 });
+
+test('a harmless oddity costs a warning, not the picture', async () => {
+  // TIFF 6.0, section 2: after its fields a directory names the next one; this one names itself.
+  const tiff = await corners().tiff({ compression: 'none' }).toBuffer();
+  const directory = tiff.readUInt32LE(4);
+  tiff.writeUInt32LE(directory, directory + 2 + tiff.readUInt16LE(directory) * 12);
+  const photo = await read(tiff);
+  expect([photo.width, photo.height]).toEqual([24, 16]);
+  const [warning] = photo.warnings;
+  expect(warning?.code).toBe('damaged-metadata');
+  expect(warning?.message).toMatch(/wall-\d+ bends the rules of its format, but is whole/);
+});

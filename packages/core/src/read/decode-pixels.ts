@@ -141,7 +141,9 @@ export async function decodePixels(
   const { raster, clear } = toRaster(samples);
   const warnings: Warning[] = [];
   if (oddity !== null) {
-    const message = `${path} is odd, but whole: ${oddity}`;
+    // The decoder's own words, unless it keeps the reason to itself.
+    const why = oddity.startsWith('Warning treated as error') ? '' : `: ${oddity}`;
+    const message = `${path} bends the rules of its format, but is whole${why}`;
     warnings.push({ code: 'damaged-metadata', message });
   }
   if (clear > 0) {
