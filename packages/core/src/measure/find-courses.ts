@@ -3,6 +3,7 @@ import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { px, type Px } from '../units/units.js';
+import { findPerpends } from './find-perpends.js';
 import { foldRows } from './fold-rows.js';
 import { rankTracks } from './rank-tracks.js';
 
@@ -30,6 +31,12 @@ export interface CourseFit {
 
 /** Under this, more answers are wrong than a tool may give: the picture is refused. */
 const leastConfidence = 0.7;
+/** Deviation of joints from equal courses, as a fraction of a course, that is worth a word. */
+const mostUneven = 0.03;
+/** Change of course height over the picture, as a fraction, that is worth a word. */
+const mostDrift = 0.03;
+/** Fall of the courses in degrees that is worth a word. */
+const mostTilt = 0.5;
 
 /**
  * Find the courses of a wall, roof or boarding: how high, where, how sure.
@@ -48,22 +55,60 @@ export function findCourses(raster: Raster): Outcome<CourseFit, 'no-courses'> {
       hint: 'give a span of known length, or count the courses yourself',
     };
   }
-  const { placed } = best;
+  const { placed, weight } = best;
   const { course, first } = placed;
-  const warnings: Warning[] = [];
-  return {
-    ok: true,
-    warnings,
-    value: {
-      course: px(course),
-      uncertainty: placed.uncertainty / course,
-      courseOffset: first - Math.floor(first / course) * course,
-      tilt: (Math.atan(placed.slope) * 180) / Math.PI,
-      joints: placed.joints,
-      brick: null,
-      repeat: { x: null, y: null },
-      bond: null,
-      confidence: best.weight.confidence,
+  const { brick, repeat, courses, bond } = findPerpends(raster, placed, best.look);
+  const value: CourseFit = {
+    course: px(course),
+    uncertainty: placed.uncertainty / course,
+    courseOffset: first - Math.floor(first / course) * course,
+    tilt: (Math.atan(placed.slope) * 180) / Math.PI,
+    joints: placed.joints,
+    brick: brick === null ? null : px(brick),
+    repeat: {
+      x: repeat === null ? null : px(repeat),
+      y: courses === null ? null : px(courses * course),
     },
+    bond,
+    confidence: weight.confidence,
   };
+  return { ok: true, value, warnings: warn(value, weight.unevenness) };
+}
+
+// How far the course height changes from the top of the picture to the bottom, as a fraction: the
+// slope of the spacings, by their first and last thirds.
+function toDrift({ joints, course }: CourseFit): number {
+  const third = Math.floor((joints.length - 1) / 3);
+  if (third < 2) return 0;
+  const last = joints.length - 1;
+  const above = (joints[third]! - joints[0]!) / third;
+  const below = (joints[last]! - joints[last - third]!) / third;
+  return (1.5 * (below - above)) / course;
+}
+
+function warn(fit: CourseFit, unevenness: number): Warning[] {
+  const warnings: Warning[] = [];
+  const courses = fit.joints.length - 1;
+  if (courses < 4) {
+    const message = `only ${courses} courses show: a photo of more of the wall measures better`;
+    warnings.push({ code: 'few-courses', message });
+  }
+  if (unevenness > mostUneven) {
+    const percent = (100 * unevenness).toFixed(0);
+    const message = `the courses are uneven: joints lie ${percent} % of a course from where equal courses would have them`;
+    warnings.push({ code: 'irregular-courses', message });
+  }
+  const drift = toDrift(fit);
+  if (Math.abs(fit.tilt) > mostTilt || Math.abs(drift) > mostDrift) {
+    const message =
+      Math.abs(drift) > mostDrift
+        ? `courses are ${Math.abs(100 * drift).toFixed(1)} % ${drift > 0 ? 'higher' : 'lower'} at the foot of the picture than at its top: the scale is that of the middle`
+        : `courses fall ${fit.tilt.toFixed(1)} degrees to the right: turn the photo level first`;
+    warnings.push({ code: 'uneven-scale', message });
+  }
+  if (fit.bond === null) {
+    const message = 'the bond could not be told, nor where it repeats along the courses';
+    warnings.push({ code: 'bond-unknown', message });
+  }
+  return warnings;
 }

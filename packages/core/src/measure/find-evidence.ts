@@ -7,6 +7,8 @@ export interface Evidence {
   readonly step: number;
   /** Samples. */
   readonly length: number;
+  /** Deviation of the joints looked for, rows. */
+  readonly joint: number;
   /**
    * -1 to 1: a line darker (above 0) or lighter (below 0) than both sides; 1 only where every
    * stretch of the row agrees.
@@ -23,15 +25,16 @@ export interface Evidence {
  * of a pale brick, a stain or a pebble does not. Contrast does not count, agreement does.
  *
  * @param cells - The picture, folded.
- * @param course - Course height looked for, in rows: joints about a tenth of it are sought.
+ * @param course - Course height looked for, rows.
+ * @param joint - Deviation of the joints looked for, rows: a tenth of the course or less.
  * @returns Evidence for each sample down the picture.
  */
-export function findEvidence(cells: Cells, course: number): Evidence {
-  const step = Math.max(1, 2 ** Math.floor(Math.log2(course / 10)));
+export function findEvidence(cells: Cells, course: number, joint: number): Evidence {
+  const step = Math.max(1, 2 ** Math.floor(Math.log2(joint)));
   const length = Math.floor(cells.rows / step);
   const width = cells.columns * cells.cellWidth;
   const stretches = Math.min(cells.columns, 40, Math.max(12, Math.round(width / (1.2 * course))));
-  const filters = toJointFilters(Math.max(0.7, course / step / 10));
+  const filters = toJointFilters(Math.max(0.7, joint / step));
   const lines = new Float32Array(length);
   const edges = new Float32Array(length);
   const line = new Float32Array(length);
@@ -59,5 +62,5 @@ export function findEvidence(cells: Cells, course: number): Evidence {
     line[i] = line[i]! * norm;
     edge[i] = edge[i]! * norm;
   }
-  return { step, length, line, edge, stretches };
+  return { step, length, joint, line, edge, stretches };
 }

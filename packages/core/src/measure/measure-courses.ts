@@ -1,7 +1,8 @@
 import type { CourseReference } from '../catalogue/find-course.js';
 import type { Outcome } from '../errors/outcome.js';
+import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
-import type { Measurement } from '../surface/measurement.js';
+import type { Lattice, Measurement } from '../surface/measurement.js';
 import { expandUncertainty } from './expand-uncertainty.js';
 import { findCourses } from './find-courses.js';
 import { toLattice } from './to-lattice.js';
@@ -22,11 +23,13 @@ export function measureCourses(
   if (!found.ok) return found;
   const { value: fit, warnings } = found;
   const { id, name, size, uncertainty, source } = reference;
+  const lattice = nameFaces(toLattice(fit), reference);
+  const other = warnOfFormat(lattice, reference);
   // Courses that fall to one side lie closer together than they measure down the picture.
   const mmPerPx = size / (fit.course * Math.cos((fit.tilt * Math.PI) / 180));
   return {
     ok: true,
-    warnings,
+    warnings: other ? [...warnings, other] : warnings,
     value: {
       method: 'courses',
       reference: { id, name, size, uncertainty, source },
@@ -34,7 +37,39 @@ export function measureCourses(
       uncertaintyPercent: expandUncertainty([uncertainty, fit.uncertainty]),
       confidence: fit.confidence,
       rectification: null,
-      lattice: toLattice(fit),
+      lattice,
     },
+  };
+}
+
+/** How far a brick may differ from the format's before another format is likelier, as a fraction. */
+const mostApart = 0.06;
+
+const apart = (brick: number, expected: number): number => Math.abs(brick / expected - 1);
+
+// Stretcher bond of short bricks and header bond have the same joints: the format tells them apart.
+function nameFaces(lattice: Lattice, { brick, size }: CourseReference): Lattice {
+  const { bond, course } = lattice;
+  if (lattice.brick === null || brick === null || (bond !== 'header' && bond !== 'stretcher')) {
+    return lattice;
+  }
+  const courses = lattice.brick / course;
+  const header = brick.header === null ? Infinity : apart(courses, brick.header / size);
+  return {
+    ...lattice,
+    bond: header < apart(courses, brick.stretcher / size) ? 'header' : 'stretcher',
+  };
+}
+
+// Bricks only check the courses: their length over the course's height belongs to a format.
+function warnOfFormat(lattice: Lattice, reference: CourseReference): Warning | null {
+  const { brick, course, bond } = lattice;
+  if (brick === null || reference.brick === null) return null;
+  const { stretcher, header } = reference.brick;
+  const expected = (bond === 'header' ? (header ?? stretcher) : stretcher) / reference.size;
+  if (apart(brick / course, expected) <= mostApart) return null;
+  return {
+    code: 'likely-other-format',
+    message: `a brick is ${(brick / course).toFixed(2)} courses long, where ${reference.name} would be ${expected.toFixed(2)}: this may be another format`,
   };
 }

@@ -35,6 +35,8 @@ export interface RoughJoints {
   readonly course: number;
   /** Mix of line and edge that they show, radians. */
   readonly look: number;
+  /** Deviation of the joints, rows. */
+  readonly joint: number;
 }
 
 /** How near a line must lie to its joint's place to be that joint, as a fraction of a course. */
@@ -72,9 +74,9 @@ interface Places {
 }
 
 function findPlaces(cells: Cells, rough: RoughJoints): Places {
-  const { course, joints, look } = rough;
-  const step = Math.max(1, 2 ** Math.floor(Math.log2(course / 20)));
-  const { line, edge } = toJointFilters(Math.max(0.7, course / step / 10));
+  const { course, joints, look, joint } = rough;
+  const step = Math.max(1, 2 ** Math.floor(Math.log2(joint / 2)));
+  const { line, edge } = toJointFilters(Math.max(0.7, joint / step));
   const taps = line.map((tap, i) => Math.cos(look) * tap + Math.sin(look) * edge[i]!);
   const width = cells.columns * cells.cellWidth;
   const stretches = Math.min(cells.columns, 80, Math.max(8, Math.round(width / (0.8 * course))));

@@ -7,6 +7,8 @@ import { type TrackWeight, weighTrack } from './weigh-track.js';
 
 const shortestCourse = 4.5;
 const bands = Math.SQRT2;
+/** Deviation of a joint as a share of the course: mortar, and the thin lines of slates or boards. */
+const jointShares = [1 / 10, 1 / 22] as const;
 
 interface Trial {
   readonly candidate: Candidate;
@@ -77,14 +79,20 @@ function listTrials(cells: Cells): Trial[] {
   const trials: Trial[] = [];
   for (let course = shortestCourse; course < longest; course *= bands) {
     const to = Math.min(longest, course * bands);
-    const evidence = findEvidence(cells, Math.sqrt(course * to));
-    for (const candidate of scorePeriods(evidence, course, to))
-      trials.push({ candidate, evidence });
+    const middle = Math.sqrt(course * to);
+    for (const share of jointShares) {
+      // A joint under a pixel is seen no better through a narrower filter.
+      if (middle * share < 0.9 && share !== jointShares[0]) continue;
+      const evidence = findEvidence(cells, middle, middle * share);
+      for (const candidate of scorePeriods(evidence, course, to)) {
+        trials.push({ candidate, evidence });
+      }
+    }
   }
   trials.sort((a, b) => b.candidate.score - a.candidate.score);
   const kept: Trial[] = [];
   for (const trial of trials) {
-    if (kept.length >= 8) break;
+    if (kept.length >= 10) break;
     const near = (other: Trial): boolean =>
       Math.abs(Math.log(other.candidate.course / trial.candidate.course)) < 0.05;
     if (!kept.some(near)) kept.push(trial);

@@ -6,12 +6,13 @@ export interface Candidate {
   readonly course: number;
   /** Mix of line and edge that its joints show, in radians: 0 a dark line, pi a light one. */
   readonly look: number;
+  /** Deviation of its joints, rows. */
+  readonly joint: number;
   /** -1 to 1: joints where they should be, less the best line that should not be there. */
   readonly score: number;
 }
 
 const teeth = 8;
-const phases = 24;
 const looks = 8;
 const mostWindows = 12;
 
@@ -36,6 +37,7 @@ function insert(sorted: Float64Array, count: number, value: number): void {
 
 // Best phase of one window, joints there less the best rival phase a quarter course or more away.
 function contrast(folded: Float64Array): number {
+  const phases = folded.length;
   let best = -1;
   for (let p = 0; p < phases; p++) {
     const on = folded[p]!;
@@ -54,6 +56,7 @@ function contrast(folded: Float64Array): number {
 // one band without joints cannot decide.
 function scoreLook(samples: Float32Array, period: number, scratch: ScoreScratch): number {
   const { sorted, folded } = scratch;
+  const phases = folded.length;
   const length = samples.length;
   const count = Math.min(teeth, Math.floor((length - 1) / period));
   if (count < 2) return -1;
@@ -93,13 +96,16 @@ interface ScoreScratch {
  */
 export function scorePeriods(evidence: Evidence, shortest: number, longest: number): Candidate[] {
   const found: Candidate[] = [];
+  const { step, joint } = evidence;
+  // Phases two thirds of a joint apart or nearer, a multiple of four of them.
+  const phases = Math.max(24, 4 * Math.ceil((0.375 * longest) / joint));
   const scratch = { sorted: new Float64Array(teeth), folded: new Float64Array(phases) };
   for (let k = 0; k < looks; k++) {
     const look = (2 * Math.PI * k) / looks;
     const samples = showLook(evidence, look);
     for (let course = shortest; course < longest; course *= 1.012) {
-      const score = scoreLook(samples, course / evidence.step, scratch);
-      found.push({ course, look, score });
+      const score = scoreLook(samples, course / step, scratch);
+      found.push({ course, look, joint, score });
     }
   }
   return found;

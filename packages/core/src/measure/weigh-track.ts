@@ -110,15 +110,15 @@ function mean(values: readonly number[]): number {
 function toRank(features: Features): number {
   const { strength, leastStrength, leastWins, rival, span, courses } = features;
   return (
-    5.05 * strength +
-    4.81 * leastStrength +
-    8.64 * leastWins -
-    11.24 * rival -
-    12.58 * Math.min(0.15, features.unevenness) -
-    0.59 * span -
-    0.37 * Math.log(courses) -
-    7.01 / courses -
-    4.48 * Math.max(0, Math.min(0.5, features.steadiness))
+    4.58 * strength +
+    4.74 * leastStrength +
+    7.17 * leastWins -
+    10.52 * rival -
+    14.1 * Math.min(0.15, features.unevenness) +
+    0.16 * span -
+    0.41 * Math.log(courses) -
+    7.08 * (1 / courses) -
+    2.82 * Math.max(0, Math.min(0.5, features.steadiness))
   );
 }
 
@@ -128,14 +128,14 @@ function toConfidence(features: Features): number {
   const uneven = Math.min(8, (features.unevenness / 0.04) ** 2) * (courses >= 5 ? 1 : 0.5);
   const log = Math.log(courses);
   const score =
-    8.63 * leastWins -
-    2.16 * strength -
-    0.55 * uneven +
-    2.8 * steady +
-    2.52 * steady * log -
-    0.6 * log -
-    4.23 / courses +
-    5.33 * span -
-    7.85;
+    7.06 * leastWins -
+    2.08 * strength -
+    2.03 * uneven +
+    7.89 * steady +
+    2.05 * steady * log -
+    0.06 * log -
+    2.8 * (1 / courses) +
+    6.43 * span -
+    10.25;
   return 1 / (1 + Math.exp(-score));
 }
