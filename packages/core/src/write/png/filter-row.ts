@@ -30,9 +30,9 @@ function predict(a: number, b: number, c: number): number {
 }
 
 /**
- * Filter a row that has one above it: each byte less its Paeth prediction. Measured on photographs
- * of brick and gravel it makes files 4 to 8 % smaller than Up at twice its time, and choosing among
- * all five filters for each row gains nothing more.
+ * Filter a row that has one above it: each byte less its Paeth prediction. Measured on fills it
+ * makes files of brick about 4 % smaller than Up, of gravel no smaller; choosing among all five
+ * filters for each row gains 2 % at most, at two to three times the time.
  *
  * @param row - RGBRGB…
  * @param above - The row above, as long.
