@@ -1,1 +1,19 @@
-export {};
+import { benchMeasure } from './measure-accuracy.js';
+
+// One line for each benchmark; the name is what `npm run bench NAME` takes, and may take more words.
+const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<void> | void>> = {
+  measure: benchMeasure,
+};
+
+const [name, ...words] = process.argv.slice(2);
+const chosen = name === undefined ? Object.keys(benchmarks) : [name];
+for (const each of chosen) {
+  const run = Object.hasOwn(benchmarks, each) ? benchmarks[each] : undefined;
+  if (run === undefined) {
+    console.error(`no benchmark named ${each}; there are: ${Object.keys(benchmarks).join(', ')}`);
+    process.exitCode = 2;
+    break;
+  }
+  console.log(`# ${each}`);
+  await run(words);
+}
