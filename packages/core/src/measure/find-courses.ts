@@ -4,8 +4,9 @@ import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { px, type Px } from '../units/units.js';
 import { findPerpends } from './find-perpends.js';
-import { foldRows } from './fold-rows.js';
-import { rankTracks } from './rank-tracks.js';
+import { foldRows, type View } from './fold-rows.js';
+import type { PlacedJoints } from './place-joints.js';
+import { type RankedTrack, rankTracks } from './rank-tracks.js';
 
 /** Courses found in a picture. */
 export interface CourseFit {
@@ -31,6 +32,8 @@ export interface CourseFit {
 
 /** Under this, more answers are wrong than a tool may give: the picture is refused. */
 const leastConfidence = 0.7;
+/** Above this, there is no need to look in another way. */
+const enough = 0.9;
 /** Deviation of joints from equal courses, as a fraction of a course, that is worth a word. */
 const mostUneven = 0.03;
 /** Change of course height over the picture, as a fraction, that is worth a word. */
@@ -45,9 +48,8 @@ const mostTilt = 0.5;
  * @returns The courses, or `no-courses` where the picture holds none.
  */
 export function findCourses(raster: Raster): Outcome<CourseFit, 'no-courses'> {
-  const cells = foldRows(raster);
-  const [best] = rankTracks(cells);
-  if (best === undefined || best.weight.confidence < leastConfidence) {
+  const best = findBest(raster);
+  if (best === null) {
     return {
       ok: false,
       code: 'no-courses',
@@ -57,7 +59,7 @@ export function findCourses(raster: Raster): Outcome<CourseFit, 'no-courses'> {
   }
   const { placed, weight } = best;
   const { course, first } = placed;
-  const { brick, repeat, courses, bond } = findPerpends(raster, placed, best.look);
+  const { brick, repeat, courses, bond } = findPerpends(raster, best);
   const value: CourseFit = {
     course: px(course),
     uncertainty: placed.uncertainty / course,
@@ -73,6 +75,35 @@ export function findCourses(raster: Raster): Outcome<CourseFit, 'no-courses'> {
     confidence: weight.confidence,
   };
   return { ok: true, value, warnings: warn(value, weight.unevenness) };
+}
+
+type SeenTrack = RankedTrack & { readonly view: View };
+
+// A tall photo is folded to some 1300 rows first; only where nothing shows there are its finest
+// courses looked for. Mortar no lighter or darker than its bricks is still of another colour.
+function findBest(raster: Raster): SeenTrack | null {
+  let best: SeenTrack | null = null;
+  for (const height of new Set([Math.max(1, Math.floor(raster.height / 1300)), 1])) {
+    for (const view of ['lightness', 'warmth'] as const) {
+      const [track] = rankTracks(foldRows(raster, height, view));
+      if (track && track.weight.confidence > (best?.weight.confidence ?? leastConfidence)) {
+        best = { ...track, placed: enlarge(track.placed, height), view };
+      }
+      if (best && best.weight.confidence > enough) return best;
+    }
+  }
+  return best;
+}
+
+function enlarge(placed: PlacedJoints, times: number): PlacedJoints {
+  const { course, uncertainty, first, joints } = placed;
+  return {
+    ...placed,
+    course: course * times,
+    uncertainty: uncertainty * times,
+    first: first * times,
+    joints: joints.map((y) => y * times),
+  };
 }
 
 // How far the course height changes from the top of the picture to the bottom, as a fraction: the

@@ -2,6 +2,7 @@ import type { Bond } from '../catalogue/bonds/bond.js';
 import type { Raster } from '../raster/raster.js';
 import { type BondFit, fitBond, refineStretcher } from './fit-bond.js';
 import { type CourseBands, foldCourses } from './fold-courses.js';
+import type { View } from './fold-rows.js';
 import type { PlacedJoints } from './place-joints.js';
 
 /** What lies along the courses. */
@@ -14,6 +15,16 @@ export interface Perpends {
   readonly courses: number | null;
   /** The bond's catalogue id, or null. */
   readonly bond: string | null;
+}
+
+/** Bed joints, and how they show. */
+export interface SeenJoints {
+  /** Where they lie. */
+  readonly placed: PlacedJoints;
+  /** Mix of line and edge, radians: 0 dark, pi light. */
+  readonly look: number;
+  /** In which view of the picture. */
+  readonly view: View;
 }
 
 const none: Perpends = { brick: null, repeat: null, courses: null, bond: null };
@@ -55,16 +66,16 @@ function isSameLength(fit: BondFit, next: BondFit | undefined): boolean {
  * Find the perpends between bed joints: how long a brick is, and in which bond they lie.
  *
  * @param raster - The picture.
- * @param placed - Its bed joints.
- * @param look - Mix of line and edge that the bed joints show, radians: 0 dark, pi light.
+ * @param bed - Its bed joints.
  * @returns What was found; all null where the perpends follow no bond.
  */
-export function findPerpends(raster: Raster, placed: PlacedJoints, look: number): Perpends {
+export function findPerpends(raster: Raster, bed: SeenJoints): Perpends {
+  const { placed, look, view } = bed;
   const { course } = placed;
   // Perpends are of the same mortar as beds; only edges leave open whether it is dark or light.
   const likely = Math.cos(look) >= 0 ? 1 : -1;
   for (const mortar of [likely, -likely] as const) {
-    const bands = foldCourses(raster, placed, mortar === 1 ? 1 : -1);
+    const bands = foldCourses(raster, placed, { mortar: mortar === 1 ? 1 : -1, view });
     const [fit, next] = fitBond(bands, course / bands.step);
     if (fit === undefined) return none;
     const least = Math.max(leastAgreement, 1.25 * reachOfChance(bands, course));

@@ -1,6 +1,15 @@
 import type { Raster } from '../raster/raster.js';
 import { correlate, toJointFilters } from './filter-stretch.js';
+import type { View } from './fold-rows.js';
 import type { PlacedJoints } from './place-joints.js';
+
+/** How perpends show. */
+export interface PerpendLook {
+  /** 1 dark (or cold), -1 light (or warm). */
+  readonly mortar: 1 | -1;
+  /** In which view of the picture. */
+  readonly view: View;
+}
 
 /** How much each place along each course looks like a perpend. */
 export interface CourseBands {
@@ -14,8 +23,9 @@ export interface CourseBands {
   readonly line: Float32Array;
 }
 
-const mostCourses = 24;
-const longestBand = 96;
+const mostCourses = 16;
+/** Courses' heights that a band is long. */
+const longestBand = 48;
 const slices = 4;
 
 // Lightness of one slice of a course, `step` columns at a time, along the fall of the joints.
@@ -23,6 +33,7 @@ function foldSlice(raster: Raster, slice: Slice, out: Float32Array): void {
   const { width, height } = raster;
   const [red, green, blue] = raster.planes;
   const { step, left } = slice;
+  const warm = slice.view === 'warmth';
   for (let i = 0; i < out.length; i++) {
     const fall = slice.slope * (left + (i + 0.5) * step - width / 2);
     const top = Math.min(height - 1, Math.max(0, Math.round(slice.from + fall)));
@@ -30,14 +41,18 @@ function foldSlice(raster: Raster, slice: Slice, out: Float32Array): void {
     // Of a tall slice every few rows do: what matters is along the row.
     const stride = Math.max(1, Math.floor((end - top) / 6));
     let sum = 0;
+    let blues = 0;
     let count = 0;
     for (let y = top; y < end; y += stride) {
-      for (let p = y * width + left + i * step; p < y * width + left + (i + 1) * step; p++) {
-        sum += 0.2126 * red[p]! + 0.7152 * green[p]! + 0.0722 * blue[p]!;
+      const from = y * width + left + i * step;
+      for (let p = from; p < from + step; p++) {
+        sum += warm ? red[p]! : 0.2126 * red[p]! + 0.7152 * green[p]! + 0.0722 * blue[p]!;
+        blues += blue[p]!;
       }
       count += step;
     }
-    out[i] = sum > 0 ? Math.cbrt(sum / count) : 0;
+    out[i] = Math.cbrt(Math.max(0, sum / count));
+    if (warm) out[i] = out[i]! - Math.cbrt(Math.max(0, blues / count));
   }
 }
 
@@ -46,6 +61,7 @@ interface Slice {
   readonly to: number;
   readonly slope: number;
   readonly step: number;
+  readonly view: View;
   /** Column of the first sample. */
   readonly left: number;
 }
@@ -55,17 +71,23 @@ interface Slice {
  *
  * @param raster - The picture.
  * @param placed - Its bed joints.
- * @param look - Whether they are dark (1) or light (-1).
- * @returns At most 24 courses from the middle of the picture.
+ * @param perpends - How they show.
+ * @returns At most 16 courses from the middle of the picture.
  */
-export function foldCourses(raster: Raster, placed: PlacedJoints, look: 1 | -1): CourseBands {
+export function foldCourses(
+  raster: Raster,
+  placed: PlacedJoints,
+  perpends: PerpendLook,
+): CourseBands {
   const { joints, course, slope } = placed;
   const courses = Math.min(mostCourses, joints.length - 1);
   const first = Math.floor((joints.length - 1 - courses) / 2);
-  const step = Math.max(1, 2 ** Math.floor(Math.log2(course / 20)));
+  const step = Math.max(1, 2 ** Math.floor(Math.log2(course / 14)));
   const length = Math.floor(Math.min(raster.width, longestBand * course) / step);
   const left = Math.floor((raster.width - length * step) / 2);
-  const taps = toJointFilters(Math.max(0.7, course / step / 14)).line.map((tap) => tap * look);
+  const taps = toJointFilters(Math.max(0.7, course / step / 14)).line.map(
+    (tap) => tap * perpends.mortar,
+  );
   const line = new Float32Array(courses * length);
   const samples = new Float32Array(length);
   const response = new Float32Array(length);
@@ -78,7 +100,11 @@ export function foldCourses(raster: Raster, placed: PlacedJoints, look: 1 | -1):
     for (let s = 0; s < slices; s++) {
       // The middle two thirds, clear of the bed joints.
       const from = top + gap * (1 / 6 + (s * 2) / (3 * slices));
-      foldSlice(raster, { from, to: from + (gap * 2) / (3 * slices), slope, step, left }, samples);
+      foldSlice(
+        raster,
+        { from, to: from + (gap * 2) / (3 * slices), slope, step, left, view: perpends.view },
+        samples,
+      );
       correlate(samples, taps, response);
       for (let i = 0; i < length; i++) {
         sums[i] = sums[i]! + response[i]!;

@@ -14,7 +14,7 @@ export interface Candidate {
 
 const teeth = 8;
 const looks = 8;
-const mostWindows = 12;
+const mostWindows = 8;
 
 // What most teeth show: the mean of the third to fifth lowest of eight, and so on. A comb on half
 // the true course has no joint on every second tooth; one missing joint in four does no harm.
