@@ -22,6 +22,15 @@ test('a cut that must itself repeat ends in the column it began in', () => {
   expect([...cheapestCut(costs, 5, { closed: true })]).toEqual([3, 2, 3, 4, 3, 3]);
 });
 
+test('a search leaves nothing behind that a later one beside it would take for a bargain', () => {
+  // By hand: closed in the first column 1 + 2 + 0 + 0, in the second 0 + 2 + 0 + 1, in the third
+  // 0 + 2 + 0 + 0.
+  const table = Float32Array.from([1, 0, 0, 2, 3, 2, 0, 0, 0, 0, 1, 0]);
+  const cut = cheapestCut(table, 3, { closed: true });
+  expect(cut[0]).toBe(cut.at(-1));
+  expect(costOf(table, 3, cut)).toBe(2);
+});
+
 function costOf(table: Float32Array, width: number, cut: Int32Array): number {
   return cut.reduce((sum, x, y) => sum + table[y * width + x]!, 0);
 }

@@ -95,9 +95,10 @@ function sumCosts(
   for (let y = 1; y < left.length; y++) {
     const row = y * width;
     const end = right[y]!;
-    // What an earlier search left beyond the borders is out of bounds.
-    if (left[y]! > 0) sums[row + left[y]! - 1] = Infinity;
-    if (end + 1 < width) sums[row + end + 1] = Infinity;
+    // What an earlier search left beyond the borders is out of bounds. The next row looks two cells
+    // past them at most: one where its border steps outwards, one for the diagonal.
+    sums.fill(Infinity, row + Math.max(0, left[y]! - 2), row + left[y]!);
+    sums.fill(Infinity, row + end + 1, row + Math.min(width, end + 3));
     for (let x = left[y]!; x <= end; x++) {
       const above = row - width + x;
       let least = sums[above]!;
