@@ -1,8 +1,12 @@
+import { benchHelp } from './help.js';
 import { benchMeasure } from './measure-accuracy.js';
+import { benchWholeJob } from './whole-job.js';
 
 // One line for each benchmark; the name is what `npm run bench NAME` takes, and may take more words.
 const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<void> | void>> = {
+  help: benchHelp,
   measure: benchMeasure,
+  'whole-job': benchWholeJob,
 };
 
 const [name, ...words] = process.argv.slice(2);

@@ -1,0 +1,21 @@
+import sharp from 'sharp';
+
+// The plain way to the same page, as a peer to be timed against: decode, resize by the known
+// factor, tile over an A4 page at 600 dpi, write PNG. It neither measures nor mends.
+const [photo, output, factor] = process.argv.slice(2);
+if (photo === undefined || output === undefined || factor === undefined) {
+  throw new Error('peer-sharp PHOTO OUTPUT FACTOR');
+}
+const { width, height } = await sharp(photo).metadata();
+const tile = await sharp(photo)
+  .resize(Math.round(width * Number(factor)), Math.round(height * Number(factor)), { fit: 'fill' })
+  .png({ compressionLevel: 0 })
+  .toBuffer();
+await sharp({
+  create: { width: 4961, height: 7016, channels: 3, background: '#000' },
+  limitInputPixels: false,
+})
+  .composite([{ input: tile, tile: true, gravity: 'northwest' }])
+  .withMetadata({ density: 600 })
+  .png()
+  .toFile(output);
