@@ -67,6 +67,7 @@ export { toPrintResolution, type ToPrintOptions } from './scale/to-print-resolut
 // seam
 export { inspectSeams, type Seam, type SeamInspection } from './seam/inspect-seams.js';
 export type { JoinMethod } from './seam/join-overlap.js';
+export { matchRepeat, type RepeatMatch } from './seam/match-repeat.js';
 export { type MendMethod, type MendOptions, mendTile, type Tile } from './seam/mend-tile.js';
 
 // fill

@@ -10,6 +10,8 @@ export interface AxisToPlan {
   readonly length: number;
   /** One bond repeat in photo pixels, seldom whole; null where nothing repeats. */
   readonly repeat: number | null;
+  /** Where nothing repeats: the photo pixels after which it is most like itself, if known. */
+  readonly period?: number | null;
   /** Printed dots per photo pixel. */
   readonly factor: number;
   /** Whether the photo wraps already, so that all of it is the tile. */
@@ -91,19 +93,33 @@ interface Ask {
 
 function planAxis(axis: AxisToPlan, ask: Ask): AxisPlan | null {
   const { length, repeat, factor, seamless } = axis;
-  for (const value of [length, repeat ?? 1, factor]) {
-    if (!(value > 0 && value < Infinity))
-      throw outOfRange('a finite number above 0', 'axis', value);
-  }
+  checkAxis(axis);
   if (seamless) {
     const repeats = repeat === null ? null : Math.max(1, Math.round(length / repeat));
     return roundAxis({ span: length, repeats, factor }, ask);
   }
-  if (repeat === null) {
-    const period = px(Math.max(1, Math.floor(length * factor * (1 - freeOverlap))));
-    const whole = { copies: 1, period, scaleError: 0, drift: 0 };
-    return { repeats: null, ...whole, workPeriod: period, workFactor: factor };
+  return repeat === null ? planFree(axis) : planRepeats({ length, repeat, factor }, ask);
+}
+
+function checkAxis({ length, repeat, factor }: AxisToPlan): void {
+  for (const value of [length, repeat ?? 1, factor]) {
+    if (!(value > 0 && value < Infinity)) {
+      throw outOfRange('a finite number above 0', 'axis', value);
+    }
   }
+}
+
+function planFree({ length, period, factor }: AxisToPlan): AxisPlan {
+  const span = Math.min(length, period ?? length * (1 - freeOverlap));
+  const dots = px(Math.max(1, Math.floor(span * factor)));
+  const whole = { copies: 1, period: dots, scaleError: 0, drift: 0 };
+  return { repeats: null, ...whole, workPeriod: dots, workFactor: factor };
+}
+
+function planRepeats(
+  { length, repeat, factor }: { length: number; repeat: number; factor: number },
+  ask: Ask,
+): AxisPlan | null {
   const held = length / repeat;
   // A photo cut to one repeat is measured a hair longer or shorter.
   if (held < 1) return held > 0.995 ? roundAxis({ span: length, repeats: 1, factor }, ask) : null;

@@ -4,6 +4,7 @@ import { repeatTile } from '../fill/repeat-tile.js';
 import type { Raster } from '../raster/raster.js';
 import { toPrintResolution } from '../scale/to-print-resolution.js';
 import { inspectSeams } from '../seam/inspect-seams.js';
+import { matchRepeat } from '../seam/match-repeat.js';
 import { type MendOptions, mendTile } from '../seam/mend-tile.js';
 import type { PerAxis } from '../surface/measurement.js';
 import type { FoundRepeat } from './find-repeat.js';
@@ -54,9 +55,12 @@ export function makeTile(
   raster: Raster,
   options: MakeTileOptions,
 ): Outcome<PrintTile, TileRefusal> {
-  const { repeat, lattice, factor, method } = options;
+  const { lattice, factor, method } = options;
   const refusal = refuseSmall(raster, factor);
   if (refusal) return refusal;
+  // A few thousandths of a repeat, times as many as the photo holds, are dots at the seam.
+  const match = matchRepeat(raster, options.repeat);
+  const repeat = { x: match.x.repeat, y: match.y.repeat };
   const window = takeWindow(raster, repeat, factor);
   if (window === null) return tooLarge(repeat, factor);
 
@@ -64,13 +68,13 @@ export function makeTile(
   const planned = planTile({
     x: {
       length: window.width,
-      repeat: repeat.x,
+      ...match.x,
       factor: factor.x,
       seamless: seams.x.seamless && window.width === raster.width,
     },
     y: {
       length: window.height,
-      repeat: repeat.y,
+      ...match.y,
       factor: factor.y,
       seamless: seams.y.seamless && window.height === raster.height,
     },

@@ -17,6 +17,9 @@ export interface PeriodChoice {
 // Of a picture in which nothing repeats, at least this much is overlap to cut in.
 const leastCut = 0.1;
 
+// What a measured repeat may be off by, as a fraction.
+const slack = 0.01;
+
 /**
  * Choose after how many whole pixels a picture is to repeat along one axis.
  *
@@ -49,8 +52,9 @@ function freePeriod(length: number, fitting: number | null, share: number): numb
 function wholePeriod(length: number, repeat: number, share: number): number | null {
   const held = length / repeat;
   // A photo cut to whole repeats is measured a hair longer or shorter.
-  if (held < 0.995) return null;
-  let best = Math.max(1, Math.floor(held + 0.005));
+  const most = Math.floor(held * (1 + slack));
+  if (most < 1) return null;
+  let best = most;
   let least = priceOf(best, held, repeat);
   for (let repeats = best - 1; repeats >= share * held; repeats--) {
     const price = priceOf(repeats, held, repeat);

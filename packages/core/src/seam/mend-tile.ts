@@ -58,8 +58,8 @@ export function mendTile(raster: Raster, options: MendOptions): Outcome<Tile, 't
   const { repeat, axis = 'both', method = 'auto', keep = 60 } = options;
   if (!(keep > 0 && keep <= 100)) throw outOfRange('above 0 to 100 per cent', 'keep', keep);
   const seams = inspectSeams(raster);
-  const match = matchRepeat(raster, repeat);
-  const wish = { ...options, keep, axis };
+  const { planned, match } = findPeriods(raster, options);
+  const wish = { planned, keep, axis };
   const x = intend(raster.width, { which: 'x', ...wish, ...seams.x, match: match.x });
   const y = intend(raster.height, { which: 'y', ...wish, ...seams.y, match: match.y });
   if (x === null || y === null) return tooFew(raster, repeat, x === null);
@@ -67,10 +67,8 @@ export function mendTile(raster: Raster, options: MendOptions): Outcome<Tile, 't
   const tile = joinEnds(raster, { x, y, repeat, method: method === 'auto' ? 'gradient' : method });
   const keptPercent =
     (100 * tile.raster.width * tile.raster.height) / (raster.width * raster.height);
-  const repeats = {
-    x: count(tile.raster.width, repeat.x),
-    y: count(tile.raster.height, repeat.y),
-  };
+  const { width, height } = tile.raster;
+  const repeats = { x: count(width, repeat.x), y: count(height, repeat.y) };
   const warnings = keptPercent < keep ? [littleKept(keptPercent)] : [];
   return { ok: true, value: { ...tile, repeats, keptPercent }, warnings };
 }
@@ -103,6 +101,19 @@ function joinEnds(raster: Raster, ends: EndsToJoin): Pick<Tile, 'raster' | 'star
   return { raster: tile, start, method: used };
 }
 
+interface Periods {
+  readonly planned: PerAxis<number | null>;
+  readonly match: PerAxis<RepeatMatch>;
+}
+
+function findPeriods(raster: Raster, { period, repeat }: MendOptions): Periods {
+  const planned = { x: period?.x ?? null, y: period?.y ?? null };
+  // Where both are planned, nobody asks what would have fitted best.
+  const known = planned.x !== null && planned.y !== null;
+  const nothing = { repeat: null, period: null };
+  return { planned, match: known ? { x: nothing, y: nothing } : matchRepeat(raster, repeat) };
+}
+
 // What is to become of one axis.
 interface Intent {
   // Pixels after which it is to repeat.
@@ -113,7 +124,8 @@ interface Intent {
   readonly mend: boolean;
 }
 
-interface AxisWish extends MendOptions {
+interface AxisWish {
+  readonly planned: PerAxis<number | null>;
   readonly which: 'x' | 'y';
   readonly axis: 'x' | 'y' | 'both';
   readonly keep: number;
@@ -124,8 +136,7 @@ interface AxisWish extends MendOptions {
 function intend(length: number, wish: AxisWish): Intent | null {
   const { which, axis, keep, seamless, match } = wish;
   if (axis !== 'both' && axis !== which) return { period: length, meets: seamless, mend: false };
-  const planned = wish.period?.[which] ?? null;
-  const period = choosePeriod(length, { ...match, planned, keep, seamless });
+  const period = choosePeriod(length, { ...match, planned: wish.planned[which], keep, seamless });
   if (period === null) return null;
   const meets = seamless && period === length;
   return { period, meets, mend: !meets };
