@@ -1,1 +1,1 @@
-export {};
+import './golden.js';
