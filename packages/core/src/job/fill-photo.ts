@@ -21,6 +21,7 @@ import { type PartOptions, planPart } from './plan-part.js';
 import { checkReference, type ReferenceOptions } from './reference-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
+import { trustWrap } from './trust-wrap.js';
 
 /** What {@link fillPhoto} needs to know. */
 export interface FillPhotoOptions extends PartOptions, ReferenceOptions, JobOptions {
@@ -87,7 +88,11 @@ export async function fillPhoto(
   const photo = await readPhoto(path);
   const found = await findMeasurement(photo, options);
   if (!found.ok) return found;
-  const { measurement, kept } = found.value;
+  const { kept } = found.value;
+  const seams = inspectSeams(photo.raster);
+  const measurement = seams.y.seamless
+    ? trustWrap(found.value.measurement, photo)
+    : found.value.measurement;
 
   const { mmPerPx } = measurement;
   const resolution = judgeResolution({
@@ -97,7 +102,8 @@ export async function fillPhoto(
     joint: findJoint(measurement.reference),
   });
   const repeat = findRepeat(photo.raster, measurement.lattice);
-  const made = makeTile(photo.raster, { ...options, ...repeat, factor: resolution.factor, method });
+  const { factor } = resolution;
+  const made = makeTile(photo.raster, { ...options, ...repeat, seams, factor, method });
   if (!made.ok) return { ...made, message: `${showPath(path)}: ${made.message}` };
   const { raster: tile, plan, origin } = made.value;
 
@@ -108,7 +114,7 @@ export async function fillPhoto(
   const toMm = mmPerInch / dpi;
   const errors = [plan.x.scaleError, plan.y.scaleError];
   const worst = errors.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a));
-  const courseDots = (repeat.lattice?.course ?? NaN) * resolution.factor.y;
+  const courseDots = (repeat.lattice?.course ?? NaN) * factor.y;
   return {
     ok: true,
     value: {

@@ -3,7 +3,7 @@ import { type AxisPlan, planTile } from '../fill/plan-tile.js';
 import { repeatTile } from '../fill/repeat-tile.js';
 import type { Raster } from '../raster/raster.js';
 import { toPrintResolution } from '../scale/to-print-resolution.js';
-import { inspectSeams } from '../seam/inspect-seams.js';
+import type { Seam } from '../seam/inspect-seams.js';
 import { matchRepeat } from '../seam/match-repeat.js';
 import { type MendOptions, mendTile } from '../seam/mend-tile.js';
 import type { PerAxis } from '../surface/measurement.js';
@@ -14,6 +14,8 @@ import { beginStep, type JobOptions } from './job-options.js';
 export interface MakeTileOptions extends JobOptions, FoundRepeat {
   /** Printed dots per photo pixel. */
   readonly factor: PerAxis<number>;
+  /** How the photo meets itself as it is. */
+  readonly seams: PerAxis<Seam>;
   /** How its ends are joined. */
   readonly method: NonNullable<MendOptions['method']>;
 }
@@ -55,7 +57,7 @@ export function makeTile(
   raster: Raster,
   options: MakeTileOptions,
 ): Outcome<PrintTile, TileRefusal> {
-  const { lattice, factor, method } = options;
+  const { lattice, seams, factor, method } = options;
   const refusal = refuseSmall(raster, factor);
   if (refusal) return refusal;
   // A few thousandths of a repeat, times as many as the photo holds, are dots at the seam.
@@ -64,7 +66,6 @@ export function makeTile(
   const window = takeWindow(raster, repeat, factor);
   if (window === null) return tooLarge(repeat, factor);
 
-  const seams = inspectSeams(raster);
   const planned = planTile({
     x: {
       length: window.width,

@@ -4,9 +4,9 @@ import { sampleLines, type SampledLines } from './sample-lines.js';
 
 /** After how many pixels a picture is most like itself along one axis. */
 export interface RepeatMatch {
-  /** One bond repeat, as near as the picture itself tells; null where none was given. */
+  /** One bond repeat, as near as the picture itself tells; null where none was given or it is no repeat. */
   readonly repeat: number | null;
-  /** Where no repeat was given: the shift, within what may be cut away, that fits best. */
+  /** Where there is no repeat: the shift, within what may be cut away, that fits best. */
   readonly period: number | null;
 }
 
@@ -15,11 +15,17 @@ const mostOff = 0.006;
 // What a texture without a repeat may lose along one axis, and what it must to be cut in.
 const freeRange = { least: 0.74, most: 0.9 };
 const mostLines = 192;
+// Shifts among which a repeat must stand out, as shares of the length.
+const testRange = { least: 0.4, most: 0.9 };
+// It does with this share of what the best of them gains, where that gains enough to tell.
+const leastGain = 0.2;
+const leastTold = 0.05;
 
 /**
  * Let a picture itself say after how many pixels it repeats: a measured repeat, held against the
- * picture shifted by as many repeats as it holds, is put right by what a few thousandths add up to;
- * and where no repeat is known, the shift is found that lays like on like.
+ * picture shifted by as many repeats as it holds, is put right by what a few thousandths add up to,
+ * or dropped where it lays unlike on unlike; and where no repeat is known, the shift is found that
+ * lays like on like.
  *
  * @param raster - Level, in linear light.
  * @param repeat - One bond repeat in pixels along each axis, or null.
@@ -33,8 +39,30 @@ export function matchRepeat(raster: Raster, repeat: PerAxis<number | null>): Per
 }
 
 function matchAxis(lines: SampledLines, repeat: number | null): RepeatMatch {
-  if (repeat === null) return { repeat: null, period: freeMatch(lines) };
+  if (repeat === null || isRefuted(lines, repeat))
+    return { repeat: null, period: freeMatch(lines) };
   return { repeat: refined(lines, repeat), period: null };
+}
+
+// Whether a repeat lays unlike on unlike where another shift lays like on like: then it was wrong.
+function isRefuted(full: SampledLines, repeat: number): boolean {
+  const every = Math.max(1, Math.floor(full.length / 256));
+  const lines = thinned(full, every);
+  const least = Math.max(1, Math.floor(testRange.least * lines.length));
+  const most = Math.floor(testRange.most * lines.length);
+  if (most - least < 8) return false;
+  const curve = mismatches(lines, least, most);
+  const usual = curve.toSorted()[curve.length >> 1]!;
+  const gain = usual - curve[lowest(curve)]!;
+  let claimed = -Infinity;
+  for (let shift = repeat / every; shift <= most; shift += repeat / every) {
+    const reach = 1 + mostOff * shift;
+    const from = Math.max(0, Math.floor(shift - reach) - least);
+    const near = curve.subarray(from, Math.max(0, Math.ceil(shift + reach) - least + 1));
+    if (near.length > 0) claimed = Math.max(claimed, usual - near[lowest(near)]!);
+  }
+  if (claimed === -Infinity || gain < leastTold * usual) return false;
+  return claimed < leastGain * gain;
 }
 
 function refined(lines: SampledLines, repeat: number): number {

@@ -1,0 +1,37 @@
+import type { Measurement } from '../surface/measurement.js';
+import type { Size } from '../units/parse-size.js';
+import { px } from '../units/units.js';
+
+// Joints wander, so a photo's courses are measured off by this much at most, as a fraction, and
+// all of them together by a quarter of one. Past that it holds no whole number of them.
+const mostOff = 0.01;
+const mostAstray = 0.25;
+
+/**
+ * Put a measurement right by the photo's own wrap: where its top meets its bottom, a photo holds a
+ * whole number of courses exactly, which says more than joints that wander inside it.
+ *
+ * @param measurement - Of a photo that meets itself from top to bottom.
+ * @param photo - Its size in pixels.
+ * @returns Courses and millimetres to match; unchanged where not found from courses, or where the
+ * photo is no whole number of them.
+ */
+export function trustWrap(measurement: Measurement, photo: Size<number>): Measurement {
+  const { method, lattice, mmPerPx } = measurement;
+  if (method !== 'courses' || lattice === null) return measurement;
+  const held = photo.height / lattice.course;
+  const whole = Math.round(held);
+  const off = held / whole;
+  if (!(Math.abs(off - 1) <= mostOff && Math.abs(held - whole) <= mostAstray)) return measurement;
+  const { course, courseOffset, repeat } = lattice;
+  return {
+    ...measurement,
+    mmPerPx: { x: mmPerPx.x / off, y: mmPerPx.y / off },
+    lattice: {
+      ...lattice,
+      course: px(course * off),
+      courseOffset: courseOffset % (course * off),
+      repeat: { x: repeat.x, y: repeat.y === null ? null : px(repeat.y * off) },
+    },
+  };
+}
