@@ -1,4 +1,3 @@
-#!/usr/bin/env node
 import { run } from './run.js';
 
 // A pipe to `head` closes early: that is the reader's right, and no failure of ours.

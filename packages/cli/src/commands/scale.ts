@@ -87,8 +87,8 @@ function photoLines(report: ScaledPhoto): string[] {
         'prints',
         `${inSize(printSizeMm)}, ${dots.width} x ${dots.height} dots at ${inDigits(report.dpi)} dpi`,
       ],
-      ['holds', `${inDigits(report.photoDpi, 3)} pixels per inch of paper`],
-      ['a course is', courseDots === null ? null : `${inDigits(courseDots)} dots`],
+      ['holds', `${inDigits(report.photoDpi, 3)} pixels of the photo to an inch of paper`],
+      ['a course prints', courseDots === null ? null : `${inDigits(courseDots)} dots high`],
       ...measurementLines(report.measurement),
     ]),
   ];

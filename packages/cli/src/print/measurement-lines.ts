@@ -31,7 +31,8 @@ export function measurementLines(measurement: MeasurementReport): Column[] {
     ['held against', heldAgainst(reference)],
     ['a course is', coursePeriodPx === null ? null : `${inDigits(coursePeriodPx)} px${brick}`],
     ['mm per pixel', `${sides}, give or take ${inDigits(measurement.uncertaintyPercent, 2)} %`],
-    ['confidence', `${inDigits(measurement.confidence, 2)} of 1`],
+    // Downwards: near certain must not read as certain.
+    ['confidence', `${Math.floor(100 * measurement.confidence)} %`],
     ['shows', `${inSize(measurement.surfaceSizeMm)} of the real thing`],
   ];
 }

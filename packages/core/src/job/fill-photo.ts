@@ -21,6 +21,7 @@ import { type PartOptions, planPart } from './plan-part.js';
 import { checkReference, type ReferenceOptions } from './reference-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
+import { toFigures } from './to-figures.js';
 import { trustWrap } from './trust-wrap.js';
 
 /** What {@link fillPhoto} needs to know. */
@@ -122,17 +123,17 @@ export async function fillPhoto(
       widthPx: rows.width,
       heightPx: rows.height,
       dpi,
-      widthMm: sizeMm.width,
-      heightMm: sizeMm.height,
+      widthMm: toFigures(sizeMm.width, 6),
+      heightMm: toFigures(sizeMm.height, 6),
       scale: reportScale(scale),
       tile: {
         widthPx: tile.width,
         heightPx: tile.height,
-        widthMm: tile.width * toMm,
-        heightMm: tile.height * toMm,
+        widthMm: toFigures(tile.width * toMm, 6),
+        heightMm: toFigures(tile.height * toMm, 6),
         courses: repeat.lattice === null ? null : Math.round(tile.height / courseDots),
       },
-      scaleErrorPercent: 100 * worst,
+      scaleErrorPercent: toFigures(100 * worst, 3),
       measurement: reportMeasurement({ ...measurement, lattice: repeat.lattice }, photo),
     },
     warnings: [
@@ -142,7 +143,7 @@ export async function fillPhoto(
       ...made.warnings,
       ...judgeSeams(inspectSeams(tile), 'both'),
       ...judgeDrift(plan),
-      remindOfTerms(path, kept),
+      ...remindOfTerms(path, kept),
     ],
   };
 }
@@ -155,12 +156,9 @@ function judgeDrift({ x, y }: PerAxis<AxisPlan>): readonly Warning[] {
   return [{ code: 'scale-rounded', message }];
 }
 
-function remindOfTerms(path: string, kept: Sidecar | null): Warning {
-  const { licence = null, credit = null } = kept ?? {};
-  const notes = [licence, credit].filter((note) => note !== null).map(showPath);
-  const message =
-    notes.length > 0
-      ? `kept with ${showPath(path)}: ${notes.join(', ')}`
-      : `check that the licence of ${showPath(path)} allows printing (and selling) the model`;
-  return { code: 'caution', message };
+// Who kept the terms beside the photo has read them.
+function remindOfTerms(path: string, kept: Sidecar | null): readonly Warning[] {
+  if (kept?.licence !== undefined && kept.licence !== null) return [];
+  const message = `check that the licence of ${showPath(path)} allows printing (and selling) the model`;
+  return [{ code: 'caution', message }];
 }

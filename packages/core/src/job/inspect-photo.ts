@@ -6,6 +6,7 @@ import { checkOutput } from '../write/check-output.js';
 import { writePicture } from '../write/write-picture.js';
 import { drawSeams, type RepeatAxis } from './draw-seams.js';
 import { beginStep, type JobOptions } from './job-options.js';
+import { reportSeam } from './report-seam.js';
 
 /** What {@link inspectPhoto} may be told. */
 export interface InspectPhotoOptions extends JobOptions {
@@ -50,7 +51,7 @@ export async function inspectPhoto(
   const { x, y } = seams;
   return {
     ok: true,
-    value: { x, y, verdict: inWords(seams, axis) },
+    value: { x: reportSeam(x), y: reportSeam(y), verdict: inWords(seams, axis) },
     warnings: [...warnings, ...seams.warnings],
   };
 }

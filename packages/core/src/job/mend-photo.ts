@@ -14,6 +14,8 @@ import { findRepeat } from './find-repeat.js';
 import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import { judgeSeams } from './judge-seams.js';
+import { reportSeam } from './report-seam.js';
+import { toFigures } from './to-figures.js';
 
 /** What {@link mendPhoto} needs to know. */
 export interface MendPhotoOptions extends JobOptions {
@@ -86,11 +88,19 @@ export async function mendPhoto(
   beginStep('writing', options);
   await writePicture(output, toRows(tile.raster), { inputs: [path] });
   const { width, height } = tile.raster;
-  const { keptPercent } = tile;
   const counts = count(tile.raster, lattice);
   return {
     ok: true,
-    value: { output, width, height, ...counts, keptPercent, method: tile.method, x, y },
+    value: {
+      output,
+      width,
+      height,
+      ...counts,
+      keptPercent: toFigures(tile.keptPercent, 4),
+      method: tile.method,
+      x: reportSeam(x),
+      y: reportSeam(y),
+    },
     warnings: [
       ...photo.warnings,
       ...(found.ok ? found.warnings : []),

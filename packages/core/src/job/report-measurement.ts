@@ -5,6 +5,10 @@ import type {
   Rectification,
 } from '../surface/measurement.js';
 import type { Size } from '../units/parse-size.js';
+import { toFigures } from './to-figures.js';
+
+// A hundredth of the best measurement's uncertainty.
+const figures = 6;
 
 /** A measurement as it is reported: plain numbers, units in the names. */
 export interface MeasurementReport {
@@ -55,12 +59,20 @@ export function reportMeasurement(measurement: Measurement, size: Size<number>):
   return {
     method,
     reference: { id, name, sizeMm: reference.size, source },
-    coursePeriodPx: lattice?.course ?? null,
-    brickPeriodPx: lattice?.brick ?? null,
-    mmPerPx,
-    uncertaintyPercent: measurement.uncertaintyPercent,
-    confidence: measurement.confidence,
+    coursePeriodPx: inPixels(lattice?.course),
+    brickPeriodPx: inPixels(lattice?.brick),
+    mmPerPx: { x: toFigures(mmPerPx.x, figures), y: toFigures(mmPerPx.y, figures) },
+    uncertaintyPercent: toFigures(measurement.uncertaintyPercent, 3),
+    // Downwards: near certain must not read as certain.
+    confidence: Math.floor(measurement.confidence * 1e4) / 1e4,
     rectification,
-    surfaceSizeMm: { width: size.width * mmPerPx.x, height: size.height * mmPerPx.y },
+    surfaceSizeMm: {
+      width: toFigures(size.width * mmPerPx.x, figures),
+      height: toFigures(size.height * mmPerPx.y, figures),
+    },
   };
+}
+
+function inPixels(period: number | null | undefined): number | null {
+  return typeof period === 'number' ? toFigures(period, figures) : null;
 }

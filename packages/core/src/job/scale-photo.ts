@@ -10,6 +10,7 @@ import { checkReference, type ReferenceOptions } from './reference-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { type PhotoReport, reportPhoto } from './report-photo.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
+import { toFigures } from './to-figures.js';
 
 /** What {@link scalePhoto} needs to know. */
 export interface ScalePhotoOptions extends ReferenceOptions, JobOptions {
@@ -76,13 +77,16 @@ export async function scalePhoto(
       photo: reportPhoto(photo),
       scale: reportScale(scale),
       dpi,
-      printSizeMm,
+      printSizeMm: {
+        width: toFigures(printSizeMm.width, 6),
+        height: toFigures(printSizeMm.height, 6),
+      },
       dots: {
         width: Math.max(1, Math.round(toDots(printSizeMm.width, dpi))),
         height: Math.max(1, Math.round(toDots(printSizeMm.height, dpi))),
       },
-      photoDpi: Math.min(photoDpi.x, photoDpi.y),
-      courseDots: lattice === null ? null : lattice.course * factor.y,
+      photoDpi: toFigures(Math.min(photoDpi.x, photoDpi.y), 6),
+      courseDots: lattice === null ? null : toFigures(lattice.course * factor.y, 6),
       measurement: reportMeasurement(measurement, photo),
     },
     warnings: [...photo.warnings, ...found.warnings, ...warnings],
