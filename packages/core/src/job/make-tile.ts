@@ -66,26 +66,20 @@ export function makeTile(
   const window = takeWindow(raster, repeat, factor);
   if (window === null) return tooLarge(repeat, factor);
 
+  const wrap = {
+    x: seams.x.seamless && window.width === raster.width,
+    y: seams.y.seamless && window.height === raster.height,
+  };
   const planned = planTile({
-    x: {
-      length: window.width,
-      ...match.x,
-      factor: factor.x,
-      seamless: seams.x.seamless && window.width === raster.width,
-    },
-    y: {
-      length: window.height,
-      ...match.y,
-      factor: factor.y,
-      seamless: seams.y.seamless && window.height === raster.height,
-    },
+    x: { length: window.width, ...match.x, factor: factor.x, seamless: wrap.x },
+    y: { length: window.height, ...match.y, factor: factor.y, seamless: wrap.y },
   });
   if (!planned.ok) return planned;
   const plan = planned.value;
 
   beginStep('scaling', options);
   const workFactor = { x: plan.x.workFactor, y: plan.y.workFactor };
-  const work = toPrintResolution(raster, { factor: workFactor, window });
+  const work = toPrintResolution(raster, { factor: workFactor, window, wrap });
   beginStep('mending', options);
   const mended = mendTile(work, {
     repeat: {

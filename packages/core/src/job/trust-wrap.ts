@@ -4,7 +4,7 @@ import { px } from '../units/units.js';
 
 // Joints wander, so a photo's courses are measured off by this much at most, as a fraction, and
 // all of them together by a quarter of one. Past that it holds no whole number of them.
-const mostOff = 0.01;
+const mostOff = 0.015;
 const mostAstray = 0.25;
 
 /**

@@ -7,6 +7,8 @@ import type { PerAxis } from '../surface/measurement.js';
 export interface ToPrintOptions {
   /** Printed dots per photo pixel, above 0. */
   readonly factor: PerAxis<number>;
+  /** Along which axes the photo meets itself, so that its edges are made of both sides; none unless told. */
+  readonly wrap?: PerAxis<boolean>;
   /** The part wanted in photo pixels, seldom whole; the whole photo unless told. */
   readonly window?: {
     /** Left edge. */
@@ -37,12 +39,14 @@ interface PrintAxis {
  * @throws RangeError when a factor is not above 0 or the window is not inside.
  */
 export function toPrintResolution(raster: Raster, options: ToPrintOptions): Raster {
-  const { factor, window = { x: 0, y: 0, width: raster.width, height: raster.height } } = options;
+  const { factor, wrap = { x: false, y: false } } = options;
+  const { window = { x: 0, y: 0, width: raster.width, height: raster.height } } = options;
   const x = dots(window.x, window.width, factor.x);
   const y = dots(window.y, window.height, factor.y);
   return resampleRaster(raster, {
     width: x.size,
     height: y.size,
+    wrap,
     window: { x: x.start, y: y.start, width: x.extent, height: y.extent },
   });
 }

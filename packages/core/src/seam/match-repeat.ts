@@ -39,30 +39,52 @@ export function matchRepeat(raster: Raster, repeat: PerAxis<number | null>): Per
 }
 
 function matchAxis(lines: SampledLines, repeat: number | null): RepeatMatch {
-  if (repeat === null || isRefuted(lines, repeat))
-    return { repeat: null, period: freeMatch(lines) };
-  return { repeat: refined(lines, repeat), period: null };
+  const times = repeat === null ? null : heldTimes(lines, repeat);
+  if (repeat === null || times === null) return { repeat: null, period: freeMatch(lines) };
+  return { repeat: refined(lines, times * repeat), period: null };
 }
 
-// Whether a repeat lays unlike on unlike where another shift lays like on like: then it was wrong.
-function isRefuted(full: SampledLines, repeat: number): boolean {
+// How many repeats given make one that lays like on like: 1, unless every second or third shift
+// alone does. Null where another shift lays like on like and no multiple does: it was no repeat.
+function heldTimes(full: SampledLines, repeat: number): number | null {
   const every = Math.max(1, Math.floor(full.length / 256));
   const lines = thinned(full, every);
   const least = Math.max(1, Math.floor(testRange.least * lines.length));
   const most = Math.floor(testRange.most * lines.length);
-  if (most - least < 8) return false;
+  if (most - least < 8) return 1;
   const curve = mismatches(lines, least, most);
   const usual = curve.toSorted()[curve.length >> 1]!;
   const gain = usual - curve[lowest(curve)]!;
-  let claimed = -Infinity;
-  for (let shift = repeat / every; shift <= most; shift += repeat / every) {
+  const gains = gainsOf(curve, { least, repeat: repeat / every, usual });
+  const claimed = Math.max(...gains.values());
+  if (gains.size === 0 || gain < leastTold * usual) return 1;
+  if (claimed < leastGain * gain) return null;
+  return timesOf(gains);
+}
+
+// By how much less than usual the picture differs from itself, shift by shift of so many repeats.
+function gainsOf(
+  curve: Float64Array,
+  { least, repeat, usual }: { least: number; repeat: number; usual: number },
+): Map<number, number> {
+  const gains = new Map<number, number>();
+  for (let repeats = 1; repeats * repeat < least + curve.length; repeats++) {
+    const shift = repeats * repeat;
     const reach = 1 + mostOff * shift;
     const from = Math.max(0, Math.floor(shift - reach) - least);
     const near = curve.subarray(from, Math.max(0, Math.ceil(shift + reach) - least + 1));
-    if (near.length > 0) claimed = Math.max(claimed, usual - near[lowest(near)]!);
+    if (near.length > 0) gains.set(repeats, usual - near[lowest(near)]!);
   }
-  if (claimed === -Infinity || gain < leastTold * usual) return false;
-  return claimed < leastGain * gain;
+  return gains;
+}
+
+function timesOf(gains: ReadonlyMap<number, number>): number {
+  for (const times of [1, 2, 3]) {
+    const own = [...gains].filter(([repeats]) => repeats % times === 0);
+    // Less than nothing where another multiple gains: there unlike lies on unlike.
+    if (own.length > 0 && own.every(([, gain]) => gain > 0)) return times;
+  }
+  return 1;
 }
 
 function refined(lines: SampledLines, repeat: number): number {
