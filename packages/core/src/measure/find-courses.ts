@@ -3,6 +3,7 @@ import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { px, type Px } from '../units/units.js';
+import { centreJoints } from './centre-joints.js';
 import { findPerpends } from './find-perpends.js';
 import { foldRows, type View } from './fold-rows.js';
 import type { PlacedJoints } from './place-joints.js';
@@ -85,9 +86,11 @@ function findBest(raster: Raster): SeenTrack | null {
   let best: SeenTrack | null = null;
   for (const height of new Set([Math.max(1, Math.floor(raster.height / 1300)), 1])) {
     for (const view of ['lightness', 'warmth'] as const) {
-      const [track] = rankTracks(foldRows(raster, height, view));
+      const cells = foldRows(raster, height, view);
+      const [track] = rankTracks(cells);
       if (track && track.weight.confidence > (best?.weight.confidence ?? leastConfidence)) {
-        best = { ...track, placed: enlarge(track.placed, height), view };
+        const placed = enlarge(centreJoints(cells, track.placed), height);
+        best = { ...track, placed, view };
       }
       if (best && best.weight.confidence > enough) return best;
     }

@@ -21,8 +21,6 @@ export interface Perpends {
 export interface SeenJoints {
   /** Where they lie. */
   readonly placed: PlacedJoints;
-  /** Mix of line and edge, radians: 0 dark, pi light. */
-  readonly look: number;
   /** In which view of the picture. */
   readonly view: View;
 }
@@ -70,27 +68,30 @@ function isSameLength(fit: BondFit, next: BondFit | undefined): boolean {
  * @returns What was found; all null where the perpends follow no bond.
  */
 export function findPerpends(raster: Raster, bed: SeenJoints): Perpends {
-  const { placed, look, view } = bed;
+  const { placed, view } = bed;
   const { course } = placed;
-  // Perpends are of the same mortar as beds; only edges leave open whether it is dark or light.
-  const likely = Math.cos(look) >= 0 ? 1 : -1;
-  for (const mortar of [likely, -likely] as const) {
-    const bands = foldCourses(raster, placed, { mortar: mortar === 1 ? 1 : -1, view });
-    const [fit, next] = fitBond(bands, course / bands.step);
-    if (fit === undefined) return none;
-    const least = Math.max(leastAgreement, 1.25 * reachOfChance(bands, course));
-    if (fit.agreement < least) continue;
-    const sure = isSure(fit, next);
-    if (!sure && !isSameLength(fit, next)) return none;
-    const brick = refineStretcher(bands, fit) * bands.step;
-    if (!sure) return { ...none, brick };
-    const { bond } = fit;
-    return {
-      brick,
-      repeat: brick * repeatOf(bond),
-      courses: bond.courses.length,
-      bond: nameBond(bond, brick, course),
-    };
+  // Bed joints that show as an edge leave open whether their mortar is dark or light.
+  let best: { bands: CourseBands; fits: BondFit[] } | null = null;
+  for (const mortar of [1, -1] as const) {
+    const bands = foldCourses(raster, placed, { mortar, view });
+    const fits = fitBond(bands, course / bands.step);
+    if ((fits[0]?.agreement ?? -1) > (best?.fits[0]?.agreement ?? -1)) best = { bands, fits };
   }
-  return none;
+  if (best === null) return none;
+  const { bands, fits } = best;
+  const [fit, next] = fits;
+  if (fit === undefined) return none;
+  const least = Math.max(leastAgreement, 1.25 * reachOfChance(bands, course));
+  if (fit.agreement < least) return none;
+  const sure = isSure(fit, next);
+  if (!sure && !isSameLength(fit, next)) return none;
+  const brick = refineStretcher(bands, fit) * bands.step;
+  if (!sure) return { ...none, brick };
+  const { bond } = fit;
+  return {
+    brick,
+    repeat: brick * repeatOf(bond),
+    courses: bond.courses.length,
+    bond: nameBond(bond, brick, course),
+  };
 }
