@@ -16,14 +16,6 @@ export interface Request {
   readonly texts: Texts;
 }
 
-const overview = `
-Example, the whole job in one line:
-  $ gaugerod fill wall.jpg --course uk-metric --scale N-UK --size 120x80mm -o front.png
-
-Lengths take mm, cm, m, in, ft (120mm, 4.7in, 8ft6in); a bare number is millimetres.
-gaugerod COMMAND --help explains a command, with examples.
-`;
-
 /**
  * Read a command line.
  *
@@ -37,19 +29,11 @@ export async function readRequest(
   name: string | undefined,
 ): Promise<Request> {
   const requests: Request[] = [];
-  const program: Parser = strict(new Parser('gaugerod'))
-    .description(
-      'Turn a photograph of a wall into an exactly sized, seamless picture at model scale.',
-    )
-    .usage('COMMAND [options]')
-    .option('--version', 'print the version')
-    .helpOption('-h, --help', 'print this help')
-    .helpCommand(false)
-    .addHelpText('after', overview);
+  const program: Parser = strict(new Parser('gaugerod')).helpOption(false).helpCommand(false);
   for (const listed of commands) {
-    const parser = strict(program.command(listed.name))
-      .summary(listed.summary)
-      .usage([listed.argument, listed.needs, '[options]'].filter(Boolean).join(' '));
+    const parser = strict(program.command(listed.name)).usage(
+      [listed.argument, listed.needs, '[options]'].filter(Boolean).join(' '),
+    );
     if (listed.name !== name) continue;
     const command = await listed.load();
     describe(parser.argument(listed.argument, command.argumentHelp), command);
@@ -72,10 +56,7 @@ function strict(parser: Parser): Parser {
   return parser
     .exitOverride()
     .allowExcessArguments(false)
-    .configureOutput({ writeErr: () => undefined })
-    .configureHelp({
-      subcommandTerm: (command) => `${command.name()} ${command.usage().replace(' [options]', '')}`,
-    });
+    .configureOutput({ writeErr: () => undefined });
 }
 
 function describe(parser: Parser, command: Command): void {

@@ -1,103 +1,31 @@
 import { createRequire } from 'node:module';
-import { CommanderError } from 'commander';
-import type { Refusal, Report } from './commands/command.js';
 import { commands } from './commands/list.js';
-import { type Failure, fromRefusal, toFailure } from './print/to-failure.js';
-import { type NoticeKind, noticeLine } from './print/notice-line.js';
-import { progressLine } from './print/progress-line.js';
-import { reportText } from './print/report-text.js';
-import { UsageError } from './print/usage-error.js';
-import { toJson } from './print/to-json.js';
-import { readRequest, type Request } from './program.js';
-
-// What decides how a failure is told must be known even where the command line cannot be read.
-interface Manner {
-  readonly json: boolean;
-  readonly quiet: boolean;
-  readonly debug: boolean;
-}
+import { overview } from './print/overview.js';
 
 /**
- * Run one command line, from its words to the last line printed.
+ * Run one command line. What most people type first, help and version, is answered without loading
+ * the parser of options, which alone costs more than the rest.
  *
  * @param words - What stands after the program's name.
  * @returns The exit code: 0 done, 1 the picture or file does not allow it, 2 the command was wrong.
  */
 export async function run(words: readonly string[]): Promise<number> {
-  // `gaugerod help fill` is what many people type first.
-  if (words[0] === 'help') return run([...words.slice(1), '--help']);
-  const manner = {
-    json: words.includes('--json'),
-    quiet: words.includes('--quiet'),
-    debug: words.includes('--debug'),
-  };
-  const name = commands.find((listed) => listed.name === words[0])?.name;
-  try {
-    if (words[0] === undefined) throw noCommand();
-    if (words[0] === '--version') {
-      process.stdout.write(`${version()}\n`);
-      return 0;
-    }
-    const request = await readRequest(words, name);
-    const result = await execute(request, manner);
-    return result.ok ? printReport(result, manner) : printFailure(fromRefusal(result), manner);
-  } catch (error) {
-    if (error instanceof CommanderError && error.exitCode === 0) return 0; // help was printed
-    const code = printFailure(toFailure(error, name), manner);
-    if (manner.debug && error instanceof Error) process.stderr.write(`${traces(error)}\n`);
-    return code;
+  const [first = '', second] = words;
+  if (first === '--version') {
+    process.stdout.write(`${version()}\n`);
+    return 0;
   }
-}
-
-function noCommand(): UsageError {
-  return new UsageError('expected a command, got none', {
-    hint: 'gaugerod --help lists the commands',
-  });
+  if (!['help', '--help', '-h'].includes(first)) {
+    const { runCommand } = await import('./run-command.js');
+    return runCommand(words);
+  }
+  // `gaugerod help fill` and `gaugerod --help fill` mean one command.
+  if (second !== undefined && !second.startsWith('-')) return run([second, '--help']);
+  process.stdout.write(overview(commands));
+  return 0;
 }
 
 function version(): string {
   const manifest = createRequire(import.meta.url)('../package.json') as { version: string };
   return manifest.version;
-}
-
-async function execute(request: Request, manner: Manner): Promise<Report | Refusal> {
-  const core = await import('@gaugerod/core');
-  const progress = progressLine(process.stderr, manner.quiet);
-  try {
-    return await request.command.execute(request.argument, request.texts, {
-      core,
-      onProgress: progress.show,
-    });
-  } finally {
-    progress.clear();
-  }
-}
-
-function printReport(report: Report, manner: Manner): 0 {
-  process.stdout.write(reportText(report, manner.json));
-  // A program finds the warnings in the object.
-  if (!manner.quiet && !manner.json) {
-    for (const { message } of report.warnings) say('warning', message);
-  }
-  return 0;
-}
-
-function printFailure(failure: Failure, manner: Manner): number {
-  const { code, message, hint, exit } = failure;
-  if (manner.json) process.stdout.write(`${toJson({ error: { code, message, hint } })}\n`);
-  say('error', message);
-  if (hint !== null) say('hint', hint);
-  return exit;
-}
-
-function say(kind: NoticeKind, message: string): void {
-  const { NO_COLOR, TERM } = process.env;
-  const colour = process.stderr.isTTY && !NO_COLOR && TERM !== 'dumb';
-  process.stderr.write(noticeLine(kind, message, colour));
-}
-
-// Newest first: what failed, and what had failed underneath.
-function traces(error: Error): string {
-  const own = error.stack ?? error.message;
-  return error.cause instanceof Error ? `${own}\ncaused by ${traces(error.cause)}` : own;
 }

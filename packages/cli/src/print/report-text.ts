@@ -1,15 +1,23 @@
 import type { Report } from '../commands/command.js';
-import { escape } from './escape.js';
 import { toJson } from './to-json.js';
+
+/** How a result is to be worded. */
+export interface ReportTextOptions {
+  /** As one object, for programs. */
+  readonly json: boolean;
+  /** Makes a line, which may hold a file's name and with it anything, fit for a terminal. */
+  readonly show: (line: string) => string;
+}
 
 /**
  * Word a result for standard output.
  *
  * @param report - Lines for people, an object for programs.
- * @param json - Which of the two.
+ * @param options - Which of the two.
  * @returns The text, with its line ends.
  */
-export function reportText(report: Report, json: boolean): string {
+export function reportText(report: Report, options: ReportTextOptions): string {
+  const { json, show } = options;
   if (json) return `${toJson(report.json)}\n`;
-  return report.lines.map((line) => `${escape(line)}\n`).join('');
+  return report.lines.map((line) => `${show(line)}\n`).join('');
 }

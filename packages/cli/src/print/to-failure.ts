@@ -43,7 +43,8 @@ export function toFailure(error: unknown, name: string | undefined): Failure {
 }
 
 function helpOf(name: string | undefined): string {
-  return `gaugerod ${name === undefined ? '' : `${name} `}--help shows what can be given`;
+  if (name === undefined) return 'gaugerod --help lists the commands';
+  return `gaugerod ${name} --help shows what can be given`;
 }
 
 /**

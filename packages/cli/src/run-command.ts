@@ -1,0 +1,97 @@
+import { CommanderError } from 'commander';
+import type { Refusal, Report } from './commands/command.js';
+import { commands } from './commands/list.js';
+import { type Failure, fromRefusal, toFailure } from './print/to-failure.js';
+import { type NoticeKind, noticeLine } from './print/notice-line.js';
+import { progressLine } from './print/progress-line.js';
+import { reportText } from './print/report-text.js';
+import { UsageError } from './print/usage-error.js';
+import { toJson } from './print/to-json.js';
+import { readRequest, type Request } from './program.js';
+
+// What decides how a failure is told must be known even where the command line cannot be read.
+interface Manner {
+  readonly json: boolean;
+  readonly quiet: boolean;
+  readonly debug: boolean;
+}
+
+/**
+ * Run one command, from its words to the last line printed.
+ *
+ * @param words - What stands after the program's name.
+ * @returns The exit code: 0 done, 1 the picture or file does not allow it, 2 the command was wrong.
+ */
+export async function runCommand(words: readonly string[]): Promise<number> {
+  const manner = {
+    json: words.includes('--json'),
+    quiet: words.includes('--quiet'),
+    debug: words.includes('--debug'),
+  };
+  const name = commands.find((listed) => listed.name === words[0])?.name;
+  try {
+    if (words[0] === undefined) throw noCommand();
+    const request = await readRequest(words, name);
+    const result = await execute(request, manner);
+    return await (result.ok
+      ? printReport(result, manner)
+      : printFailure(fromRefusal(result), manner));
+  } catch (error) {
+    if (error instanceof CommanderError && error.exitCode === 0) return 0; // help was printed
+    const code = await printFailure(toFailure(error, name), manner);
+    if (manner.debug && error instanceof Error) process.stderr.write(`${traces(error)}\n`);
+    return code;
+  }
+}
+
+function noCommand(): UsageError {
+  return new UsageError('expected a command, got none', {
+    hint: 'gaugerod --help lists the commands',
+  });
+}
+
+async function execute(request: Request, manner: Manner): Promise<Report | Refusal> {
+  const core = await import('@gaugerod/core');
+  const progress = progressLine(process.stderr, manner.quiet);
+  try {
+    return await request.command.execute(request.argument, request.texts, {
+      core,
+      onProgress: progress.show,
+    });
+  } finally {
+    progress.clear();
+  }
+}
+
+async function printReport(report: Report, manner: Manner): Promise<0> {
+  const { showPath } = await import('@gaugerod/core');
+  process.stdout.write(reportText(report, { json: manner.json, show: showPath }));
+  // A program finds the warnings in the object.
+  if (!manner.quiet && !manner.json) {
+    for (const { message } of report.warnings) await say('warning', message);
+  }
+  return 0;
+}
+
+async function printFailure(failure: Failure, manner: Manner): Promise<number> {
+  const { code, message, hint, exit } = failure;
+  if (manner.json) process.stdout.write(`${toJson({ error: { code, message, hint } })}\n`);
+  await say('error', message);
+  if (hint !== null) await say('hint', hint);
+  return exit;
+}
+
+// The library knows what a terminal must not be shown, and is loaded by now or soon enough: only
+// help has to be quick.
+async function say(kind: NoticeKind, message: string): Promise<void> {
+  const { showPath } = await import('@gaugerod/core');
+  const { NO_COLOR, TERM } = process.env;
+  const colour = process.stderr.isTTY && !NO_COLOR && TERM !== 'dumb';
+  process.stderr.write(noticeLine(kind, showPath(message), colour));
+}
+
+// Newest first: what failed, and what had failed underneath.
+function traces(error: Error): string {
+  const own = error.stack ?? error.message;
+  return error.cause instanceof Error ? `${own}\ncaused by ${traces(error.cause)}` : own;
+}
