@@ -10,7 +10,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { delimiter, join } from 'node:path';
+import { delimiter, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { drawTansyWharf, encodePhoto } from '@gaugerod/fixtures';
 import ts from 'typescript';
@@ -22,25 +22,44 @@ import { tempFolder } from './support/temp-folder.js';
 // which a reader types in a fresh clone. Every `ts` block is checked and run; a `text` block right
 // after it is what it prints. UPDATE_README=1 writes what really comes back: read it before committing.
 const root = fileURLToPath(new URL('../', import.meta.url));
-const readme = readFileSync(join(root, 'README.md'), 'utf8');
 const main = join(root, 'packages/cli/dist/main.js');
+const texts = new Map(
+  ['README.md', 'packages/cli/README.md', 'packages/core/README.md'].map((path) => [
+    path,
+    readFileSync(join(root, path), 'utf8'),
+  ]),
+);
 
 interface Block {
-  readonly first: string;
+  readonly path: string;
   readonly kind: string;
   readonly text: string;
+  readonly first: string;
 }
 
-const blocks: readonly Block[] = [...readme.matchAll(/^```(\w+)\n([^]*?)^```$/gm)].map(
-  ([, kind = '', text = '']) => ({ kind, text, first: text.split('\n', 1)[0] ?? '' }),
+const blocks: readonly Block[] = [...texts].flatMap(([path, page]) =>
+  [...page.matchAll(/^```(\w+)\n([^]*?)^```$/gm)].map(([, kind = '', text = '']) => {
+    return { path, kind, text, first: text.split('\n', 1)[0] ?? '' };
+  }),
 );
 const sessions = blocks.filter(
   ({ kind, text }) => kind === 'console' && !text.startsWith('$ npm ci'),
 );
 const programs = blocks.filter(({ kind }) => kind === 'ts');
 
+const updating = Boolean(process.env['UPDATE_README']);
+
+// What comes back must be what the page says, unless the page is to be written anew.
+function compare({ path, kind, text }: Block, got: string): void {
+  if (!updating) expect(got).toBe(text);
+  const page = texts.get(path) ?? '';
+  texts.set(
+    path,
+    page.replace(`\`\`\`${kind}\n${text}`, () => `\`\`\`${kind}\n${got}`),
+  );
+}
+
 let stage = '';
-let updated = readme;
 
 beforeAll(async () => {
   stage = mkdtempSync(join(tmpdir(), 'gaugerod-readme-'));
@@ -58,7 +77,7 @@ beforeAll(async () => {
 
 afterAll(() => {
   rmSync(stage, { recursive: true, force: true });
-  if (process.env['UPDATE_README']) writeFileSync(join(root, 'README.md'), updated);
+  if (updating) for (const [path, page] of texts) writeFileSync(join(root, path), page);
 });
 
 function freshFolder(): string {
@@ -78,15 +97,13 @@ function type(line: string, folder: string): string {
   return stdout + stderr;
 }
 
-test.each(sessions)('$first', ({ text }) => {
+test.each(sessions)('$path: $first', (session) => {
   const folder = freshFolder();
-  const typed = text.split('\n').filter((line) => line.startsWith('$ '));
-  const session = typed.map((line) => `${line}\n${type(line.slice(2), folder)}`).join('');
-  updated = updated.replace(text, () => session);
-  if (!process.env['UPDATE_README']) expect(session).toBe(text);
+  const typed = session.text.split('\n').filter((line) => line.startsWith('$ '));
+  compare(session, typed.map((line) => `${line}\n${type(line.slice(2), folder)}`).join(''));
 });
 
-test.each(programs)('the library: $first', (program) => {
+test.each(programs)('$path: $first', (program) => {
   const folder = freshFolder();
   symlinkSync(join(root, 'node_modules'), join(folder, 'node_modules'), 'junction');
   const file = join(folder, 'program.mts');
@@ -115,9 +132,7 @@ test.each(programs)('the library: $first', (program) => {
   });
   expect(stderr).toBe('');
   const next = blocks[blocks.indexOf(program) + 1];
-  if (next?.kind !== 'text') return;
-  updated = updated.replace(`\`\`\`text\n${next.text}`, () => `\`\`\`text\n${stdout}`);
-  if (!process.env['UPDATE_README']) expect(stdout).toBe(next.text);
+  if (next?.kind === 'text') compare(next, stdout);
 });
 
 test('the first paragraph states the job, and two commands follow before anything else', () => {
@@ -126,9 +141,11 @@ test('the first paragraph states the job, and two commands follow before anythin
 });
 
 test('every file that is linked to is there, and no picture weighs more than 150 kB', () => {
-  const links = [...readme.matchAll(/\]\(([^)#]+)\)/g)].map(([, link = '']) => link);
-  for (const link of links.filter((found) => !found.includes('://'))) {
-    const { size } = statSync(join(root, link));
-    if (link.endsWith('.jpg')) expect(size).toBeLessThanOrEqual(150_000);
+  for (const [path, page] of texts) {
+    const links = [...page.matchAll(/\]\(([^)#]+)\)/g)].map(([, link = '']) => link);
+    for (const link of links.filter((found) => !found.includes('://'))) {
+      const { size } = statSync(join(root, dirname(path), link));
+      if (link.endsWith('.jpg')) expect(size).toBeLessThanOrEqual(150_000);
+    }
   }
 });
