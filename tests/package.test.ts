@@ -1,0 +1,54 @@
+import { spawnSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { expect, test } from 'vitest';
+
+// What npm would publish, asked of npm itself; it fetches nothing for that.
+const root = fileURLToPath(new URL('../', import.meta.url));
+
+interface Packed {
+  readonly files: readonly { readonly path: string; readonly mode: number }[];
+}
+
+function pack(name: string): Packed['files'] {
+  // A shell, because on Windows npm is a script.
+  const { stdout } = spawnSync('npm pack --dry-run --json --offline', {
+    cwd: join(root, 'packages', name),
+    encoding: 'utf8',
+    shell: true,
+  });
+  const [packed] = JSON.parse(stdout) as readonly Packed[];
+  return packed?.files ?? [];
+}
+
+test.each([
+  [
+    'core',
+    [
+      ...['dist/index.js', 'dist/index.d.ts', 'dist/pure.js', 'dist/pure.d.ts'],
+      ...['schema/results.schema.json', 'schema/surface.schema.json', 'docs/decisions.md'],
+    ],
+  ],
+  ['cli', ['bin/gaugerod.js', 'dist/main.js', 'dist/commands/fill.js']],
+])('%s is packed with what it needs, its licence and its README', (name, wanted) => {
+  const paths = pack(name).map(({ path }) => path);
+  expect(paths).toEqual(
+    expect.arrayContaining([...wanted, 'LICENSE', 'README.md', 'package.json']),
+  );
+  const known =
+    /^(dist\/.*\.(js|d\.ts)|bin\/.*\.js|docs\/.*\.md|schema\/.*\.schema\.json|LICENSE|README\.md|package\.json)$/;
+  expect(paths.filter((path) => !known.test(path))).toEqual([]);
+});
+
+test('the packed command can be run: it is executable and says with what', () => {
+  const { bin } = JSON.parse(readFileSync(join(root, 'packages/cli/package.json'), 'utf8')) as {
+    readonly bin: Readonly<Record<string, string>>;
+  };
+  const path = bin['gaugerod'] ?? '';
+  const text = readFileSync(join(root, 'packages/cli', path), 'utf8');
+  expect(text).toMatch(/^#!\/usr\/bin\/env node\n/);
+  const mode = pack('cli').find((file) => file.path === path)?.mode ?? 0;
+  // Windows keeps no such bits; npm sets them when it installs.
+  if (process.platform !== 'win32') expect(mode & 0o111).toBe(0o111);
+});
