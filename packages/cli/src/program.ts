@@ -3,7 +3,7 @@ import type { Command } from './commands/command.js';
 import { commands } from './commands/list.js';
 import { debug } from './options/debug.js';
 import { json } from './options/json.js';
-import type { Option, Texts } from './options/option.js';
+import type { Texts } from './options/option.js';
 import { quiet } from './options/quiet.js';
 
 /** What the user asked for, as typed. */
@@ -62,14 +62,9 @@ function strict(parser: Parser): Parser {
 function describe(parser: Parser, command: Command): void {
   parser.description(command.description).helpOption('-h, --help', 'print this help');
   for (const option of [...Object.values(command.options), json, quiet, debug]) {
-    parser.addOption(toFlag(option));
+    parser.addOption(new Flag(option.flag, option.help));
   }
   const examples = command.examples.map(({ does, line }) => `  ${does}\n    $ gaugerod ${line}`);
   const caution = command.caution === undefined ? '' : `\n\n${command.caution}`;
   parser.addHelpText('after', `\nExamples:\n${examples.join('\n')}${caution}`);
-}
-
-function toFlag(option: Option): Flag {
-  const flag = new Flag(option.flag, option.help);
-  return flag.makeOptionMandatory('required' in option);
 }

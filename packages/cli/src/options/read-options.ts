@@ -9,7 +9,7 @@ import type { Core, Options, Reading, TextOption, Texts, Values } from './option
  * @param texts - As typed, by the same names.
  * @param core - The library.
  * @returns The values of those that were given.
- * @throws UsageError that names the option and what came instead.
+ * @throws UsageError that names the option, and what came instead or that it is missing.
  */
 export function readOptions<Given extends Options>(
   options: Given,
@@ -19,7 +19,10 @@ export function readOptions<Given extends Options>(
   const values: Record<string, unknown> = {};
   for (const [key, option] of Object.entries(options)) {
     const text = texts[key];
-    if (text === undefined) continue;
+    if (text === undefined) {
+      if ('required' in option) throw new UsageError(`expected ${option.flag}, got none`);
+      continue;
+    }
     const parses = 'parse' in option && text !== true;
     values[key] = parses ? readText(option, text, { name: longFlag(option), core, texts }) : true;
   }

@@ -65,7 +65,9 @@ function fromCommander(error: CommanderError, name: string | undefined): Failure
   const message = error.message
     .replace(suggestion, '')
     .replace(/^error: /, '')
-    .replace(/\. Expected (.*)\.$/, ': expected $1');
+    .replace(/\. Expected (.*)\.$/, ': expected $1')
+    .replace(/^missing required argument '(.*)'$/, 'expected <$1>, got none')
+    .replace(/^option '(.*)' argument missing$/, 'expected a value for $1, got none');
   return {
     code: 'usage',
     message,
