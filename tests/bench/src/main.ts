@@ -1,11 +1,13 @@
 import { benchHelp } from './help.js';
 import { benchMeasure } from './measure-accuracy.js';
+import { benchSeams } from './seam-report.js';
 import { benchWholeJob } from './whole-job.js';
 
 // One line for each benchmark; the name is what `npm run bench NAME` takes, and may take more words.
 const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<void> | void>> = {
   help: benchHelp,
   measure: benchMeasure,
+  seams: benchSeams,
   'whole-job': benchWholeJob,
 };
 

@@ -1,0 +1,161 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import {
+  fillPhoto,
+  findCourse,
+  findScale,
+  mendTile,
+  parsePrintSize,
+  type Raster,
+} from '@gaugerod/core';
+import {
+  decodePhoto,
+  encodePhoto,
+  judgePeriod,
+  sampleWalls,
+  seedRanges,
+  type WallTruth,
+} from '@gaugerod/fixtures';
+import { judgeInspection } from './seam-auc.js';
+import { bandContrast, largestSteps, type Band } from './seam-steps.js';
+
+interface Mended {
+  readonly inside: boolean;
+  readonly contrast: number;
+  readonly kept: number;
+}
+
+/**
+ * Report how well walls never seen before are mended and filled, by means of its own.
+ *
+ * @param words - How many walls; 100 unless told.
+ */
+export async function benchSeams(words: readonly string[]): Promise<void> {
+  const count = Number(words[0] ?? 100);
+  const folder = mkdtempSync(join(tmpdir(), 'gaugerod-seams-'));
+  const mended: Mended[] = [];
+  const fills: Filled[] = [];
+  let refused = 0;
+  try {
+    for (const sample of sampleWalls(seedRanges.unseen + 70_000, count)) {
+      const { raster, truth } = await sample.draw();
+      mended.push(...mendBothWays(raster, truth));
+      const fill = await fillOne(folder, { raster, truth });
+      if (fill === null) refused++;
+      else fills.push(fill);
+    }
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+  reportMended(mended);
+  reportFills(fills, refused);
+  judgeInspection(seedRanges.unseen + 80_000, Math.max(10, count >> 1));
+}
+
+// By the true repeat: here seams are judged, not measuring.
+function mendBothWays(raster: Raster, truth: WallTruth): Mended[] {
+  const made = mendTile(raster, { repeat: truth.repeat });
+  if (!made.ok) return [];
+  const { raster: tile, start, keptPercent, method } = made.value;
+  if (method === 'none') return [];
+  return (['x', 'y'] as const).map((axis) => {
+    const [length, period] =
+      axis === 'x' ? [raster.width, tile.width] : [raster.height, tile.height];
+    const width = Math.max(16, Math.min(length - period, Math.round(truth.repeat[axis])));
+    const band: Band = { axis, from: -12, to: Math.min(width + 12, period >> 1) };
+    const steps = largestSteps(tile, band);
+    return {
+      inside: steps.band <= 1.05 * steps.elsewhere,
+      contrast: bandContrast({ tile, raster, start: start[axis], period }, band),
+      kept: keptPercent,
+    };
+  });
+}
+
+interface Filled {
+  readonly sizeExact: boolean;
+  readonly periodError: number;
+  readonly lightError: number;
+}
+
+async function fillOne(
+  folder: string,
+  { raster, truth }: { readonly raster: Raster; readonly truth: WallTruth },
+): Promise<Filled | null> {
+  const photo = join(folder, 'wall.png');
+  const output = join(folder, 'fill.png');
+  writeFileSync(photo, await encodePhoto(raster, { format: 'png' }));
+  const filled = await fillPhoto(photo, {
+    output,
+    course: findCourse(`${truth.courseMm.toFixed(4)}mm`),
+    scale: findScale('OO'),
+    size: parsePrintSize('80x60mm'),
+  });
+  if (!filled.ok) return null;
+  const page = await decodePhoto(readFileSync(output));
+  const { tile } = filled.value;
+  // 4 mm to the foot is 1:76.2; 25.4 mm to the inch (Yard and Pound Agreement, 1959).
+  const truly = (truth.courseMm / 76.2 / 25.4) * 600;
+  const window = { width: tile.widthPx, height: tile.heightPx };
+  return {
+    // 80 and 60 mm are 1889.76 and 1417.32 dots.
+    sizeExact: page.width === 1890 && page.height === 1417,
+    periodError: judgePeriod(page, truly) / truly - 1,
+    lightError: meanOf(page, window) / meanOf(raster, raster) - 1,
+  };
+}
+
+// Over one tile, where the page holds one: green stands for all.
+function meanOf(
+  raster: Raster,
+  window: { readonly width: number; readonly height: number },
+): number {
+  const width = Math.min(raster.width, window.width);
+  const height = Math.min(raster.height, window.height);
+  const green = raster.planes[1];
+  let sum = 0;
+  for (let y = 0; y < height; y++) {
+    for (let at = y * raster.width; at < y * raster.width + width; at++) sum += green[at]!;
+  }
+  return sum / (width * height);
+}
+
+function reportMended(mended: readonly Mended[]): void {
+  const inside = share(mended, (seam) => seam.inside);
+  const level = share(mended, (seam) => seam.contrast >= 0.95 && seam.contrast <= 1.05);
+  const contrasts = sorted(mended.map((seam) => seam.contrast));
+  const kept = sorted(mended.map((seam) => seam.kept));
+  console.log(
+    `seams mended: ${mended.length}; largest step in the band within the inside's: ${inside}`,
+  );
+  console.log(
+    `contrast of the band over its sources: 0.95 to 1.05 in ${level}; 5 % ${at(contrasts, 0.05)}, median ${at(contrasts, 0.5)}, 95 % ${at(contrasts, 0.95)}`,
+  );
+  console.log(`area kept: least ${at(kept, 0)} %, median ${at(kept, 0.5)} %`);
+}
+
+function reportFills(fills: readonly Filled[], refused: number): void {
+  const periods = sorted(fills.map((fill) => 100 * Math.abs(fill.periodError)));
+  const lights = sorted(fills.map((fill) => 100 * Math.abs(fill.lightError)));
+  console.log(`fills: ${fills.length}, refused: ${refused}`);
+  console.log(`size exact: ${share(fills, (fill) => fill.sizeExact)}`);
+  console.log(
+    `course within 0.5 %: ${share(fills, (fill) => Math.abs(fill.periodError) <= 0.005)}; median ${at(periods, 0.5)} %, 95 % ${at(periods, 0.95)} %, worst ${at(periods, 1)} %`,
+  );
+  console.log(
+    `mean light within 1 %: ${share(fills, (fill) => Math.abs(fill.lightError) <= 0.01)}; worst ${at(lights, 1)} %`,
+  );
+}
+
+function share<Item>(items: readonly Item[], holds: (item: Item) => boolean): string {
+  return `${((100 * items.filter(holds).length) / items.length).toFixed(1)} %`;
+}
+
+function sorted(values: readonly number[]): readonly number[] {
+  return values.toSorted((a, b) => a - b);
+}
+
+function at(values: readonly number[], quantile: number): string {
+  return (values[Math.floor(quantile * (values.length - 1))] ?? NaN).toFixed(3);
+}

@@ -1,0 +1,77 @@
+import { mendTile, type Raster } from '@gaugerod/core';
+import { drawWall } from '@gaugerod/fixtures';
+import { describe, expect, test } from 'vitest';
+import { noisePicture } from '../../support/noise-picture.js';
+
+const wall = drawWall({
+  bond: 'flemish',
+  coursePx: 18,
+  width: 420,
+  height: 330,
+  falloff: 0.4,
+  seed: 77,
+});
+
+// Root mean square of the steps from row to row, in square roots of light.
+function rowStep({ width, height, planes }: Raster, y: number): number {
+  const green = planes[1];
+  const above = ((y + height - 1) % height) * width;
+  let sum = 0;
+  for (let x = 0; x < width; x++) {
+    const step = Math.sqrt(green[y * width + x]!) - Math.sqrt(green[above + x]!);
+    sum += step * step;
+  }
+  return Math.sqrt(sum / width);
+}
+
+function mean({ planes }: Raster, channel: 0 | 1 | 2): number {
+  const plane = planes[channel];
+  return plane.reduce((sum, value) => sum + value, 0) / plane.length;
+}
+
+describe.each(['blend', 'cut', 'gradient'] as const)('a wall mended by %s', (method) => {
+  const made = mendTile(wall.raster, { repeat: wall.truth.repeat, method });
+  if (!made.ok) throw new Error(made.message);
+  const { raster: tile, keptPercent, repeats } = made.value;
+
+  test('holds whole repeats of its bond, to half a pixel and what joints wander', () => {
+    for (const [length, repeat] of [
+      [tile.width, wall.truth.repeat.x],
+      [tile.height, wall.truth.repeat.y],
+    ] as const) {
+      const held = Math.round(length / repeat);
+      expect(Math.abs(length - held * repeat)).toBeLessThanOrEqual(1.5);
+    }
+    expect(repeats.y).toBe(Math.round(tile.height / wall.truth.repeat.y));
+  });
+
+  test('keeps three fifths of the photo or more', () => {
+    expect(keptPercent).toBeGreaterThanOrEqual(60);
+  });
+
+  test('is as light as the photo, to 1 part in 1000', () => {
+    for (const channel of [0, 1, 2] as const) {
+      expect(Math.abs(mean(tile, channel) / mean(wall.raster, channel) - 1)).toBeLessThan(0.001);
+    }
+  });
+
+  test('has no larger step at its wrap than bed joints have inside', () => {
+    const inside = Array.from({ length: tile.height - 80 }, (_, i) => rowStep(tile, i + 60));
+    expect(rowStep(tile, 0)).toBeLessThanOrEqual(1.05 * Math.max(...inside));
+  });
+});
+
+test('grain without any repeat is mended too', () => {
+  const grain = noisePicture(160, 130, 9);
+  const made = mendTile(grain, { repeat: { x: null, y: null } });
+  expect(made).toMatchObject({ ok: true, value: { repeats: { x: null, y: null } } });
+});
+
+test('less than one repeat is refused', () => {
+  const made = mendTile(wall.raster, { repeat: { x: 2 * wall.raster.width, y: 36 } });
+  expect(made).toMatchObject({ ok: false, code: 'too-few-repeats' });
+});
+
+test.each([0, -5, 101, NaN])('keeping %d per cent is no wish', (keep) => {
+  expect(() => mendTile(wall.raster, { repeat: wall.truth.repeat, keep })).toThrow(RangeError);
+});
