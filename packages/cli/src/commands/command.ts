@@ -2,7 +2,7 @@ import type { JobStep, Outcome, Warning } from '@gaugerod/core';
 import type { Core, Options, Texts } from '../options/option.js';
 
 /** A line to type, and what it does. */
-export interface Example {
+interface Example {
   /** After `gaugerod `. */
   readonly line: string;
   /** What it does, a few words. */

@@ -1,0 +1,126 @@
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { drawWall, encodePhoto } from '@gaugerod/fixtures';
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import sharp from 'sharp';
+import { beforeAll, expect, test } from 'vitest';
+import { plainBrick } from '../support/plain-brick.js';
+import { type Run, runGaugerod } from '../support/run-gaugerod.js';
+import { tempFolder } from '../support/temp-folder.js';
+
+const schemaFile = new URL('../../packages/core/schema/results.schema.json', import.meta.url);
+const schema = JSON.parse(readFileSync(fileURLToPath(schemaFile), 'utf8')) as object;
+const ajv = new Ajv2020({ allErrors: true, strict: false });
+ajv.addSchema(schema);
+
+let photo: Buffer;
+
+beforeAll(async () => {
+  photo = await encodePhoto(drawWall(plainBrick).raster, { format: 'png' });
+});
+
+function wallFolder(): string {
+  const folder = tempFolder();
+  writeFileSync(join(folder, 'wall.png'), photo);
+  return folder;
+}
+
+function done(line: string, folder: string): Run {
+  const run = runGaugerod(line.split(' '), folder);
+  expect([run.exit, run.stderr.includes('error:')]).toEqual([0, false]);
+  return run;
+}
+
+// Small enough to be quick: 20 mm at 254 dpi are exactly 200 dots (25.4 mm to the inch).
+const part = '--scale 1:148 --size 20x20mm --dpi 254';
+
+test.each([
+  ['measure', 'measure wall.png --course uk-metric'],
+  ['measure', 'measure wall.png --span 0.5,0.5,100.5,0.5 --length 300mm'],
+  ['scaleLength', 'scale 9.9m --scale N-UK'],
+  ['scalePhoto', 'scale wall.png --course 75mm --scale 1:76.2'],
+  ['inspect', 'inspect wall.png'],
+  ['mend', 'mend wall.png -o tile.png'],
+  ['fill', `fill wall.png --course uk-metric ${part} -o front.png`],
+  ['reference', 'reference brick'],
+  ['error', 'measure missing.png --course uk-metric'],
+  ['error', 'scale 9.9m --scale N'],
+])('%s: what --json prints keeps to the published schema (%s)', (name, line) => {
+  const words = line.split(' ').map((word) => word.replace('0.5,0.5,', '0.5,0.5 '));
+  const { stdout, exit } = runGaugerod([...words, '--json'], wallFolder());
+  const check = ajv.getSchema(`gaugerod:results/1#/$defs/${name}`);
+  expect(check?.(JSON.parse(stdout)), JSON.stringify(check?.errors)).toBe(true);
+  expect(exit === 0).toBe(name !== 'error');
+});
+
+test('a course of 75 mm on 25 px is 3 mm a pixel, and told in figures that mean something', () => {
+  const folder = wallFolder();
+  const { stdout } = done('measure wall.png --course uk-metric --json', folder);
+  const { mmPerPx, confidence } = JSON.parse(stdout) as {
+    mmPerPx: { x: number; y: number };
+    confidence: number;
+  };
+  expect(Math.abs(mmPerPx.y / 3 - 1)).toBeLessThan(0.01);
+  expect(String(mmPerPx.y).replace('.', '').length).toBeLessThanOrEqual(6);
+  expect(String(confidence).length).toBeLessThanOrEqual(6);
+});
+
+test('the main job writes exactly the size asked for, and says in the file how big it prints', async () => {
+  const folder = wallFolder();
+  done(`fill wall.png --course uk-metric ${part} -o front.png`, folder);
+  // 254 dpi are 10,000 pixels a metre, which pHYs holds exactly (PNG, third edition, 11.3.4.3).
+  const { width, height, density } = await sharp(join(folder, 'front.png')).metadata();
+  expect([width, height, density]).toEqual([200, 200, 254]);
+  expect(readdirSync(folder).sort()).toEqual(['front.png', 'wall.png']);
+});
+
+test('two pieces cut from one wall meet: their courses run on', async () => {
+  const folder = wallFolder();
+  done('measure wall.png --course uk-metric --save', folder);
+  const wide = part.replace('20x20mm', '40x20mm');
+  done(`fill wall.png ${part} -o left.png`, folder);
+  done(`fill wall.png ${part} --datum 20,0 -o right.png`, folder);
+  done(`fill wall.png ${wide} -o both.png`, folder);
+  const pixels = (name: string) => sharp(join(folder, name)).raw().toBuffer();
+  const window = { left: 200, top: 0, width: 200, height: 200 };
+  const both = sharp(join(folder, 'both.png'));
+  expect(
+    (await pixels('right.png')).equals(await both.clone().extract(window).raw().toBuffer()),
+  ).toBe(true);
+  const first = await both
+    .clone()
+    .extract({ ...window, left: 0 })
+    .raw()
+    .toBuffer();
+  expect((await pixels('left.png')).equals(first)).toBe(true);
+});
+
+test('the reminder of the licence stays away once the terms are kept beside the photo', () => {
+  const folder = wallFolder();
+  done('measure wall.png --course uk-metric --save', folder);
+  expect(done(`fill wall.png ${part} -o front.png`, folder).stderr).toContain('licence');
+  done('measure wall.png --course uk-metric --save --licence CC0-1.0', folder);
+  expect(done(`fill wall.png ${part} -o front.png`, folder).stderr).not.toContain('licence');
+});
+
+test('--quiet prints the result and nothing else; a pipe gets no progress', () => {
+  const folder = wallFolder();
+  const line = `fill wall.png --course uk-metric ${part} -o front.png`;
+  expect(done(`${line} --quiet`, folder).stderr).toBe('');
+  expect(done(line, folder).stderr).toMatch(/^(warning: [^\n]+\n)*$/);
+});
+
+test('mending brickwork leaves whole courses and no seam that its own inspection finds', () => {
+  const folder = wallFolder();
+  const { stdout } = done('mend wall.png --course uk-metric -o tile.png --json', folder);
+  const { courses, height } = JSON.parse(stdout) as { courses: number; height: number };
+  expect(Number.isInteger(courses)).toBe(true);
+  // A course is 25 px high, as it was drawn.
+  expect(Math.abs(height / (25 * courses) - 1)).toBeLessThan(0.01);
+  const { x, y } = JSON.parse(done('inspect tile.png --json', folder).stdout) as Record<
+    'x' | 'y',
+    { seamless: boolean }
+  >;
+  expect([x.seamless, y.seamless]).toEqual([true, true]);
+});
