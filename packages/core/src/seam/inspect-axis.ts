@@ -1,6 +1,5 @@
-import type { Raster } from '../raster/raster.js';
 import { findPlaces, toProfile } from './find-places.js';
-import { sampleLines, type SampledLines } from './sample-lines.js';
+import type { SampledLines } from './sample-lines.js';
 
 /** Steps of a picture along an axis: at each place, from the samples before it to those after. */
 interface StepCurve {
@@ -13,7 +12,6 @@ interface StepCurve {
 const lineWidths = [1, 2] as const;
 // All lines together, where a change of light shows.
 const lightWidths = [2, 8] as const;
-const mostLines = 192;
 // A step a quarter over what is usual inside is not seen.
 const unseen = 1.25;
 // A change of light this small beside the grain hides in it.
@@ -26,14 +24,12 @@ const leastLength = 32;
 /**
  * Score how well a picture meets itself along an axis.
  *
- * @param raster - In linear light.
- * @param axis - `x`: its right side against its left; `y`: its bottom against its top.
+ * @param lines - Of the picture along that axis: rows to hold its right side against its left.
  * @returns The step across the wrap over the 95th percentile of steps inside, where it looks as it
  * does at the wrap: a joint is held against joints, a brick's middle against bricks. 0 where the
  * picture is too small to say.
  */
-export function inspectAxis(raster: Raster, axis: 'x' | 'y'): number {
-  const lines = sampleLines(raster, axis, mostLines);
+export function inspectAxis(lines: SampledLines): number {
   if (lines.length < leastLength) return 0;
   const { alike, strangeness } = findPlaces(toProfile(lines));
   const curves = [

@@ -2,6 +2,7 @@ import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
 import { inspectAxis } from './inspect-axis.js';
 import { isMirrored } from './is-mirrored.js';
+import { sampleLines, type SampledLines } from './sample-lines.js';
 
 /** How well a picture meets itself along one axis. */
 export interface Seam {
@@ -23,6 +24,9 @@ export interface SeamInspection {
   readonly warnings: readonly Warning[];
 }
 
+// Enough that a seam across some of them is not missed.
+const mostLines = 192;
+
 /**
  * Tell whether a picture repeats without a seam, along each axis: the step where it meets itself is
  * held against the steps inside it, at several widths.
@@ -31,14 +35,16 @@ export interface SeamInspection {
  * @returns Scores, and a verdict in words.
  */
 export function inspectSeams(raster: Raster): SeamInspection {
-  const x = seamOf(inspectAxis(raster, 'x'));
-  const y = seamOf(inspectAxis(raster, 'y'));
-  const warnings = [mirrored(raster, 'x'), mirrored(raster, 'y')].filter((one) => one !== null);
+  const rows = sampleLines(raster, 'x', mostLines);
+  const columns = sampleLines(raster, 'y', mostLines);
+  const x = seamOf(inspectAxis(rows));
+  const y = seamOf(inspectAxis(columns));
+  const warnings = [mirrored(rows, 'x'), mirrored(columns, 'y')].filter((one) => one !== null);
   return { x, y, verdict: inWords(x.seamless, y.seamless), warnings };
 }
 
-function mirrored(raster: Raster, axis: 'x' | 'y'): Warning | null {
-  if (!isMirrored(raster, axis)) return null;
+function mirrored(lines: SampledLines, axis: 'x' | 'y'): Warning | null {
+  if (!isMirrored(lines)) return null;
   const way = axis === 'x' ? 'side by side' : 'one above the other';
   const message = `repeats ${way} as in a mirror: bricks come out double and the eye finds it`;
   return { code: 'mirrored', message };

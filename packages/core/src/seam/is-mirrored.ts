@@ -1,5 +1,4 @@
-import type { Raster } from '../raster/raster.js';
-import { sampleLines } from './sample-lines.js';
+import type { SampledLines } from './sample-lines.js';
 
 // Looked at on each side of the wrap, at most: wider than a brick that came out double.
 const widestSide = 48;
@@ -9,12 +8,11 @@ const leastUnlike = 0.13;
 /**
  * Tell whether a picture meets itself only because one side is the other in a mirror.
  *
- * @param raster - In linear light.
- * @param axis - `x`: left and right; `y`: top and bottom.
+ * @param lines - Of the picture along an axis: rows for left and right.
  * @returns Whether it does.
  */
-export function isMirrored(raster: Raster, axis: 'x' | 'y'): boolean {
-  const { count, length, samples } = sampleLines(raster, axis, 128);
+export function isMirrored(lines: SampledLines): boolean {
+  const { count, length, samples } = lines;
   const side = Math.min(widestSide, length >> 3);
   let unlike = 0;
   let sum = 0;
