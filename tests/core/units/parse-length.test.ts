@@ -27,6 +27,8 @@ test.each([
   [' 120 MM ', 120],
   ['.5in', 12.7],
   ['007', 7],
+  // What a program prints for 250 / 3, a course of three to 250 mm, with every place it has.
+  [`${250 / 3}mm`, 250 / 3],
 ])('%s is %f mm', (text, mm) => {
   expect(parseRealLength(text)).toBe(mm);
   expect(parsePrintLength(text)).toBe(mm);

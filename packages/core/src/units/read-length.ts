@@ -48,7 +48,8 @@ const units: ReadonlyMap<string, LengthUnit> = new Map([
 
 // ASCII digits only, and no sign, exponent or hexadecimal: Number() alone would take '', '0x10' and
 // '1e309', parseFloat() would take '12mmm'.
-const decimal = String.raw`\d{1,12}(?:\.\d{1,12})?|\.\d{1,12}`;
+// 20 places: a number that a program prints in full (83.33333333333333) is a length too.
+const decimal = String.raw`\d{1,12}(?:\.\d{1,20})?|\.\d{1,20}`;
 const mixed = String.raw`(?:(\d{1,6})[ -])?(\d{1,6})\/(\d{1,6})`;
 const number = new RegExp(`^(?:(${decimal})|${mixed})$`);
 const feetAndInches = /^(\d{1,9}) ?(?:ft|foot|feet|') ?(.+?)(?: ?(?:in|inch|inches|"))?$/;
