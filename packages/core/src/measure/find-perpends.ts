@@ -1,9 +1,11 @@
 import type { Bond } from '../catalogue/bonds/bond.js';
 import type { Raster } from '../raster/raster.js';
-import { type BondFit, fitBond, refineStretcher } from './fit-bond.js';
+import { type BondFit, fitBond } from './fit-bond.js';
 import { type CourseBands, foldCourses } from './fold-courses.js';
 import type { View } from './fold-rows.js';
+import { judgeBond, type Judgement } from './judge-bond.js';
 import type { PlacedJoints } from './place-joints.js';
+import { refineStretcher } from './refine-stretcher.js';
 
 /** What lies along the courses. */
 export interface Perpends {
@@ -28,9 +30,22 @@ export interface SeenJoints {
 const none: Perpends = { brick: null, repeat: null, courses: null, bond: null };
 
 /** Under this the perpends that a bond foretells are not the ones that show. */
-const leastAgreement = 0.4;
-/** How much better a bond must agree than the next to be named. */
-const leastLead = 1.06;
+const leastAgreement = 0.3;
+/** Of the perpends that a bond foretells, even the one that shows least must show so much. */
+const leastTooth = 0.78;
+/** The same of each course in which it foretells any. */
+const leastCourse = 0.55;
+/** Share of the perpends foretold that must show. */
+const leastMet = 0.75;
+/** No line that it does not foretell may show so much. */
+const mostIntruder = 0.55;
+/** How far perpends stand out from what else there is. */
+const leastContrast = 0.22;
+/** Courses in which every tile shows its edge, whatever else a tile shows. */
+const everyCourse = 0.9;
+/** So few perpends may lie in a pattern by chance, unless they agree with it this much. */
+const few = 40;
+const leastOfFew = 0.5;
 /** A brick shorter than this many courses shows its header. */
 const longestHeader = 1.75;
 
@@ -52,12 +67,36 @@ function nameBond({ id }: Bond, brick: number, course: number): string {
   return id === 'stretcher' && brick < longestHeader * course ? 'header' : id;
 }
 
-function isSure(fit: BondFit, next: BondFit | undefined): boolean {
-  return next === undefined || fit.agreement > leastLead * next.agreement;
+interface Laid {
+  readonly bands: CourseBands;
+  readonly fit: BondFit;
 }
 
-function isSameLength(fit: BondFit, next: BondFit | undefined): boolean {
-  return next === undefined || Math.abs(next.stretcher / fit.stretcher - 1) < 0.03;
+// Whether the mortar of the perpends is dark or light is left open: light beds may show as dark
+// edges, where the sun stands high.
+function layBonds(raster: Raster, { placed, view }: SeenJoints): Laid[] {
+  const laid: Laid[] = [];
+  for (const mortar of [1, -1] as const) {
+    const bands = foldCourses(raster, placed, { mortar, view });
+    for (const fit of fitBond(bands, placed.course / bands.step)) laid.push({ bands, fit });
+  }
+  return laid.sort((a, b) => b.fit.agreement - a.fit.agreement);
+}
+
+function isClear(agreement: number, judgement: Judgement): boolean {
+  const { count, met, shown, elsewhere } = judgement;
+  return (
+    met >= leastMet &&
+    agreement >= (count < few ? leastOfFew : leastAgreement) &&
+    shown - elsewhere >= leastContrast &&
+    judgement.leastTooth >= leastTooth &&
+    judgement.leastCourse >= leastCourse
+  );
+}
+
+// Three stretcher courses to one of headers, or five? Only the next course of headers tells.
+function isSeenTwice({ courses }: Bond, bands: CourseBands): boolean {
+  return courses.length < 4 || bands.courses >= 2 * courses.length - 1;
 }
 
 /**
@@ -68,30 +107,22 @@ function isSameLength(fit: BondFit, next: BondFit | undefined): boolean {
  * @returns What was found; all null where the perpends follow no bond.
  */
 export function findPerpends(raster: Raster, bed: SeenJoints): Perpends {
-  const { placed, view } = bed;
-  const { course } = placed;
-  // Bed joints that show as an edge leave open whether their mortar is dark or light.
-  let best: { bands: CourseBands; fits: BondFit[] } | null = null;
-  for (const mortar of [1, -1] as const) {
-    const bands = foldCourses(raster, placed, { mortar, view });
-    const fits = fitBond(bands, course / bands.step);
-    if ((fits[0]?.agreement ?? -1) > (best?.fits[0]?.agreement ?? -1)) best = { bands, fits };
+  const { course } = bed.placed;
+  for (const { bands, fit } of layBonds(raster, bed)) {
+    if (fit.agreement < Math.max(leastAgreement, 1.25 * reachOfChance(bands, course))) break;
+    const judgement = judgeBond(bands, fit);
+    if (!isClear(fit.agreement, judgement)) continue;
+    const { bond } = fit;
+    if (!isSeenTwice(bond, bands)) return none;
+    const plain = judgement.intruder <= mostIntruder;
+    const stacked = bond.id === 'stack' && judgement.leastCourse >= everyCourse;
+    if (!plain && !stacked) continue;
+    const length = refineStretcher(bands, fit) * bands.step;
+    const repeat = length * repeatOf(bond);
+    const courses = bond.courses.length;
+    // Shaped tiles, one above the other, have more edges than those where they part.
+    if (!plain) return { brick: null, repeat, courses, bond: null };
+    return { brick: length, repeat, courses, bond: nameBond(bond, length, course) };
   }
-  if (best === null) return none;
-  const { bands, fits } = best;
-  const [fit, next] = fits;
-  if (fit === undefined) return none;
-  const least = Math.max(leastAgreement, 1.25 * reachOfChance(bands, course));
-  if (fit.agreement < least) return none;
-  const sure = isSure(fit, next);
-  if (!sure && !isSameLength(fit, next)) return none;
-  const brick = refineStretcher(bands, fit) * bands.step;
-  if (!sure) return { ...none, brick };
-  const { bond } = fit;
-  return {
-    brick,
-    repeat: brick * repeatOf(bond),
-    courses: bond.courses.length,
-    bond: nameBond(bond, brick, course),
-  };
+  return none;
 }

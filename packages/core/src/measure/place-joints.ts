@@ -1,13 +1,14 @@
-import { fitPlane, type Plane } from '../numeric/fit-plane.js';
+import { fitPlane } from '../numeric/fit-plane.js';
 import { median } from '../numeric/median.js';
 import { correlate, gatherStretch, toJointFilters } from './filter-stretch.js';
 import type { Cells } from './fold-rows.js';
+import { spreadOfCourse } from './spread-of-course.js';
 
 /** Bed joints to a fraction of a pixel, and the straight lines they make. */
 export interface PlacedJoints {
   /** Course height, px. */
   readonly course: number;
-  /** Standard uncertainty of `course`, px. */
+  /** Standard uncertainty of `course`, px: twice it holds 95 % of truths. */
   readonly uncertainty: number;
   /** y of the first joint at the middle column, px from the top edge. */
   readonly first: number;
@@ -145,14 +146,6 @@ export function placeJoints(cells: Cells, rough: RoughJoints): PlacedJoints {
     wins: [...wins],
     steadiness: toSteadiness(shown),
   };
-}
-
-// A joint that was laid high is high in every stretch: only whole joints are independent.
-function spreadOfCourse(joints: Float64Array): Plane['uncertaintyOfB'] {
-  const v = new Float64Array(joints.length);
-  const weight = new Float64Array(joints.length).fill(1);
-  const u = Float64Array.from(joints, (_, k) => k);
-  return fitPlane({ u, v, z: joints, weight }).uncertaintyOfB;
 }
 
 // Faint joints count less, strong ones not without end: up to the median.

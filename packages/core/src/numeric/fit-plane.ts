@@ -20,8 +20,6 @@ export interface Plane {
   readonly b: number;
   /** Slope along `v`. */
   readonly c: number;
-  /** Standard uncertainty of `b`. */
-  readonly uncertaintyOfB: number;
   /** Deviation of a point from the plane, robust (1.4826 times the median absolute residual). */
   readonly deviation: number;
   /** Weight of each point once outliers have been turned down. */
@@ -103,30 +101,5 @@ export function fitPlane(points: PlanePoints): Plane {
     weight = turnDown(residual, deviation, given);
     plane = solve(points, weight);
   }
-  return { ...plane, uncertaintyOfB: spreadOfB(points, plane, weight), deviation, weight };
-}
-
-function spreadOfB(
-  { u, v, z }: PlanePoints,
-  { a, b, c }: { a: number; b: number; c: number },
-  weight: Float64Array,
-): number {
-  let s = 0;
-  let mu = 0;
-  for (let i = 0; i < z.length; i++) {
-    s += weight[i]!;
-    mu += weight[i]! * u[i]!;
-  }
-  mu /= s;
-  let square = 0;
-  let spread = 0;
-  let used = 0;
-  for (let i = 0; i < z.length; i++) {
-    if (!(weight[i]! > 0)) continue;
-    used++;
-    square += weight[i]! * (z[i]! - a - b * u[i]! - c * v[i]!) ** 2;
-    spread += weight[i]! * (u[i]! - mu) ** 2;
-  }
-  const free = used - (c === 0 ? 2 : 3);
-  return spread > 0 && free > 0 ? Math.sqrt(square / (free * spread)) : Infinity;
+  return { ...plane, deviation, weight };
 }

@@ -1,0 +1,34 @@
+// Student's t for 95.45 %, the level of k = 2, by degrees of freedom from 1.
+const student = [13.97, 4.53, 3.31, 2.87, 2.65, 2.52, 2.43, 2.37, 2.32, 2.28] as const;
+
+/**
+ * Say how far the mean course height may be wrong, from how unevenly the joints lie. A joint that
+ * was laid high is high all along, so only whole joints are independent; of few of them, the
+ * scatter itself is hardly known, and the uncertainty is widened for that.
+ *
+ * @param joints - y of each joint, top down, 2 or more.
+ * @returns Standard uncertainty of their spacing, so that twice it holds 95 % of truths; infinite
+ *   for two joints.
+ * @see JCGM 100:2008 (GUM), G.3 and table G.2
+ */
+export function spreadOfCourse(joints: Float64Array): number {
+  const n = joints.length;
+  const free = n - 2;
+  if (free < 1) return Infinity;
+  const middle = (n - 1) / 2;
+  let mean = 0;
+  for (let k = 0; k < n; k++) mean += joints[k]! / n;
+  let spread = 0;
+  let along = 0;
+  for (let k = 0; k < n; k++) {
+    spread += (k - middle) ** 2;
+    along += (k - middle) * (joints[k]! - mean);
+  }
+  let squares = 0;
+  for (let k = 0; k < n; k++) {
+    squares += (joints[k]! - mean - (along / spread) * (k - middle)) ** 2;
+  }
+  // Beyond the table, t comes down to 2 as 2.8 over the degrees of freedom, to 1 %.
+  const factor = (student[free - 1] ?? 2 + 2.8 / free) / 2;
+  return factor * Math.sqrt(squares / (free * spread));
+}
