@@ -43,7 +43,10 @@ export function judgeInspection(seed: number, count: number): void {
     .filter(({ params }) => (params.coursePx ?? 0) >= 20)
     .slice(0, count)
     .map(({ params }, index) =>
-      cutAtJoints(drawWall({ ...params, falloff: 0, vignette: 0, shadow: 0 }), (index * 0.618) % 1),
+      cutAtJoints(
+        drawWall({ ...params, falloff: 0, vignette: 0, shadow: 0, soot: 0, lime: 0 }),
+        (index * 0.618) % 1,
+      ),
     )
     .filter((cut) => cut !== null);
   const good = cuts.flatMap(({ raster, top, height }) => scores(rows(raster, top, height)));

@@ -76,7 +76,9 @@ function mendBothWays(raster: Raster, truth: WallTruth): Mended[] {
 interface Filled {
   readonly sizeExact: boolean;
   readonly periodError: number;
-  readonly lightError: number;
+  /** Null where the page does not hold a whole tile to average over. */
+  readonly lightError: number | null;
+  readonly name: string;
 }
 
 async function fillOne(
@@ -98,21 +100,22 @@ async function fillOne(
   // 4 mm to the foot is 1:76.2; 25.4 mm to the inch (Yard and Pound Agreement, 1959).
   const truly = (truth.courseMm / 76.2 / 25.4) * 600;
   const window = { width: tile.widthPx, height: tile.heightPx };
+  const holds = window.width <= page.width && window.height <= page.height;
   return {
     // 80 and 60 mm are 1889.76 and 1417.32 dots.
     sizeExact: page.width === 1890 && page.height === 1417,
     periodError: judgePeriod(page, truly) / truly - 1,
-    lightError: meanOf(page, window) / meanOf(raster, raster) - 1,
+    lightError: holds ? meanOf(page, window) / meanOf(raster, raster) - 1 : null,
+    name: `${truth.bond} at ${truth.coursePx.toFixed(1)} px`,
   };
 }
 
-// Over one tile, where the page holds one: green stands for all.
+// Green stands for all.
 function meanOf(
   raster: Raster,
   window: { readonly width: number; readonly height: number },
 ): number {
-  const width = Math.min(raster.width, window.width);
-  const height = Math.min(raster.height, window.height);
+  const { width, height } = window;
   const green = raster.planes[1];
   let sum = 0;
   for (let y = 0; y < height; y++) {
@@ -137,14 +140,18 @@ function reportMended(mended: readonly Mended[]): void {
 
 function reportFills(fills: readonly Filled[], refused: number): void {
   const periods = sorted(fills.map((fill) => 100 * Math.abs(fill.periodError)));
-  const lights = sorted(fills.map((fill) => 100 * Math.abs(fill.lightError)));
+  const lit = fills.map((fill) => fill.lightError).filter((error) => error !== null);
+  const lights = sorted(lit.map((error) => 100 * Math.abs(error)));
   console.log(`fills: ${fills.length}, refused: ${refused}`);
   console.log(`size exact: ${share(fills, (fill) => fill.sizeExact)}`);
   console.log(
     `course within 0.5 %: ${share(fills, (fill) => Math.abs(fill.periodError) <= 0.005)}; median ${at(periods, 0.5)} %, 95 % ${at(periods, 0.95)} %, worst ${at(periods, 1)} %`,
   );
+  for (const { name, periodError } of fills.filter((fill) => Math.abs(fill.periodError) > 0.005)) {
+    console.log(`  off: ${name}, ${(100 * periodError).toFixed(2)} %`);
+  }
   console.log(
-    `mean light within 1 %: ${share(fills, (fill) => Math.abs(fill.lightError) <= 0.01)}; worst ${at(lights, 1)} %`,
+    `mean light within 1 %: ${share(lit, (error) => Math.abs(error) <= 0.01)} of ${lit.length}; worst ${at(lights, 1)} %`,
   );
 }
 
