@@ -45,6 +45,8 @@ function firstLine(cause: unknown): string {
   const [line = ''] = text.split('\n', 1);
   return showPath(
     line
+      // The names of the decoder's own parts say nothing to whoever took the photo.
+      .replace(/(?:Input buffer has corrupt header|vips\w*|\w+(?:load|save)\w*): /gi, '')
       .slice(0, 160)
       .trim()
       .replace(/[.:\s]+$/, ''),
