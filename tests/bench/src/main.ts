@@ -1,3 +1,4 @@
+import { calibrateConfidence } from './calibrate-confidence.js';
 import { benchHelp } from './help.js';
 import { benchMeasure } from './measure-accuracy.js';
 import { benchSeams } from './seam-report.js';
@@ -5,6 +6,7 @@ import { benchWholeJob } from './whole-job.js';
 
 // One line for each benchmark; the name is what `npm run bench NAME` takes, and may take more words.
 const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<void> | void>> = {
+  calibrate: calibrateConfidence,
   help: benchHelp,
   measure: benchMeasure,
   seams: benchSeams,

@@ -14,24 +14,48 @@ interface Trial {
   readonly bond: string | null;
   readonly trueBond: string | null;
   readonly brickError: number | null;
+  /** Twice the standard uncertainty, as a fraction of the course. */
+  readonly spread: number;
+  /** How far the bed joint lies from where it was drawn, in courses, or null. */
+  readonly offsetError: number | null;
 }
 
 function tryPicture(name: string, raster: Raster, truth: Truth): Trial {
   const outcome = findCourses(raster);
   const trueBond = truth.bond ?? null;
   if (!outcome.ok) {
-    const missing = { found: null, confidence: 0, bond: null, brickError: null };
+    const missing = {
+      found: null,
+      confidence: 0,
+      bond: null,
+      brickError: null,
+      spread: 0,
+      offsetError: null,
+    };
     return { name, truth: truth.coursePx, ...missing, trueBond };
   }
-  const { course, confidence, bond, brick } = outcome.value;
+  const { course, confidence, bond, brick, courseOffset, uncertainty } = outcome.value;
   const brickError = brick !== null && truth.brickPx ? brick / truth.brickPx - 1 : null;
-  return { name, truth: truth.coursePx, found: course, confidence, bond, trueBond, brickError };
+  const { courseOffset: trueOffset = null } = truth;
+  const apart = trueOffset === null ? null : (courseOffset - trueOffset) / course;
+  return {
+    name,
+    truth: truth.coursePx,
+    found: course,
+    confidence,
+    bond,
+    trueBond,
+    brickError,
+    spread: 2 * uncertainty,
+    offsetError: apart === null ? null : Math.abs(apart - Math.round(apart)),
+  };
 }
 
 interface Truth {
   readonly coursePx: number | null;
   readonly brickPx?: number | null;
   readonly bond?: string;
+  readonly courseOffset?: number;
 }
 
 const percent = (share: number): string => `${(100 * share).toFixed(3)} %`;
@@ -82,9 +106,29 @@ function reportCoursed(coursed: readonly Trial[]): void {
   );
   for (const from of [0.7, 0.9, 0.97]) {
     const sure = measured.filter(({ confidence }) => confidence >= from);
-    const right = sure.filter((trial) => errorOf(trial) <= 0.02).length;
-    console.log(`  confidence ${from} or more: ${sure.length}, right within 2 %: ${right}`);
+    const right = sure.filter((trial) => errorOf(trial) <= 0.01).length;
+    console.log(`  confidence ${from} or more: ${sure.length}, right within 1 %: ${right}`);
   }
+  const held = measured.filter((trial) => errorOf(trial) <= trial.spread).length;
+  console.log(`  within twice its standard uncertainty ${percent(held / measured.length)}`);
+  const offsets = measured
+    .flatMap(({ offsetError }) => (offsetError === null ? [] : [offsetError]))
+    .sort((a, b) => a - b);
+  if (offsets.length > 0) {
+    console.log(
+      `  bed joint off its place, in courses: median ${quantile(offsets, 0.5).toFixed(3)}, ` +
+        `95th percentile ${quantile(offsets, 0.95).toFixed(3)}`,
+    );
+  }
+  reportBonds(measured);
+  for (const trial of coursed) {
+    if (errorOf(trial) <= 0.01) continue;
+    const found = trial.found === null ? 'refused' : `${trial.found.toFixed(2)} px`;
+    console.log(`    ${trial.name}: true ${trial.truth?.toFixed(2) ?? '-'} px, ${found}`);
+  }
+}
+
+function reportBonds(measured: readonly Trial[]): void {
   const named = measured.filter(({ trueBond, bond }) => trueBond !== null && bond !== null);
   const right = named.filter(({ trueBond, bond }) => sameJoints(bond) === sameJoints(trueBond));
   const bricks = measured.flatMap(({ brickError }) =>
@@ -94,27 +138,22 @@ function reportCoursed(coursed: readonly Trial[]): void {
     `  bond named ${named.length}, rightly ${right.length}; brick length found ${bricks.length}, ` +
       `within 2 % ${bricks.filter((error) => error <= 0.02).length}`,
   );
-  for (const trial of coursed) {
-    if (errorOf(trial) <= 0.01) continue;
-    const found = trial.found === null ? 'refused' : `${trial.found.toFixed(2)} px`;
-    console.log(`    ${trial.name}: true ${trial.truth?.toFixed(2) ?? '-'} px, ${found}`);
-  }
 }
 
 // Header bond and stretcher bond of short bricks have the same joints.
 const sameJoints = (bond: string | null): string | null => (bond === 'header' ? 'stretcher' : bond);
 
-async function benchGenerated(count: number): Promise<void> {
+async function benchGenerated(seed: number, count: number): Promise<void> {
   const trials: Trial[] = [];
-  for (const [i, sample] of sampleWalls(seedRanges.unseen, count).entries()) {
+  for (const [i, sample] of sampleWalls(seed, count).entries()) {
     const { raster, truth } = await sample.draw();
     trials.push(tryPicture(`wall ${i} ${truth.bond} ${truth.format.id}`, raster, truth));
   }
-  for (const [i, sample] of sampleTextures(seedRanges.unseen, Math.ceil(count / 2)).entries()) {
+  for (const [i, sample] of sampleTextures(seed, Math.ceil(count / 2)).entries()) {
     const { raster, truth } = await sample.draw();
     trials.push(tryPicture(`texture ${i} ${truth.texture}`, raster, { coursePx: null }));
   }
-  report(`generated, never seen while tuning (${count} walls)`, trials);
+  report(`generated from seed ${seed} (${count} walls)`, trials);
 }
 
 interface Manifest {
@@ -162,12 +201,15 @@ function benchSpeed(): void {
  * How true courses are found: on generated walls and textures never seen while tuning, and on a
  * folder of real pictures that holds a `manifest.json` with their truth, where one is named.
  *
- * @param words - A folder, a number of walls (200 unless told), or both.
+ * @param words - A folder, a number of walls (200 unless told), a first seed other than that of
+ *   the unseen range (`seed=4000000`).
  */
 export async function benchMeasure(words: readonly string[]): Promise<void> {
   const count = Number(words.find((word) => /^\d+$/.test(word)) ?? 200);
   const folder = words.find((word) => existsSync(join(word, 'manifest.json')));
+  const told = words.find((word) => /^seed=\d+$/.test(word));
+  const seed = told === undefined ? seedRanges.unseen : Number(told.slice('seed='.length));
   if (folder !== undefined) await benchFolder(folder);
-  await benchGenerated(count);
+  await benchGenerated(seed, count);
   benchSpeed();
 }

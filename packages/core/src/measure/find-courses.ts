@@ -7,6 +7,7 @@ import { centreJoints } from './centre-joints.js';
 import { findPerpends } from './find-perpends.js';
 import { foldRows, type View } from './fold-rows.js';
 import type { PlacedJoints } from './place-joints.js';
+import { chanceOfRight } from './spread-of-course.js';
 import { type RankedTrack, rankTracks } from './rank-tracks.js';
 
 /** Courses found in a picture. */
@@ -27,7 +28,7 @@ export interface CourseFit {
   readonly repeat: PerAxis<Px | null>;
   /** The bond's catalogue id, or null. */
   readonly bond: string | null;
-  /** 0 to 1: of answers given with 0.9, nine in ten are right. */
+  /** 0 to 1: of answers given with 0.9, nine in ten are right within 1 %. */
   readonly confidence: number;
 }
 
@@ -35,6 +36,8 @@ export interface CourseFit {
 const leastConfidence = 0.7;
 /** Above this, there is no need to look in another way. */
 const enough = 0.9;
+/** So few courses are better counted. */
+const fewCourses = 4;
 /** Deviation of joints from equal courses, as a fraction of a course, that is worth a word. */
 const mostUneven = 0.03;
 /** Change of course height over the picture, as a fraction, that is worth a word. */
@@ -55,7 +58,7 @@ export function findCourses(raster: Raster): Outcome<CourseFit, 'no-courses'> {
       ok: false,
       code: 'no-courses',
       message: 'no courses found in the picture',
-      hint: 'give a span of known length, or count the courses yourself',
+      hint: 'give a span of known length, count the courses yourself, or turn the photo where its boards stand upright',
     };
   }
   const { placed, weight } = best;
@@ -73,7 +76,9 @@ export function findCourses(raster: Raster): Outcome<CourseFit, 'no-courses'> {
       y: courses === null ? null : px(courses * course),
     },
     bond,
-    confidence: weight.confidence,
+    // That these are the courses, and that so many joints place them within 1 %.
+    confidence:
+      weight.confidence * chanceOfRight(placed.uncertainty / course, placed.joints.length),
   };
   return { ok: true, value, warnings: warn(value, weight.unevenness) };
 }
@@ -123,8 +128,8 @@ function toDrift({ joints, course }: CourseFit): number {
 function warn(fit: CourseFit, unevenness: number): Warning[] {
   const warnings: Warning[] = [];
   const courses = fit.joints.length - 1;
-  if (courses < 4) {
-    const message = `only ${courses} courses show: a photo of more of the wall measures better`;
+  if (courses <= fewCourses) {
+    const message = `only ${courses} courses show, too few to place them well: count them between two points, or take in more of the wall`;
     warnings.push({ code: 'few-courses', message });
   }
   if (unevenness > mostUneven) {

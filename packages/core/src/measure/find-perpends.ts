@@ -32,11 +32,11 @@ const none: Perpends = { brick: null, repeat: null, courses: null, bond: null };
 /** Under this the perpends that a bond foretells are not the ones that show. */
 const leastAgreement = 0.3;
 /** Of the perpends that a bond foretells, even the one that shows least must show so much. */
-const leastTooth = 0.78;
+const leastTooth = 0.8;
 /** The same of each course in which it foretells any. */
 const leastCourse = 0.55;
 /** Share of the perpends foretold that must show. */
-const leastMet = 0.75;
+const leastMet = 0.8;
 /** No line that it does not foretell may show so much. */
 const mostIntruder = 0.55;
 /** How far perpends stand out from what else there is. */

@@ -1,3 +1,5 @@
+import { blocks } from '../catalogue/blocks.js';
+import { bricks } from '../catalogue/bricks.js';
 import type { CourseReference } from '../catalogue/find-course.js';
 import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
@@ -70,6 +72,23 @@ function warnOfFormat(lattice: Lattice, reference: CourseReference): Warning | n
   if (apart(brick / course, expected) <= mostApart) return null;
   return {
     code: 'likely-other-format',
-    message: `a brick is ${(brick / course).toFixed(2)} courses long, where ${reference.name} would be ${expected.toFixed(2)}: this may be another format`,
+    message: `a brick is ${(brick / course).toFixed(2)} courses long, where ${reference.name} would be ${expected.toFixed(2)}: ${toLikely(brick / course, bond)}`,
   };
+}
+
+/** How near a brick must be to a format's to name the format, as a fraction. */
+const near = 0.03;
+
+// The formats whose bricks are as long for their courses as those that were found.
+function toLikely(courses: number, bond: string | null): string {
+  const likely = [...bricks, ...blocks]
+    .map(({ id, course, stretcher, header }) => {
+      const length = bond === 'header' ? header : stretcher;
+      return { id, off: length === null ? Infinity : apart(courses, length / course) };
+    })
+    .filter(({ off }) => off <= near)
+    .sort((a, b) => a.off - b.off)
+    .slice(0, 3)
+    .map(({ id }) => id);
+  return likely.length > 0 ? `likelier ${likely.join(', ')}` : 'this may be another format';
 }

@@ -28,7 +28,31 @@ export function spreadOfCourse(joints: Float64Array): number {
   for (let k = 0; k < n; k++) {
     squares += (joints[k]! - mean - (along / spread) * (k - middle)) ** 2;
   }
-  // Beyond the table, t comes down to 2 as 2.8 over the degrees of freedom, to 1 %.
-  const factor = (student[free - 1] ?? 2 + 2.8 / free) / 2;
-  return factor * Math.sqrt(squares / (free * spread));
+  return toFactor(free) * Math.sqrt(squares / (free * spread));
+}
+
+// Beyond the table, t comes down to 2 as 2.8 over the degrees of freedom, to 1 %.
+function toFactor(free: number): number {
+  return (student[free - 1] ?? 2 + 2.8 / free) / 2;
+}
+
+/** What counts as right, as a fraction of a course. */
+const right = 0.01;
+
+/**
+ * Say how likely the mean course height is right within 1 %, if the joints are those of courses.
+ *
+ * @param uncertainty - From {@link spreadOfCourse}, as a fraction of the course.
+ * @param joints - How many joints that was made from, 3 or more.
+ * @returns 0 to 1.
+ * @see D. L. Wallace, Bounds on normal approximations to Student's and the chi-square
+ *   distributions, Annals of Mathematical Statistics 30 (1959); E. Page, Approximations to the
+ *   cumulative normal function, Applied Statistics 26 (1977)
+ */
+export function chanceOfRight(uncertainty: number, joints: number): number {
+  const free = joints - 2;
+  if (!(uncertainty > 0)) return 1;
+  const t = Math.min(40, (right * toFactor(free)) / uncertainty);
+  const z = (t * (1 - 1 / (4 * free))) / Math.sqrt(1 + (t * t) / (2 * free));
+  return Math.tanh(0.7988 * z * (1 + 0.04417 * z * z));
 }
