@@ -17,8 +17,9 @@ export interface PeriodChoice {
 // Of a picture in which nothing repeats, at least this much is overlap to cut in.
 const leastCut = 0.1;
 
-// What a measured repeat may be off by, as a fraction.
+// What a measured repeat may be off by, as a fraction; and all that a picture holds, in repeats.
 const slack = 0.01;
+const mostAstray = 0.15;
 
 /**
  * Choose after how many whole pixels a picture is to repeat along one axis.
@@ -39,7 +40,8 @@ export function choosePeriod(length: number, choice: PeriodChoice): number | nul
   if (!(repeat >= 1 && repeat < Infinity)) throw outOfRange('1 pixel or more', 'repeat', repeat);
   const held = length / repeat;
   // A whole number of repeats to within what a measurement is unsure of.
-  const whole = held > 0.98 && Math.abs(held - Math.round(held)) < 0.02 * held;
+  const off = Math.abs(held - Math.round(held));
+  const whole = held > 0.98 && off < Math.min(0.02 * held, 0.15);
   return seamless && whole ? length : wholePeriod(length, repeat, share);
 }
 

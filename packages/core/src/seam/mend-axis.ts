@@ -30,6 +30,8 @@ export interface MendedAxis {
 
 // Under this, an overlap offers no choice of cut.
 const leastOverlap = 4;
+// Over this, a wider one costs much (the membrane's time grows with its square) and gains nothing.
+const mostOverlap = 256;
 // A correction of light fades out over as much as this past the overlap.
 const widestMargin = 12;
 
@@ -44,7 +46,7 @@ export function mendAxis(raster: Raster, options: MendAxisOptions): MendedAxis {
   const { axis, period, repeat, closed, method } = options;
   const length = axis === 'x' ? raster.width : raster.height;
   const cuts = length - period >= leastOverlap;
-  const wanted = Math.max(16, Math.round(repeat ?? length / 6));
+  const wanted = Math.min(mostOverlap, Math.max(16, Math.round(repeat ?? length / 6)));
   const overlap = cuts ? Math.min(length - period, wanted, period >> 1) : 0;
   const start = cuts ? bestStart(raster, { axis, period, overlap }) : 0;
   const tile = cropRaster(
