@@ -64,3 +64,27 @@ test('a picture too small to show three joints is refused', () => {
   const { raster } = drawWall({ coursePx: 40, width: 30, height: 9, seed: 2 });
   expect(findCourses(raster)).toMatchObject({ ok: false, code: 'no-courses' });
 });
+
+test.each(['light', 'dark'] as const)('the bed joint is the middle of its %s mortar', (mortar) => {
+  for (const coursePx of [12, 30]) {
+    const { raster, truth } = drawWall({ bond: 'english', mortar, coursePx, width: 500, seed: 5 });
+    const apart = (found(raster).courseOffset - truth.courseOffset) / truth.coursePx;
+    expect(Math.abs(apart - Math.round(apart))).toBeLessThan(0.03);
+  }
+});
+
+test('headers between stretchers are not taken for header bond', () => {
+  const wall = { bond: 'english', coursePx: 12, width: 800, height: 600, seed: 5 } as const;
+  const { raster, truth } = drawWall({ ...wall, mortar: 'light' });
+  const { bond, repeat } = found(raster);
+  expect(bond).toBe('english');
+  expect(Math.abs((repeat.x ?? 0) / truth.repeat.x - 1)).toBeLessThan(0.01);
+});
+
+test('of few courses it warns, and does not promise 1 %', () => {
+  const { raster } = drawWall({ coursePx: 120, width: 700, height: 450, seed: 12 });
+  const outcome = findCourses(raster);
+  if (!outcome.ok) throw new Error(outcome.message);
+  expect(outcome.warnings.map(({ code }) => code)).toContain('few-courses');
+  expect(outcome.value.confidence).toBeLessThan(0.97);
+});
