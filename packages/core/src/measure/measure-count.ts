@@ -38,6 +38,10 @@ function toCount(height: number, counted: CountedCourses): Count {
     { x: 0, y: height },
   ];
   const distance = Math.abs(to.y - from.y);
+  if (span === undefined && courses > height) {
+    const most = `a whole number from 1 to ${height}, the photo's height in pixels,`;
+    throw outOfRange(most, 'courses', courses);
+  }
   if (!(distance >= courses)) {
     const ends = `${from.x},${from.y} ${to.x},${to.y}`;
     throw outOfRange(`two points ${courses} px or more apart in height`, 'span', ends);
@@ -50,6 +54,10 @@ function toCount(height: number, counted: CountedCourses): Count {
   const uncertainty = (Math.SQRT2 * mark) / distance;
   return { course, top: Math.min(from.y, to.y), uncertainty };
 }
+
+// People miscount, and mark the wrong joint: seldom where the picture shows the same courses, often
+// where it shows others.
+const confidences = { same: 0.99, none: 0.9, others: 0.3 } as const;
 
 // What the program finds may sharpen a count, never overrule it.
 function agrees(fit: CourseFit, count: Count): boolean {
@@ -64,8 +72,8 @@ function agrees(fit: CourseFit, count: Count): boolean {
  * @param raster - A level photo; courses lie along its rows.
  * @param counted - How many, of what, and where.
  * @returns Millimetres per pixel, the same both ways, or why the points will not do.
- * @throws RangeError when `courses` is not a whole number of 1 or more, the points lie less than a
- *   pixel a course apart in height, or `markUncertainty` is below 0.
+ * @throws RangeError when `courses` is not a whole number of 1 or more, the photo or the part between
+ *   the points is less than a pixel a course high, or `markUncertainty` is below 0.
  */
 export function measureCount(
   raster: Raster,
@@ -78,7 +86,7 @@ export function measureCount(
   const refusal = refuseOutside(raster, span ?? []);
   if (refusal) return refusal;
   const count = toCount(raster.height, counted);
-  const { fit, warnings } = findCounted(raster, count);
+  const { fit, shows, warnings } = findCounted(raster, count);
   const course = fit?.course ?? px(count.course);
   const lattice = fit ? toLattice(fit) : bareLattice(course, count.top);
   const mmPerPx = reference.size / course;
@@ -93,24 +101,28 @@ export function measureCount(
         reference.uncertainty,
         Math.min(count.uncertainty, fit?.uncertainty ?? Infinity),
       ]),
-      confidence: 1,
+      confidence: confidences[shows],
       rectification: null,
       lattice,
     },
   };
 }
 
+interface Counted {
+  readonly fit: CourseFit | null;
+  // Which courses the picture shows, held against those that were counted.
+  readonly shows: keyof typeof confidences;
+  readonly warnings: readonly Warning[];
+}
+
 // The joints where they bear the count out, else a word of caution where others stand out.
-function findCounted(
-  raster: Raster,
-  count: Count,
-): { fit: CourseFit | null; warnings: readonly Warning[] } {
+function findCounted(raster: Raster, count: Count): Counted {
   const found = findCourses(raster);
-  if (!found.ok) return { fit: null, warnings: [] };
+  if (!found.ok) return { fit: null, shows: 'none', warnings: [] };
   const { value, warnings } = found;
-  if (agrees(value, count)) return { fit: value, warnings };
+  if (agrees(value, count)) return { fit: value, shows: 'same', warnings };
   const message = `the count makes a course ${count.course.toFixed(1)} px high, but the picture seems to show courses of ${value.course.toFixed(1)} px`;
-  return { fit: null, warnings: [{ code: 'caution', message }] };
+  return { fit: null, shows: 'others', warnings: [{ code: 'caution', message }] };
 }
 
 function bareLattice(course: Px, top: number): Lattice {

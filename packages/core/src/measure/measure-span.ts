@@ -99,7 +99,8 @@ export function measureSpan(
         lengthUncertainty,
         (Math.SQRT2 * markUncertainty) / distance,
       ]),
-      confidence: 1,
+      // Whoever marks it may take the wrong edge.
+      confidence: 0.99,
       rectification: null,
       lattice: null,
     },
