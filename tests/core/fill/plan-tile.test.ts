@@ -1,4 +1,4 @@
-import { type AxisPlan, type AxisToPlan, planTile } from '@gaugerod/core';
+import { type AxisPlan, type AxisToPlan, dpi, planTile } from '@gaugerod/core';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 
@@ -79,4 +79,20 @@ test('numbers that make no sense are refused', () => {
     expect(() => planTile({ x: axis, y: { ...axis, repeat: bad } })).toThrow(RangeError);
   }
   expect(() => planTile({ x: axis, y: axis }, { keep: 101 })).toThrow(RangeError);
+});
+
+test('drift counts in dots of the printer that is asked for', () => {
+  // An A3 page is 420 mm (ISO 216): 420 / 25.4 * 72 = 1190.55 dots at 72 dpi.
+  const axis = { length: 1000, repeat: null, factor: 1, seamless: true };
+  const wall = { length: 100.4, repeat: 100.4, factor: 1, seamless: true };
+  const plan = planTile({ x: wall, y: axis }, { resolution: dpi(72) });
+  if (!plan.ok) throw new Error(plan.message);
+  const { scaleError, drift } = plan.value.x;
+  expect(drift).toBeCloseTo(Math.abs(scaleError) * 1190.55, 2);
+});
+
+test('no photo is mended finer than it is', () => {
+  const plan = planned({ length: 900, repeat: 100, factor: 7.3 });
+  expect(plan.workFactor).toBeCloseTo(1, 2);
+  expect(plan.period / (plan.copies * plan.workPeriod)).toBeCloseTo(7.3, 1);
 });

@@ -1,7 +1,7 @@
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
 import type { PerAxis } from '../surface/measurement.js';
-import { px, type Px } from '../units/units.js';
+import { dpi, type Dpi, printMm, px, type Px, toDots } from '../units/units.js';
 import { roundPeriod } from './round-period.js';
 
 /** What one axis of a photo offers a tile. */
@@ -42,15 +42,18 @@ export interface PlanTileOptions {
   readonly keep?: number;
   /** Largest scale error either way, as a fraction: 0.001 is 0.1 %, the default. */
   readonly tolerance?: number;
+  /** Print resolution, by which drift over a page counts in dots; 600 unless told. */
+  readonly resolution?: Dpi;
 }
 
-// The long side of an A3 page at 600 dpi (ISO 216: 420 mm), in dots.
-const pageDots = 9921;
-// Half a dot over that page is what a good tile may drift.
-const goodError = 0.5 / pageDots;
-// Longer tiles cost more memory and time than half a dot is worth.
+// The long side of an A3 page, in mm (ISO 216).
+const page = 420;
+// Dots that a good tile may drift over that page.
+const mostDrift = 0.5;
+// Longer tiles cost more memory and time than a smaller drift is worth.
 const longestTile = 3000;
-const mostCopies = 6;
+// Copies past this cost no more in a choice of plans: they are the same pixels again.
+const mostCounted = 5;
 // Of a photo in which nothing repeats, this much is overlap to cut in.
 const freeOverlap = 1 / 8;
 
@@ -67,10 +70,11 @@ export function planTile(
   photo: PerAxis<AxisToPlan>,
   options: PlanTileOptions = {},
 ): Outcome<PerAxis<AxisPlan>, 'too-few-repeats'> {
-  const { keep = 60, tolerance = 0.001 } = options;
+  const { keep = 60, tolerance = 0.001, resolution = dpi(600) } = options;
   if (!(keep >= 0 && keep <= 100)) throw outOfRange('0 to 100 per cent', 'keep', keep);
   if (!(tolerance > 0)) throw outOfRange('a fraction above 0', 'tolerance', tolerance);
-  const ask = { keep: Math.sqrt(keep / 100), tolerance };
+  const pageDots = toDots(printMm(page), resolution);
+  const ask = { keep: Math.sqrt(keep / 100), tolerance, pageDots };
   const x = planAxis(photo.x, ask);
   const y = planAxis(photo.y, ask);
   if (x === null || y === null) {
@@ -87,8 +91,11 @@ export function planTile(
 }
 
 interface Ask {
+  // Least share of the axis to keep.
   readonly keep: number;
   readonly tolerance: number;
+  // Over so many dots a good tile drifts by half a one at most.
+  readonly pageDots: number;
 }
 
 function planAxis(axis: AxisToPlan, ask: Ask): AxisPlan | null {
@@ -113,7 +120,9 @@ function planFree({ length, period, factor }: AxisToPlan): AxisPlan {
   const span = Math.min(length, period ?? length * (1 - freeOverlap));
   const dots = px(Math.max(1, Math.floor(span * factor)));
   const whole = { copies: 1, period: dots, scaleError: 0, drift: 0 };
-  return { repeats: null, ...whole, workPeriod: dots, workFactor: factor };
+  if (factor <= 1) return { repeats: null, ...whole, workPeriod: dots, workFactor: factor };
+  const workPeriod = px(Math.max(1, Math.floor(span)));
+  return { repeats: null, ...whole, workPeriod, workFactor: (workPeriod * factor) / dots };
 }
 
 function planRepeats(
@@ -125,21 +134,26 @@ function planRepeats(
   if (held < 1) return held > 0.995 ? roundAxis({ span: length, repeats: 1, factor }, ask) : null;
   const most = Math.floor(held);
   let best = roundAxis({ span: most * repeat, repeats: most, factor }, ask);
-  let least = priceOf(best, most, held);
+  let least = priceOf(best, { repeats: most, held }, ask);
   for (let repeats = most - 1; repeats >= ask.keep * held; repeats--) {
     const plan = roundAxis({ span: repeats * repeat, repeats, factor }, ask);
-    const price = priceOf(plan, repeats, held);
+    const price = priceOf(plan, { repeats, held }, ask);
     if (price < least) [best, least] = [plan, price];
   }
   return best;
 }
 
 // What a plan costs: photo thrown away, too little overlap to mend in, drift, and a longer tile.
-function priceOf(plan: AxisPlan, repeats: number, held: number): number {
+function priceOf(
+  { scaleError, copies }: AxisPlan,
+  { repeats, held }: { readonly repeats: number; readonly held: number },
+  { pageDots }: Ask,
+): number {
   const lost = 1 - repeats / held;
   const short = Math.max(0, 1 - (held - repeats));
-  const good = Math.abs(plan.scaleError) <= goodError;
-  return lost + 0.3 * short * short + (good ? 0 : 0.2) + 0.04 * (plan.copies - 1);
+  const good = Math.abs(scaleError) * pageDots <= mostDrift;
+  const again = Math.min(copies - 1, mostCounted);
+  return lost + 0.3 * short * short + (good ? 0 : 0.2) + 0.04 * again;
 }
 
 interface Span {
@@ -151,26 +165,32 @@ interface Span {
 
 function roundAxis({ span, repeats, factor }: Span, ask: Ask): AxisPlan {
   const exact = span * factor;
-  const { copies, period, scaleError } = roundWell(px(Math.max(1, exact)), ask.tolerance);
-  const drift = Math.abs(scaleError) * pageDots;
-  // Several copies are resampled once more, as one; that is done from twice the dots where the
-  // photo has them, so that nothing is softened.
-  const finer = copies > 1 ? Math.max(1, Math.min(2, 1 / factor)) : 1;
-  const workPeriod = copies > 1 ? px(Math.max(1, Math.round(exact * finer))) : period;
+  const { copies, period, scaleError } = roundWell(px(Math.max(1, exact)), ask);
+  const drift = Math.abs(scaleError) * ask.pageDots;
+  const workPeriod = px(Math.max(1, Math.round(workLength(exact, factor, copies))));
   return { repeats, copies, period, scaleError, drift, workPeriod, workFactor: workPeriod / span };
+}
+
+// What is resampled once more after mending, several copies as one, is mended at twice the dots
+// where the photo has them, so that nothing is softened. And no photo is mended finer than it is:
+// that would cost much and show nothing more.
+function workLength(exact: number, factor: number, copies: number): number {
+  if (factor > 1) return exact / factor;
+  return copies > 1 ? exact * Math.min(2, 1 / factor) : exact;
 }
 
 function roundWell(
   exact: Px,
-  tolerance: number,
+  { tolerance, pageDots }: Ask,
 ): { copies: number; period: Px; scaleError: number } {
   const within = roundPeriod(exact, { tolerance });
   let best = { copies: within.repeats, period: within.period, scaleError: within.scaleError };
-  for (let copies = best.copies; copies <= mostCopies; copies++) {
-    if (copies * exact > longestTile) break;
+  for (let copies = best.copies; copies * exact <= longestTile; copies++) {
     const period = Math.round(copies * exact);
     const scaleError = period / (copies * exact) - 1;
-    if (Math.abs(scaleError) <= goodError) return { copies, period: px(period), scaleError };
+    if (Math.abs(scaleError) * pageDots <= mostDrift) {
+      return { copies, period: px(period), scaleError };
+    }
     if (Math.abs(scaleError) < 0.5 * Math.abs(best.scaleError)) {
       best = { copies, period: px(period), scaleError };
     }

@@ -22,7 +22,6 @@ import { checkReference, type ReferenceOptions } from './reference-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
 import { toFigures } from './to-figures.js';
-import { trustWrap } from './trust-wrap.js';
 
 /** What {@link fillPhoto} needs to know. */
 export interface FillPhotoOptions extends PartOptions, ReferenceOptions, JobOptions {
@@ -89,12 +88,7 @@ export async function fillPhoto(
   const photo = await readPhoto(path);
   const found = await findMeasurement(photo, options);
   if (!found.ok) return found;
-  const { kept } = found.value;
-  const seams = inspectSeams(photo.raster);
-  const measurement = seams.y.seamless
-    ? trustWrap(found.value.measurement, photo)
-    : found.value.measurement;
-
+  const { measurement, kept, seams = inspectSeams(photo.raster) } = found.value;
   const { mmPerPx } = measurement;
   const resolution = judgeResolution({
     mmPerPx,
@@ -104,7 +98,7 @@ export async function fillPhoto(
   });
   const repeat = findRepeat(photo.raster, measurement.lattice);
   const { factor } = resolution;
-  const made = makeTile(photo.raster, { ...options, ...repeat, seams, factor, method });
+  const made = makeTile(photo.raster, { ...options, ...repeat, seams, factor, dpi, method });
   if (!made.ok) return { ...made, message: `${showPath(path)}: ${made.message}` };
   const { raster: tile, plan, origin } = made.value;
 

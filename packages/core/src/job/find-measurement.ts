@@ -5,9 +5,11 @@ import { measureCourses } from '../measure/measure-courses.js';
 import { measureSpan } from '../measure/measure-span.js';
 import type { Photo } from '../read/read-photo.js';
 import { type FoundSidecar, readSidecar } from '../read/read-sidecar.js';
+import { inspectSeams, type SeamInspection } from '../seam/inspect-seams.js';
 import type { Measurement } from '../surface/measurement.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import type { ReferenceOptions } from './reference-options.js';
+import { trustWrap } from './trust-wrap.js';
 
 /** A photo's measurement, and where it was kept. */
 export interface FoundMeasurement {
@@ -15,6 +17,8 @@ export interface FoundMeasurement {
   readonly measurement: Measurement;
   /** What was kept beside the photo, or null where it was measured now. */
   readonly kept: FoundSidecar | null;
+  /** How the photo meets itself, where that was asked on the way. */
+  readonly seams?: SeamInspection;
 }
 
 /** Why a photo could not be measured. */
@@ -40,7 +44,12 @@ export async function findMeasurement(
   }
   if (!measured.ok) return { ...measured, message: `${showPath(photo.path)}: ${measured.message}` };
   const { value, warnings } = measured;
-  return { ok: true, value: { measurement: value, kept: null }, warnings };
+  if (value.method !== 'courses') {
+    return { ok: true, value: { measurement: value, kept: null }, warnings };
+  }
+  const seams = inspectSeams(photo.raster);
+  const measurement = seams.y.seamless ? trustWrap(value, photo) : value;
+  return { ok: true, value: { measurement, kept: null, seams }, warnings };
 }
 
 function notMeasured(path: string): Outcome<never, 'not-measured'> {

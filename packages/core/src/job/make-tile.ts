@@ -7,6 +7,7 @@ import type { Seam } from '../seam/inspect-seams.js';
 import { matchRepeat } from '../seam/match-repeat.js';
 import { type MendOptions, mendTile } from '../seam/mend-tile.js';
 import type { PerAxis } from '../surface/measurement.js';
+import type { Dpi } from '../units/units.js';
 import type { FoundRepeat } from './find-repeat.js';
 import { beginStep, type JobOptions } from './job-options.js';
 
@@ -14,6 +15,8 @@ import { beginStep, type JobOptions } from './job-options.js';
 export interface MakeTileOptions extends JobOptions, FoundRepeat {
   /** Printed dots per photo pixel. */
   readonly factor: PerAxis<number>;
+  /** Print resolution. */
+  readonly dpi: Dpi;
   /** How the photo meets itself as it is. */
   readonly seams: PerAxis<Seam>;
   /** How its ends are joined. */
@@ -57,7 +60,7 @@ export function makeTile(
   raster: Raster,
   options: MakeTileOptions,
 ): Outcome<PrintTile, TileRefusal> {
-  const { lattice, seams, factor, method } = options;
+  const { lattice, seams, factor, dpi, method } = options;
   const refusal = refuseSmall(raster, factor);
   if (refusal) return refusal;
   // A few thousandths of a repeat, times as many as the photo holds, are dots at the seam.
@@ -70,10 +73,13 @@ export function makeTile(
     x: seams.x.seamless && isWhole(raster.width, window.width, repeat.x),
     y: seams.y.seamless && isWhole(raster.height, window.height, repeat.y),
   };
-  const planned = planTile({
-    x: { length: window.width, ...match.x, factor: factor.x, seamless: wrap.x },
-    y: { length: window.height, ...match.y, factor: factor.y, seamless: wrap.y },
-  });
+  const planned = planTile(
+    {
+      x: { length: window.width, ...match.x, factor: factor.x, seamless: wrap.x },
+      y: { length: window.height, ...match.y, factor: factor.y, seamless: wrap.y },
+    },
+    { resolution: dpi },
+  );
   if (!planned.ok) return planned;
   const plan = planned.value;
 

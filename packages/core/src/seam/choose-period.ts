@@ -41,7 +41,7 @@ export function choosePeriod(length: number, choice: PeriodChoice): number | nul
   const held = length / repeat;
   // A whole number of repeats to within what a measurement is unsure of.
   const off = Math.abs(held - Math.round(held));
-  const whole = held > 0.98 && off < Math.min(0.02 * held, 0.15);
+  const whole = held > 0.98 && off < Math.min(0.02 * held, mostAstray);
   return seamless && whole ? length : wholePeriod(length, repeat, share);
 }
 
