@@ -96,7 +96,8 @@ function isClear(agreement: number, judgement: Judgement): boolean {
 
 // Three stretcher courses to one of headers, or five? Only the next course of headers tells.
 function isSeenTwice({ courses }: Bond, bands: CourseBands): boolean {
-  return courses.length < 4 || bands.courses >= 2 * courses.length - 1;
+  const headers = courses.filter(({ run }) => run.includes('header')).length;
+  return courses.length <= 2 || headers !== 1 || bands.courses >= 2 * courses.length - 1;
 }
 
 /**

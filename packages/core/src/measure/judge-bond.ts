@@ -46,17 +46,24 @@ export function judgeBond(bands: CourseBands, fit: BondFit): Judgement {
   const all: number[] = [];
   const rest = newMean();
   const guard = Math.max(0.1 * fit.stretcher, 2 * reach + 1) / period;
+  const clear = pattern.perpends.map((list) =>
+    Uint8Array.from({ length: bins }, (_, bin) =>
+      list.every((place) => apart((bin + 0.5) / bins, place) >= guard) ? 1 : 0,
+    ),
+  );
   for (const lay of lays) {
     for (let k = 0; k < lay.window.courses; k++) {
       const row = lay.window.firstCourse + k;
       const course = (((row - lay.turn) % cycle) + cycle) % cycle;
       const list = pattern.perpends[course]!;
+      const away = clear[course]!;
+      const means = others[course]!;
+      const start = row * bands.length;
       for (let x = lay.window.from; x < lay.window.to; x++) {
-        const phase = toPhase(x, lay, period, pattern.repeat);
-        const value = widened[row * bands.length + x]!;
-        const away = list.reduce((least, place) => Math.min(least, apart(phase, place)), 1);
-        if (away < guard) continue;
-        add(others[course]![Math.floor(phase * bins) % bins]!, value);
+        const bin = Math.floor(toPhase(x, lay, period, pattern.repeat) * bins) % bins;
+        if (away[bin] !== 1) continue;
+        const value = widened[start + x]!;
+        add(means[bin]!, value);
         add(rest, value);
       }
       for (const [t, place] of list.entries()) {
