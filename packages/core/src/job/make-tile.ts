@@ -73,10 +73,14 @@ export function makeTile(
     x: seams.x.seamless && isWhole(raster.width, window.width, repeat.x),
     y: seams.y.seamless && isWhole(raster.height, window.height, repeat.y),
   };
+  const stretch = {
+    x: stretchOf(wrap.x, repeat.x, options.repeat.x),
+    y: stretchOf(wrap.y, repeat.y, options.repeat.y),
+  };
   const planned = planTile(
     {
-      x: { length: window.width, ...match.x, factor: factor.x, seamless: wrap.x },
-      y: { length: window.height, ...match.y, factor: factor.y, seamless: wrap.y },
+      x: { length: window.width, ...match.x, factor: factor.x * stretch.x, seamless: wrap.x },
+      y: { length: window.height, ...match.y, factor: factor.y * stretch.y, seamless: wrap.y },
     },
     { resolution: dpi },
   );
@@ -103,6 +107,13 @@ export function makeTile(
     value: { raster: repeatTile(mended.value.raster, plan), plan, origin },
     warnings: [...planned.warnings, ...mended.warnings],
   };
+}
+
+// Joints wander: where the picture lays like on like after a little more or less than was measured
+// over all of it, that piece is still so many courses, and is brought to their true height.
+function stretchOf(wraps: boolean, matched: number | null, measured: number | null): number {
+  if (wraps || matched === null || measured === null) return 1;
+  return (Math.round(matched / measured) * measured) / matched;
 }
 
 // Ends may meet by chance: cut within a course, a wall of dark mortar shows no step. Measured
