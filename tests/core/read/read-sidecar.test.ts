@@ -121,6 +121,20 @@ test("another photo's surface file is told from one's own", async () => {
   );
 });
 
+test('a surface that needs straightening is refused; one that is level by its own word is not', async () => {
+  const path = await keep({
+    ...measurement,
+    rectification: { matrix: [1, 0.01, -3, -0.01, 1, 2, 1e-6, -2e-6, 1] },
+  });
+  expect(await refusal()).toMatchObject({
+    code: 'needs-straightening',
+    message: `${path}: this surface needs straightening, which this version cannot do`,
+    hint: `measure it again: gaugerod measure ${wall} --course uk-metric --save`,
+  });
+  await keep({ ...measurement, rectification: { matrix: [2, 0, 0, 0, 2, 0, 0, 0, 2] } });
+  expect(await readSidecar(photo)).not.toBeNull();
+});
+
 test('a file of a newer version is refused with its version', async () => {
   const path = await keep();
   writeFileSync(path, readFileSync(path, 'utf8').replace('surface/1', 'surface/3'));

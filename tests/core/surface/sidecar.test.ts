@@ -143,6 +143,28 @@ test('a matrix without a way back is refused', () => {
   );
 });
 
+test('a course higher than its photo is refused, both keys named', () => {
+  const kept = { ...whole, photo: { ...whole.photo, height: 62 } };
+  const level = { ...kept, measurement: { ...measurement, rectification: null } };
+  expect(() => toSidecarJson(level)).toThrow(
+    'lattice.coursePeriodPx is 62.5, more than the 62 of photo.height',
+  );
+});
+
+test.each(['courses', 'count'] as const)(
+  'a scale that its own %s contradict is refused, all keys named',
+  (method) => {
+    // 62.5 px of 1.2 mm are 75 mm, and 62.5 px of 2.4 mm are 150.
+    const kept = { ...measurement, method, mmPerPx: { x: 2.4, y: 2.4 } };
+    expect(() => toSidecarJson({ ...whole, measurement: kept })).toThrow(
+      'lattice.coursePeriodPx x mmPerPx.y is 150.0 mm, but reference.sizeMm is 75',
+    );
+    expect(() =>
+      toSidecarJson({ ...whole, measurement: { ...kept, mmPerPx: { x: 1.2, y: 1.24 } } }),
+    ).not.toThrow();
+  },
+);
+
 test('a key that is not known is passed over', () => {
   expect(parse(changed('note', 'x'))).toEqual(whole);
   expect(validate(changed('note', 'x'))).toBe(true);

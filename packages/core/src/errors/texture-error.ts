@@ -14,7 +14,8 @@ export type TextureErrorCode =
   | 'unsupported-output'
   | 'bad-sidecar'
   | 'stale-sidecar'
-  | 'newer-sidecar';
+  | 'newer-sidecar'
+  | 'needs-straightening';
 
 /** What a {@link TextureError} may carry beside its message. */
 export interface TextureErrorOptions {

@@ -2,20 +2,19 @@ import { basename } from 'node:path';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import { BadField } from '../surface/fields.js';
-import type { Measurement } from '../surface/measurement.js';
+import type { Measurement, Rectification } from '../surface/measurement.js';
 import { NewerSidecar, parseSidecar } from '../surface/parse-sidecar.js';
 import type { Sidecar } from '../surface/sidecar.js';
 import { sidecarPath } from '../surface/sidecar-path.js';
-import { readBytes } from './read-bytes.js';
+import { otherPhoto } from './other-photo.js';
 import type { Photo } from './read-photo.js';
+import { readSidecarText } from './read-sidecar-text.js';
 
 /** A surface file as read. */
 export interface FoundSidecar extends Sidecar {
   /** Of the file. */
   readonly path: string;
 }
-
-const maxBytes = 1_000_000;
 
 function quote(path: string): string {
   const plain = path.startsWith('-') ? `./${path}` : path;
@@ -35,17 +34,6 @@ function measureAgain(path: string, measurement?: Measurement): string {
   return `measure it again: gaugerod measure ${quote(path)} ${knownThings(measurement)} --save`;
 }
 
-async function readText(path: string): Promise<string | null> {
-  try {
-    const bytes = await readBytes(path, { maxBytes });
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch (cause) {
-    if (cause instanceof TextureError && cause.code === 'no-file') return null;
-    if (cause instanceof TypeError) throw new BadField('it is no UTF-8 text', { cause });
-    throw cause;
-  }
-}
-
 function checkPhoto(found: FoundSidecar, photo: SidecarOwner): void {
   const { file, sha256, width, height } = found.photo;
   const [shown, name] = [showPath(found.path), showPath(basename(photo.path))];
@@ -61,6 +49,18 @@ function checkPhoto(found: FoundSidecar, photo: SidecarOwner): void {
     const message = `${shown} says that ${name} is ${width} x ${height} pixels, but it is ${photo.width} x ${photo.height}`;
     throw new TextureError('bad-sidecar', message, { hint });
   }
+  if (!isLevel(found.measurement.rectification)) {
+    const message = `${shown}: this surface needs straightening, which this version cannot do`;
+    throw new TextureError('needs-straightening', message, { hint });
+  }
+}
+
+// A homography may be of any size: what counts is that it leaves every point where it is.
+function isLevel(rectification: Rectification | null): boolean {
+  if (rectification === null) return true;
+  const { matrix } = rectification;
+  const size = matrix[8];
+  return matrix.every((value, index) => value === (index % 4 === 0 ? size : 0));
 }
 
 /** What a surface file is held against. */
@@ -71,17 +71,19 @@ export type SidecarOwner = Pick<Photo, 'path' | 'sha256' | 'width' | 'height'>;
  *
  * @param photo - As read.
  * @returns What was kept, or null where there is no such file.
- * @throws TextureError `bad-sidecar`, `newer-sidecar` or `stale-sidecar`, with the command that
- * measures again; or why the file could not be read.
+ * @throws TextureError `bad-sidecar`, `newer-sidecar`, `stale-sidecar` or `needs-straightening`,
+ *   with the command that measures again; or why the file could not be read.
  */
 export async function readSidecar(photo: SidecarOwner): Promise<FoundSidecar | null> {
   const path = sidecarPath(photo.path);
   const shown = showPath(path);
   const hint = measureAgain(photo.path);
   try {
-    const text = await readText(path);
+    const text = await readSidecarText(path);
     if (text === null) return null;
     const found = { path, ...parseSidecar(text) };
+    const other = await otherPhoto(found.photo, photo);
+    if (other !== null) throw other;
     checkPhoto(found, photo);
     return found;
   } catch (cause) {

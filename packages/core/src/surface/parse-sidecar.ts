@@ -39,6 +39,8 @@ const pixels = { min: 1e-3, max: 1e6 };
 const millimetres = { min: 1e-4, max: 1e5 };
 // Pixels are seldom more than a little longer than wide.
 const maxAspect = 20;
+// A course that was measured gives the scale exactly, but for a slant of the courses.
+const maxApart = 0.05;
 const maxNote = 10_000;
 
 function checkDepth(text: string): void {
@@ -155,6 +157,25 @@ function readMeasurement(fields: Fields): Measurement {
   };
 }
 
+// Values that are each in range may still not be of one photo.
+function checkTogether({ height }: SidecarPhoto, measurement: Measurement): void {
+  const { method, reference, mmPerPx, lattice } = measurement;
+  if (lattice === null) return;
+  const { course } = lattice;
+  if (measurement.rectification === null && course > height) {
+    throw new BadField(
+      `lattice.coursePeriodPx is ${course}, more than the ${height} of photo.height`,
+    );
+  }
+  if (method !== 'courses' && method !== 'count') return;
+  const real = course * mmPerPx.y;
+  if (Math.abs(real / reference.size - 1) > maxApart) {
+    throw new BadField(
+      `lattice.coursePeriodPx x mmPerPx.y is ${real.toPrecision(4)} mm, but reference.sizeMm is ${reference.size}`,
+    );
+  }
+}
+
 function readNote(fields: Fields, key: string): string | null {
   if (isNothing(fields, key)) return null;
   const pattern = new RegExp(`^[^]{0,${maxNote}}$`);
@@ -168,14 +189,18 @@ function readNote(fields: Fields, key: string): string | null {
  * @param text - JSON.
  * @returns What it says.
  * @throws NewerSidecar when it is of a version not known yet.
- * @throws BadField when it is no such file or a value is missing or out of range; names the key.
+ * @throws BadField when it is no such file or a value is missing, out of range, or
+ *   contradicts another; names the keys.
  */
 export function parseSidecar(text: string): Sidecar {
   const fields = topFields(parseJson(text));
   checkSchema(fields);
+  const photo = readPhoto(readFields(fields, 'photo'));
+  const measurement = readMeasurement(fields);
+  checkTogether(photo, measurement);
   return {
-    photo: readPhoto(readFields(fields, 'photo')),
-    measurement: readMeasurement(fields),
+    photo,
+    measurement,
     licence: readNote(fields, 'licence'),
     credit: readNote(fields, 'credit'),
   };
