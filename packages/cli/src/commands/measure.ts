@@ -34,6 +34,6 @@ export const measure: Command = defineCommand({
   run: (photo, values, { core, ...job }) => core.measurePhoto(photo, { ...values, ...job }),
   describe: (report) => [
     `${report.photo.path}, ${report.photo.width} x ${report.photo.height} px`,
-    ...inColumns([...measurementLines(report), ['kept in', report.sidecar]]),
+    ...inColumns([...measurementLines(report), ['kept in', report.sidecar ?? null]]),
   ],
 });

@@ -1,8 +1,10 @@
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
+import { type Notes, readNotes } from '../read/read-notes.js';
 import { type Photo, readPhoto } from '../read/read-photo.js';
+import type { Measurement } from '../surface/measurement.js';
 import { writeSidecar } from '../write/write-sidecar.js';
-import { findMeasurement, type FoundMeasurement, type MeasureRefusal } from './find-measurement.js';
+import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import { checkReference, type ReferenceOptions } from './reference-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
@@ -22,8 +24,8 @@ export interface MeasurePhotoOptions extends ReferenceOptions, JobOptions {
 export interface MeasuredPhoto extends MeasurementReport {
   /** The photo, upright. */
   readonly photo: PhotoReport;
-  /** The file it was kept in, now or before, or null. */
-  readonly sidecar: string | null;
+  /** The file it was kept in, where that was asked. */
+  readonly sidecar?: string;
 }
 
 /**
@@ -44,13 +46,19 @@ export async function measurePhoto(
   checkNotes(options);
   beginStep('reading', options);
   const photo = await readPhoto(path);
+  // Before the long work: the place may be another photo's.
+  const notes = save ? await readNotes(photo) : null;
   const found = await findMeasurement(photo, options);
   if (!found.ok) return found;
-  const { measurement, kept } = found.value;
-  const sidecar = save ? await keep(photo, found.value, options) : (kept?.path ?? null);
+  const { measurement } = found.value;
+  const sidecar = notes && (await keep(photo, measurement, { ...options, notes }));
   return {
     ok: true,
-    value: { photo: reportPhoto(photo), ...reportMeasurement(measurement, photo), sidecar },
+    value: {
+      photo: reportPhoto(photo),
+      ...reportMeasurement(measurement, photo),
+      ...(sidecar !== null && { sidecar }),
+    },
     warnings: [...photo.warnings, ...found.warnings],
   };
 }
@@ -64,10 +72,10 @@ function checkNotes({ save = false, licence, credit }: MeasurePhotoOptions): voi
 // Notes kept before stay, where no others are given.
 async function keep(
   photo: Photo,
-  { measurement, kept }: FoundMeasurement,
-  options: MeasurePhotoOptions,
+  measurement: Measurement,
+  options: MeasurePhotoOptions & { readonly notes: Notes },
 ): Promise<string> {
   beginStep('writing', options);
-  const { licence = kept?.licence ?? null, credit = kept?.credit ?? null } = options;
+  const { notes, licence = notes.licence, credit = notes.credit } = options;
   return writeSidecar(photo, { measurement, licence, credit });
 }
