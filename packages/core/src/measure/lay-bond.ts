@@ -6,8 +6,8 @@ export const windowLength = 8;
 /** Bins in a stretcher. */
 export const fineness = 48;
 
-/** Part of the bands in which a bond is laid by itself. */
-export interface Window {
+// Part of the bands in which a bond is laid by itself.
+interface Window {
   /** Course of the bands, from 0. */
   readonly firstCourse: number;
   /** How many. */
