@@ -49,7 +49,6 @@ test.each([
   '12 m m',
   '12km',
   '1,200',
-  '4,7in',
   '1_000',
   '12.',
   '1.2.3',
@@ -69,6 +68,16 @@ test.each([
   expect(() => parseRealLength(text, '--length')).toThrow(RangeError);
   expect(() => parseRealLength(text, '--length')).toThrow(
     /^expected a length such as 120mm, 4\.7in or 8ft6in for --length, got "/,
+  );
+});
+
+test.each([
+  ['4,7in', '4.7in'],
+  ['8,5m', '8.5m'],
+  ['0,1234m', '0.1234m'],
+])('%s is answered with %s', (text, meant) => {
+  expect(() => parseRealLength(text, '--length')).toThrow(
+    `expected a length whose decimals take a point, such as ${meant}, for --length, got "${text}"`,
   );
 });
 

@@ -1,5 +1,6 @@
 import { outOfRange } from '../errors/out-of-range.js';
 import { readLength, typedMm } from './read-length.js';
+import { withPoint } from './with-point.js';
 import { type PrintMm, printMm, type RealMm, realMm } from './units.js';
 
 /**
@@ -29,7 +30,12 @@ export function parsePrintLength(text: string, name = 'length'): PrintMm {
 
 function parseMm(text: string, name: string): number {
   const length = readLength(text);
-  if (!length) throw outOfRange('a length such as 120mm, 4.7in or 8ft6in', name, text);
+  if (!length)
+    throw outOfRange(
+      withPoint('length', text) ?? 'a length such as 120mm, 4.7in or 8ft6in',
+      name,
+      text,
+    );
   const mm = typedMm(length);
   if (!(mm > 0)) throw outOfRange('a length above 0, up to 1,000 km,', name, text);
   return mm;

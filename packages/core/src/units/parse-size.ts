@@ -1,5 +1,6 @@
 import { outOfRange } from '../errors/out-of-range.js';
 import { readLength, typedMm } from './read-length.js';
+import { withPoint } from './with-point.js';
 import { type PrintMm, printMm, type RealMm, realMm } from './units.js';
 
 /** How wide and how high. */
@@ -41,7 +42,7 @@ export function parseRealSize(text: string, name = 'size'): Size<RealMm> {
 function parseSize(text: string, name: string): Size<number> {
   const [across, down, ...more] = text.split(/[x×]/i).map(readLength);
   if (!across || !down || more.length > 0) {
-    throw outOfRange('a size such as 120x80mm', name, text);
+    throw outOfRange(withPoint('size', text) ?? 'a size such as 120x80mm', name, text);
   }
   const width = typedMm(across, down.unit ?? 'mm');
   const height = typedMm(down, across.unit ?? 'mm');
