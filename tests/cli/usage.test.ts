@@ -76,6 +76,45 @@ test('N needs a region, and a region settles it', () => {
   expect(JSON.parse(stdout)).toMatchObject({ printMm: 10, scale: { ratio: 160 } });
 });
 
+test.each(['France', '', 'UKK'])(
+  'the region %j is refused with those there are',
+  async (region) => {
+    const words = ['scale', '1m', '--scale', 'N', '--region', region];
+    const { exit, stderr } = await runHere(words);
+    expect([exit, stderr.split('\n', 1)[0]]).toEqual([
+      2,
+      `error: expected one of UK, EU, US, JP, FR for --region, got "${region}"`,
+    ]);
+  },
+);
+
+test('a scale of one region is not asked for in another', async () => {
+  const { exit, stderr } = await runHere(['scale', '1m', '--scale', 'N-UK', '--region', 'us']);
+  expect([exit, stderr]).toEqual([
+    2,
+    'error: expected a scale without a region, or of region US, for --scale, got "N-UK"\nhint: gaugerod reference scale lists the names\n',
+  ]);
+  expect((await runHere(['scale', '1m', '--scale', 'N-UK', '--region', 'uk'])).exit).toBe(0);
+});
+
+test('an option is given once', async () => {
+  const { exit, stdout, stderr } = await runHere(['mend', 'a.png', '-o', 'b.png', '-o', 'c.png']);
+  expect([exit, stdout]).toEqual([2, '']);
+  expect(stderr).toBe(
+    'error: expected --output once, got "b.png" and "c.png"\nhint: gaugerod mend --help shows what can be given\n',
+  );
+});
+
+test.each([
+  [['scale', '8,5m', '--scale', '1:148'], 'a length whose decimals take a point, such as 8.5m,'],
+  [[...fill, '--size', '9,9x4,2mm'], 'a size whose decimals take a point, such as 9.9x4.2mm,'],
+  [[...fill, '--bleed', '1,5mm'], 'a length whose decimals take a point, such as 1.5mm,'],
+])('%j: a comma is answered with a point', async (words, expected) => {
+  const { exit, stderr } = await runHere(words);
+  expect(exit).toBe(2);
+  expect(stderr).toContain(`error: expected ${expected} for `);
+});
+
 test('with --json the failure is an object on standard output as well', () => {
   const folder = tempFolder();
   const { exit, stdout, stderr } = runGaugerod(['scale', '9.9m', '--scale', 'N', '--json'], folder);

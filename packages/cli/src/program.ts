@@ -3,8 +3,10 @@ import type { Command } from './commands/command.js';
 import { commands } from './commands/list.js';
 import { debug } from './options/debug.js';
 import { json } from './options/json.js';
-import type { Texts } from './options/option.js';
+import { longFlag } from './options/long-flag.js';
+import type { Option, Texts } from './options/option.js';
 import { quiet } from './options/quiet.js';
+import { UsageError } from './print/usage-error.js';
 
 /** What the user asked for, as typed. */
 export interface Request {
@@ -23,6 +25,7 @@ export interface Request {
  * @param name - The one command to load, where one was named.
  * @returns What was asked for.
  * @throws CommanderError for a wrong command line, and, with exit code 0, once help was printed.
+ * @throws UsageError when an option with a value is given twice.
  */
 export async function readRequest(
   words: readonly string[],
@@ -59,10 +62,19 @@ function strict(parser: Parser): Parser {
     .configureOutput({ writeErr: () => undefined });
 }
 
+// The last of two would count, and the first be ignored.
+function once(option: Option): (text: string, before: unknown) => string {
+  return (text, before) => {
+    if (before === undefined) return text;
+    const got = `${JSON.stringify(before)} and ${JSON.stringify(text)}`;
+    throw new UsageError(`expected ${longFlag(option)} once, got ${got}`);
+  };
+}
+
 function describe(parser: Parser, command: Command): void {
   parser.description(command.description).helpOption('-h, --help', 'print this help');
   for (const option of [...Object.values(command.options), json, quiet, debug]) {
-    parser.addOption(new Flag(option.flag, option.help));
+    parser.addOption(new Flag(option.flag, option.help).argParser(once(option)));
   }
   const examples = command.examples.map(({ does, line }) => `  ${does}\n    $ gaugerod ${line}`);
   const caution = command.caution === undefined ? '' : `\n\n${command.caution}`;

@@ -1,5 +1,7 @@
 import type { NamedScale } from '@gaugerod/core';
 import type { TextOption } from './option.js';
+import { readOptions } from './read-options.js';
+import { region as regionOption } from './region.js';
 
 /** The model's scale. */
 export const scale: TextOption<NamedScale> & { readonly required: true } = {
@@ -8,7 +10,7 @@ export const scale: TextOption<NamedScale> & { readonly required: true } = {
   hint: 'gaugerod reference scale lists the names',
   required: true,
   parse: (text, { name, core, texts }) => {
-    const { region } = texts;
-    return core.findScale(text, typeof region === 'string' ? { name, region } : { name });
+    const { region } = readOptions({ region: regionOption }, texts, core);
+    return core.findScale(text, region === undefined ? { name } : { name, region });
   },
 };

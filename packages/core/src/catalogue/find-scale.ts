@@ -28,6 +28,7 @@ export interface FindScaleOptions {
 
 const regions: readonly ScaleRegion[] = ['UK', 'EU', 'US', 'JP', 'FR'];
 const largestRatio = 10_000;
+const regionAtEnd = /[- ]\(?(UK|EU|US|JP|FR)\)?$/i;
 
 /**
  * Find a model scale.
@@ -36,8 +37,8 @@ const largestRatio = 10_000;
  *   (`OO`) or with its region (`N-UK`), perhaps with a narrow-gauge letter (`H0e`).
  * @param options - Where short names are meant.
  * @returns Its ratio, and the one name it goes by.
- * @throws RangeError when it is none of these, or a name that means several: their list is in the
- *   message.
+ * @throws RangeError when it is none of these, of another region than the one wanted, or a name that
+ *   means several: their list is in the message.
  */
 export function findScale(text: string, options: FindScaleOptions = {}): NamedScale {
   const { name = 'scale' } = options;
@@ -46,6 +47,10 @@ export function findScale(text: string, options: FindScaleOptions = {}): NamedSc
     .trim()
     .replace(/\s+/g, ' ')
     .replace(/^(?:gauge|scale) (?=.)|(?<=.) (?:gauge|scale)$/i, '');
+  const typed = regionAtEnd.exec(label)?.[1]?.toUpperCase();
+  if (region !== null && typed !== undefined && typed !== region) {
+    throw outOfRange(`a scale without a region, or of region ${region},`, name, text);
+  }
   const measured = readRatio(label, name) ?? readLengthToTheFoot(label, name);
   if (measured) return measured;
   const found = findNamed(label, region);
