@@ -45,3 +45,12 @@ describe('a repeat is held against the picture', () => {
     expect(y.period).toBeLessThanOrEqual(Math.ceil(0.9 * 96));
   });
 });
+
+test('ends that meet by chance are known by the rest of the picture', () => {
+  // Like itself after 200 px and, at 300 px in all, after the other 100 too; at 330 px not.
+  const unknown = { x: null, y: null };
+  expect(matchRepeat(repeating(300, 50), unknown).x.refutesLength).toBe(false);
+  expect(matchRepeat(repeating(330, 50), unknown).x.refutesLength).toBe(true);
+  // Grain that never repeats has nothing to say.
+  expect(matchRepeat(noisePicture(300, 96, 9), unknown).x.refutesLength).toBe(false);
+});

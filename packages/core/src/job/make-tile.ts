@@ -4,7 +4,7 @@ import { repeatTile } from '../fill/repeat-tile.js';
 import type { Raster } from '../raster/raster.js';
 import { toPrintResolution } from '../scale/to-print-resolution.js';
 import type { Seam } from '../seam/inspect-seams.js';
-import { matchRepeat } from '../seam/match-repeat.js';
+import { matchRepeat, type RepeatMatch } from '../seam/match-repeat.js';
 import { type MendOptions, mendTile } from '../seam/mend-tile.js';
 import type { PerAxis } from '../surface/measurement.js';
 import type { Dpi } from '../units/units.js';
@@ -70,8 +70,8 @@ export function makeTile(
   if (window === null) return tooLarge(repeat, factor);
 
   const wrap = {
-    x: seams.x.seamless && isWhole(raster.width, window.width, repeat.x),
-    y: seams.y.seamless && isWhole(raster.height, window.height, repeat.y),
+    x: seams.x.seamless && isWhole(raster.width, window.width, match.x),
+    y: seams.y.seamless && isWhole(raster.height, window.height, match.y),
   };
   const stretch = {
     x: stretchOf(wrap.x, repeat.x, options.repeat.x),
@@ -118,8 +118,8 @@ function stretchOf(wraps: boolean, matched: number | null, measured: number | nu
 
 // Ends may meet by chance: cut within a course, a wall of dark mortar shows no step. Measured
 // repeats are off by a small part of one, all of them together.
-function isWhole(length: number, used: number, repeat: number | null): boolean {
-  if (used !== length) return false;
+function isWhole(length: number, used: number, { repeat, refutesLength }: RepeatMatch): boolean {
+  if (used !== length || refutesLength) return false;
   if (repeat === null) return true;
   const held = length / repeat;
   return Math.abs(held - Math.round(held)) <= 0.15;

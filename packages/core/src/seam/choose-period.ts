@@ -36,7 +36,7 @@ export function choosePeriod(length: number, choice: PeriodChoice): number | nul
     throw outOfRange(`a whole number of 1 to ${length} pixels`, 'period', planned);
   }
   const share = Math.sqrt(keep / 100);
-  if (repeat === null) return seamless ? length : freePeriod(length, period, share);
+  if (repeat === null) return seamless ? length : freePeriod(length, period, keep / 100);
   if (!(repeat >= 1 && repeat < Infinity)) throw outOfRange('1 pixel or more', 'repeat', repeat);
   const held = length / repeat;
   // A whole number of repeats to within what a measurement is unsure of.

@@ -8,6 +8,11 @@ export interface RepeatMatch {
   readonly repeat: number | null;
   /** Where there is no repeat: the shift, within what may be cut away, that fits best. */
   readonly period: number | null;
+  /**
+   * Whether the picture's likeness to itself speaks against its whole length being a repeat: then
+   * its ends meet by chance.
+   */
+  readonly refutesLength: boolean;
 }
 
 // A measured repeat is off by this much at most, as a fraction.
@@ -15,11 +20,15 @@ const mostOff = 0.006;
 // What a texture without a repeat may lose along one axis, and what it must to be cut in.
 const freeRange = { least: 0.74, most: 0.9 };
 const mostLines = 192;
-// Shifts among which a repeat must stand out, as shares of the length.
-const testRange = { least: 0.4, most: 0.9 };
+// Shifts among which a repeat must stand out, as shares of the length, and the shortest to cut to.
+const testRange = { least: 0.4, shortest: 0.6, most: 0.9 };
 // It does with this share of what the best of them gains, where that gains enough to tell.
 const leastGain = 0.2;
 const leastTold = 0.05;
+// A picture clearly like itself gains this share of what is usual, and the rest of its length must
+// gain this share of that.
+const clearGain = 0.2;
+const leastRest = 0.3;
 
 /**
  * Let a picture itself say after how many pixels it repeats: a measured repeat, held against the
@@ -40,8 +49,31 @@ export function matchRepeat(raster: Raster, repeat: PerAxis<number | null>): Per
 
 function matchAxis(lines: SampledLines, repeat: number | null): RepeatMatch {
   const times = repeat === null ? null : heldTimes(lines, repeat);
-  if (repeat === null || times === null) return { repeat: null, period: freeMatch(lines) };
-  return { repeat: refined(lines, times * repeat), period: null };
+  if (repeat === null || times === null) {
+    const refuted = refutesLength(lines);
+    // Bricks that do repeat, though nobody knows after how much, are worth more of the picture.
+    const period = freeMatch(lines, refuted ? testRange.shortest : freeRange.least);
+    return { repeat: null, period, refutesLength: refuted };
+  }
+  return { repeat: refined(lines, times * repeat), period: null, refutesLength: false };
+}
+
+// A picture that repeats after all of its length, and is like itself shifted by a part of it, is
+// so shifted by the rest of it too.
+function refutesLength(full: SampledLines): boolean {
+  const lines = thinned(full, Math.max(1, Math.floor(full.length / 256)));
+  const { length } = lines;
+  const least = Math.max(1, Math.floor((1 - testRange.most) * length) - 2);
+  const curve = mismatches(lines, least, Math.floor(testRange.most * length));
+  if (curve.length < 16) return false;
+  const usual = curve.toSorted()[curve.length >> 1]!;
+  const far = Math.max(0, Math.floor(testRange.least * length) - least);
+  const best = far + lowest(curve.subarray(far));
+  const gain = usual - curve[best]!;
+  if (gain < clearGain * usual) return false;
+  const rest = length - (least + best) - least;
+  const near = curve.subarray(Math.max(0, rest - 2), Math.max(0, rest) + 3);
+  return usual - near[lowest(near)]! < leastRest * gain;
 }
 
 // How many repeats given make one that lays like on like: 1, unless every second or third shift
@@ -108,9 +140,9 @@ function refined(lines: SampledLines, repeat: number): number {
   return (least + best + vertex(curve, best)) / repeats;
 }
 
-function freeMatch(lines: SampledLines): number {
+function freeMatch(lines: SampledLines, shortest: number): number {
   const { length } = lines;
-  const least = Math.max(1, Math.floor(freeRange.least * length));
+  const least = Math.max(1, Math.floor(shortest * length));
   const most = Math.min(length - 2, Math.ceil(freeRange.most * length));
   if (most <= least) return length;
   const coarse = Math.max(1, Math.floor(length / 256));

@@ -110,7 +110,7 @@ function findPeriods(raster: Raster, { period, repeat }: MendOptions): Periods {
   const planned = { x: period?.x ?? null, y: period?.y ?? null };
   // Where both are planned, nobody asks what would have fitted best.
   const known = planned.x !== null && planned.y !== null;
-  const nothing = { repeat: null, period: null };
+  const nothing = { repeat: null, period: null, refutesLength: false };
   return { planned, match: known ? { x: nothing, y: nothing } : matchRepeat(raster, repeat) };
 }
 
@@ -134,7 +134,8 @@ interface AxisWish {
 }
 
 function intend(length: number, wish: AxisWish): Intent | null {
-  const { which, axis, keep, seamless, match } = wish;
+  const { which, axis, keep, match } = wish;
+  const seamless = wish.seamless && !match.refutesLength;
   if (axis !== 'both' && axis !== which) return { period: length, meets: seamless, mend: false };
   const period = choosePeriod(length, { ...match, planned: wish.planned[which], keep, seamless });
   if (period === null) return null;
