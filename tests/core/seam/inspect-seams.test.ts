@@ -61,3 +61,15 @@ test('scores name the axis they are of', () => {
   expect(x.seamless).toBe(false);
   expect(verdict).toBe('repeats without a seam one above the other, but not side by side');
 });
+
+test('a picture of a few pixels is not called seamless without a word', () => {
+  const { warnings } = inspectSeams(createRaster(1, 40));
+  expect(warnings.map(({ code }) => code)).toContain('too-small-to-tell');
+});
+
+test('a step where nothing steps inside has a score that people can read', () => {
+  const raster = createRaster(64, 64);
+  for (const plane of raster.planes) plane.fill(1, 0, 64 * 32);
+  expect(inspectSeams(raster).y.seamScore).toBeLessThanOrEqual(100);
+  expect(inspectSeams(raster).y.seamless).toBe(false);
+});

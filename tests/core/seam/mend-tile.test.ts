@@ -1,4 +1,4 @@
-import { mendTile, type Raster } from '@gaugerod/core';
+import { createRaster, mendTile, type Raster } from '@gaugerod/core';
 import { drawWall } from '@gaugerod/fixtures';
 import { describe, expect, test } from 'vitest';
 import { noisePicture } from '../../support/noise-picture.js';
@@ -74,4 +74,12 @@ test('less than one repeat is refused', () => {
 
 test.each([0, -5, 101, NaN])('keeping %d per cent is no wish', (keep) => {
   expect(() => mendTile(wall.raster, { repeat: wall.truth.repeat, keep })).toThrow(RangeError);
+});
+
+test('a method asked for where nothing is to mend is not passed over in silence', () => {
+  const flat = createRaster(64, 64);
+  const mended = mendTile(flat, { repeat: { x: null, y: null }, method: 'cut' });
+  if (!mended.ok) throw new Error(mended.message);
+  expect(mended.value.method).toBe('none');
+  expect(mended.warnings.map(({ code }) => code)).toEqual(['already-seamless']);
 });

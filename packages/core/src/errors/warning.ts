@@ -12,11 +12,12 @@ export type WarningCode =
   | 'likely-other-format'
   | 'low-resolution'
   | 'fine-mortar'
+  | 'already-seamless'
+  | 'too-small-to-tell'
   | 'visible-seam'
   | 'mirrored'
   | 'little-kept'
   | 'scale-rounded'
-  | 'estimate'
   | 'caution';
 
 /** Something the user should know, though the work was done. */

@@ -18,16 +18,18 @@ const unseen = 1.25;
 const hidden = 0.2;
 // How strange a wrap must look before it counts as a step.
 const strangeShare = 0.75;
-// Shorter than this, a picture has no inside to compare with.
-const leastLength = 32;
+/** Shorter than this, a picture has no inside to compare with. */
+export const leastLength = 32;
+// Where nothing steps inside, any step across the wrap is past all measure.
+const mostScore = 100;
 
 /**
  * Score how well a picture meets itself along an axis.
  *
  * @param lines - Of the picture along that axis: rows to hold its right side against its left.
  * @returns The step across the wrap over the 95th percentile of steps inside, where it looks as it
- * does at the wrap: a joint is held against joints, a brick's middle against bricks. 0 where the
- * picture is too small to say.
+ * does at the wrap: a joint is held against joints, a brick's middle against bricks. 100 at most; 0
+ * where the picture is too small to say.
  */
 export function inspectAxis(lines: SampledLines): number {
   if (lines.length < leastLength) return 0;
@@ -48,7 +50,8 @@ export function inspectAxis(lines: SampledLines): number {
     grain = Math.max(grain, usual);
   }
   const usual = percentile95(Float64Array.from(alike, (place) => worst[place]!));
-  return Math.max(worst[0]! / (unseen * Math.max(usual, 1e-6)), strangeShare * strangeness);
+  const step = worst[0]! / (unseen * Math.max(usual, 1e-6));
+  return Math.min(mostScore, Math.max(step, strangeShare * strangeness));
 }
 
 function percentile95(values: Float64Array): number {

@@ -1,6 +1,6 @@
 import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
-import { inspectAxis } from './inspect-axis.js';
+import { inspectAxis, leastLength } from './inspect-axis.js';
 import { isMirrored } from './is-mirrored.js';
 import { sampleLines, type SampledLines } from './sample-lines.js';
 
@@ -29,7 +29,7 @@ const mostLines = 192;
 
 /**
  * Tell whether a picture repeats without a seam, along each axis: the step where it meets itself is
- * held against the steps inside it, at several widths.
+ * held against the steps inside it, at several widths. Under 32 px it cannot tell, and warns.
  *
  * @param raster - In linear light.
  * @returns Scores, and a verdict in words.
@@ -39,8 +39,15 @@ export function inspectSeams(raster: Raster): SeamInspection {
   const columns = sampleLines(raster, 'y', mostLines);
   const x = seamOf(inspectAxis(rows));
   const y = seamOf(inspectAxis(columns));
-  const warnings = [mirrored(rows, 'x'), mirrored(columns, 'y')].filter((one) => one !== null);
+  const found = [tooSmall(raster), mirrored(rows, 'x'), mirrored(columns, 'y')];
+  const warnings = found.filter((one) => one !== null);
   return { x, y, verdict: inWords(x.seamless, y.seamless), warnings };
+}
+
+function tooSmall({ width, height }: Raster): Warning | null {
+  if (Math.min(width, height) >= leastLength) return null;
+  const message = `${width} x ${height} px is too small to tell a seam by: ${leastLength} px each way are the least`;
+  return { code: 'too-small-to-tell', message };
 }
 
 function mirrored(lines: SampledLines, axis: 'x' | 'y'): Warning | null {

@@ -70,6 +70,7 @@ export function mendTile(raster: Raster, options: MendOptions): Outcome<Tile, 't
   const { width, height } = tile.raster;
   const repeats = { x: count(width, repeat.x), y: count(height, repeat.y) };
   const warnings = keptPercent < keep ? [littleKept(keptPercent)] : [];
+  if (method !== 'auto' && tile.method === 'none') warnings.push(nothingToMend);
   return { ok: true, value: { ...tile, repeats, keptPercent }, warnings };
 }
 
@@ -142,6 +143,12 @@ function intend(length: number, wish: AxisWish): Intent | null {
   const meets = seamless && period === length;
   return { period, meets, mend: !meets };
 }
+
+const nothingToMend: Warning = {
+  code: 'already-seamless',
+  message:
+    'the picture meets itself already, so nothing was mended and the method made no difference',
+};
 
 function littleKept(percent: number): Warning {
   return {
