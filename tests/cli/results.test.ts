@@ -104,6 +104,19 @@ test('the reminder of the licence stays away once the terms are kept beside the 
   expect(done(`fill wall.png ${part} -o front.png`, folder).stderr).not.toContain('licence');
 });
 
+test('a scale error is told without a sign, and the reference by its name', () => {
+  const folder = wallFolder();
+  const line = 'fill wall.png --course uk-metric --scale 1:148 --size 20x20mm -o front.png --dpi';
+  const errors = [150, 180, 200, 254, 300].map((dpi) => {
+    const { stdout } = done(`${line} ${dpi}`, folder);
+    expect(stdout).toMatch(/^ {2}reference +UK metric brick, 75 mm$/m);
+    expect(stdout).toMatch(/^ {2}scale error +[\d.]+ % by rounding to whole dots$/m);
+    const { stdout: json } = done(`${line} ${dpi} --json`, folder);
+    return (JSON.parse(json) as { scaleErrorPercent: number }).scaleErrorPercent;
+  });
+  expect(Math.min(...errors)).toBeLessThan(0);
+});
+
 test('--quiet prints the result and nothing else; a pipe gets no progress', () => {
   const folder = wallFolder();
   const line = `fill wall.png --course uk-metric ${part} -o front.png`;

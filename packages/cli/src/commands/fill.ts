@@ -66,7 +66,10 @@ export const fill: Command = defineCommand({
         'repeats',
         `every ${report.tile.widthPx} x ${report.tile.heightPx} px, ${inSize({ width: report.tile.widthMm, height: report.tile.heightMm })} of paper`,
       ],
-      ['true within', `${inDigits(report.scaleErrorPercent, 2)} % by rounding to whole dots`],
+      [
+        'scale error',
+        `${inDigits(Math.abs(report.scaleErrorPercent), 2)} % by rounding to whole dots`,
+      ],
       ...measurementLines(report.measurement),
     ]),
   ],

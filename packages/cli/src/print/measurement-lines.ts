@@ -28,7 +28,7 @@ export function measurementLines(measurement: MeasurementReport): Column[] {
   const brick = brickPeriodPx === null ? '' : `, a brick ${inDigits(brickPeriodPx)} px`;
   return [
     ['measured by', ways[measurement.method]],
-    ['held against', heldAgainst(reference)],
+    ['reference', nameReference(reference)],
     ['a course is', coursePeriodPx === null ? null : `${inDigits(coursePeriodPx)} px${brick}`],
     ['mm per pixel', `${sides}, give or take ${inDigits(measurement.uncertaintyPercent, 2)} %`],
     // Downwards: near certain must not read as certain.
@@ -38,7 +38,7 @@ export function measurementLines(measurement: MeasurementReport): Column[] {
 }
 
 // A course of the user's own is called by its height already.
-function heldAgainst({ id, name, sizeMm }: MeasurementReport['reference']): string {
+function nameReference({ id, name, sizeMm }: MeasurementReport['reference']): string {
   const height = inLength(sizeMm);
   return id === 'own' && name.includes(height) ? name : `${name}, ${height}`;
 }
