@@ -58,7 +58,7 @@ export function findCourses(raster: Raster): Outcome<CourseFit, 'no-courses'> {
       ok: false,
       code: 'no-courses',
       message: 'no courses found in the picture',
-      hint: 'give a span of known length, count the courses yourself, or turn the photo where its boards stand upright',
+      hint: 'give a span of known length, count the courses yourself, or turn the photo so that its courses are level',
     };
   }
   const { placed, weight } = best;
