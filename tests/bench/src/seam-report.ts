@@ -29,16 +29,18 @@ interface Mended {
 /**
  * Report how well walls never seen before are mended and filled, by means of its own.
  *
- * @param words - How many walls; 100 unless told.
+ * @param words - How many walls, 100 unless told; and the seed to count from, unless told one of
+ * the unseen.
  */
 export async function benchSeams(words: readonly string[]): Promise<void> {
   const count = Number(words[0] ?? 100);
+  const seed = Number(words[1] ?? seedRanges.unseen + 70_000);
   const folder = mkdtempSync(join(tmpdir(), 'gaugerod-seams-'));
   const mended: Mended[] = [];
   const fills: Filled[] = [];
   let refused = 0;
   try {
-    for (const sample of sampleWalls(seedRanges.unseen + 70_000, count)) {
+    for (const sample of sampleWalls(seed, count)) {
       const { raster, truth } = await sample.draw();
       mended.push(...mendBothWays(raster, truth));
       const fill = await fillOne(folder, { raster, truth });
@@ -50,7 +52,7 @@ export async function benchSeams(words: readonly string[]): Promise<void> {
   }
   reportMended(mended);
   reportFills(fills, refused);
-  judgeInspection(seedRanges.unseen + 80_000, Math.max(10, count >> 1));
+  judgeInspection(seed + 10_000, Math.max(10, count >> 1));
 }
 
 // By the true repeat: here seams are judged, not measuring.
