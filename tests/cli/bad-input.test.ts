@@ -206,7 +206,9 @@ test.each(['gravel', 'grass', 'stucco'] as const)(
     writeFileSync(join(folder, 'ground.png'), await encodePhoto(raster, { format: 'png' }));
     const { exit, stderr } = await refused(fillWith('ground.png', 'front.png'), folder);
     expect(exit).toBe(1);
-    expect(stderr).toMatch(/^error: .*ground\.png: no courses found .*\nhint: .*span.*, or turn the photo so that its courses are level\n$/);
+    expect(stderr).toMatch(
+      /^error: .*ground\.png: no courses found .*\nhint: .*span.*, or turn the photo so that its courses are level\n$/,
+    );
     const { stdout } = runGaugerod(['measure', 'ground.png', ...course, '--json'], folder);
     expect(JSON.parse(stdout)).toMatchObject({ error: { code: 'no-courses' } });
   },
