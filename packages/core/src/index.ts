@@ -121,10 +121,6 @@ export { type Photo, readPhoto, type ReadPhotoOptions } from './read/read-photo.
 export { type FoundSidecar, readSidecar, type SidecarOwner } from './read/read-sidecar.js';
 
 // write
-export {
-  checkOutput,
-  type CheckOutputOptions,
-  type OutputTarget,
-} from './write/check-output.js';
+export { checkOutput, type CheckOutputOptions, type OutputTarget } from './write/check-output.js';
 export { writePicture, type WritePictureOptions } from './write/write-picture.js';
 export { type MeasuredFile, writeSidecar } from './write/write-sidecar.js';
