@@ -27,7 +27,7 @@ const leastGain = 0.2;
 const leastTold = 0.05;
 // A picture clearly like itself gains this share of what is usual, and the rest of its length must
 // gain this share of that.
-const clearGain = 0.2;
+const clearGain = 0.4;
 const leastRest = 0.3;
 
 /**
