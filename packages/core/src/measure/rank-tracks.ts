@@ -5,7 +5,8 @@ import { type Candidate, scorePeriods, showLook } from './score-periods.js';
 import { trackJoints } from './track-joints.js';
 import { type TrackWeight, weighTrack } from './weigh-track.js';
 
-const shortestCourse = 4.5;
+// Lower ones hold no row that is all mortar, and half of a fine course passes for one.
+const shortestCourse = 4.8;
 const bands = Math.SQRT2;
 /** Deviation of a joint as a share of the course: mortar, and the thin lines of slates or boards. */
 const jointShares = [1 / 10, 1 / 22] as const;
@@ -30,7 +31,7 @@ export interface RankedTrack {
 }
 
 /**
- * Try course heights from 4.5 px to half the picture, follow the joints of the best few, and rank
+ * Try course heights from 4.8 px to half the picture, follow the joints of the best few, and rank
  * what comes of it.
  *
  * @param cells - The picture, folded.
@@ -45,7 +46,7 @@ export function rankTracks(cells: Cells): RankedTrack[] {
     if (track.joints.length < 3) continue;
     const joints = track.joints.map((y) => (y + 0.5) * step);
     const placed = placeJoints(cells, { ...candidate, joints });
-    if (!(placed.course > 0)) continue;
+    if (!(placed.course >= shortestCourse)) continue;
     ranked.push({ ...candidate, placed, weight: weighTrack(placed, { samples, step, stretches }) });
   }
   ranked.sort((a, b) => b.weight.rank - a.weight.rank);
