@@ -171,12 +171,12 @@ function roundAxis({ span, repeats, factor }: Span, ask: Ask): AxisPlan {
   return { repeats, copies, period, scaleError, drift, workPeriod, workFactor: workPeriod / span };
 }
 
-// What is resampled once more after mending, several copies as one, is mended at twice the dots
+// What is resampled once more after mending, several copies as one, is mended at 1.6 times the dots
 // where the photo has them, so that nothing is softened. And no photo is mended finer than it is:
 // that would cost much and show nothing more.
 function workLength(exact: number, factor: number, copies: number): number {
   if (factor > 1) return exact / factor;
-  return copies > 1 ? exact * Math.min(2, 1 / factor) : exact;
+  return copies > 1 ? exact * Math.min(1.6, 1 / factor) : exact;
 }
 
 function roundWell(
