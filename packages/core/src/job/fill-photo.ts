@@ -27,7 +27,7 @@ import { toFigures } from './to-figures.js';
 export interface FillPhotoOptions extends PartOptions, ReferenceOptions, JobOptions {
   /** The file to write. */
   readonly output: string;
-  /** How the tile's ends are joined; `auto`, the best of them, unless told. */
+  /** How the tile's ends are joined; `auto`, which is `gradient`, unless told. */
   readonly method?: 'auto' | 'blend' | 'cut' | 'gradient';
 }
 

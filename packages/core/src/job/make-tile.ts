@@ -3,6 +3,7 @@ import { type AxisPlan, planTile } from '../fill/plan-tile.js';
 import { repeatTile } from '../fill/repeat-tile.js';
 import type { Raster } from '../raster/raster.js';
 import { toPrintResolution } from '../scale/to-print-resolution.js';
+import { holdsWhole } from '../seam/holds-whole.js';
 import type { Seam } from '../seam/inspect-seams.js';
 import { matchRepeat, type RepeatMatch } from '../seam/match-repeat.js';
 import { type MendOptions, mendTile } from '../seam/mend-tile.js';
@@ -116,13 +117,10 @@ function stretchOf(wraps: boolean, matched: number | null, measured: number | nu
   return (Math.round(matched / measured) * measured) / matched;
 }
 
-// Ends may meet by chance: cut within a course, a wall of dark mortar shows no step. Measured
-// repeats are off by a small part of one, all of them together.
+// Whether the whole photo, whose ends meet along an axis, may be laid end to end.
 function isWhole(length: number, used: number, { repeat, refutesLength }: RepeatMatch): boolean {
   if (used !== length || refutesLength) return false;
-  if (repeat === null) return true;
-  const held = length / repeat;
-  return Math.abs(held - Math.round(held)) <= 0.15;
+  return repeat === null || holdsWhole(length, repeat);
 }
 
 function refuseSmall(

@@ -23,7 +23,7 @@ export interface MendPhotoOptions extends JobOptions {
   readonly output: string;
   /** Which way the result is to repeat; `both` unless told. */
   readonly axis?: RepeatAxis;
-  /** How its ends are joined; `auto`, the best of them, unless told. */
+  /** How its ends are joined; `auto`, which is `gradient`, unless told. */
   readonly method?: 'auto' | 'blend' | 'cut' | 'gradient';
   /** What its courses are. Without it they are looked for, and a picture may have none. */
   readonly course?: CourseReference;

@@ -1,4 +1,5 @@
 import { outOfRange } from '../errors/out-of-range.js';
+import { holdsWhole } from './holds-whole.js';
 
 /** What a period is chosen from. */
 export interface PeriodChoice {
@@ -17,9 +18,8 @@ export interface PeriodChoice {
 // Of a picture in which nothing repeats, at least this much is overlap to cut in.
 const leastCut = 0.1;
 
-// What a measured repeat may be off by, as a fraction; and all that a picture holds, in repeats.
+// What a measured repeat may be off by, as a fraction.
 const slack = 0.01;
-const mostAstray = 0.15;
 
 /**
  * Choose after how many whole pixels a picture is to repeat along one axis.
@@ -38,11 +38,8 @@ export function choosePeriod(length: number, choice: PeriodChoice): number | nul
   const share = Math.sqrt(keep / 100);
   if (repeat === null) return seamless ? length : freePeriod(length, period, keep / 100);
   if (!(repeat >= 1 && repeat < Infinity)) throw outOfRange('1 pixel or more', 'repeat', repeat);
-  const held = length / repeat;
-  // A whole number of repeats to within what a measurement is unsure of.
-  const off = Math.abs(held - Math.round(held));
-  const whole = held > 0.98 && off < Math.min(0.02 * held, mostAstray);
-  return seamless && whole ? length : wholePeriod(length, repeat, share);
+  if (seamless && holdsWhole(length, repeat)) return length;
+  return wholePeriod(length, repeat, share);
 }
 
 function freePeriod(length: number, fitting: number | null, share: number): number {

@@ -25,7 +25,7 @@ export interface MendOptions {
   readonly period?: PerAxis<number | null>;
   /** Along which axis the result is to repeat; `both` unless told. */
   readonly axis?: 'x' | 'y' | 'both';
-  /** How the ends are joined; `auto`, the best of them, unless told. */
+  /** How the ends are joined; `auto`, which is `gradient`, unless told. */
   readonly method?: JoinMethod | 'auto';
   /** Least share of the picture's area to keep, in per cent; 60 unless told. */
   readonly keep?: number;
