@@ -1,4 +1,11 @@
+// errors
 export type { Outcome } from './errors/outcome.js';
+export {
+  TextureError,
+  type TextureErrorCode,
+  type TextureErrorOptions,
+} from './errors/texture-error.js';
+export { showPath } from './errors/show-path.js';
 export type { Warning, WarningCode } from './errors/warning.js';
 
 // units
@@ -37,4 +44,60 @@ export type { ScaleRegion } from './catalogue/scale-entry.js';
 export { type CatalogueEntry, type CatalogueKind, searchCatalogue } from './catalogue/search.js';
 
 // raster
+export { cropRaster, type WholeWindow } from './raster/crop-raster.js';
+export { meanLight } from './raster/mean-light.js';
 export { createRaster, type Raster } from './raster/raster.js';
+export { resampleRaster, type ResampleOptions } from './raster/resample-raster.js';
+export { type RowSource, toRows } from './raster/row-source.js';
+
+// numeric
+export { applyHomography, type Homography } from './numeric/homography.js';
+export { invertHomography } from './numeric/invert-homography.js';
+export { multiplyHomographies } from './numeric/multiply-homographies.js';
+
+// measure
+export { type CourseFit, findCourses } from './measure/find-courses.js';
+export { type CountedCourses, measureCount } from './measure/measure-count.js';
+export { measureCourses } from './measure/measure-courses.js';
+export { type KnownSpan, measureSpan, type PictureSize } from './measure/measure-span.js';
+
+// scale
+export {
+  judgeResolution,
+  type PrintOptions,
+  type ResolutionVerdict,
+} from './scale/judge-resolution.js';
+export { toPrintResolution, type ToPrintOptions } from './scale/to-print-resolution.js';
+
+// seam
+export { inspectSeams, type Seam, type SeamInspection } from './seam/inspect-seams.js';
+export type { JoinMethod } from './seam/join-overlap.js';
+export { matchRepeat, type RepeatMatch } from './seam/match-repeat.js';
+export { type MendMethod, type MendOptions, mendTile, type Tile } from './seam/mend-tile.js';
+
+// fill
+export { type Fill, fillRows, type PartToFill } from './fill/fill-rows.js';
+export {
+  type AxisPlan,
+  type AxisToPlan,
+  planTile,
+  type PlanTileOptions,
+} from './fill/plan-tile.js';
+export { repeatTile } from './fill/repeat-tile.js';
+export { roundPeriod, type RoundPeriodOptions, type WholePeriod } from './fill/round-period.js';
+
+// surface
+export type { FoundBed, FoundJoints, FoundPerpend, LeftOut } from './surface/found-joints.js';
+export { toLevelPoint, toPhotoPoint } from './surface/level-point.js';
+export type {
+  CourseAxis,
+  Lattice,
+  Measurement,
+  MeasurementMethod,
+  PerAxis,
+  Rectification,
+  Reference,
+  UncertaintyPart,
+  UncertaintySource,
+} from './surface/measurement.js';
+export type { Sidecar, SidecarPhoto } from './surface/sidecar.js';

@@ -47,6 +47,7 @@ const measurement: Measurement = {
   },
   mmPerPx: { x: 1.2, y: 1.2 },
   uncertaintyPercent: 0.4,
+  budget: [{ source: 'fit', percent: 0.2 }],
   confidence: 0.97,
   rectification: null,
   lattice: null,
@@ -124,14 +125,14 @@ test("another photo's surface file is told from one's own", async () => {
 test('a surface that needs straightening is refused; one that is level by its own word is not', async () => {
   const path = await keep({
     ...measurement,
-    rectification: { matrix: [1, 0.01, -3, -0.01, 1, 2, 1e-6, -2e-6, 1] },
+    rectification: { matrix: [1, 0.01, -3, -0.01, 1, 2, 1e-6, -2e-6, 1], lens: 0 },
   });
   expect(await refusal()).toMatchObject({
     code: 'needs-straightening',
     message: `${path}: this surface needs straightening, which this version cannot do`,
     hint: `measure it again: gaugerod measure ${wall} --course uk-metric --save`,
   });
-  await keep({ ...measurement, rectification: { matrix: [2, 0, 0, 0, 2, 0, 0, 0, 2] } });
+  await keep({ ...measurement, rectification: { matrix: [2, 0, 0, 0, 2, 0, 0, 0, 2], lens: 0 } });
   expect(await readSidecar(photo)).not.toBeNull();
 });
 

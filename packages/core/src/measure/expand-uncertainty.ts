@@ -1,10 +1,12 @@
+import type { UncertaintyPart } from '../surface/measurement.js';
+
 /**
- * Combine independent relative uncertainties and expand them.
+ * Combine the parts of an uncertainty budget and expand them.
  *
- * @param parts - Standard uncertainties (k = 1), each a fraction of its own value.
- * @returns The expanded uncertainty (k = 2) of their product or quotient, in per cent.
+ * @param budget - Independent parts, each in per cent of the value.
+ * @returns The expanded uncertainty (k = 2), in per cent.
  * @see JCGM 100:2008 (GUM), equations 10 and 12
  */
-export function expandUncertainty(parts: readonly number[]): number {
-  return 200 * Math.hypot(...parts);
+export function expandUncertainty(budget: readonly UncertaintyPart[]): number {
+  return 2 * Math.hypot(...budget.map(({ percent }) => percent));
 }

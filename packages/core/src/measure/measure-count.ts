@@ -2,7 +2,7 @@ import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
-import type { Lattice, Measurement, Reference } from '../surface/measurement.js';
+import type { Lattice, Measurement, Reference, UncertaintyPart } from '../surface/measurement.js';
 import type { Point } from '../units/parse-point.js';
 import { px, type Px } from '../units/units.js';
 import { expandUncertainty } from './expand-uncertainty.js';
@@ -90,6 +90,12 @@ export function measureCount(
   const course = fit?.course ?? px(count.course);
   const lattice = fit ? toLattice(fit) : bareLattice(course, count.top);
   const mmPerPx = reference.size / course;
+  const budget: UncertaintyPart[] = [
+    { source: 'reference', percent: 100 * reference.uncertainty },
+    fit && fit.uncertainty < count.uncertainty
+      ? { source: 'fit', percent: 100 * fit.uncertainty }
+      : { source: 'marks', percent: 100 * count.uncertainty },
+  ];
   return {
     ok: true,
     warnings,
@@ -97,10 +103,8 @@ export function measureCount(
       method: 'count',
       reference,
       mmPerPx: { x: mmPerPx, y: mmPerPx },
-      uncertaintyPercent: expandUncertainty([
-        reference.uncertainty,
-        Math.min(count.uncertainty, fit?.uncertainty ?? Infinity),
-      ]),
+      uncertaintyPercent: expandUncertainty(budget),
+      budget,
       confidence: confidences[shows],
       rectification: null,
       lattice,
@@ -127,6 +131,7 @@ function findCounted(raster: Raster, count: Count): Counted {
 
 function bareLattice(course: Px, top: number): Lattice {
   return {
+    axis: 'y',
     course,
     courseOffset: top - Math.floor(top / course) * course,
     brick: null,

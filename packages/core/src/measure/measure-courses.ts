@@ -4,7 +4,7 @@ import type { CourseReference } from '../catalogue/find-course.js';
 import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
-import type { Lattice, Measurement } from '../surface/measurement.js';
+import type { Lattice, Measurement, UncertaintyPart } from '../surface/measurement.js';
 import { expandUncertainty } from './expand-uncertainty.js';
 import { findCourses } from './find-courses.js';
 import { toLattice } from './to-lattice.js';
@@ -29,6 +29,10 @@ export function measureCourses(
   const other = warnOfFormat(lattice, reference);
   // Courses that fall to one side lie closer together than they measure down the picture.
   const mmPerPx = size / (fit.course * Math.cos((fit.tilt * Math.PI) / 180));
+  const budget: UncertaintyPart[] = [
+    { source: 'reference', percent: 100 * uncertainty },
+    { source: 'fit', percent: 100 * fit.uncertainty },
+  ];
   return {
     ok: true,
     warnings: other ? [...warnings, other] : warnings,
@@ -36,7 +40,8 @@ export function measureCourses(
       method: 'courses',
       reference: { id, name, size, uncertainty, source },
       mmPerPx: { x: mmPerPx, y: mmPerPx },
-      uncertaintyPercent: expandUncertainty([uncertainty, fit.uncertainty]),
+      uncertaintyPercent: expandUncertainty(budget),
+      budget,
       confidence: fit.confidence,
       rectification: null,
       lattice,

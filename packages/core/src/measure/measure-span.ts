@@ -1,6 +1,6 @@
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
-import type { Measurement } from '../surface/measurement.js';
+import type { Measurement, UncertaintyPart } from '../surface/measurement.js';
 import type { Point } from '../units/parse-point.js';
 import { type RealMm, realMm } from '../units/units.js';
 import { expandUncertainty } from './expand-uncertainty.js';
@@ -81,6 +81,11 @@ export function measureSpan(
     );
   }
   const mmPerPx = realMm(length / distance);
+  // Both ends are marked by hand: two equal, independent parts.
+  const budget: UncertaintyPart[] = [
+    { source: 'reference', percent: 100 * lengthUncertainty },
+    { source: 'marks', percent: (100 * Math.SQRT2 * markUncertainty) / distance },
+  ];
   return {
     ok: true,
     warnings: [],
@@ -94,11 +99,8 @@ export function measureSpan(
         source: 'given by the user',
       },
       mmPerPx: { x: mmPerPx, y: mmPerPx },
-      // Both ends are marked by hand: two equal, independent parts.
-      uncertaintyPercent: expandUncertainty([
-        lengthUncertainty,
-        (Math.SQRT2 * markUncertainty) / distance,
-      ]),
+      uncertaintyPercent: expandUncertainty(budget),
+      budget,
       // Whoever marks it may take the wrong edge.
       confidence: 0.99,
       rectification: null,

@@ -9,5 +9,5 @@ import type { CourseFit } from './find-courses.js';
  */
 export function toLattice(fit: CourseFit): Lattice {
   const { course, courseOffset, brick, repeat, bond } = fit;
-  return { course, courseOffset, brick, repeat, bond };
+  return { axis: 'y', course, courseOffset, brick, repeat, bond };
 }

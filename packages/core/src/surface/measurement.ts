@@ -1,3 +1,4 @@
+import type { Homography } from '../numeric/homography.js';
 import type { Px, RealMm } from '../units/units.js';
 
 /** How a measurement was come by, best first. */
@@ -26,31 +27,30 @@ export interface PerAxis<Value> {
 }
 
 /**
- * From photo to level picture: nine numbers, row by row, of the homography that takes a point
- * `[x, y, 1]` of the upright photo to where it lies once courses are level and square.
+ * From photo to level picture. A point of the photo is first freed of the lens: moved from the
+ * photo's middle by `1 + lens * (r / R)^2` times its distance `r`, where `R` is half the diagonal.
+ * Then the homography takes it to where it lies once courses are level and square. The photo's
+ * middle keeps its place and, over a small spot there, its area.
  */
 export interface Rectification {
-  /** Row by row. */
-  readonly matrix: readonly [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-  ];
+  /** Nine numbers, row by row, of the homography. */
+  readonly matrix: Homography;
+  /** Barrel distortion above 0, pincushion below; 0 where there is none or it was not looked for. */
+  readonly lens: number;
 }
+
+/** Which way courses are counted: `y` where they lie level, `x` where they stand upright. */
+export type CourseAxis = 'x' | 'y';
 
 /** Where the joints of regular work lie, in pixels of the level picture. */
 export interface Lattice {
-  /** Bed joint to bed joint. */
+  /** Which way its courses are counted. */
+  readonly axis: CourseAxis;
+  /** Bed joint to bed joint, along `axis`. */
   readonly course: Px;
-  /** y of one bed joint, 0 up to one course. */
+  /** Where along `axis` one bed joint lies, 0 up to one course. */
   readonly courseOffset: number;
-  /** Along the course: one brick or tile with its joint, or null where none was found. */
+  /** Across `axis`: one brick or tile with its joint, or null where none was found. */
   readonly brick: Px | null;
   /**
    * The smallest shift that lays the joints on themselves: along x, and down y (a whole number of
@@ -59,6 +59,29 @@ export interface Lattice {
   readonly repeat: PerAxis<Px | null>;
   /** The bond's catalogue id, or null where it could not be told. */
   readonly bond: string | null;
+}
+
+/** What may put a measurement out. */
+export type UncertaintySource =
+  /** How far joints lie from where equal courses would have them. */
+  | 'fit'
+  /** Points marked by hand. */
+  | 'marks'
+  /** The reference's own size. */
+  | 'reference'
+  /** What is left of slant and perspective, or was never looked for. */
+  | 'perspective'
+  /** What the lens bends. */
+  | 'lens'
+  /** Focal length and distance, as noted and told. */
+  | 'distance';
+
+/** One line of an uncertainty budget. */
+export interface UncertaintyPart {
+  /** What it comes from. */
+  readonly source: UncertaintySource;
+  /** Its standard uncertainty (k = 1), in per cent of `mmPerPx`. */
+  readonly percent: number;
 }
 
 /** Real millimetres per pixel, how found, and how sure. */
@@ -71,6 +94,8 @@ export interface Measurement {
   readonly mmPerPx: PerAxis<number>;
   /** Expanded uncertainty (k = 2) of `mmPerPx`, in per cent. */
   readonly uncertaintyPercent: number;
+  /** What that is made of: independent parts, each with its own standard uncertainty. */
+  readonly budget: readonly UncertaintyPart[];
   /** 0 to 1: of answers given with 0.9, nine in ten are right. */
   readonly confidence: number;
   /** How to make the photo level, or null where it is taken as level. */

@@ -1,3 +1,5 @@
+import type { Homography } from '../numeric/homography.js';
+import { invertHomography } from '../numeric/invert-homography.js';
 import { px, type Px, realMm } from '../units/units.js';
 import {
   BadField,
@@ -11,12 +13,15 @@ import {
   topFields,
 } from './fields.js';
 import type {
+  CourseAxis,
   Lattice,
   Measurement,
   MeasurementMethod,
   PerAxis,
   Rectification,
   Reference,
+  UncertaintyPart,
+  UncertaintySource,
 } from './measurement.js';
 import { type Sidecar, sidecarSchema, type SidecarPhoto } from './sidecar.js';
 
@@ -29,6 +34,17 @@ const methods: readonly MeasurementMethod[] = [
   'courses',
   'rectangle',
   'section',
+  'distance',
+];
+
+const axes: readonly CourseAxis[] = ['x', 'y'];
+
+const sources: readonly UncertaintySource[] = [
+  'fit',
+  'marks',
+  'reference',
+  'perspective',
+  'lens',
   'distance',
 ];
 
@@ -115,11 +131,14 @@ function readRectification(fields: Fields): Rectification {
     'matrix',
     9,
   );
-  const determinant = a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g);
-  if (!(Math.abs(determinant) > 1e-12 && Math.abs(determinant) < Infinity)) {
-    throw new BadField(`${fields.at}matrix has no way back`);
+  const matrix: Homography = [a, b, c, d, e, f, g, h, i];
+  try {
+    invertHomography(matrix);
+  } catch (cause) {
+    throw new BadField(`${fields.at}matrix has no way back`, { cause });
   }
-  return { matrix: [a, b, c, d, e, f, g, h, i] };
+  const lens = isNothing(fields, 'lens') ? 0 : readNumber(fields, 'lens', { min: -1, max: 1 });
+  return { matrix, lens };
 }
 
 function readPx(fields: Fields, key: string): Px | null {
@@ -129,6 +148,7 @@ function readPx(fields: Fields, key: string): Px | null {
 function readLattice(fields: Fields, tile: Fields | null): Lattice {
   const course = px(readNumber(fields, 'coursePeriodPx', pixels));
   return {
+    axis: isNothing(fields, 'axis') ? 'y' : readWord(fields, 'axis', axes),
     course,
     courseOffset: readNumber(fields, 'courseOffsetPx', { min: 0, max: course }),
     brick: readPx(fields, 'brickPeriodPx'),
@@ -138,6 +158,17 @@ function readLattice(fields: Fields, tile: Fields | null): Lattice {
     },
     bond: isNothing(fields, 'bond') ? null : readText(fields, 'bond'),
   };
+}
+
+// Each source once at most; a file from before there was a budget has none.
+function readBudget(fields: Fields): UncertaintyPart[] {
+  if (isNothing(fields, 'uncertaintyBudget')) return [];
+  const parts = readFields(fields, 'uncertaintyBudget');
+  return sources.flatMap((source) =>
+    isNothing(parts, source)
+      ? []
+      : [{ source, percent: readNumber(parts, source, { min: 0, max: 100 }) }],
+  );
 }
 
 function readMeasurement(fields: Fields): Measurement {
@@ -151,6 +182,7 @@ function readMeasurement(fields: Fields): Measurement {
     reference: readReference(readFields(fields, 'reference')),
     mmPerPx: readScale(readFields(fields, 'mmPerPx')),
     uncertaintyPercent: readNumber(fields, 'uncertaintyPercent', { min: 0, max: 100 }),
+    budget: readBudget(fields),
     confidence: readNumber(fields, 'confidence', { min: 0, max: 1 }),
     rectification: rectification === null ? null : readRectification(rectification),
     lattice: lattice === null ? null : readLattice(lattice, tile),

@@ -16,6 +16,9 @@ export function toSidecarJson(sidecar: Sidecar): string {
     photo,
     mmPerPx: measurement.mmPerPx,
     uncertaintyPercent: measurement.uncertaintyPercent,
+    uncertaintyBudget: Object.fromEntries(
+      measurement.budget.map(({ source, percent }) => [source, percent]),
+    ),
     confidence: measurement.confidence,
     method: measurement.method,
     reference: {
@@ -27,6 +30,7 @@ export function toSidecarJson(sidecar: Sidecar): string {
     },
     rectification: measurement.rectification,
     lattice: lattice && {
+      axis: lattice.axis,
       coursePeriodPx: lattice.course,
       courseOffsetPx: lattice.courseOffset,
       brickPeriodPx: lattice.brick,
