@@ -57,8 +57,8 @@ export { multiplyHomographies } from './numeric/multiply-homographies.js';
 
 // measure
 export { type CourseFit, findCourses } from './measure/find-courses.js';
-export { type CountedCourses, measureCount } from './measure/measure-count.js';
-export { measureCourses } from './measure/measure-courses.js';
+export { type CountedCourses, type MeasuredCount, measureCount } from './measure/measure-count.js';
+export { type MeasuredCourses, measureCourses } from './measure/measure-courses.js';
 export { type KnownSpan, measureSpan, type PictureSize } from './measure/measure-span.js';
 
 // scale

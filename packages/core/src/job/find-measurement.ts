@@ -1,11 +1,12 @@
 import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
-import { measureCount } from '../measure/measure-count.js';
+import { type MeasuredCount, measureCount } from '../measure/measure-count.js';
 import { measureCourses } from '../measure/measure-courses.js';
 import { measureSpan } from '../measure/measure-span.js';
 import type { Photo } from '../read/read-photo.js';
 import { type FoundSidecar, readSidecar } from '../read/read-sidecar.js';
 import { inspectSeams, type SeamInspection } from '../seam/inspect-seams.js';
+import type { FoundJoints } from '../surface/found-joints.js';
 import type { Measurement } from '../surface/measurement.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import type { ReferenceOptions } from './reference-options.js';
@@ -17,6 +18,8 @@ export interface FoundMeasurement {
   readonly measurement: Measurement;
   /** What was kept beside the photo, or null where it was measured now. */
   readonly kept: FoundSidecar | null;
+  /** The joints it rests on, or null where none were looked for, or it was kept from before. */
+  readonly joints: FoundJoints | null;
   /** How the photo meets itself, where that was asked on the way. */
   readonly seams?: SeamInspection;
 }
@@ -40,16 +43,17 @@ export async function findMeasurement(
   if (measured === null) {
     const kept = await readSidecar(photo);
     if (kept === null) return notMeasured(photo.path);
-    return { ok: true, value: { measurement: kept.measurement, kept }, warnings: [] };
+    return { ok: true, value: { measurement: kept.measurement, kept, joints: null }, warnings: [] };
   }
   if (!measured.ok) return { ...measured, message: `${showPath(photo.path)}: ${measured.message}` };
-  const { value, warnings } = measured;
+  const { warnings } = measured;
+  const { joints, ...value } = measured.value;
   if (value.method !== 'courses') {
-    return { ok: true, value: { measurement: value, kept: null }, warnings };
+    return { ok: true, value: { measurement: value, kept: null, joints }, warnings };
   }
   const seams = inspectSeams(photo.raster);
   const measurement = seams.y.seamless ? trustWrap(value, photo) : value;
-  return { ok: true, value: { measurement, kept: null, seams }, warnings };
+  return { ok: true, value: { measurement, kept: null, joints, seams }, warnings };
 }
 
 function notMeasured(path: string): Outcome<never, 'not-measured'> {
@@ -64,13 +68,14 @@ function notMeasured(path: string): Outcome<never, 'not-measured'> {
 function measure(
   photo: Photo,
   options: ReferenceOptions & JobOptions,
-): Outcome<Measurement, MeasureRefusal> | null {
+): Outcome<MeasuredCount, MeasureRefusal> | null {
   const { course, courses, span, length } = options;
   if (course === undefined && span === undefined) return null;
   beginStep('measuring', options);
   if (span !== undefined && length !== undefined) {
     const [from, to] = span;
-    return measureSpan(photo, { from, to, length });
+    const measured = measureSpan(photo, { from, to, length });
+    return measured.ok ? { ...measured, value: { ...measured.value, joints: null } } : measured;
   }
   if (course === undefined) return null;
   if (courses === undefined) return measureCourses(photo.raster, course);

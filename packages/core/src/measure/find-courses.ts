@@ -1,6 +1,7 @@
 import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
+import type { FoundJoints } from '../surface/found-joints.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { px, type Px } from '../units/units.js';
 import { centreJoints } from './centre-joints.js';
@@ -22,6 +23,8 @@ export interface CourseFit {
   readonly tilt: number;
   /** y of each bed joint at the middle of the picture, top down, as found. */
   readonly joints: readonly number[];
+  /** The same joints, for a picture of them. */
+  readonly found: FoundJoints;
   /** One brick with its joint along the course, or null where none was found. */
   readonly brick: Px | null;
   /** The smallest shift that lays the joints on themselves, or null where it cannot be told. */
@@ -70,6 +73,7 @@ export function findCourses(raster: Raster): Outcome<CourseFit, 'no-courses'> {
     courseOffset: first - Math.floor(first / course) * course,
     tilt: (Math.atan(placed.slope) * 180) / Math.PI,
     joints: placed.joints,
+    found: toFound(placed),
     brick: brick === null ? null : px(brick),
     repeat: {
       x: repeat === null ? null : px(repeat),
@@ -81,6 +85,16 @@ export function findCourses(raster: Raster): Outcome<CourseFit, 'no-courses'> {
       weight.confidence * chanceOfRight(placed.uncertainty / course, placed.joints.length),
   };
   return { ok: true, value, warnings: warn(value, weight.unevenness) };
+}
+
+function toFound({ joints, wins }: PlacedJoints): FoundJoints {
+  return {
+    axis: 'y',
+    rectification: null,
+    beds: joints.map((at, k) => ({ at, shows: Math.min(1, wins[k] ?? 0) })),
+    perpends: [],
+    leftOut: [],
+  };
 }
 
 type SeenTrack = RankedTrack & { readonly view: View };

@@ -2,6 +2,7 @@ import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
+import type { FoundJoints } from '../surface/found-joints.js';
 import type { Lattice, Measurement, Reference, UncertaintyPart } from '../surface/measurement.js';
 import type { Point } from '../units/parse-point.js';
 import { px, type Px } from '../units/units.js';
@@ -23,6 +24,12 @@ export interface CountedCourses {
    * tenth of a course for the picture's own edges, which seldom lie on a joint.
    */
   readonly markUncertainty?: number;
+}
+
+/** A measurement made from counted courses. */
+export interface MeasuredCount extends Measurement {
+  /** The joints that bear the count out, or null where none were found or they do not. */
+  readonly joints: FoundJoints | null;
 }
 
 interface Count {
@@ -78,7 +85,7 @@ function agrees(fit: CourseFit, count: Count): boolean {
 export function measureCount(
   raster: Raster,
   counted: CountedCourses,
-): Outcome<Measurement, 'outside-photo'> {
+): Outcome<MeasuredCount, 'outside-photo'> {
   const { courses, reference, span } = counted;
   if (!(Number.isInteger(courses) && courses >= 1)) {
     throw outOfRange('a whole number of 1 or more', 'courses', courses);
@@ -108,6 +115,7 @@ export function measureCount(
       confidence: confidences[shows],
       rectification: null,
       lattice,
+      joints: fit?.found ?? null,
     },
   };
 }

@@ -4,10 +4,17 @@ import type { CourseReference } from '../catalogue/find-course.js';
 import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
+import type { FoundJoints } from '../surface/found-joints.js';
 import type { Lattice, Measurement, UncertaintyPart } from '../surface/measurement.js';
 import { expandUncertainty } from './expand-uncertainty.js';
 import { findCourses } from './find-courses.js';
 import { toLattice } from './to-lattice.js';
+
+/** A measurement made from courses, with the joints it rests on. */
+export interface MeasuredCourses extends Measurement {
+  /** As found, for a picture of them. */
+  readonly joints: FoundJoints;
+}
 
 /**
  * Measure a picture by the courses it shows. Pixels are taken as square and the photo as level, so
@@ -20,7 +27,7 @@ import { toLattice } from './to-lattice.js';
 export function measureCourses(
   raster: Raster,
   reference: CourseReference,
-): Outcome<Measurement, 'no-courses'> {
+): Outcome<MeasuredCourses, 'no-courses'> {
   const found = findCourses(raster);
   if (!found.ok) return found;
   const { value: fit, warnings } = found;
@@ -45,6 +52,7 @@ export function measureCourses(
       confidence: fit.confidence,
       rectification: null,
       lattice,
+      joints: fit.found,
     },
   };
 }
