@@ -38,6 +38,8 @@ const part = '--scale 1:148 --size 20x20mm --dpi 254';
 test.each([
   ['measure', 'measure wall.png --course uk-metric'],
   ['measure', 'measure wall.png --span 0.5,0.5,100.5,0.5 --length 300mm'],
+  ['formats', 'measure wall.png'],
+  ['formats', 'measure wall.png --region uk'],
   ['scaleLength', 'scale 9.9m --scale N-UK'],
   ['scalePhoto', 'scale wall.png --course 75mm --scale 1:76.2'],
   ['inspect', 'inspect wall.png'],

@@ -40,6 +40,7 @@ export { findCourse } from './catalogue/find-course.js';
 export { findScale, type FindScaleOptions, type NamedScale } from './catalogue/find-scale.js';
 export { findSection, type SectionReference } from './catalogue/find-section.js';
 export { nearFormats } from './catalogue/near-formats.js';
+export type { FormatRegion } from './catalogue/region-of.js';
 export type { ScaleRegion } from './catalogue/scale-entry.js';
 export { type CatalogueEntry, type CatalogueKind, searchCatalogue } from './catalogue/search.js';
 
@@ -57,6 +58,13 @@ export { multiplyHomographies } from './numeric/multiply-homographies.js';
 
 // measure
 export { type CourseFit, findCourses } from './measure/find-courses.js';
+export {
+  type CoursedShape,
+  type FormatJudgement,
+  judgeFormats,
+  type JudgeFormatsOptions,
+  type LikelyFormat,
+} from './measure/judge-formats.js';
 export { type CountedCourses, type MeasuredCount, measureCount } from './measure/measure-count.js';
 export { type MeasuredCourses, measureCourses } from './measure/measure-courses.js';
 export { type KnownSpan, measureSpan, type PictureSize } from './measure/measure-span.js';

@@ -1,12 +1,14 @@
 import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import {
+  findCourse,
   measurePhoto,
   type MeasurePhotoOptions,
   readSidecar,
   readPhoto,
   realMm,
 } from '@gaugerod/core';
+import { drawTexture, drawWall, encodePhoto } from '@gaugerod/fixtures';
 import { beforeEach, expect, test } from 'vitest';
 import { pngFile } from '../../support/picture-files.js';
 import { tempFolder } from '../../support/temp-folder.js';
@@ -73,4 +75,45 @@ test('a surface file is named where one was written', async () => {
   const kept = await measurePhoto(wall, { ...span, save: true });
   expect(kept).toHaveProperty('value.sidecar', join(folder, 'wall.surface.json'));
   expect(await measurePhoto(wall)).not.toHaveProperty('value.sidecar');
+});
+
+test('courses that nobody named are found, and not measured: their likely formats are offered', async () => {
+  const { raster } = drawWall({ bond: 'flemish', coursePx: 30, width: 640, height: 480, seed: 4 });
+  writeFileSync(wall, await encodePhoto(raster, { format: 'png' }));
+  const offered = await measurePhoto(wall);
+  if (!offered.ok || offered.value.method !== 'formats') throw new Error('expected formats');
+  expect(offered.value).toMatchObject({ reference: null, mmPerPx: null, bond: 'flemish' });
+  const metric = offered.value.formats.find(({ id }) => id === 'uk-metric');
+  // 75 mm over 30 px, and no likelier than imperial brick, three courses long as well.
+  expect(Math.abs((metric?.mmPerPx.y ?? 0) / 2.5 - 1)).toBeLessThan(0.01);
+  expect(metric?.probability).toBeLessThan(0.3);
+  const [tied] = offered.warnings.filter(({ code }) => code === 'formats-tied');
+  expect(tied?.message).toContain('uk-metric, uk-imperial, de-nf and us-modular cannot be told');
+  // What is offered is what naming it gives.
+  const named = await measurePhoto(wall, { course: findCourse('uk-metric') });
+  if (!named.ok) throw new Error(named.message);
+  expect(metric?.mmPerPx.y).toBeCloseTo(named.value.mmPerPx.y, 5);
+  expect(metric?.uncertaintyPercent).toBe(named.value.uncertaintyPercent);
+});
+
+test('what is not measured cannot be kept: the refusal names likely formats', async () => {
+  const { raster } = drawWall({ format: 'de-df', coursePx: 30, width: 640, height: 480, seed: 4 });
+  writeFileSync(wall, await encodePhoto(raster, { format: 'png' }));
+  const refused = await measurePhoto(wall, { save: true });
+  expect(refused).toMatchObject({ ok: false, code: 'not-measured' });
+  expect(refused).toHaveProperty('hint', expect.stringContaining('--course de-df'));
+});
+
+test('a picture without courses has no formats', async () => {
+  const { raster } = drawTexture({ texture: 'render', width: 320, height: 240, seed: 4 });
+  writeFileSync(wall, await encodePhoto(raster, { format: 'png' }));
+  expect(await measurePhoto(wall)).toMatchObject({ ok: false, code: 'no-courses' });
+});
+
+test('a region asks what the courses could be, and nothing else', async () => {
+  await measurePhoto(wall, { ...span, save: true });
+  // The picture is one plain colour: what was kept of it does not answer.
+  expect(await measurePhoto(wall, { region: 'UK' })).toMatchObject({ code: 'no-courses' });
+  await expect(measurePhoto(wall, { ...span, region: 'UK' })).rejects.toThrow(RangeError);
+  await expect(measurePhoto(wall, { save: true, region: 'UK' })).rejects.toThrow(RangeError);
 });

@@ -1,3 +1,4 @@
+import type { MeasuredPhoto } from '@gaugerod/core';
 import { course } from '../options/course.js';
 import { courses } from '../options/courses.js';
 import { credit } from '../options/credit.js';
@@ -5,6 +6,8 @@ import { length } from '../options/length.js';
 import { licence } from '../options/licence.js';
 import { save } from '../options/save.js';
 import { span } from '../options/span.js';
+import { wallRegion } from '../options/wall-region.js';
+import { formatLines } from '../print/format-lines.js';
 import { inColumns } from '../print/in-columns.js';
 import { measurementLines } from '../print/measurement-lines.js';
 import type { Command } from './command.js';
@@ -14,11 +17,15 @@ import { defineCommand } from './define-command.js';
 export const measure: Command = defineCommand({
   argumentHelp: 'a photo of a wall, roof or floor, taken square on',
   description:
-    'Find out how many millimetres of the real wall one pixel of the photo shows. Say what the courses are and they are found and measured; or count them yourself; or give two points whose distance you know.',
+    'Find out how many millimetres of the real wall one pixel of the photo shows. Say what the courses are and they are found and measured; or count them yourself; or give two points whose distance you know. Told nothing, it says what the courses could be.',
   examples: [
     {
       line: 'measure wall.jpg --course uk-metric',
       does: 'The courses are UK metric brick, 75 mm each:',
+    },
+    {
+      line: 'measure wall.jpg',
+      does: 'Which bricks they could be, each with its probability:',
     },
     {
       line: 'measure wall.jpg --course 75mm --courses 8 --span "410,120 410,620"',
@@ -30,10 +37,14 @@ export const measure: Command = defineCommand({
     },
   ],
   caution: 'A measured photo is not a survey: not for structural use.',
-  options: { course, courses, span, length, save, licence, credit },
+  options: { course, courses, span, length, region: wallRegion, save, licence, credit },
   run: (photo, values, { core, ...job }) => core.measurePhoto(photo, { ...values, ...job }),
-  describe: (report) => [
+  describe: (report) => (report.method === 'formats' ? formatLines(report) : lines(report)),
+});
+
+function lines(report: MeasuredPhoto): string[] {
+  return [
     `${report.photo.path}, ${report.photo.width} x ${report.photo.height} px`,
     ...inColumns([...measurementLines(report), ['kept in', report.sidecar ?? null]]),
-  ],
-});
+  ];
+}

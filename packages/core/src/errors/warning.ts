@@ -10,6 +10,8 @@ export type WarningCode =
   | 'uneven-scale'
   | 'bond-unknown'
   | 'likely-other-format'
+  | 'formats-tied'
+  | 'format-unknown'
   | 'low-resolution'
   | 'fine-mortar'
   | 'already-seamless'

@@ -14,6 +14,7 @@ import { writePicture } from '../write/write-picture.js';
 import { findJoint } from './find-joint.js';
 import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
 import { findRepeat } from './find-repeat.js';
+import { hintFormats } from './hint-formats.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import { judgeSeams } from './judge-seams.js';
 import { makeTile, type TileRefusal } from './make-tile.js';
@@ -87,7 +88,7 @@ export async function fillPhoto(
   beginStep('reading', options);
   const photo = await readPhoto(path);
   const found = await findMeasurement(photo, options);
-  if (!found.ok) return found;
+  if (!found.ok) return hintFormats(found, photo);
   const { measurement, kept, seams = inspectSeams(photo.raster) } = found.value;
   const { mmPerPx } = measurement;
   const resolution = judgeResolution({

@@ -1,16 +1,20 @@
+import type { FormatRegion } from '../catalogue/region-of.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
 import { type Notes, readNotes } from '../read/read-notes.js';
 import { type Photo, readPhoto } from '../read/read-photo.js';
+import { readSidecar } from '../read/read-sidecar.js';
 import type { Measurement } from '../surface/measurement.js';
 import { writeSidecar } from '../write/write-sidecar.js';
 import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
+import { hintFormats } from './hint-formats.js';
 import { beginStep, type JobOptions } from './job-options.js';
-import { checkReference, type ReferenceOptions } from './reference-options.js';
+import { offerFormats, type OfferedFormats } from './offer-formats.js';
+import { checkReference, namesReference, type ReferenceOptions } from './reference-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { type PhotoReport, reportPhoto } from './report-photo.js';
 
-/** What {@link measurePhoto} may be told. */
+/** What `measurePhoto` may be told. */
 export interface MeasurePhotoOptions extends ReferenceOptions, JobOptions {
   /** Keep the measurement in a file beside the photo, for later jobs. */
   readonly save?: boolean;
@@ -18,6 +22,11 @@ export interface MeasurePhotoOptions extends ReferenceOptions, JobOptions {
   readonly licence?: string;
   /** Whose photo it is, kept with it; needs `save`. */
   readonly credit?: string;
+  /**
+   * Where the wall stands: asks what its courses could be, whatever was kept beside the photo; not
+   * with a reference, nor with `save`.
+   */
+  readonly region?: FormatRegion;
 }
 
 /** How big what a photo shows really is. */
@@ -28,28 +37,55 @@ export interface MeasuredPhoto extends MeasurementReport {
   readonly sidecar?: string;
 }
 
+/** Options that name a reference, so that the answer is a measurement or a refusal. */
+export type NamedReference =
+  Required<Pick<ReferenceOptions, 'course'>> | Required<Pick<ReferenceOptions, 'span'>>;
+
 /**
  * Measure a photo.
  *
  * @param path - Where the photo lies.
  * @param options - What is known of it; with nothing, what was kept beside it is read.
- * @returns Millimetres per pixel, how found and how sure, or why it could not be measured.
+ * @returns Millimetres per pixel, how found and how sure; where nothing is known nor kept, and
+ *   nothing is to be kept, what its courses could be; or why it could not be measured.
  * @throws RangeError when the options make no sense together.
  * @throws TextureError when a file does not allow it.
  */
 export async function measurePhoto(
   path: string,
+  options: MeasurePhotoOptions & NamedReference,
+): Promise<Outcome<MeasuredPhoto, MeasureRefusal>>;
+/**
+ * Measure a photo.
+ *
+ * @param path - Where the photo lies.
+ * @param options - What is known of it; with nothing, what was kept beside it is read.
+ * @returns Millimetres per pixel, how found and how sure; where nothing is known nor kept, and
+ *   nothing is to be kept, what its courses could be; or why it could not be measured.
+ * @throws RangeError when the options make no sense together.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function measurePhoto(
+  path: string,
+  options?: MeasurePhotoOptions,
+): Promise<Outcome<MeasuredPhoto | OfferedFormats, MeasureRefusal>>;
+export async function measurePhoto(
+  path: string,
   options: MeasurePhotoOptions = {},
-): Promise<Outcome<MeasuredPhoto, MeasureRefusal>> {
+): Promise<Outcome<MeasuredPhoto | OfferedFormats, MeasureRefusal>> {
   const { save = false } = options;
   checkReference(options);
+  checkRegion(options);
   checkNotes(options);
   beginStep('reading', options);
   const photo = await readPhoto(path);
+  if (options.region !== undefined || (!save && (await isUnknown(photo, options)))) {
+    return offerFormats(photo, options);
+  }
   // Before the long work: the place may be another photo's.
   const notes = save ? await readNotes(photo) : null;
   const found = await findMeasurement(photo, options);
-  if (!found.ok) return found;
+  if (!found.ok) return hintFormats(found, photo);
   const { measurement } = found.value;
   const sidecar = notes && (await keep(photo, measurement, { ...options, notes }));
   return {
@@ -61,6 +97,17 @@ export async function measurePhoto(
     },
     warnings: [...photo.warnings, ...found.warnings],
   };
+}
+
+async function isUnknown(photo: Photo, options: ReferenceOptions): Promise<boolean> {
+  return !namesReference(options) && (await readSidecar(photo)) === null;
+}
+
+function checkRegion(options: MeasurePhotoOptions): void {
+  const { region, save = false } = options;
+  if (region === undefined) return;
+  if (namesReference(options)) throw outOfRange('no region beside a reference', 'region', region);
+  if (save) throw outOfRange('no region where a measurement is to be kept', 'region', region);
 }
 
 function checkNotes({ save = false, licence, credit }: MeasurePhotoOptions): void {

@@ -43,6 +43,17 @@ export function checkReference(options: ReferenceOptions): void {
   }
 }
 
+/**
+ * Tell whether anything is known of the real thing.
+ *
+ * @param options - As the caller gave them.
+ * @returns False where only what was kept beside the photo can help.
+ */
+export function namesReference(options: ReferenceOptions): boolean {
+  const { course, span } = options;
+  return course !== undefined || span !== undefined;
+}
+
 function checkCount(courses: number | undefined, course: CourseReference | undefined): void {
   if (courses === undefined) return;
   if (!(Number.isInteger(courses) && courses >= 1)) {

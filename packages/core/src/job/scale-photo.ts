@@ -5,6 +5,7 @@ import { judgeResolution } from '../scale/judge-resolution.js';
 import { type Dpi, dpi as toDpi, realMm, toDots, toPrint } from '../units/units.js';
 import { findJoint } from './find-joint.js';
 import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
+import { hintFormats } from './hint-formats.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import { checkReference, type ReferenceOptions } from './reference-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
@@ -58,7 +59,7 @@ export async function scalePhoto(
   beginStep('reading', options);
   const photo = await readPhoto(path);
   const found = await findMeasurement(photo, options);
-  if (!found.ok) return found;
+  if (!found.ok) return hintFormats(found, photo);
   const { measurement } = found.value;
   const { mmPerPx, lattice } = measurement;
   const { photoDpi, factor, warnings } = judgeResolution({

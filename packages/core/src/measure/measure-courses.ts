@@ -1,14 +1,12 @@
-import { blocks } from '../catalogue/blocks.js';
-import { bricks } from '../catalogue/bricks.js';
 import type { CourseReference } from '../catalogue/find-course.js';
 import type { Outcome } from '../errors/outcome.js';
-import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
 import type { FoundJoints } from '../surface/found-joints.js';
 import type { Lattice, Measurement, UncertaintyPart } from '../surface/measurement.js';
 import { expandUncertainty } from './expand-uncertainty.js';
 import { findCourses } from './find-courses.js';
 import { toLattice } from './to-lattice.js';
+import { warnOfFormat } from './warn-of-format.js';
 
 /** A measurement made from courses, with the joints it rests on. */
 export interface MeasuredCourses extends Measurement {
@@ -33,7 +31,7 @@ export function measureCourses(
   const { value: fit, warnings } = found;
   const { id, name, size, uncertainty, source } = reference;
   const lattice = nameFaces(toLattice(fit), reference);
-  const other = warnOfFormat(lattice, reference);
+  const other = warnOfFormat(lattice, { reference, uncertainty: fit.uncertainty });
   // Courses that fall to one side lie closer together than they measure down the picture.
   const mmPerPx = size / (fit.course * Math.cos((fit.tilt * Math.PI) / 180));
   const budget: UncertaintyPart[] = [
@@ -57,9 +55,6 @@ export function measureCourses(
   };
 }
 
-/** How far a brick may differ from the format's before another format is likelier, as a fraction. */
-const mostApart = 0.06;
-
 const apart = (brick: number, expected: number): number => Math.abs(brick / expected - 1);
 
 // Stretcher bond of short bricks and header bond have the same joints: the format tells them apart.
@@ -74,34 +69,4 @@ function nameFaces(lattice: Lattice, { brick, size }: CourseReference): Lattice 
     ...lattice,
     bond: header < apart(courses, brick.stretcher / size) ? 'header' : 'stretcher',
   };
-}
-
-// Bricks only check the courses: their length over the course's height belongs to a format.
-function warnOfFormat(lattice: Lattice, reference: CourseReference): Warning | null {
-  const { brick, course, bond } = lattice;
-  if (brick === null || reference.brick === null) return null;
-  const { stretcher, header } = reference.brick;
-  const expected = (bond === 'header' ? (header ?? stretcher) : stretcher) / reference.size;
-  if (apart(brick / course, expected) <= mostApart) return null;
-  return {
-    code: 'likely-other-format',
-    message: `a brick is ${(brick / course).toFixed(2)} courses long, where ${reference.name} would be ${expected.toFixed(2)}: ${toLikely(brick / course, bond)}`,
-  };
-}
-
-/** How near a brick must be to a format's to name the format, as a fraction. */
-const near = 0.03;
-
-// The formats whose bricks are as long for their courses as those that were found.
-function toLikely(courses: number, bond: string | null): string {
-  const likely = [...bricks, ...blocks]
-    .map(({ id, course, stretcher, header }) => {
-      const length = bond === 'header' ? header : stretcher;
-      return { id, off: length === null ? Infinity : apart(courses, length / course) };
-    })
-    .filter(({ off }) => off <= near)
-    .sort((a, b) => a.off - b.off)
-    .slice(0, 3)
-    .map(({ id }) => id);
-  return likely.length > 0 ? `likelier ${likely.join(', ')}` : 'this may be another format';
 }

@@ -1,0 +1,156 @@
+import type { CourseReference } from '../catalogue/course-reference.js';
+import type { FormatRegion } from '../catalogue/region-of.js';
+import type { Outcome } from '../errors/outcome.js';
+import type { Warning } from '../errors/warning.js';
+import { expandUncertainty } from '../measure/expand-uncertainty.js';
+import { type FormatJudgement, judgeFormats, type LikelyFormat } from '../measure/judge-formats.js';
+import { toShape } from '../measure/to-shape.js';
+import type { Photo } from '../read/read-photo.js';
+import type { Measurement, PerAxis, Rectification } from '../surface/measurement.js';
+import { realMm } from '../units/units.js';
+import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
+import type { JobOptions } from './job-options.js';
+import { type PhotoReport, reportPhoto } from './report-photo.js';
+import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
+import { toFigures } from './to-figures.js';
+
+/** What a photo would measure if its courses were of one format. */
+export interface OfferedFormat {
+  /** The catalogue id, to be named as its course. */
+  readonly id: string;
+  /** As people say it. */
+  readonly name: string;
+  /** 0 to 1, given that courses and bricks were found rightly. */
+  readonly probability: number;
+  /** Bed joint to bed joint. */
+  readonly courseMm: number;
+  /** Real millimetres per pixel of the upright photo. */
+  readonly mmPerPx: PerAxis<number>;
+  /** Expanded uncertainty (k = 2) of `mmPerPx`. */
+  readonly uncertaintyPercent: number;
+  /** What the whole photo shows of the real thing. */
+  readonly surfaceSizeMm: MeasurementReport['surfaceSizeMm'];
+}
+
+/** The courses of a photo that nobody named, and what they could be. Nothing is measured by it. */
+export interface OfferedFormats {
+  /** The photo, upright. */
+  readonly photo: PhotoReport;
+  /** Tells it from a measurement. */
+  readonly method: 'formats';
+  /** None. */
+  readonly reference: null;
+  /** Bed joint to bed joint in the photo. */
+  readonly coursePeriodPx: number | null;
+  /** One brick with its joint along the course, or null where none was found. */
+  readonly brickPeriodPx: number | null;
+  /** The bond's catalogue id, or null where it could not be told. */
+  readonly bond: string | null;
+  /** Not known until a format is named. */
+  readonly mmPerPx: null;
+  /** 0 to 1: that the courses were found rightly. */
+  readonly confidence: number;
+  /** How to make the photo level, or null where it is taken as level. */
+  readonly rectification: Rectification | null;
+  /** Likeliest first; empty where no brick was found. */
+  readonly formats: readonly OfferedFormat[];
+  /** That it is none of the catalogue, or null where no brick was found. */
+  readonly otherProbability: number | null;
+}
+
+/** What {@link offerFormats} may be told. */
+export interface OfferFormatsOptions extends JobOptions {
+  /** Where the wall stands. */
+  readonly region?: FormatRegion;
+}
+
+// A course of 1 mm: times a format's course it is that format's measurement.
+const unit: CourseReference = {
+  id: 'own',
+  name: 'course',
+  size: realMm(1),
+  uncertainty: 0,
+  source: 'none',
+  brick: null,
+};
+
+/**
+ * Find the courses of a photo that nobody named, and offer the formats that they could be of.
+ *
+ * @param photo - As read.
+ * @param options - What else is known.
+ * @returns The formats, or why there are no courses.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function offerFormats(
+  photo: Photo,
+  options: OfferFormatsOptions = {},
+): Promise<Outcome<OfferedFormats, MeasureRefusal>> {
+  const found = await findMeasurement(photo, { ...options, course: unit });
+  if (!found.ok) return found;
+  const { measurement } = found.value;
+  const judgement = judge(measurement, options.region);
+  const { lattice } = measurement;
+  const report = reportMeasurement(measurement, photo);
+  return {
+    ok: true,
+    value: {
+      photo: reportPhoto(photo),
+      method: 'formats',
+      reference: null,
+      coursePeriodPx: report.coursePeriodPx,
+      brickPeriodPx: report.brickPeriodPx,
+      bond: judgement?.bond ?? lattice?.bond ?? null,
+      mmPerPx: null,
+      confidence: report.confidence,
+      rectification: report.rectification,
+      formats: judgement?.formats.map((format) => offer(format, measurement, photo)) ?? [],
+      otherProbability: judgement === null ? null : toFigures(judgement.other, 2),
+    },
+    warnings: [...found.warnings, ...explain(judgement)],
+  };
+}
+
+function judge(
+  { lattice, budget }: Measurement,
+  region: FormatRegion | undefined,
+): FormatJudgement | null {
+  if (lattice === null) return null;
+  const shape = toShape(lattice, expandUncertainty(budget) / 200);
+  return shape && judgeFormats(shape, region === undefined ? {} : { region });
+}
+
+function offer(
+  { reference, probability }: LikelyFormat,
+  measurement: Measurement,
+  photo: Photo,
+): OfferedFormat {
+  const { id, name, size, uncertainty } = reference;
+  const budget = measurement.budget.map((part) =>
+    part.source === 'reference' ? { ...part, percent: 100 * uncertainty } : part,
+  );
+  const mmPerPx = { x: measurement.mmPerPx.x * size, y: measurement.mmPerPx.y * size };
+  const uncertaintyPercent = expandUncertainty(budget);
+  const report = reportMeasurement({ ...measurement, mmPerPx, uncertaintyPercent }, photo);
+  return {
+    id,
+    name,
+    probability: toFigures(probability, 2),
+    courseMm: toFigures(size, 6),
+    mmPerPx: report.mmPerPx,
+    uncertaintyPercent: report.uncertaintyPercent,
+    surfaceSizeMm: report.surfaceSizeMm,
+  };
+}
+
+function explain(judgement: FormatJudgement | null): Warning[] {
+  if (judgement === null) {
+    const message =
+      'no brick length was found, and a course alone fits any format: name what the courses are, or give a span of known length';
+    return [{ code: 'format-unknown', message }];
+  }
+  const { tied } = judgement;
+  if (tied.length === 0) return [];
+  const listed = `${tied.slice(0, -1).join(', ')} and ${tied.at(-1) ?? ''}`;
+  return [{ code: 'formats-tied', message: `${listed} cannot be told apart by their shape` }];
+}
