@@ -1,13 +1,8 @@
 import { findCourses, type Raster } from '@gaugerod/core';
 import { drawWall, sampleTextures, sampleWalls, seedRanges } from '@gaugerod/fixtures';
+import { printReliability, type SureAnswer } from './print-reliability.js';
 
-interface Answer {
-  readonly confidence: number;
-  /** Within 1 % of the course that was drawn. */
-  readonly right: boolean;
-}
-
-function answer(raster: Raster, coursePx: number | null): Answer | null {
+function answer(raster: Raster, coursePx: number | null): SureAnswer | null {
   const outcome = findCourses(raster);
   if (!outcome.ok) return null;
   const { course, confidence } = outcome.value;
@@ -15,8 +10,8 @@ function answer(raster: Raster, coursePx: number | null): Answer | null {
 }
 
 // Walls whole and cut down to three to six courses, and textures without any, one to three.
-async function gather(seed: number, count: number): Promise<Answer[]> {
-  const answers: (Answer | null)[] = [];
+async function gather(seed: number, count: number): Promise<SureAnswer[]> {
+  const answers: (SureAnswer | null)[] = [];
   for (const [index, sample] of sampleWalls(seed, count).entries()) {
     const { raster, truth } = await sample.draw();
     answers.push(answer(raster, truth.coursePx));
@@ -37,7 +32,7 @@ const toLogit = (confidence: number): number => {
 
 // Logistic regression of right answers on the logit of their confidence, by Newton's steps; a
 // weak pull towards 0 and 1 keeps it finite where every answer is right.
-function fitLogistic(answers: readonly Answer[]): { a: number; b: number } {
+function fitLogistic(answers: readonly SureAnswer[]): { a: number; b: number } {
   let a = 0;
   let b = 1;
   for (let round = 0; round < 25; round++) {
@@ -57,23 +52,6 @@ function fitLogistic(answers: readonly Answer[]): { a: number; b: number } {
     b += (haa * gb - hab * ga) / det;
   }
   return { a, b };
-}
-
-const bounds = [0, 0.5, 0.7, 0.8, 0.9, 0.95, 0.99, 1.0001] as const;
-
-function printReliability(answers: readonly Answer[]): void {
-  console.log('  confidence     answers   mean   right');
-  for (let i = 0; i + 1 < bounds.length; i++) {
-    const [from, to] = [bounds[i] ?? 0, bounds[i + 1] ?? 1];
-    const some = answers.filter(({ confidence }) => confidence >= from && confidence < to);
-    if (some.length === 0) continue;
-    const mean = some.reduce((sum, { confidence }) => sum + confidence, 0) / some.length;
-    const right = some.filter((each) => each.right).length / some.length;
-    const range = `${from.toFixed(2)} to ${Math.min(1, to).toFixed(2)}`;
-    console.log(
-      `  ${range}  ${String(some.length).padStart(7)}  ${mean.toFixed(3)}  ${right.toFixed(3)}`,
-    );
-  }
 }
 
 /**

@@ -1,159 +1,88 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
-import { findCourses, type Raster } from '@gaugerod/core';
-import { decodePhoto, drawWall, sampleTextures, sampleWalls, seedRanges } from '@gaugerod/fixtures';
+import { findCourse, findCourses } from '@gaugerod/core';
+import {
+  decodePhoto,
+  drawWall,
+  encodePhoto,
+  sampleTextures,
+  sampleViews,
+  sampleWalls,
+  seedRanges,
+} from '@gaugerod/fixtures';
+import { type BenchWords, readWords } from './read-words.js';
+import { reportTrials } from './report-trials.js';
+import { asItIs, type PictureTruth, type Trial, tryPicture } from './try-picture.js';
 
-interface Trial {
+type Draw = Awaited<ReturnType<ReturnType<typeof sampleWalls>[number]['draw']>>;
+type DrawTexture = Awaited<ReturnType<ReturnType<typeof sampleTextures>[number]['draw']>>;
+
+const anyCourse = findCourse('75mm');
+
+interface Picture {
   readonly name: string;
-  /** True course in pixels, or null where there is none. */
-  readonly truth: number | null;
-  /** Found course, or null where the picture was refused. */
-  readonly found: number | null;
-  readonly confidence: number;
-  readonly bond: string | null;
-  readonly trueBond: string | null;
-  readonly brickError: number | null;
-  /** Twice the standard uncertainty, as a fraction of the course. */
-  readonly spread: number;
-  /** How far the bed joint lies from where it was drawn, in courses, or null. */
-  readonly offsetError: number | null;
+  readonly truth: PictureTruth;
+  readonly raster: Draw['raster'];
+  /** What to tell `--course`. */
+  readonly course: string;
 }
 
-function tryPicture(name: string, raster: Raster, truth: Truth): Trial {
-  const outcome = findCourses(raster);
-  const trueBond = truth.bond ?? null;
-  if (!outcome.ok) {
-    const missing = {
-      found: null,
-      confidence: 0,
-      bond: null,
-      brickError: null,
-      spread: 0,
-      offsetError: null,
-    };
-    return { name, truth: truth.coursePx, ...missing, trueBond };
-  }
-  const { course, confidence, bond, brick, courseOffset, uncertainty } = outcome.value;
-  const brickError = brick !== null && truth.brickPx ? brick / truth.brickPx - 1 : null;
-  const { courseOffset: trueOffset = null } = truth;
-  const apart = trueOffset === null ? null : (courseOffset - trueOffset) / course;
-  return {
-    name,
-    truth: truth.coursePx,
-    found: course,
-    confidence,
-    bond,
-    trueBond,
-    brickError,
-    spread: 2 * uncertainty,
-    offsetError: apart === null ? null : Math.abs(apart - Math.round(apart)),
-  };
+const nothing: PictureTruth = {
+  coursePx: null,
+  courseMm: 75,
+  brickPx: null,
+  axis: 'y',
+  bond: null,
+  rectification: asItIs,
+};
+
+const showKnobs = (knobs: object): string =>
+  Object.entries(knobs)
+    .filter(([, value]) => value !== undefined && value !== 0)
+    .map(([key, value]) => `${key} ${typeof value === 'number' ? Number(value.toFixed(2)) : value}`)
+    .join(' ');
+
+function wallPicture({ raster, truth }: Draw, knobs: object): Picture {
+  const { bond, format } = truth;
+  const name = `${bond} ${format.id} ${showKnobs(knobs)}`;
+  return { name, truth: { ...truth, axis: 'y' }, raster, course: format.id };
 }
 
-interface Truth {
-  readonly coursePx: number | null;
-  readonly brickPx?: number | null;
-  readonly bond?: string;
-  readonly courseOffset?: number;
+function texturePicture({ raster, truth }: DrawTexture): Picture {
+  return { name: truth.texture, truth: nothing, raster, course: '75mm' };
 }
 
-const percent = (share: number): string => `${(100 * share).toFixed(3)} %`;
+// Each kind of picture by the word that asks for it, and how many without being told.
+const kinds: Readonly<
+  Record<string, (seed: number, count: number) => readonly (() => Promise<Picture>)[]>
+> = {
+  walls: (seed, count) =>
+    sampleWalls(seed, count).map((sample) => async () => wallPicture(await sample.draw(), {})),
+  views: (seed, count) =>
+    sampleViews(seed, count).map((sample) => async () => {
+      const { rotation, tiltX, tiltY, lens, hidden, paint } = sample.params;
+      return wallPicture(await sample.draw(), { rotation, tiltX, tiltY, lens, hidden, paint });
+    }),
+  textures: (seed, count) =>
+    sampleTextures(seed, count).map((sample) => async () => texturePicture(await sample.draw())),
+};
+const usual: Readonly<Record<string, number>> = { walls: 60, views: 60, textures: 30 };
 
-function quantile(sorted: readonly number[], share: number): number {
-  return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? NaN;
-}
-
-function report(title: string, trials: readonly Trial[]): void {
-  const coursed = trials.filter(({ truth }) => truth !== null);
-  const bare = trials.filter(({ truth }) => truth === null);
-  console.log(title);
-  if (coursed.length > 0) reportCoursed(coursed);
-  if (bare.length > 0) {
-    const refused = bare.filter(({ found }) => found === null).length;
-    console.log(
-      `  without courses ${bare.length}, refused ${refused} (${percent(refused / bare.length)})`,
-    );
-    for (const { name, found, confidence } of bare) {
-      if (found !== null)
-        console.log(`    accepted: ${name} ${found.toFixed(2)} px, ${confidence.toFixed(2)}`);
-    }
-  }
-}
-
-const errorOf = ({ found, truth }: Trial): number =>
-  found === null || truth === null ? Infinity : Math.abs(found / truth - 1);
-
-// A course taken for two, three, a half or a third.
-function isOctave({ found, truth }: Trial): boolean {
-  if (found === null || truth === null) return false;
-  const times = Math.max(found / truth, truth / found);
-  return times > 1.5 && Math.abs(times / Math.round(times) - 1) < 0.1;
-}
-
-function reportCoursed(coursed: readonly Trial[]): void {
-  const measured = coursed.filter(({ found }) => found !== null);
-  const errors = measured.map(errorOf).sort((a, b) => a - b);
-  const within = coursed.filter((trial) => errorOf(trial) <= 0.01).length;
-  console.log(
-    `  coursed ${coursed.length}, measured ${measured.length}; error of those: median ` +
-      `${percent(quantile(errors, 0.5))}, 95th percentile ${percent(quantile(errors, 0.95))}, ` +
-      `largest ${percent(quantile(errors, 1))}`,
-  );
-  console.log(
-    `  within 1 % of the truth ${within} of ${coursed.length} (${percent(within / coursed.length)}); ` +
-      `octave errors ${coursed.filter(isOctave).length}`,
-  );
-  for (const from of [0.7, 0.9, 0.97]) {
-    const sure = measured.filter(({ confidence }) => confidence >= from);
-    const right = sure.filter((trial) => errorOf(trial) <= 0.01).length;
-    console.log(`  confidence ${from} or more: ${sure.length}, right within 1 %: ${right}`);
-  }
-  const held = measured.filter((trial) => errorOf(trial) <= trial.spread).length;
-  console.log(`  within twice its standard uncertainty ${percent(held / measured.length)}`);
-  const offsets = measured
-    .flatMap(({ offsetError }) => (offsetError === null ? [] : [offsetError]))
-    .sort((a, b) => a - b);
-  if (offsets.length > 0) {
-    console.log(
-      `  bed joint off its place, in courses: median ${quantile(offsets, 0.5).toFixed(3)}, ` +
-        `95th percentile ${quantile(offsets, 0.95).toFixed(3)}`,
-    );
-  }
-  reportBonds(measured);
-  for (const trial of coursed) {
-    if (errorOf(trial) <= 0.01) continue;
-    const found = trial.found === null ? 'refused' : `${trial.found.toFixed(2)} px`;
-    console.log(`    ${trial.name}: true ${trial.truth?.toFixed(2) ?? '-'} px, ${found}`);
-  }
-}
-
-function reportBonds(measured: readonly Trial[]): void {
-  const named = measured.filter(({ trueBond, bond }) => trueBond !== null && bond !== null);
-  const right = named.filter(({ trueBond, bond }) => sameJoints(bond) === sameJoints(trueBond));
-  const bricks = measured.flatMap(({ brickError }) =>
-    brickError === null ? [] : [Math.abs(brickError)],
-  );
-  console.log(
-    `  bond named ${named.length}, rightly ${right.length}; brick length found ${bricks.length}, ` +
-      `within 2 % ${bricks.filter((error) => error <= 0.02).length}`,
-  );
-}
-
-// Header bond and stretcher bond of short bricks have the same joints.
-const sameJoints = (bond: string | null): string | null => (bond === 'header' ? 'stretcher' : bond);
-
-async function benchGenerated(seed: number, count: number): Promise<void> {
+async function benchGenerated(kind: string, count: number, words: BenchWords): Promise<void> {
+  const draws = kinds[kind]?.(words.seed, count) ?? [];
   const trials: Trial[] = [];
-  for (const [i, sample] of sampleWalls(seed, count).entries()) {
-    const { raster, truth } = await sample.draw();
-    trials.push(tryPicture(`wall ${i} ${truth.bond} ${truth.format.id}`, raster, truth));
+  for (const [index, draw] of draws.entries()) {
+    if (words.only.size > 0 && !words.only.has(index)) continue;
+    const { name, truth, raster, course } = await draw();
+    if (words.out !== null) {
+      mkdirSync(words.out, { recursive: true });
+      const file = await encodePhoto(raster, { quality: 95 });
+      writeFileSync(join(words.out, `${kind}-${words.seed}-${index}.jpg`), file);
+    }
+    trials.push(tryPicture(name, index, { raster, truth }, findCourse(course)));
   }
-  for (const [i, sample] of sampleTextures(seed, Math.ceil(count / 2)).entries()) {
-    const { raster, truth } = await sample.draw();
-    trials.push(tryPicture(`texture ${i} ${truth.texture}`, raster, { coursePx: null }));
-  }
-  report(`generated from seed ${seed} (${count} walls)`, trials);
+  reportTrials(`${count} ${kind} from seed ${words.seed}`, trials);
 }
 
 interface Manifest {
@@ -166,17 +95,16 @@ interface Manifest {
 }
 
 async function benchFolder(folder: string): Promise<void> {
-  const manifest: Manifest = JSON.parse(
-    readFileSync(join(folder, 'manifest.json'), 'utf8'),
-  ) as Manifest;
+  const text = readFileSync(join(folder, 'manifest.json'), 'utf8');
+  const { pictures }: Manifest = JSON.parse(text) as Manifest;
   const trials: Trial[] = [];
-  for (const { file, bond, coursePx, brickPx } of manifest.pictures) {
+  for (const [index, { file, bond, coursePx, brickPx }] of pictures.entries()) {
     // What repeats along x only is neither coursed nor bare: it must not be measured, that is all.
     const raster = await decodePhoto(readFileSync(join(folder, file)));
-    const truth = { coursePx: coursePx.y, brickPx, ...(bond === null ? {} : { bond }) };
-    trials.push(tryPicture(file, raster, truth));
+    const truth = { ...nothing, coursePx: coursePx.y, brickPx, bond };
+    trials.push(tryPicture(file, index, { raster, truth }, anyCourse));
   }
-  report(folder, trials);
+  reportTrials(folder, trials);
 }
 
 function benchSpeed(): void {
@@ -194,22 +122,28 @@ function benchSpeed(): void {
     times.push(performance.now() - start);
   }
   times.sort((a, b) => a - b);
-  console.log(`24 megapixels, courses of 62.5 px: median ${(times[2] ?? NaN).toFixed(0)} ms of 5`);
+  console.log(
+    `\n24 megapixels, courses of 62.5 px: median ${(times[2] ?? NaN).toFixed(0)} ms of 5`,
+  );
 }
 
 /**
- * How true courses are found: on generated walls and textures never seen while tuning, and on a
- * folder of real pictures that holds a `manifest.json` with their truth, where one is named.
+ * How true courses are found: on drawn pictures never seen while tuning, and on a folder of real
+ * ones that holds a `manifest.json` with their truth, where one is named.
  *
- * @param words - A folder, a number of walls (200 unless told), a first seed other than that of
- *   the unseen range (`seed=4000000`).
+ * @param words - A folder; how many of a kind (`walls=60 views=60 textures=30` unless told; where
+ *   any is told, the others are left out); a first seed other than the unseen range's
+ *   (`seed=4000000`); single pictures to try again (`only=17,23`), and where to leave them
+ *   (`out=DIR`); `speed` for the time that a large photo takes.
  */
 export async function benchMeasure(words: readonly string[]): Promise<void> {
-  const count = Number(words.find((word) => /^\d+$/.test(word)) ?? 200);
-  const folder = words.find((word) => existsSync(join(word, 'manifest.json')));
-  const told = words.find((word) => /^seed=\d+$/.test(word));
-  const seed = told === undefined ? seedRanges.unseen : Number(told.slice('seed='.length));
+  const told = readWords(words, seedRanges.unseen);
+  const folder = told.rest.find((word) => existsSync(join(word, 'manifest.json')));
+  const all = words.length === 0;
   if (folder !== undefined) await benchFolder(folder);
-  await benchGenerated(seed, count);
-  benchSpeed();
+  for (const kind of Object.keys(kinds)) {
+    const count = told.counts.get(kind) ?? (all ? (usual[kind] ?? 0) : 0);
+    if (count > 0) await benchGenerated(kind, count, told);
+  }
+  if (all || told.rest.includes('speed')) benchSpeed();
 }
