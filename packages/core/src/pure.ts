@@ -69,6 +69,10 @@ export { type CountedCourses, type MeasuredCount, measureCount } from './measure
 export { type MeasuredCourses, measureCourses } from './measure/measure-courses.js';
 export { type KnownSpan, measureSpan, type PictureSize } from './measure/measure-span.js';
 
+// rectify
+export { largestWindow, type LevelRectangle } from './rectify/largest-window.js';
+export { straightenRaster, type StraightenOptions } from './rectify/straighten-raster.js';
+
 // scale
 export {
   judgeResolution,
