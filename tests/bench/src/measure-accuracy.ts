@@ -9,6 +9,7 @@ import {
   sampleTextures,
   sampleViews,
   sampleWalls,
+  sampleWorks,
   seedRanges,
 } from '@gaugerod/fixtures';
 import { type BenchWords, readWords } from './read-words.js';
@@ -46,7 +47,7 @@ const showKnobs = (knobs: object): string =>
 function wallPicture({ raster, truth }: Draw, knobs: object): Picture {
   const { bond, format } = truth;
   const name = `${bond} ${format.id} ${showKnobs(knobs)}`;
-  return { name, truth: { ...truth, axis: 'y' }, raster, course: format.id };
+  return { name, truth, raster, course: format.id };
 }
 
 function texturePicture({ raster, truth }: DrawTexture): Picture {
@@ -64,10 +65,18 @@ const kinds: Readonly<
       const { rotation, tiltX, tiltY, lens, hidden, paint } = sample.params;
       return wallPicture(await sample.draw(), { rotation, tiltX, tiltY, lens, hidden, paint });
     }),
+  works: (seed, count) =>
+    sampleWorks(seed, count).map((sample) => async () => {
+      const { work, upright, rotation, tiltX, tiltY, lens, hidden } = sample.params;
+      const { raster, truth } = await sample.draw();
+      const knobs = { upright: upright === true ? 'yes' : 0, rotation, tiltX, tiltY, lens, hidden };
+      const name = `${work} ${showKnobs(knobs)}`;
+      return { name, truth: { ...truth, bond: null }, raster, course: `${truth.courseMm}mm` };
+    }),
   textures: (seed, count) =>
     sampleTextures(seed, count).map((sample) => async () => texturePicture(await sample.draw())),
 };
-const usual: Readonly<Record<string, number>> = { walls: 60, views: 60, textures: 30 };
+const usual: Readonly<Record<string, number>> = { walls: 60, views: 60, works: 40, textures: 30 };
 
 async function benchGenerated(kind: string, count: number, words: BenchWords): Promise<void> {
   const draws = kinds[kind]?.(words.seed, count) ?? [];
@@ -131,7 +140,7 @@ function benchSpeed(): void {
  * How true courses are found: on drawn pictures never seen while tuning, and on a folder of real
  * ones that holds a `manifest.json` with their truth, where one is named.
  *
- * @param words - A folder; how many of a kind (`walls=60 views=60 textures=30` unless told; where
+ * @param words - A folder; how many of a kind (`walls=60 views=60 works=40 textures=30` unless told; where
  *   any is told, the others are left out); a first seed other than the unseen range's
  *   (`seed=4000000`); single pictures to try again (`only=17,23`), and where to leave them
  *   (`out=DIR`); `speed` for the time that a large photo takes.
