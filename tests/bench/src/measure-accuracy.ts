@@ -6,6 +6,7 @@ import {
   decodePhoto,
   drawWall,
   encodePhoto,
+  sampleTempting,
   sampleTextures,
   sampleViews,
   sampleWalls,
@@ -75,8 +76,16 @@ const kinds: Readonly<
     }),
   textures: (seed, count) =>
     sampleTextures(seed, count).map((sample) => async () => texturePicture(await sample.draw())),
+  tempting: (seed, count) =>
+    sampleTempting(seed, count).map((sample) => async () => texturePicture(await sample.draw())),
 };
-const usual: Readonly<Record<string, number>> = { walls: 60, views: 60, works: 40, textures: 30 };
+const usual: Readonly<Record<string, number>> = {
+  walls: 60,
+  views: 60,
+  works: 40,
+  textures: 30,
+  tempting: 18,
+};
 
 async function benchGenerated(kind: string, count: number, words: BenchWords): Promise<void> {
   const draws = kinds[kind]?.(words.seed, count) ?? [];
@@ -140,7 +149,8 @@ function benchSpeed(): void {
  * How true courses are found: on drawn pictures never seen while tuning, and on a folder of real
  * ones that holds a `manifest.json` with their truth, where one is named.
  *
- * @param words - A folder; how many of a kind (`walls=60 views=60 works=40 textures=30` unless told; where
+ * @param words - A folder; how many of a kind (`walls=60 views=60 works=40 textures=30 tempting=18`
+ *   unless told; where
  *   any is told, the others are left out); a first seed other than the unseen range's
  *   (`seed=4000000`); single pictures to try again (`only=17,23`), and where to leave them
  *   (`out=DIR`); `speed` for the time that a large photo takes.
