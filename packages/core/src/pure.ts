@@ -82,6 +82,7 @@ export {
 export { toPrintResolution, type ToPrintOptions } from './scale/to-print-resolution.js';
 
 // seam
+export { type AxisCopies, findCopies } from './seam/find-copies.js';
 export { inspectSeams, type Seam, type SeamInspection } from './seam/inspect-seams.js';
 export type { JoinMethod } from './seam/join-overlap.js';
 export { matchRepeat, type RepeatMatch } from './seam/match-repeat.js';

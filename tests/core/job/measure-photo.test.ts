@@ -1,6 +1,7 @@
 import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import {
+  createRaster,
   findCourse,
   measurePhoto,
   type MeasurePhotoOptions,
@@ -116,4 +117,26 @@ test('a region asks what the courses could be, and nothing else', async () => {
   expect(await measurePhoto(wall, { region: 'UK' })).toMatchObject({ code: 'no-courses' });
   await expect(measurePhoto(wall, { ...span, region: 'UK' })).rejects.toThrow(RangeError);
   await expect(measurePhoto(wall, { save: true, region: 'UK' })).rejects.toThrow(RangeError);
+});
+
+test('copies of a picture make its measurement no surer', async () => {
+  const { raster } = drawWall({ coursePx: 30, width: 320, height: 300, seed: 4 });
+  const tall = createRaster(320, 600);
+  for (const [channel, plane] of raster.planes.entries()) {
+    tall.planes[channel]!.set(plane);
+    tall.planes[channel]!.set(plane, plane.length);
+  }
+  const fits: number[] = [];
+  for (const picture of [raster, tall]) {
+    writeFileSync(wall, await encodePhoto(picture, { format: 'png' }));
+    const measured = await measurePhoto(wall, { course: findCourse('75mm') });
+    if (!measured.ok) throw new Error(measured.message);
+    fits.push(measured.value.uncertaintyPercent);
+    const tiled = measured.warnings.filter(({ code }) => code === 'already-tiled');
+    expect(tiled.length).toBe(picture === tall ? 1 : 0);
+    if (picture === tall) {
+      expect(tiled[0]?.message).toContain('repeats every 300 px down (it holds 2 copies)');
+    }
+  }
+  expect(fits[1]).toBeGreaterThan(0.9 * (fits[0] ?? Infinity));
 });

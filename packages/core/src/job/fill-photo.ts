@@ -6,6 +6,7 @@ import type { AxisPlan } from '../fill/plan-tile.js';
 import { readPhoto } from '../read/read-photo.js';
 import type { Sidecar } from '../surface/sidecar.js';
 import { judgeResolution } from '../scale/judge-resolution.js';
+import { findCopies } from '../seam/find-copies.js';
 import { inspectSeams } from '../seam/inspect-seams.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { dpi as toDpi, mmPerInch } from '../units/units.js';
@@ -23,6 +24,7 @@ import { checkReference, type ReferenceOptions } from './reference-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
 import { toFigures } from './to-figures.js';
+import { warnOfCopies } from './warn-of-copies.js';
 
 /** What {@link fillPhoto} needs to know. */
 export interface FillPhotoOptions extends PartOptions, ReferenceOptions, JobOptions {
@@ -90,6 +92,7 @@ export async function fillPhoto(
   const found = await findMeasurement(photo, options);
   if (!found.ok) return hintFormats(found, photo);
   const { measurement, kept, seams = inspectSeams(photo.raster) } = found.value;
+  const { copies = findCopies(photo.raster) } = found.value;
   const { mmPerPx } = measurement;
   const resolution = judgeResolution({
     mmPerPx,
@@ -134,6 +137,7 @@ export async function fillPhoto(
     warnings: [
       ...photo.warnings,
       ...found.warnings,
+      ...warnOfCopies(copies, photo),
       ...resolution.warnings,
       ...made.warnings,
       ...judgeSeams(inspectSeams(tile), 'both'),

@@ -5,9 +5,11 @@ import { measureCourses } from '../measure/measure-courses.js';
 import { measureSpan } from '../measure/measure-span.js';
 import type { Photo } from '../read/read-photo.js';
 import { type FoundSidecar, readSidecar } from '../read/read-sidecar.js';
+import { type AxisCopies, findCopies } from '../seam/find-copies.js';
 import { inspectSeams, type SeamInspection } from '../seam/inspect-seams.js';
 import type { FoundJoints } from '../surface/found-joints.js';
-import type { Measurement } from '../surface/measurement.js';
+import type { Measurement, PerAxis } from '../surface/measurement.js';
+import { countCopiesOnce } from './count-copies-once.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import type { ReferenceOptions } from './reference-options.js';
 import { trustWrap } from './trust-wrap.js';
@@ -22,6 +24,8 @@ export interface FoundMeasurement {
   readonly joints: FoundJoints | null;
   /** How the photo meets itself, where that was asked on the way. */
   readonly seams?: SeamInspection;
+  /** What of it is a copy, where that was asked on the way. */
+  readonly copies?: PerAxis<AxisCopies>;
 }
 
 /** Why a photo could not be measured. */
@@ -52,8 +56,13 @@ export async function findMeasurement(
     return { ok: true, value: { measurement: value, kept: null, joints }, warnings };
   }
   const seams = inspectSeams(photo.raster);
-  const measurement = seams.y.seamless ? trustWrap(value, photo) : value;
-  return { ok: true, value: { measurement, kept: null, joints, seams }, warnings };
+  const copies = findCopies(photo.raster);
+  const measurement = countCopiesOnce(
+    seams.y.seamless ? trustWrap(value, photo) : value,
+    copies,
+    photo,
+  );
+  return { ok: true, value: { measurement, kept: null, joints, seams, copies }, warnings };
 }
 
 function notMeasured(path: string): Outcome<never, 'not-measured'> {

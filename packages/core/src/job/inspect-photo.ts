@@ -1,12 +1,14 @@
 import type { Outcome } from '../errors/outcome.js';
 import { toRows } from '../raster/row-source.js';
 import { readPhoto } from '../read/read-photo.js';
+import { findCopies } from '../seam/find-copies.js';
 import { inspectSeams, type Seam, type SeamInspection } from '../seam/inspect-seams.js';
 import { checkOutput } from '../write/check-output.js';
 import { writePicture } from '../write/write-picture.js';
 import { drawSeams, type RepeatAxis } from './draw-seams.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import { reportSeam } from './report-seam.js';
+import { warnOfCopies } from './warn-of-copies.js';
 
 /** What {@link inspectPhoto} may be told. */
 export interface InspectPhotoOptions extends JobOptions {
@@ -52,7 +54,7 @@ export async function inspectPhoto(
   return {
     ok: true,
     value: { x: reportSeam(x), y: reportSeam(y), verdict: inWords(seams, axis) },
-    warnings: [...warnings, ...seams.warnings],
+    warnings: [...warnings, ...seams.warnings, ...warnOfCopies(findCopies(raster), raster)],
   };
 }
 

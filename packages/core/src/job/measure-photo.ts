@@ -4,6 +4,7 @@ import type { Outcome } from '../errors/outcome.js';
 import { type Notes, readNotes } from '../read/read-notes.js';
 import { type Photo, readPhoto } from '../read/read-photo.js';
 import { readSidecar } from '../read/read-sidecar.js';
+import { findCopies } from '../seam/find-copies.js';
 import type { Measurement } from '../surface/measurement.js';
 import { writeSidecar } from '../write/write-sidecar.js';
 import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
@@ -13,6 +14,7 @@ import { offerFormats, type OfferedFormats } from './offer-formats.js';
 import { checkReference, namesReference, type ReferenceOptions } from './reference-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { type PhotoReport, reportPhoto } from './report-photo.js';
+import { warnOfCopies } from './warn-of-copies.js';
 
 /** What `measurePhoto` may be told. */
 export interface MeasurePhotoOptions extends ReferenceOptions, JobOptions {
@@ -86,7 +88,7 @@ export async function measurePhoto(
   const notes = save ? await readNotes(photo) : null;
   const found = await findMeasurement(photo, options);
   if (!found.ok) return hintFormats(found, photo);
-  const { measurement } = found.value;
+  const { measurement, copies = findCopies(photo.raster) } = found.value;
   const sidecar = notes && (await keep(photo, measurement, { ...options, notes }));
   return {
     ok: true,
@@ -95,7 +97,7 @@ export async function measurePhoto(
       ...reportMeasurement(measurement, photo),
       ...(sidecar !== null && { sidecar }),
     },
-    warnings: [...photo.warnings, ...found.warnings],
+    warnings: [...photo.warnings, ...found.warnings, ...warnOfCopies(copies, photo)],
   };
 }
 

@@ -4,6 +4,7 @@ import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
 import { toRows } from '../raster/row-source.js';
 import { readPhoto } from '../read/read-photo.js';
+import { findCopies } from '../seam/find-copies.js';
 import { inspectSeams, type Seam } from '../seam/inspect-seams.js';
 import { type MendMethod, mendTile } from '../seam/mend-tile.js';
 import type { Lattice } from '../surface/measurement.js';
@@ -16,6 +17,7 @@ import { beginStep, type JobOptions } from './job-options.js';
 import { judgeSeams } from './judge-seams.js';
 import { reportSeam } from './report-seam.js';
 import { toFigures } from './to-figures.js';
+import { warnOfCopies } from './warn-of-copies.js';
 
 /** What {@link mendPhoto} needs to know. */
 export interface MendPhotoOptions extends JobOptions {
@@ -76,6 +78,7 @@ export async function mendPhoto(
     course === undefined ? options : { ...options, course },
   );
   if (!found.ok && found.code !== 'not-measured') return found;
+  const copies = (found.ok && found.value.copies) || findCopies(photo.raster);
   const known = found.ok ? found.value.measurement.lattice : null;
   const { lattice, repeat } = findRepeat(photo.raster, known);
 
@@ -104,6 +107,7 @@ export async function mendPhoto(
     warnings: [
       ...photo.warnings,
       ...(found.ok ? found.warnings : []),
+      ...warnOfCopies(copies, photo),
       ...mended.warnings,
       ...judgeSeams({ x, y }, axis),
     ],

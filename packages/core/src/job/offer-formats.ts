@@ -6,6 +6,7 @@ import { expandUncertainty } from '../measure/expand-uncertainty.js';
 import { type FormatJudgement, judgeFormats, type LikelyFormat } from '../measure/judge-formats.js';
 import { toShape } from '../measure/to-shape.js';
 import type { Photo } from '../read/read-photo.js';
+import { findCopies } from '../seam/find-copies.js';
 import type { Measurement, PerAxis, Rectification } from '../surface/measurement.js';
 import { realMm } from '../units/units.js';
 import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
@@ -13,6 +14,7 @@ import type { JobOptions } from './job-options.js';
 import { type PhotoReport, reportPhoto } from './report-photo.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { toFigures } from './to-figures.js';
+import { warnOfCopies } from './warn-of-copies.js';
 
 /** What a photo would measure if its courses were of one format. */
 export interface OfferedFormat {
@@ -88,7 +90,7 @@ export async function offerFormats(
 ): Promise<Outcome<OfferedFormats, MeasureRefusal>> {
   const found = await findMeasurement(photo, { ...options, course: unit });
   if (!found.ok) return found;
-  const { measurement } = found.value;
+  const { measurement, copies = findCopies(photo.raster) } = found.value;
   const judgement = judge(measurement, options.region);
   const { lattice } = measurement;
   const report = reportMeasurement(measurement, photo);
@@ -107,7 +109,12 @@ export async function offerFormats(
       formats: judgement?.formats.map((format) => offer(format, measurement, photo)) ?? [],
       otherProbability: judgement === null ? null : toFigures(judgement.other, 2),
     },
-    warnings: [...found.warnings, ...explain(judgement)],
+    warnings: [
+      ...photo.warnings,
+      ...found.warnings,
+      ...warnOfCopies(copies, photo),
+      ...explain(judgement),
+    ],
   };
 }
 
