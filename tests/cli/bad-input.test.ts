@@ -207,7 +207,7 @@ test.each(['gravel', 'grass', 'stucco'] as const)(
     const { exit, stderr } = await refused(fillWith('ground.png', 'front.png'), folder);
     expect(exit).toBe(1);
     expect(stderr).toMatch(
-      /^error: .*ground\.png: no courses found .*\nhint: .*span.*, or turn the photo so that its courses are level\n$/,
+      /^error: .*ground\.png: no courses found .*\nhint: .*span.*, or say so where the courses stand upright \(--axis x\)\n$/,
     );
     const { stdout } = runGaugerod(['measure', 'ground.png', ...course, '--json'], folder);
     expect(JSON.parse(stdout)).toMatchObject({ error: { code: 'no-courses' } });

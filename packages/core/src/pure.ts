@@ -57,7 +57,7 @@ export { invertHomography } from './numeric/invert-homography.js';
 export { multiplyHomographies } from './numeric/multiply-homographies.js';
 
 // measure
-export { type CourseFit, findCourses } from './measure/find-courses.js';
+export { type CourseFit, findCourses, type FindCoursesOptions } from './measure/find-courses.js';
 export {
   type CoursedShape,
   type FormatJudgement,
@@ -67,6 +67,7 @@ export {
 } from './measure/judge-formats.js';
 export { type CountedCourses, type MeasuredCount, measureCount } from './measure/measure-count.js';
 export { type MeasuredCourses, measureCourses } from './measure/measure-courses.js';
+export type { Straighten } from './measure/slant/judge-stand.js';
 export { type KnownSpan, measureSpan, type PictureSize } from './measure/measure-span.js';
 
 // rectify

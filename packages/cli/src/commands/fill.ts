@@ -1,5 +1,6 @@
 import { bleed } from '../options/bleed.js';
 import { course } from '../options/course.js';
+import { courseAxis } from '../options/course-axis.js';
 import { courses } from '../options/courses.js';
 import { datum } from '../options/datum.js';
 import { dpi } from '../options/dpi.js';
@@ -53,6 +54,7 @@ export const fill: Command = defineCommand({
     datum,
     course,
     courses,
+    axis: courseAxis,
     span,
     length,
     method,

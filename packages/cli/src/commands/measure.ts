@@ -1,5 +1,6 @@
 import type { MeasuredPhoto } from '@gaugerod/core';
 import { course } from '../options/course.js';
+import { courseAxis } from '../options/course-axis.js';
 import { courses } from '../options/courses.js';
 import { credit } from '../options/credit.js';
 import { length } from '../options/length.js';
@@ -37,7 +38,17 @@ export const measure: Command = defineCommand({
     },
   ],
   caution: 'A measured photo is not a survey: not for structural use.',
-  options: { course, courses, span, length, region: wallRegion, save, licence, credit },
+  options: {
+    course,
+    courses,
+    axis: courseAxis,
+    span,
+    length,
+    region: wallRegion,
+    save,
+    licence,
+    credit,
+  },
   run: (photo, values, { core, ...job }) => core.measurePhoto(photo, { ...values, ...job }),
   describe: (report) => (report.method === 'formats' ? formatLines(report) : lines(report)),
 });

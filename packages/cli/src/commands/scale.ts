@@ -1,5 +1,6 @@
 import type { Outcome, ScaledLength, ScaledPhoto } from '@gaugerod/core';
 import { course } from '../options/course.js';
+import { courseAxis } from '../options/course-axis.js';
 import { courses } from '../options/courses.js';
 import { dpi } from '../options/dpi.js';
 import { length } from '../options/length.js';
@@ -34,7 +35,18 @@ export const scale: Command = defineCommand({
       does: 'How big a photo of brickwork prints, and whether it is sharp enough:',
     },
   ],
-  options: { scale: modelScale, region, dpi, real, print, course, courses, span, length },
+  options: {
+    scale: modelScale,
+    region,
+    dpi,
+    real,
+    print,
+    course,
+    courses,
+    axis: courseAxis,
+    span,
+    length,
+  },
   async run(
     subject,
     values,

@@ -78,7 +78,7 @@ function measure(
   photo: Photo,
   options: ReferenceOptions & JobOptions,
 ): Outcome<MeasuredCount, MeasureRefusal> | null {
-  const { course, courses, span, length } = options;
+  const { course, courses, span, length, axis = 'y', straighten = 'none' } = options;
   if (course === undefined && span === undefined) return null;
   beginStep('measuring', options);
   if (span !== undefined && length !== undefined) {
@@ -87,7 +87,8 @@ function measure(
     return measured.ok ? { ...measured, value: { ...measured.value, joints: null } } : measured;
   }
   if (course === undefined) return null;
-  if (courses === undefined) return measureCourses(photo.raster, course);
+  const how = { axis, straighten };
+  if (courses === undefined) return measureCourses(photo.raster, course, how);
   const counted = { courses, reference: course };
-  return measureCount(photo.raster, span === undefined ? counted : { ...counted, span });
+  return measureCount(photo.raster, span === undefined ? counted : { ...counted, span }, how);
 }

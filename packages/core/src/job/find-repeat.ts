@@ -28,6 +28,6 @@ export function findRepeat(raster: Raster, lattice: Lattice | null): FoundRepeat
 }
 
 function look(raster: Raster): Lattice | null {
-  const found = findCourses(raster);
+  const found = findCourses(raster, { straighten: 'none' });
   return found.ok ? toLattice(found.value) : null;
 }

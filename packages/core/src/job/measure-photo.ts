@@ -86,7 +86,7 @@ export async function measurePhoto(
   }
   // Before the long work: the place may be another photo's.
   const notes = save ? await readNotes(photo) : null;
-  const found = await findMeasurement(photo, options);
+  const found = await findMeasurement(photo, { straighten: 'full', ...options });
   if (!found.ok) return hintFormats(found, photo);
   const { measurement, copies = findCopies(photo.raster) } = found.value;
   const sidecar = notes && (await keep(photo, measurement, { ...options, notes }));

@@ -68,15 +68,14 @@ export async function mendPhoto(
   path: string,
   options: MendPhotoOptions,
 ): Promise<Outcome<MendedPhoto, MeasureRefusal | 'too-few-repeats'>> {
-  const { output, axis = 'both', method = 'auto', course, keep = 60 } = options;
+  // The axis is that of the repeat, not of the courses.
+  const { axis = 'both', ...others } = options;
+  const { output, method = 'auto', keep = 60 } = others;
   if (!(keep > 0 && keep <= 100)) throw outOfRange('above 0 to 100 per cent', 'keep', keep);
   await checkOutput(output, { inputs: [path] });
   beginStep('reading', options);
   const photo = await readPhoto(path);
-  const found = await findMeasurement(
-    photo,
-    course === undefined ? options : { ...options, course },
-  );
+  const found = await findMeasurement(photo, others);
   if (!found.ok && found.code !== 'not-measured') return found;
   const copies = (found.ok && found.value.copies) || findCopies(photo.raster);
   const known = found.ok ? found.value.measurement.lattice : null;

@@ -1,4 +1,6 @@
 import type { CourseReference } from '../catalogue/course-reference.js';
+import type { Straighten } from '../measure/slant/judge-stand.js';
+import type { CourseAxis } from '../surface/measurement.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Point } from '../units/parse-point.js';
 import type { RealMm } from '../units/units.js';
@@ -12,6 +14,10 @@ export interface ReferenceOptions {
   readonly course?: CourseReference;
   /** How many were counted, over `span` where given, else over the photo's height; needs `course`. */
   readonly courses?: number;
+  /** Which way courses are counted: `y` where they lie level (unless told), `x` where they stand upright. */
+  readonly axis?: CourseAxis;
+  /** How far the photo may be straightened. */
+  readonly straighten?: Straighten;
   /** Two points of the upright photo in pixels, origin top left; needs `length` or `courses`. */
   readonly span?: readonly [Point, Point];
   /** The real length of `span`. */

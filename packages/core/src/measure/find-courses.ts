@@ -1,30 +1,38 @@
 import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
+import type { Homography } from '../numeric/homography.js';
+import { multiplyHomographies } from '../numeric/multiply-homographies.js';
+import { cropRaster, type WholeWindow } from '../raster/crop-raster.js';
 import type { Raster } from '../raster/raster.js';
+import { transposeRaster } from '../raster/transpose-raster.js';
 import type { FoundJoints } from '../surface/found-joints.js';
-import type { PerAxis } from '../surface/measurement.js';
+import type { CourseAxis, PerAxis, Rectification } from '../surface/measurement.js';
 import { px, type Px } from '../units/units.js';
 import { centreJoints } from './centre-joints.js';
-import { findPerpends } from './find-perpends.js';
-import { foldRows, type View } from './fold-rows.js';
+import { findPerpends, type SeenJoints } from './find-perpends.js';
 import type { PlacedJoints } from './place-joints.js';
+import { seeWall, type SeenWall } from './see-wall.js';
+import type { Straighten } from './slant/judge-stand.js';
 import { chanceOfRight } from './spread-of-course.js';
-import { type RankedTrack, rankTracks } from './rank-tracks.js';
 
-/** Courses found in a picture. */
+/** Courses found in a picture. Lengths are in pixels of the level picture. */
 export interface CourseFit {
+  /** Which way they are counted. */
+  readonly axis: CourseAxis;
   /** Bed joint to bed joint. */
   readonly course: Px;
   /** Standard uncertainty of `course` (k = 1), as a fraction. */
   readonly uncertainty: number;
-  /** y of one bed joint at the middle of the picture, 0 up to one course. */
+  /** What joints that wander have in it, likewise. */
+  readonly spread: number;
+  /** What slant and perspective have in it, as far as they are not known, likewise. */
+  readonly perspective: number;
+  /** Where along `axis` one bed joint lies at the middle of the picture, 0 up to one course. */
   readonly courseOffset: number;
-  /** Degrees that the courses fall to the right; below 0, they rise. */
+  /** Degrees that the courses are turned clockwise in the photo, at its middle. */
   readonly tilt: number;
-  /** y of each bed joint at the middle of the picture, top down, as found. */
+  /** Where each bed joint lies along `axis` at the middle of the picture, as found. */
   readonly joints: readonly number[];
-  /** The same joints, for a picture of them. */
-  readonly found: FoundJoints;
   /** One brick with its joint along the course, or null where none was found. */
   readonly brick: Px | null;
   /** The smallest shift that lays the joints on themselves, or null where it cannot be told. */
@@ -33,6 +41,18 @@ export interface CourseFit {
   readonly bond: string | null;
   /** 0 to 1: of answers given with 0.9, nine in ten are right within 1 %. */
   readonly confidence: number;
+  /** From photo to level picture, or null where the photo is level as it is. */
+  readonly rectification: Rectification | null;
+  /** The joints themselves, for a picture of them. */
+  readonly found: FoundJoints;
+}
+
+/** How courses are looked for. */
+export interface FindCoursesOptions {
+  /** `y` where they lie level or nearly so (unless told), `x` where they stand upright. */
+  readonly axis?: CourseAxis;
+  /** How far the photo may be straightened for it; `full` unless told. */
+  readonly straighten?: Straighten;
 }
 
 /** Under this, more answers are wrong than a tool may give: the picture is refused. */
@@ -49,82 +69,125 @@ const mostDrift = 0.03;
 const mostTilt = 0.5;
 
 /**
- * Find the courses of a wall, roof or boarding: how high, where, how sure.
+ * Find the courses of a wall, roof or boarding: how high, where, how sure; turned up to 15 degrees
+ * and seen at a slant.
  *
- * @param raster - A level photo; courses lie along its rows.
+ * @param raster - A photo.
+ * @param options - Which way courses lie, and how far the photo may be straightened.
  * @returns The courses, or `no-courses` where the picture holds none.
  */
-export function findCourses(raster: Raster): Outcome<CourseFit, 'no-courses'> {
-  const best = findBest(raster);
-  if (best === null) {
-    return {
-      ok: false,
-      code: 'no-courses',
-      message: 'no courses found in the picture',
-      hint: 'give a span of known length, count the courses yourself, or turn the photo so that its courses are level',
-    };
+export function findCourses(
+  raster: Raster,
+  options: FindCoursesOptions = {},
+): Outcome<CourseFit, 'no-courses'> {
+  const { axis = 'y', straighten = 'full' } = options;
+  if (axis === 'x') {
+    const found = findCourses(transposeRaster(raster), { straighten });
+    return found.ok ? { ...found, value: transposeFit(found.value) } : noCourses(axis);
   }
-  const { placed, weight } = best;
-  const { course, first } = placed;
-  const { brick, repeat, courses, bond } = findPerpends(raster, best);
+  const seen = seeWall(raster, { straighten, least: leastConfidence, enough });
+  if (seen === null) return noCourses(axis);
+  const { track, step, top, rectification } = seen;
+  const placed = centreJoints(seen.cells, track.placed);
+  const { brick, repeat, courses, bond } = findPerpends(...cutPerpends(seen, placed));
+  const course = placed.course * step;
+  const joints = placed.joints.map((y) => (y + top) * step);
+  const first = (placed.first + top) * step;
+  const spread = placed.uncertainty / placed.course;
+  const perspective = spreadOfSlant(seen, raster, joints);
   const value: CourseFit = {
+    axis,
     course: px(course),
-    uncertainty: placed.uncertainty / course,
+    uncertainty: Math.hypot(spread, perspective),
+    spread,
+    perspective,
     courseOffset: first - Math.floor(first / course) * course,
-    tilt: (Math.atan(placed.slope) * 180) / Math.PI,
-    joints: placed.joints,
-    found: toFound(placed),
-    brick: brick === null ? null : px(brick),
+    tilt: (Math.atan(seen.fit?.stand.slope ?? placed.slope) * 180) / Math.PI,
+    joints,
+    brick: brick === null ? null : px(brick * step),
     repeat: {
-      x: repeat === null ? null : px(repeat),
+      x: repeat === null ? null : px(repeat * step),
       y: courses === null ? null : px(courses * course),
     },
     bond,
     // That these are the courses, and that so many joints place them within 1 %.
-    confidence:
-      weight.confidence * chanceOfRight(placed.uncertainty / course, placed.joints.length),
+    confidence: track.weight.confidence * chanceOfRight(spread, joints.length),
+    rectification,
+    found: {
+      axis,
+      rectification,
+      beds: joints.map((at, k) => ({ at, shows: Math.min(1, placed.wins[k]!) })),
+      perpends: [],
+      leftOut: [],
+    },
   };
-  return { ok: true, value, warnings: warn(value, weight.unevenness) };
+  return { ok: true, value, warnings: warn(value, track.weight.unevenness) };
 }
 
-function toFound({ joints, wins }: PlacedJoints): FoundJoints {
+function noCourses(axis: CourseAxis): Outcome<never, 'no-courses'> {
+  const other =
+    axis === 'y'
+      ? 'say so where the courses stand upright (--axis x)'
+      : 'leave --axis out where the courses lie level';
   return {
-    axis: 'y',
-    rectification: null,
-    beds: joints.map((at, k) => ({ at, shows: Math.min(1, wins[k] ?? 0) })),
-    perpends: [],
-    leftOut: [],
+    ok: false,
+    code: 'no-courses',
+    message: 'no courses found in the picture',
+    hint: `give a span of known length, count the courses yourself, or ${other}`,
   };
 }
 
-type SeenTrack = RankedTrack & { readonly view: View };
+// Perpends are looked for in the largest part about the middle that the photo shows all of.
+function cutPerpends(seen: SeenWall, placed: PlacedJoints): [Raster, SeenJoints] {
+  const { raster, view } = seen;
+  if (seen.rectification === null) return [raster, { placed, view }];
+  const window = findMiddle(seen);
+  const joints = placed.joints
+    .map((y) => y - window.y)
+    .filter((y) => y > -0.5 && y < window.height + 0.5);
+  if (joints.length < 3) return [raster, { placed, view }];
+  return [cropRaster(raster, window), { placed: { ...placed, joints }, view }];
+}
 
-// A tall photo is folded to some 1300 rows first; only where nothing shows there are its finest
-// courses looked for. Mortar no lighter or darker than its bricks is still of another colour.
-function findBest(raster: Raster): SeenTrack | null {
-  let best: SeenTrack | null = null;
-  for (const height of new Set([Math.max(1, Math.floor(raster.height / 1300)), 1])) {
-    for (const view of ['lightness', 'warmth'] as const) {
-      const cells = foldRows(raster, height, view);
-      const [track] = rankTracks(cells);
-      if (track && track.weight.confidence > (best?.weight.confidence ?? leastConfidence)) {
-        const placed = enlarge(centreJoints(cells, track.placed), height);
-        best = { ...track, placed, view };
-      }
-      if (best && best.weight.confidence > enough) return best;
-    }
+function findMiddle({ raster, shown }: SeenWall): WholeWindow {
+  for (let share = 1; share > 0.3; share -= 0.02) {
+    const [width, height] = [Math.floor(raster.width * share), Math.floor(raster.height * share)];
+    const [x, y] = [(raster.width - width) >> 1, (raster.height - height) >> 1];
+    const last = x + width - 1;
+    const holds = (column: number): boolean =>
+      shown.from[column]! <= y && shown.to[column]! >= y + height;
+    // The part of the picture that the photo shows has no dents.
+    if (holds(x) && holds(last) && holds((x + last) >> 1)) return { x, y, width, height };
   }
-  return best;
+  return { x: 0, y: 0, width: raster.width, height: raster.height };
 }
 
-function enlarge(placed: PlacedJoints, times: number): PlacedJoints {
-  const { course, uncertainty, first, joints } = placed;
+// What is left open of the slant tells on the scale of the middle as far as the joints lie off it.
+function spreadOfSlant(
+  { fit }: SeenWall,
+  { width, height }: Raster,
+  joints: readonly number[],
+): number {
+  if (fit === null) return 0;
+  const middle = joints.reduce((sum, y) => sum + y, 0) / joints.length;
+  const off = (2 * (middle - height / 2)) / Math.hypot(width, height);
+  return 2 * Math.abs(off) * Math.sqrt(Math.max(0, fit.covariance[10]!));
+}
+
+const swap: Homography = [0, 1, 0, 1, 0, 0, 0, 0, 1];
+
+function transposeFit(fit: CourseFit): CourseFit {
+  const rectification = fit.rectification && {
+    matrix: multiplyHomographies(swap, multiplyHomographies(fit.rectification.matrix, swap)),
+    lens: fit.rectification.lens,
+  };
   return {
-    ...placed,
-    course: course * times,
-    uncertainty: uncertainty * times,
-    first: first * times,
-    joints: joints.map((y) => y * times),
+    ...fit,
+    axis: 'x',
+    tilt: -fit.tilt,
+    repeat: { x: fit.repeat.y, y: fit.repeat.x },
+    rectification,
+    found: { ...fit.found, axis: 'x', rectification },
   };
 }
 
@@ -152,7 +215,8 @@ function warn(fit: CourseFit, unevenness: number): Warning[] {
     warnings.push({ code: 'irregular-courses', message });
   }
   const drift = toDrift(fit);
-  if (Math.abs(fit.tilt) > mostTilt || Math.abs(drift) > mostDrift) {
+  const turned = fit.rectification === null && Math.abs(fit.tilt) > mostTilt;
+  if (turned || Math.abs(drift) > mostDrift) {
     const message =
       Math.abs(drift) > mostDrift
         ? `courses are ${Math.abs(100 * drift).toFixed(1)} % ${drift > 0 ? 'higher' : 'lower'} at the foot of the picture than at its top: the scale is that of the middle`

@@ -1,4 +1,4 @@
-import { correlate, gatherStretch, toJointFilters } from './filter-stretch.js';
+import { correlate, gatherStretch, reachOf, toJointFilters } from './filter-stretch.js';
 import type { Cells } from './fold-rows.js';
 
 /** How much each row looks like a joint right across the picture, at one size of joint. */
@@ -16,6 +16,8 @@ export interface Evidence {
   readonly line: Float32Array;
   /** -1 to 1: an edge, dark above (above 0) or light above (below 0). */
   readonly edge: Float32Array;
+  /** Samples that enough of the photo shows to tell. */
+  readonly extent: number;
   /** Stretches across: under chance alone, `line` and `edge` deviate by `1 / sqrt(stretches)`. */
   readonly stretches: number;
 }
@@ -40,13 +42,16 @@ export function findEvidence(cells: Cells, course: number, joint: number): Evide
   const line = new Float32Array(length);
   const edge = new Float32Array(length);
   const power = new Float32Array(length);
+  const shown = new Float32Array(length);
   for (let s = 0; s < stretches; s++) {
     const from = Math.round((s * cells.columns) / stretches);
     const to = Math.round(((s + 1) * cells.columns) / stretches);
     const samples = gatherStretch(cells, { from, to, step });
     correlate(samples, filters.line, lines);
     correlate(samples, filters.edge, edges);
-    for (let i = 0; i < length; i++) {
+    const reach = reachOf(cells, { from, to, step });
+    for (let i = reach.from; i < reach.to; i++) {
+      shown[i] = shown[i]! + 1;
       const l = lines[i]!;
       const e = edges[i]!;
       line[i] = line[i]! + l;
@@ -55,12 +60,20 @@ export function findEvidence(cells: Cells, course: number, joint: number): Evide
     }
   }
   let mean = 0;
-  for (let i = 0; i < length; i++) mean += power[i]! / length;
+  let all = 0;
+  let extent = 0;
   for (let i = 0; i < length; i++) {
+    mean += power[i]!;
+    all += shown[i]!;
+    if (shown[i]! >= stretches / 2) extent++;
+  }
+  for (let i = 0; i < length; i++) {
+    // Where few stretches are shown, a few that agree say less than many.
+    const count = Math.max(shown[i]!, stretches / 4);
     // A share of the picture's own power, so that agreement in what is hardly there weighs little.
-    const norm = 1 / Math.sqrt(stretches * (power[i]! + 0.15 * mean) + 1e-20);
+    const norm = 1 / Math.sqrt(count * (power[i]! + (0.15 * mean * count) / all) + 1e-20);
     line[i] = line[i]! * norm;
     edge[i] = edge[i]! * norm;
   }
-  return { step, length, joint, line, edge, stretches };
+  return { step, length, joint, line, edge, extent, stretches };
 }

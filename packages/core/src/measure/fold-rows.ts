@@ -8,12 +8,34 @@ export interface Cells {
   readonly rows: number;
   /** Width of a cell in its own rows, seldom whole. */
   readonly cellWidth: number;
+  /** For each column of cells, the first row that the photo shows. */
+  readonly from: Int32Array;
+  /** One past the last. */
+  readonly to: Int32Array;
   /** `columns * rows` samples, a whole column after another, perceptual: 0 black to 1 white. */
   readonly lightness: Float32Array;
 }
 
 /** What of a picture is looked at. */
 export type View = 'lightness' | 'warmth';
+
+/** Which rows of each column of a picture the photo shows; all of them unless told. */
+export interface Shown {
+  /** First. */
+  readonly from: Int32Array;
+  /** One past the last. */
+  readonly to: Int32Array;
+}
+
+/** How a picture is folded. */
+export interface FoldOptions {
+  /** Rows of the picture averaged into one row of cells, a whole number of 1 or more; 1 unless told. */
+  readonly height?: number;
+  /** Lightness, or how much redder than blue: mortar as light as its bricks is greyer. */
+  readonly view?: View;
+  /** What of it the photo shows. */
+  readonly shown?: Shown;
+}
 
 const mostColumns = 320;
 
@@ -22,11 +44,11 @@ const mostColumns = 320;
  * turned into lightness, in which mortar stands out from pale and dark brick alike.
  *
  * @param raster - Linear light.
- * @param height - Rows of the picture averaged into one row of cells, a whole number of 1 or more.
- * @param view - Lightness, or how much redder than blue: mortar as light as its bricks is greyer.
+ * @param options - How.
  * @returns At most 320 cells across.
  */
-export function foldRows(raster: Raster, height = 1, view: View = 'lightness'): Cells {
+export function foldRows(raster: Raster, options: FoldOptions = {}): Cells {
+  const { height = 1, view = 'lightness', shown } = options;
   const { width } = raster;
   const [red, , blue] = raster.planes;
   const rows = Math.floor(raster.height / height);
@@ -56,7 +78,27 @@ export function foldRows(raster: Raster, height = 1, view: View = 'lightness'): 
       lightness[c * rows + row] = warm ? light - Math.cbrt(Math.max(0, blues[c]! / count)) : light;
     }
   }
-  return { columns, rows, cellWidth: width / columns / height, lightness };
+  const reach = foldShown(shown, { edge, rows, height });
+  return { columns, rows, cellWidth: width / columns / height, lightness, ...reach };
+}
+
+// Rows of cells that the photo shows right across the cell.
+function foldShown(
+  shown: Shown | undefined,
+  cells: { readonly edge: Int32Array; readonly rows: number; readonly height: number },
+): Shown {
+  const { edge, rows, height } = cells;
+  const columns = edge.length - 1;
+  const from = new Int32Array(columns);
+  const to = new Int32Array(columns).fill(rows);
+  if (shown === undefined) return { from, to };
+  for (let c = 0; c < columns; c++) {
+    for (let x = edge[c]!; x < edge[c + 1]!; x++) {
+      from[c] = Math.max(from[c]!, Math.ceil(shown.from[x]! / height));
+      to[c] = Math.min(to[c]!, Math.floor(shown.to[x]! / height));
+    }
+  }
+  return { from, to };
 }
 
 function sumOf(plane: Float32Array, from: number, end: number): number {

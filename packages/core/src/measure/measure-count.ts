@@ -3,12 +3,19 @@ import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
 import type { FoundJoints } from '../surface/found-joints.js';
-import type { Lattice, Measurement, Reference, UncertaintyPart } from '../surface/measurement.js';
+import { toLevelPoint } from '../surface/level-point.js';
+import type {
+  CourseAxis,
+  Lattice,
+  Measurement,
+  Reference,
+  UncertaintyPart,
+} from '../surface/measurement.js';
 import type { Point } from '../units/parse-point.js';
-import { px, type Px } from '../units/units.js';
+import { px } from '../units/units.js';
 import { expandUncertainty } from './expand-uncertainty.js';
-import { type CourseFit, findCourses } from './find-courses.js';
-import { refuseOutside } from './measure-span.js';
+import { type CourseFit, findCourses, type FindCoursesOptions } from './find-courses.js';
+import { type PictureSize, refuseOutside } from './measure-span.js';
 import { toLattice } from './to-lattice.js';
 
 /** Courses that somebody counted. */
@@ -38,28 +45,31 @@ interface Count {
   readonly uncertainty: number;
 }
 
-function toCount(height: number, counted: CountedCourses): Count {
-  const { courses, span } = counted;
-  const [from, to] = span ?? [
-    { x: 0, y: 0 },
-    { x: 0, y: height },
-  ];
-  const distance = Math.abs(to.y - from.y);
-  if (span === undefined && courses > height) {
-    const most = `a whole number from 1 to ${height}, the photo's height in pixels,`;
+type Laid = CountedCourses & { readonly axis: CourseAxis };
+
+function toCount({ width, height }: PictureSize, laid: Laid): Count {
+  const { courses, span, axis } = laid;
+  const side = axis === 'y' ? height : width;
+  const [from, to] = span ? [span[0][axis], span[1][axis]] : [0, side];
+  const distance = Math.abs(to - from);
+  if (span === undefined && courses > side) {
+    const name = axis === 'y' ? 'height' : 'width';
+    const most = `a whole number from 1 to ${side}, the photo's ${name} in pixels,`;
     throw outOfRange(most, 'courses', courses);
   }
-  if (!(distance >= courses)) {
-    const ends = `${from.x},${from.y} ${to.x},${to.y}`;
-    throw outOfRange(`two points ${courses} px or more apart in height`, 'span', ends);
+  if (span !== undefined && !(distance >= courses)) {
+    const [a, b] = span;
+    const ends = `${a.x},${a.y} ${b.x},${b.y}`;
+    const way = axis === 'y' ? 'height' : 'width';
+    throw outOfRange(`two points ${courses} px or more apart in ${way}`, 'span', ends);
   }
   const course = distance / courses;
-  const mark = counted.markUncertainty ?? (span ? 1 : course / 10);
+  const mark = laid.markUncertainty ?? (span ? 1 : course / 10);
   if (!(mark >= 0)) {
     throw outOfRange('a number of pixels of 0 or more', 'markUncertainty', mark);
   }
   const uncertainty = (Math.SQRT2 * mark) / distance;
-  return { course, top: Math.min(from.y, to.y), uncertainty };
+  return { course, top: Math.min(from, to), uncertainty };
 }
 
 // People miscount, and mark the wrong joint: seldom where the picture shows the same courses, often
@@ -76,8 +86,9 @@ function agrees(fit: CourseFit, count: Count): boolean {
  * Measure a picture by courses that somebody counted: over a span, or over its whole height. Where
  * the program finds the same courses, their joints give the finer figure and the lattice.
  *
- * @param raster - A level photo; courses lie along its rows.
+ * @param raster - A photo.
  * @param counted - How many, of what, and where.
+ * @param options - Which way courses lie, and how far the photo may be straightened.
  * @returns Millimetres per pixel, the same both ways, or why the points will not do.
  * @throws RangeError when `courses` is not a whole number of 1 or more, the photo or the part between
  *   the points is less than a pixel a course high, or `markUncertainty` is below 0.
@@ -85,23 +96,20 @@ function agrees(fit: CourseFit, count: Count): boolean {
 export function measureCount(
   raster: Raster,
   counted: CountedCourses,
+  options: FindCoursesOptions = {},
 ): Outcome<MeasuredCount, 'outside-photo'> {
   const { courses, reference, span } = counted;
-  if (!(Number.isInteger(courses) && courses >= 1)) {
-    throw outOfRange('a whole number of 1 or more', 'courses', courses);
-  }
+  checkCourses(courses);
   const refusal = refuseOutside(raster, span ?? []);
   if (refusal) return refusal;
-  const count = toCount(raster.height, counted);
-  const { fit, shows, warnings } = findCounted(raster, count);
-  const course = fit?.course ?? px(count.course);
-  const lattice = fit ? toLattice(fit) : bareLattice(course, count.top);
-  const mmPerPx = reference.size / course;
-  const budget: UncertaintyPart[] = [
-    { source: 'reference', percent: 100 * reference.uncertainty },
-    fit && fit.uncertainty < count.uncertainty
-      ? { source: 'fit', percent: 100 * fit.uncertainty }
-      : { source: 'marks', percent: 100 * count.uncertainty },
+  const found = findCourses(raster, options);
+  const { axis = 'y' } = options;
+  const { count, fit, shows, warnings } = holdAgainst(raster, { ...counted, axis }, found);
+  const lattice = fit ? toLattice(fit) : bareLattice(axis, count);
+  const mmPerPx = reference.size / lattice.course;
+  const budget = [
+    { source: 'reference', percent: 100 * reference.uncertainty } as const,
+    ...toBudget(count, fit),
   ];
   return {
     ok: true,
@@ -113,34 +121,64 @@ export function measureCount(
       uncertaintyPercent: expandUncertainty(budget),
       budget,
       confidence: confidences[shows],
-      rectification: null,
+      rectification: fit?.rectification ?? null,
       lattice,
       joints: fit?.found ?? null,
     },
   };
 }
 
+function checkCourses(courses: number): void {
+  if (Number.isInteger(courses) && courses >= 1) return;
+  throw outOfRange('a whole number of 1 or more', 'courses', courses);
+}
+
+// The finer of the two says how far the count may be out.
+function toBudget(count: Count, fit: CourseFit | null): UncertaintyPart[] {
+  if (fit === null || fit.uncertainty >= count.uncertainty) {
+    return [{ source: 'marks', percent: 100 * count.uncertainty }];
+  }
+  return [
+    { source: 'fit', percent: 100 * fit.spread },
+    { source: 'perspective', percent: 100 * fit.perspective },
+  ];
+}
+
 interface Counted {
+  readonly count: Count;
   readonly fit: CourseFit | null;
   // Which courses the picture shows, held against those that were counted.
   readonly shows: keyof typeof confidences;
   readonly warnings: readonly Warning[];
 }
 
-// The joints where they bear the count out, else a word of caution where others stand out.
-function findCounted(raster: Raster, count: Count): Counted {
-  const found = findCourses(raster);
-  if (!found.ok) return { fit: null, shows: 'none', warnings: [] };
+// The joints where they bear the count out, else a word of caution where others stand out. Points
+// that were marked on a slanted wall are as far apart as they are once it is level.
+function holdAgainst(raster: Raster, laid: Laid, found: Outcome<CourseFit, 'no-courses'>): Counted {
+  const count = toCount(raster, laid);
+  if (!found.ok) return { count, fit: null, shows: 'none', warnings: [] };
   const { value, warnings } = found;
-  if (agrees(value, count)) return { fit: value, shows: 'same', warnings };
+  const { rectification } = value;
+  const { span } = laid;
+  const level =
+    span === undefined || rectification === null
+      ? count
+      : toCount(raster, {
+          ...laid,
+          span: [
+            toLevelPoint(rectification, raster, span[0]),
+            toLevelPoint(rectification, raster, span[1]),
+          ],
+        });
+  if (agrees(value, level)) return { count: level, fit: value, shows: 'same', warnings };
   const message = `the count makes a course ${count.course.toFixed(1)} px high, but the picture seems to show courses of ${value.course.toFixed(1)} px`;
-  return { fit: null, shows: 'others', warnings: [{ code: 'caution', message }] };
+  return { count, fit: null, shows: 'others', warnings: [{ code: 'caution', message }] };
 }
 
-function bareLattice(course: Px, top: number): Lattice {
+function bareLattice(axis: CourseAxis, { course, top }: Count): Lattice {
   return {
-    axis: 'y',
-    course,
+    axis,
+    course: px(course),
     courseOffset: top - Math.floor(top / course) * course,
     brick: null,
     repeat: { x: null, y: null },

@@ -4,7 +4,7 @@ import type { Raster } from '../raster/raster.js';
 import type { FoundJoints } from '../surface/found-joints.js';
 import type { Lattice, Measurement, UncertaintyPart } from '../surface/measurement.js';
 import { expandUncertainty } from './expand-uncertainty.js';
-import { findCourses } from './find-courses.js';
+import { findCourses, type FindCoursesOptions } from './find-courses.js';
 import { toLattice } from './to-lattice.js';
 import { warnOfFormat } from './warn-of-format.js';
 
@@ -15,28 +15,33 @@ export interface MeasuredCourses extends Measurement {
 }
 
 /**
- * Measure a picture by the courses it shows. Pixels are taken as square and the photo as level, so
- * the courses give millimetres per pixel both ways; bricks only check it.
+ * Measure a picture by the courses it shows. Pixels are taken as square, so the courses give
+ * millimetres per pixel both ways; bricks only check it.
  *
- * @param raster - A level photo; courses lie along its rows.
+ * @param raster - A photo.
  * @param reference - How high one course really is.
+ * @param options - Which way courses lie, and how far the photo may be straightened.
  * @returns Millimetres per pixel, or `no-courses` where the picture holds none.
  */
 export function measureCourses(
   raster: Raster,
   reference: CourseReference,
+  options: FindCoursesOptions = {},
 ): Outcome<MeasuredCourses, 'no-courses'> {
-  const found = findCourses(raster);
+  const found = findCourses(raster, options);
   if (!found.ok) return found;
   const { value: fit, warnings } = found;
   const { id, name, size, uncertainty, source } = reference;
   const lattice = nameFaces(toLattice(fit), reference);
   const other = warnOfFormat(lattice, { reference, uncertainty: fit.uncertainty });
-  // Courses that fall to one side lie closer together than they measure down the picture.
-  const mmPerPx = size / (fit.course * Math.cos((fit.tilt * Math.PI) / 180));
+  // Of a photo that was left as it is, courses that fall to one side lie closer together than they
+  // measure down the picture.
+  const fall = fit.rectification === null ? Math.cos((fit.tilt * Math.PI) / 180) : 1;
+  const mmPerPx = size / (fit.course * fall);
   const budget: UncertaintyPart[] = [
     { source: 'reference', percent: 100 * uncertainty },
-    { source: 'fit', percent: 100 * fit.uncertainty },
+    { source: 'fit', percent: 100 * fit.spread },
+    { source: 'perspective', percent: 100 * fit.perspective },
   ];
   return {
     ok: true,
@@ -48,7 +53,7 @@ export function measureCourses(
       uncertaintyPercent: expandUncertainty(budget),
       budget,
       confidence: fit.confidence,
-      rectification: null,
+      rectification: fit.rectification,
       lattice,
       joints: fit.found,
     },

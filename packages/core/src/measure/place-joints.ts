@@ -1,6 +1,6 @@
 import { fitPlane } from '../numeric/fit-plane.js';
 import { median } from '../numeric/median.js';
-import { correlate, gatherStretch, toJointFilters } from './filter-stretch.js';
+import { correlate, gatherStretch, reachOf, toJointFilters } from './filter-stretch.js';
 import type { Cells } from './fold-rows.js';
 import { spreadOfCourse } from './spread-of-course.js';
 
@@ -26,6 +26,20 @@ export interface PlacedJoints {
    * upper one. Near 0 where a line is there in some stretches and missing in others.
    */
   readonly steadiness: number;
+  /** Every place of every joint, to fit a wall to. */
+  readonly points: JointPoints;
+}
+
+/** Where joints were seen, stretch by stretch across. */
+export interface JointPoints {
+  /** Which joint, counted down from the first. */
+  readonly k: Float64Array;
+  /** Columns from the left edge, in px of rows. */
+  readonly x: Float64Array;
+  /** Rows from the top edge. */
+  readonly y: Float64Array;
+  /** How well it shows, 0 to 1; 0 where the photo does not reach. */
+  readonly weight: Float64Array;
 }
 
 /** Joints as they were followed, roughly placed. */
@@ -68,6 +82,8 @@ interface Places {
   readonly v: Float64Array;
   readonly z: Float64Array;
   readonly weight: Float64Array;
+  /** 1 where the photo reaches. */
+  readonly shown: Uint8Array;
   /** y of the strongest line within half a course. */
   readonly strongest: Float64Array;
   readonly step: number;
@@ -84,6 +100,7 @@ function findPlaces(cells: Cells, rough: RoughJoints): Places {
   const size = stretches * joints.length;
   const [u, v, z] = [new Float64Array(size), new Float64Array(size), new Float64Array(size)];
   const [weight, strongest] = [new Float64Array(size), new Float64Array(size)];
+  const shown = new Uint8Array(size);
   const rows = course / step;
   const responses: Float32Array[] = [];
   for (let s = 0; s < stretches; s++) {
@@ -92,6 +109,7 @@ function findPlaces(cells: Cells, rough: RoughJoints): Places {
     const samples = gatherStretch(cells, { from, to, step });
     const response = correlate(samples, taps, new Float32Array(samples.length));
     responses.push(response);
+    const reach = reachOf(cells, { from, to, step });
     for (let k = 0; k < joints.length; k++) {
       const i = s * joints.length + k;
       const at = joints[k]! / step - 0.5;
@@ -99,11 +117,12 @@ function findPlaces(cells: Cells, rough: RoughJoints): Places {
       u[i] = k;
       v[i] = ((from + to) / 2) * cells.cellWidth - width / 2;
       z[i] = (y + 0.5) * step;
-      weight[i] = Math.max(0, value);
+      shown[i] = at >= reach.from && at < reach.to ? 1 : 0;
+      weight[i] = shown[i] ? Math.max(0, value) : 0;
       strongest[i] = (peakNear(response, at, 0.5 * rows).y + 0.5) * step;
     }
   }
-  return { stretches, u, v, z, weight, strongest, step, responses };
+  return { stretches, u, v, z, weight, shown, strongest, step, responses };
 }
 
 /**
@@ -116,27 +135,30 @@ function findPlaces(cells: Cells, rough: RoughJoints): Places {
  */
 export function placeJoints(cells: Cells, rough: RoughJoints): PlacedJoints {
   const places = findPlaces(cells, rough);
-  const plane = fitPlane({ ...places, weight: even(places.weight) });
-  const { stretches, v, z, strongest } = places;
+  const weight = even(places.weight);
+  const plane = fitPlane({ ...places, weight });
+  const { stretches, u, v, z } = places;
   const count = rough.joints.length;
   const joints = new Float64Array(count);
   const wins = new Float64Array(count);
   const reach = Math.max(near * rough.course, 0.6);
-  const across = new Float64Array(stretches);
-  const shown = new Float64Array(z.length);
+  const shown: number[] = [];
   for (let k = 0; k < count; k++) {
-    for (let s = 0; s < stretches; s++) {
-      across[s] = z[s * count + k]! - plane.c * v[s * count + k]!;
-    }
-    const y = median(across);
-    for (let i = k; i < z.length; i += count) {
-      if (Math.abs(strongest[i]! - plane.c * v[i]! - y) <= reach)
-        wins[k] = wins[k]! + 1 / stretches;
+    const seen = Array.from({ length: stretches }, (_, s) => s * count + k).filter(
+      (i) => places.shown[i],
+    );
+    const y = seen.length
+      ? median(Float64Array.from(seen, (i) => z[i]! - plane.c * v[i]!))
+      : rough.joints[k]!;
+    for (const i of seen) {
+      const off = places.strongest[i]! - plane.c * v[i]! - y;
+      if (Math.abs(off) <= reach) wins[k] = wins[k]! + 1 / seen.length;
       const at = (y + plane.c * v[i]!) / places.step - 0.5;
-      shown[i] = sample(places.responses[(i - k) / count]!, at);
+      shown.push(sample(places.responses[(i - k) / count]!, at));
     }
     joints[k] = y;
   }
+  const half = (cells.columns * cells.cellWidth) / 2;
   return {
     course: plane.b,
     uncertainty: spreadOfCourse(joints),
@@ -144,7 +166,8 @@ export function placeJoints(cells: Cells, rough: RoughJoints): PlacedJoints {
     slope: plane.c,
     joints: [...joints],
     wins: [...wins],
-    steadiness: toSteadiness(shown),
+    steadiness: toSteadiness(Float64Array.from(shown)),
+    points: { k: u, x: v.map((across) => across + half), y: z, weight },
   };
 }
 

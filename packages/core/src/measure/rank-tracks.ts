@@ -1,11 +1,9 @@
 import { type Evidence, findEvidence } from './find-evidence.js';
 import type { Cells } from './fold-rows.js';
-import { type PlacedJoints, placeJoints } from './place-joints.js';
-import { type Candidate, scorePeriods, showLook } from './score-periods.js';
-import { trackJoints } from './track-joints.js';
-import { type TrackWeight, weighTrack } from './weigh-track.js';
+import { type FollowedCourse, followCourse } from './follow-course.js';
+import { type Candidate, scorePeriods } from './score-periods.js';
 
-// Lower ones hold no row that is all mortar, and half of a fine course passes for one.
+// Lower ones are not followed.
 const shortestCourse = 4.8;
 const bands = Math.SQRT2;
 /** Deviation of a joint as a share of the course: mortar, and the thin lines of slates or boards. */
@@ -16,20 +14,6 @@ interface Trial {
   readonly evidence: Evidence;
 }
 
-/** Joints followed at one course height, and what they have to say for themselves. */
-export interface RankedTrack {
-  /** The joints. */
-  readonly placed: PlacedJoints;
-  /** About a course, px. */
-  readonly course: number;
-  /** Mix of line and edge that the joints show, radians. */
-  readonly look: number;
-  /** How well the course height did among its like, before any joint was followed. */
-  readonly score: number;
-  /** How far to believe it. */
-  readonly weight: TrackWeight;
-}
-
 /**
  * Try course heights from 4.8 px to half the picture, follow the joints of the best few, and rank
  * what comes of it.
@@ -37,17 +21,11 @@ export interface RankedTrack {
  * @param cells - The picture, folded.
  * @returns Best first; empty where the picture is too low to hold three joints.
  */
-export function rankTracks(cells: Cells): RankedTrack[] {
-  const ranked: RankedTrack[] = [];
+export function rankTracks(cells: Cells): FollowedCourse[] {
+  const ranked: FollowedCourse[] = [];
   for (const { candidate, evidence } of listTrials(cells)) {
-    const { step, stretches } = evidence;
-    const samples = showLook(evidence, candidate.look);
-    const track = trackJoints(samples, candidate.course / step);
-    if (track.joints.length < 3) continue;
-    const joints = track.joints.map((y) => (y + 0.5) * step);
-    const placed = placeJoints(cells, { ...candidate, joints });
-    if (!(placed.course >= shortestCourse)) continue;
-    ranked.push({ ...candidate, placed, weight: weighTrack(placed, { samples, step, stretches }) });
+    const followed = followCourse(cells, candidate, evidence);
+    if (followed !== null) ranked.push(followed);
   }
   ranked.sort((a, b) => b.weight.rank - a.weight.rank);
   return preferShorter(ranked);
@@ -55,7 +33,7 @@ export function rankTracks(cells: Cells): RankedTrack[] {
 
 // Two courses repeat as truly as one does, in a bond of headers over stretchers more truly: where
 // a shorter height divides the best one, and its joints are as strong and even, it is the course.
-function preferShorter(ranked: RankedTrack[]): RankedTrack[] {
+function preferShorter(ranked: FollowedCourse[]): FollowedCourse[] {
   let [best] = ranked;
   for (const other of ranked) {
     if (best && dividesWell(other, best)) best = other;
@@ -63,7 +41,7 @@ function preferShorter(ranked: RankedTrack[]): RankedTrack[] {
   return best ? [best, ...ranked.filter((other) => other !== best)] : ranked;
 }
 
-function dividesWell(shorter: RankedTrack, longer: RankedTrack): boolean {
+function dividesWell(shorter: FollowedCourse, longer: FollowedCourse): boolean {
   const times = longer.placed.course / shorter.placed.course;
   const whole = Math.round(times);
   return (

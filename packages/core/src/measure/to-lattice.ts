@@ -8,6 +8,6 @@ import type { CourseFit } from './find-courses.js';
  * @returns Its lattice.
  */
 export function toLattice(fit: CourseFit): Lattice {
-  const { course, courseOffset, brick, repeat, bond } = fit;
-  return { axis: 'y', course, courseOffset, brick, repeat, bond };
+  const { axis, course, courseOffset, brick, repeat, bond } = fit;
+  return { axis, course, courseOffset, brick, repeat, bond };
 }

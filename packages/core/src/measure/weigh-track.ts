@@ -54,6 +54,8 @@ export interface Followed {
   readonly samples: Float32Array;
   /** Rows that a sample stands for. */
   readonly step: number;
+  /** Samples that enough of the photo shows to tell. */
+  readonly extent: number;
   /** Stretches across that had to agree. */
   readonly stretches: number;
 }
@@ -92,7 +94,7 @@ export function weighTrack(placed: PlacedJoints, followed: Followed): TrackWeigh
     steadiness: placed.steadiness,
     rival,
     unevenness: (Math.sqrt(uneven) * step) / placed.course,
-    span: (at[courses]! - at[0]!) / samples.length,
+    span: Math.min(1, (at[courses]! - at[0]!) / followed.extent),
     courses,
     chance: 1 / Math.sqrt(followed.stretches),
   };

@@ -1,0 +1,11 @@
+import type { TextOption } from './option.js';
+import { parseChoice } from './parse-choice.js';
+
+const axes = ['x', 'y'] as const;
+
+/** Which way courses are counted. */
+export const courseAxis: TextOption<(typeof axes)[number]> = {
+  flag: '--axis <x|y>',
+  help: 'count courses down the photo (y), or across where they stand upright, as boards and corrugated sheet do (x) (default: y)',
+  parse: (text, { name }) => parseChoice(text, name, axes),
+};

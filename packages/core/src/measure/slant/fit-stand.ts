@@ -1,0 +1,282 @@
+import { invertSymmetric } from '../../numeric/invert-symmetric.js';
+import { median } from '../../numeric/median.js';
+import type { PerpendSight } from './guess-stand.js';
+import { type Stand, toWallAxes } from './lay-plane.js';
+
+/** Places of bed joints in the photo, in units of half its diagonal from its middle. */
+export interface BedPoints {
+  /** To the right. */
+  readonly u: Float64Array;
+  /** Down. */
+  readonly v: Float64Array;
+  /** Which joint, counted down from any. */
+  readonly k: Float64Array;
+  /** 0 or more; 0 leaves a place out. */
+  readonly weight: Float64Array;
+}
+
+/** How the wall lies, and how sure that is. */
+export interface StandFit {
+  /** How it lies. */
+  readonly stand: Stand;
+  /** Barrel distortion, as a share of half the diagonal. */
+  readonly lens: number;
+  /** Covariance of slope, across, down and lens, row by row. */
+  readonly covariance: Float64Array;
+}
+
+/** What may be fitted: a wall at a slant needs all of it, a level one none. */
+export interface FitStandOptions {
+  /** How it lies, about. */
+  readonly from: Stand;
+  /** Directions of perpends. */
+  readonly perpends: readonly PerpendSight[];
+  /** Whether the lens is looked for: it takes many joints that are long. */
+  readonly lens: boolean;
+}
+
+// a, b, c over 1, g, h; lens; logarithm of the focal length.
+const size = 7;
+/** Deviations over all photographs: what joints do not tell stays near the usual. */
+const usual = { horizon: 0.2, lens: 0.015, focal: 0.4 } as const;
+/** Deviation of a perpend's direction that is right. */
+const lean = 0.012;
+/** Perpends that stand out no more than this may be chance. */
+const leastShown = 2.5;
+
+/**
+ * Fit one wall to all joints at once: places of bed joints, equally spaced on the wall, and
+ * directions of perpends, square to them. What disagrees with the rest loses its say. A joint that
+ * was laid high is high all along, so its places share one error beside their own.
+ *
+ * @param points - Places of bed joints.
+ * @param options - Where to begin, and what else is known.
+ * @returns How the wall lies.
+ * @see P. J. Huber, Robust Statistics, 7; W. A. Fuller and G. E. Battese, Transformations for
+ *   estimation of linear models with nested-error structure, JASA 68 (1973)
+ */
+export function fitStand(points: BedPoints, options: FitStandOptions): StandFit {
+  const { from } = options;
+  const theta = begin(points, from);
+  theta[6] = Math.log(from.focal);
+  let normal = new Float64Array(size * size);
+  for (let round = 0; round < 12; round++) {
+    const system = { normal: new Float64Array(size * size), right: new Float64Array(size) };
+    addBeds(points, theta, system);
+    addPerpends(options.perpends, theta, system);
+    addUsual(theta, from, options.lens, system);
+    const inverse = invertSymmetric(system.normal, size);
+    let most = 0;
+    for (let i = 0; i < size; i++) {
+      let step = 0;
+      for (let j = 0; j < size; j++) step += inverse[i * size + j]! * system.right[j]!;
+      theta[i]! += step;
+      if (i >= 3) most = Math.max(most, Math.abs(step));
+    }
+    normal = system.normal;
+    if (round > 3 && most < 1e-6) break;
+  }
+  const stand = toStand(theta);
+  return { stand, lens: theta[5]!, covariance: carry(theta, invertSymmetric(normal, size)) };
+}
+
+interface System {
+  readonly normal: Float64Array;
+  readonly right: Float64Array;
+}
+
+function toStand(theta: Float64Array): Stand {
+  const [a, b, c, g, h] = [theta[0]!, theta[1]!, theta[2]!, theta[3]!, theta[4]!];
+  return {
+    slope: -(a - c * g) / (b - c * h),
+    across: g,
+    down: h,
+    focal: Math.exp(theta[6]!),
+  };
+}
+
+// With the horizon taken as told, a, b and c are linear: least squares by the joints alone.
+function begin(points: BedPoints, { across, down }: Stand): Float64Array {
+  const { u, v, k, weight } = points;
+  const normal = new Float64Array(9);
+  const right = new Float64Array(3);
+  for (let i = 0; i < k.length; i++) {
+    const w = 1 + across * u[i]! + down * v[i]!;
+    const row = [u[i]! / w, v[i]! / w, 1 / w];
+    for (let p = 0; p < 3; p++) {
+      for (let q = 0; q < 3; q++) normal[3 * p + q]! += weight[i]! * row[p]! * row[q]!;
+      right[p]! += weight[i]! * row[p]! * k[i]!;
+    }
+  }
+  const inverse = invertSymmetric(normal, 3);
+  const theta = new Float64Array(size);
+  for (let p = 0; p < 3; p++) {
+    for (let q = 0; q < 3; q++) theta[p]! += inverse[3 * p + q]! * right[q]!;
+  }
+  theta[3] = across;
+  theta[4] = down;
+  return theta;
+}
+
+// Misfits in courses, and how they change with each number, a row of `size` after another.
+function lineUp(
+  points: BedPoints,
+  theta: Float64Array,
+): { misfit: Float64Array; rows: Float64Array } {
+  const { u, v, k } = points;
+  const [a, b, c, g, h, lens] = [theta[0]!, theta[1]!, theta[2]!, theta[3]!, theta[4]!, theta[5]!];
+  const misfit = new Float64Array(k.length);
+  const rows = new Float64Array(k.length * size);
+  for (let i = 0; i < k.length; i++) {
+    const far = u[i]! ** 2 + v[i]! ** 2;
+    const x = u[i]! * (1 + lens * far);
+    const y = v[i]! * (1 + lens * far);
+    const w = 1 + g * x + h * y;
+    const at = (a * x + b * y + c) / w;
+    misfit[i] = k[i]! - at;
+    const row = i * size;
+    rows[row] = x / w;
+    rows[row + 1] = y / w;
+    rows[row + 2] = 1 / w;
+    rows[row + 3] = (-at * x) / w;
+    rows[row + 4] = (-at * y) / w;
+    rows[row + 5] = (((a - at * g) * u[i]! + (b - at * h) * v[i]!) * far) / w;
+  }
+  return { misfit, rows };
+}
+
+interface Joints {
+  /** Weighted mean misfit of each. */
+  readonly mean: Float64Array;
+  /** Weight of each. */
+  readonly weight: Float64Array;
+}
+
+function joinUp(k: Float64Array, misfit: Float64Array, weight: Float64Array): Joints {
+  const count = 1 + k.reduce((most, joint) => Math.max(most, joint), 0);
+  const mean = new Float64Array(count);
+  const sums = new Float64Array(count);
+  for (let i = 0; i < k.length; i++) {
+    mean[k[i]!]! += weight[i]! * misfit[i]!;
+    sums[k[i]!]! += weight[i]!;
+  }
+  for (let j = 0; j < count; j++) if (sums[j]! > 0) mean[j]! /= sums[j]!;
+  return { mean, weight: sums };
+}
+
+function spreadOf(values: Float64Array): number {
+  return 1.4826 * median(values.map(Math.abs));
+}
+
+function addBeds(points: BedPoints, theta: Float64Array, { normal, right }: System): void {
+  const { k } = points;
+  const { misfit, rows } = lineUp(points, theta);
+  const kept = points.weight.map((w, i) => (w > 0 ? misfit[i]! : NaN)).filter((m) => m === m);
+  const far = 4.685 * Math.max(0.004, spreadOf(kept));
+  const weight = points.weight.map((w, i) => {
+    const share = misfit[i]! / far;
+    return share < 1 && share > -1 ? w * (1 - share * share) ** 2 : 0;
+  });
+  const joints = joinUp(k, misfit, weight);
+  const within = misfit.map((m, i) => m - joints.mean[k[i]!]!).filter((_, i) => weight[i]! > 0);
+  const own = Math.max(0.002, spreadOf(within));
+  const shared = Math.max(0.002, spreadOf(joints.mean.filter((_, j) => joints.weight[j]! > 0)));
+  const means = new Float64Array(joints.mean.length * size);
+  for (let i = 0; i < k.length; i++) {
+    for (let p = 0; p < size; p++) means[k[i]! * size + p]! += weight[i]! * rows[i * size + p]!;
+  }
+  const row = new Float64Array(size);
+  for (let i = 0; i < k.length; i++) {
+    if (!(weight[i]! > 0)) continue;
+    const joint = k[i]!;
+    const sum = joints.weight[joint]!;
+    // What all places of a joint share counts once, not as often as there are places.
+    const pull = 1 - 1 / Math.sqrt(1 + (sum * shared * shared) / (own * own));
+    const trust = weight[i]! / (own * own);
+    const off = misfit[i]! - pull * joints.mean[joint]!;
+    for (let p = 0; p < size; p++) {
+      row[p] = rows[i * size + p]! - (pull * means[joint * size + p]!) / sum;
+    }
+    for (let p = 0; p < 6; p++) {
+      for (let q = 0; q < 6; q++) normal[p * size + q]! += trust * row[p]! * row[q]!;
+      right[p]! += trust * row[p]! * off;
+    }
+  }
+}
+
+function leanAt(theta: Float64Array, { u, v }: PerpendSight): number {
+  const { fall } = toWallAxes(toStand(theta));
+  const focal = Math.exp(theta[6]!);
+  return (focal * fall[0] - u * fall[2]) / (focal * fall[1] - v * fall[2]);
+}
+
+function addPerpends(
+  perpends: readonly PerpendSight[],
+  theta: Float64Array,
+  { normal, right }: System,
+): void {
+  const row = new Float64Array(size);
+  const shown = perpends.filter(({ weight }) => weight > leastShown);
+  const misfits = shown.map((seen) => seen.slope - leanAt(theta, seen));
+  const spread = Math.max(lean, spreadOf(Float64Array.from(misfits)));
+  for (const [i, seen] of shown.entries()) {
+    const strength = Math.min(12, seen.weight - leastShown);
+    const here = leanAt(theta, seen);
+    const off = misfits[i]!;
+    const share = off / (5 * spread);
+    if (Math.abs(share) >= 1) continue;
+    for (let p = 0; p < size; p++) {
+      const moved = theta.slice();
+      const step = 1e-5 * Math.max(1, Math.abs(moved[p]!));
+      moved[p]! += step;
+      row[p] = (leanAt(moved, seen) - here) / step;
+    }
+    const trust = ((1 - share * share) ** 2 * strength) / 12 / (spread * spread);
+    for (let p = 0; p < size; p++) {
+      for (let q = 0; q < size; q++) normal[p * size + q]! += trust * row[p]! * row[q]!;
+      right[p]! += trust * row[p]! * off;
+    }
+  }
+}
+
+function addUsual(
+  theta: Float64Array,
+  from: Stand,
+  lens: boolean,
+  { normal, right }: System,
+): void {
+  const hold = (p: number, to: number, deviation: number): void => {
+    normal[p * size + p]! += 1 / deviation ** 2;
+    right[p]! += (to - theta[p]!) / deviation ** 2;
+  };
+  hold(3, 0, usual.horizon);
+  hold(4, 0, usual.horizon);
+  hold(5, 0, lens ? usual.lens : 1e-6);
+  hold(6, Math.log(from.focal), usual.focal);
+}
+
+// From the covariance of the seven to that of slope, across, down and lens.
+function carry(theta: Float64Array, covariance: Float64Array): Float64Array {
+  const rows = new Float64Array(4 * size);
+  const slope = toStand(theta).slope;
+  for (let p = 0; p < size; p++) {
+    const moved = theta.slice();
+    const step = 1e-6 * Math.max(1, Math.abs(moved[p]!));
+    moved[p]! += step;
+    rows[p] = (toStand(moved).slope - slope) / step;
+  }
+  rows[size + 3] = 1;
+  rows[2 * size + 4] = 1;
+  rows[3 * size + 5] = 1;
+  const out = new Float64Array(16);
+  for (let i = 0; i < 4; i++) {
+    for (let j = 0; j < 4; j++) {
+      for (let p = 0; p < size; p++) {
+        for (let q = 0; q < size; q++) {
+          out[i * 4 + j]! += rows[i * size + p]! * covariance[p * size + q]! * rows[j * size + q]!;
+        }
+      }
+    }
+  }
+  return out;
+}
