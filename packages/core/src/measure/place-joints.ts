@@ -31,7 +31,7 @@ export interface PlacedJoints {
 }
 
 /** Where joints were seen, stretch by stretch across. */
-export interface JointPoints {
+interface JointPoints {
   /** Which joint, counted down from the first. */
   readonly k: Float64Array;
   /** Columns from the left edge, in px of rows. */
