@@ -37,6 +37,7 @@ const part = '--scale 1:148 --size 20x20mm --dpi 254';
 
 test.each([
   ['measure', 'measure wall.png --course uk-metric'],
+  ['measure', 'measure wall.png --course uk-metric --overlay joints.png'],
   ['measure', 'measure wall.png --span 0.5,0.5,100.5,0.5 --length 300mm'],
   ['formats', 'measure wall.png'],
   ['formats', 'measure wall.png --region uk'],

@@ -74,6 +74,10 @@ export { type KnownSpan, measureSpan, type PictureSize } from './measure/measure
 export { largestWindow, type LevelRectangle } from './rectify/largest-window.js';
 export { straightenRaster, type StraightenOptions } from './rectify/straighten-raster.js';
 
+// overlay
+export type { MarkedSpan, OverlayContent } from './overlay/overlay-content.js';
+export { renderOverlay } from './overlay/render-overlay.js';
+
 // scale
 export {
   judgeResolution,

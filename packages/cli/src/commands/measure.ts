@@ -5,6 +5,7 @@ import { courses } from '../options/courses.js';
 import { credit } from '../options/credit.js';
 import { length } from '../options/length.js';
 import { licence } from '../options/licence.js';
+import { overlay } from '../options/overlay.js';
 import { save } from '../options/save.js';
 import { span } from '../options/span.js';
 import { wallRegion } from '../options/wall-region.js';
@@ -23,6 +24,10 @@ export const measure: Command = defineCommand({
     {
       line: 'measure wall.jpg --course uk-metric',
       does: 'The courses are UK metric brick, 75 mm each:',
+    },
+    {
+      line: 'measure wall.jpg --course uk-metric --overlay joints.png',
+      does: 'The same, and see for yourself which joints were found:',
     },
     {
       line: 'measure wall.jpg',
@@ -44,6 +49,7 @@ export const measure: Command = defineCommand({
     axis: courseAxis,
     span,
     length,
+    overlay,
     region: wallRegion,
     save,
     licence,
@@ -56,6 +62,10 @@ export const measure: Command = defineCommand({
 function lines(report: MeasuredPhoto): string[] {
   return [
     `${report.photo.path}, ${report.photo.width} x ${report.photo.height} px`,
-    ...inColumns([...measurementLines(report), ['kept in', report.sidecar ?? null]]),
+    ...inColumns([
+      ...measurementLines(report),
+      ['kept in', report.sidecar ?? null],
+      ['shown in', report.overlay ?? null],
+    ]),
   ];
 }

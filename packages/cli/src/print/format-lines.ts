@@ -22,6 +22,7 @@ export function formatLines(offered: OfferedFormats): string[] {
     ['a course is', coursePeriodPx === null ? null : `${inDigits(coursePeriodPx)} px${brick}`],
     ['bond', bond],
     ['confidence', `${Math.floor(100 * confidence)} %`],
+    ['shown in', offered.overlay ?? null],
   ];
   return [
     `${photo.path}, ${photo.width} x ${photo.height} px: not measured until you say what its courses are`,

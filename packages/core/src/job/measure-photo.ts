@@ -6,6 +6,7 @@ import { type Photo, readPhoto } from '../read/read-photo.js';
 import { readSidecar } from '../read/read-sidecar.js';
 import { findCopies } from '../seam/find-copies.js';
 import type { Measurement } from '../surface/measurement.js';
+import { checkOutput } from '../write/check-output.js';
 import { writeSidecar } from '../write/write-sidecar.js';
 import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
 import { hintFormats } from './hint-formats.js';
@@ -15,11 +16,14 @@ import { checkReference, namesReference, type ReferenceOptions } from './referen
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { type PhotoReport, reportPhoto } from './report-photo.js';
 import { warnOfCopies } from './warn-of-copies.js';
+import { writeOverlay } from './write-overlay.js';
 
 /** What `measurePhoto` may be told. */
 export interface MeasurePhotoOptions extends ReferenceOptions, JobOptions {
   /** Keep the measurement in a file beside the photo, for later jobs. */
   readonly save?: boolean;
+  /** A picture to write that shows what the measurement rests on. */
+  readonly overlay?: string;
   /** The terms under which the photo may be used, kept with it; needs `save`. */
   readonly licence?: string;
   /** Whose photo it is, kept with it; needs `save`. */
@@ -37,6 +41,8 @@ export interface MeasuredPhoto extends MeasurementReport {
   readonly photo: PhotoReport;
   /** The file it was kept in, where that was asked. */
   readonly sidecar?: string;
+  /** The picture written of what it rests on, where that was asked. */
+  readonly overlay?: string;
 }
 
 /** Options that name a reference, so that the answer is a measurement or a refusal. */
@@ -75,20 +81,33 @@ export async function measurePhoto(
   path: string,
   options: MeasurePhotoOptions = {},
 ): Promise<Outcome<MeasuredPhoto | OfferedFormats, MeasureRefusal>> {
-  const { save = false } = options;
+  const { save = false, overlay } = options;
   checkReference(options);
   checkRegion(options);
   checkNotes(options);
+  if (overlay !== undefined) await checkOutput(overlay, { inputs: [path] });
   beginStep('reading', options);
   const photo = await readPhoto(path);
-  if (options.region !== undefined || (!save && (await isUnknown(photo, options)))) {
-    return offerFormats(photo, options);
-  }
+  const unknown = options.region !== undefined || (!save && (await isUnknown(photo, options)));
+  const outcome = await (unknown ? offerFormats : measureKnown)(photo, options);
+  if (outcome.ok || overlay === undefined) return outcome;
+  return { ...outcome, message: `${outcome.message}, so no overlay was written` };
+}
+
+async function measureKnown(
+  photo: Photo,
+  options: MeasurePhotoOptions,
+): Promise<Outcome<MeasuredPhoto, MeasureRefusal>> {
+  const { save = false, overlay } = options;
   // Before the long work: the place may be another photo's.
   const notes = save ? await readNotes(photo) : null;
   const found = await findMeasurement(photo, { straighten: 'full', ...options });
   if (!found.ok) return hintFormats(found, photo);
   const { measurement, copies = findCopies(photo.raster) } = found.value;
+  if (overlay !== undefined) {
+    beginStep('writing', options);
+    await writeOverlay(overlay, photo, found.value, options);
+  }
   const sidecar = notes && (await keep(photo, measurement, { ...options, notes }));
   return {
     ok: true,
@@ -96,6 +115,7 @@ export async function measurePhoto(
       photo: reportPhoto(photo),
       ...reportMeasurement(measurement, photo),
       ...(sidecar !== null && { sidecar }),
+      ...(overlay !== undefined && { overlay }),
     },
     warnings: [...photo.warnings, ...found.warnings, ...warnOfCopies(copies, photo)],
   };

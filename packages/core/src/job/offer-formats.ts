@@ -10,11 +10,12 @@ import { findCopies } from '../seam/find-copies.js';
 import type { Measurement, PerAxis, Rectification } from '../surface/measurement.js';
 import { realMm } from '../units/units.js';
 import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
-import type { JobOptions } from './job-options.js';
+import { beginStep, type JobOptions } from './job-options.js';
 import { type PhotoReport, reportPhoto } from './report-photo.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { toFigures } from './to-figures.js';
 import { warnOfCopies } from './warn-of-copies.js';
+import { writeOverlay } from './write-overlay.js';
 
 /** What a photo would measure if its courses were of one format. */
 export interface OfferedFormat {
@@ -58,12 +59,16 @@ export interface OfferedFormats {
   readonly formats: readonly OfferedFormat[];
   /** That it is none of the catalogue, or null where no brick was found. */
   readonly otherProbability: number | null;
+  /** The picture written of the joints found, where that was asked. */
+  readonly overlay?: string;
 }
 
 /** What {@link offerFormats} may be told. */
 export interface OfferFormatsOptions extends JobOptions {
   /** Where the wall stands. */
   readonly region?: FormatRegion;
+  /** A picture to write that shows the joints found. */
+  readonly overlay?: string;
 }
 
 // A course of 1 mm: times a format's course it is that format's measurement.
@@ -93,6 +98,11 @@ export async function offerFormats(
   const { measurement, copies = findCopies(photo.raster) } = found.value;
   const judgement = judge(measurement, options.region);
   const { lattice } = measurement;
+  const { overlay } = options;
+  if (overlay !== undefined) {
+    beginStep('writing', options);
+    await writeOverlay(overlay, photo, { measurement: null, joints: found.value.joints });
+  }
   const report = reportMeasurement(measurement, photo);
   return {
     ok: true,
@@ -108,6 +118,7 @@ export async function offerFormats(
       rectification: report.rectification,
       formats: judgement?.formats.map((format) => offer(format, measurement, photo)) ?? [],
       otherProbability: judgement === null ? null : toFigures(judgement.other, 2),
+      ...(overlay !== undefined && { overlay }),
     },
     warnings: [
       ...photo.warnings,

@@ -1,0 +1,71 @@
+import { findCourses } from '../measure/find-courses.js';
+import type { MarkedSpan, OverlayContent } from '../overlay/overlay-content.js';
+import { renderOverlay } from '../overlay/render-overlay.js';
+import { toRows } from '../raster/row-source.js';
+import type { Photo } from '../read/read-photo.js';
+import type { FoundJoints } from '../surface/found-joints.js';
+import type { Measurement } from '../surface/measurement.js';
+import { writePicture } from '../write/write-picture.js';
+import { namesReference, type ReferenceOptions } from './reference-options.js';
+
+/** How far courses may differ from those that were kept, as a fraction, and still be the same. */
+const same = 0.02;
+
+/** What there is to show of a photo. */
+export interface ToShow {
+  /** Or null where nobody knows how big its courses are. */
+  readonly measurement: Measurement | null;
+  /** Or null where none were looked for. */
+  readonly joints: FoundJoints | null;
+}
+
+/**
+ * Write a picture of what a measurement rests on.
+ *
+ * @param path - Where to.
+ * @param photo - As read.
+ * @param shown - What was found.
+ * @param options - What the measurement was made from.
+ * @throws TextureError when the place does not allow it.
+ */
+export async function writeOverlay(
+  path: string,
+  photo: Photo,
+  shown: ToShow,
+  options: ReferenceOptions = {},
+): Promise<void> {
+  const { measurement } = shown;
+  const content: OverlayContent = {
+    measurement,
+    joints: shown.joints ?? findAgain(photo, measurement, options),
+    spans: toSpans(photo, options),
+    corners: null,
+  };
+  await writePicture(path, toRows(renderOverlay(photo.raster, content)), { inputs: [photo.path] });
+}
+
+// A file beside the photo keeps no joints: they are looked for anew, and shown where they are the
+// same.
+function findAgain(
+  { raster }: Photo,
+  measurement: Measurement | null,
+  options: ReferenceOptions,
+): FoundJoints | null {
+  if (namesReference(options) || !measurement?.lattice) return null;
+  const again = findCourses(raster);
+  if (!again.ok) return null;
+  const { value } = again;
+  return Math.abs(value.course / measurement.lattice.course - 1) <= same ? value.found : null;
+}
+
+function toSpans({ width, height }: Photo, options: ReferenceOptions): MarkedSpan[] {
+  const { span, length = null, courses = null } = options;
+  if (span !== undefined) {
+    const [from, to] = span;
+    return [{ from, to, length, courses, residualPercent: null }];
+  }
+  if (courses === null) return [];
+  const x = 0.94 * width;
+  const whole = { from: { x, y: 0 }, to: { x, y: height } };
+  return [{ ...whole, length: null, courses, residualPercent: null }];
+}

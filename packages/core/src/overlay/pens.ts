@@ -1,0 +1,36 @@
+import type { Canvas, Pen } from './canvas.js';
+import { inks } from './inks.js';
+
+/** The pens of one overlay. */
+export interface Pens {
+  /** For joints between courses. */
+  readonly bed: Pen;
+  /** For joints within courses. */
+  readonly perpend: Pen;
+  /** For what a person marked. */
+  readonly mark: Pen;
+  /** For what is left out. */
+  readonly hatch: Pen;
+  /** For words on the photo. */
+  readonly label: Pen;
+}
+
+/**
+ * Choose pens: as wide as the picture allows and the courses need.
+ *
+ * @param canvas - What they draw on.
+ * @param course - Height of a course on the page in pixels, or null where none were found.
+ * @returns One for each kind of thing.
+ */
+export function choosePens(canvas: Canvas, course: number | null): Pens {
+  const { unit, photo } = canvas;
+  const width = Math.min(1.8 * unit, Math.max(0.8 * unit, 0.05 * (course ?? Infinity)));
+  const onPhoto = { casing: inks.dark, clip: photo };
+  return {
+    bed: { ...onPhoto, width, out: 0.6 * width, ink: inks.bed },
+    perpend: { ...onPhoto, width, out: 0.6 * width, ink: inks.perpend },
+    mark: { ...onPhoto, width: 2.4 * unit, out: 1.2 * unit, ink: inks.mark },
+    hatch: { ...onPhoto, width: 0.9 * unit, out: 0.5 * unit, ink: inks.paper },
+    label: { ...onPhoto, width: 1.6 * unit, out: 2.2 * unit, ink: inks.paper },
+  };
+}

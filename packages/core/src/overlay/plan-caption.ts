@@ -1,0 +1,181 @@
+import type { FoundJoints } from '../surface/found-joints.js';
+import type { Measurement, MeasurementMethod } from '../surface/measurement.js';
+import { formatLength } from '../units/format-length.js';
+import { inWords } from './in-words.js';
+import { textWidth } from './lay-text.js';
+import { leastShown } from './mark-joints.js';
+import type { OverlayContent } from './overlay-content.js';
+
+/** What a line drawn on the photo means. */
+export type Sign = 'bed' | 'bridged' | 'perpend' | 'mark' | 'hatch';
+
+/** A piece of the caption; places are from its top left corner, in pixels. */
+export interface CaptionPiece {
+  /** Left end. */
+  readonly x: number;
+  /** The line on which its letters stand. */
+  readonly y: number;
+  /** Height of a capital. */
+  readonly size: number;
+  /** Its words. */
+  readonly text: string;
+  /** The sign that stands before the words, or null. */
+  readonly sign: Sign | null;
+}
+
+/** The caption below the photo. */
+export interface Caption {
+  /** Its height in pixels. */
+  readonly height: number;
+  /** What it says. */
+  readonly pieces: readonly CaptionPiece[];
+}
+
+/** Room that a sign takes before its words, in units. */
+export const signWidth = 30;
+
+const headSize = 22;
+const size = 11;
+const leading = 21;
+
+const ways: Readonly<Record<MeasurementMethod, string>> = {
+  span: 'measured by known length',
+  count: 'measured by courses that were counted',
+  courses: 'measured by the courses found',
+  rectangle: 'measured by a rectangle',
+  section: 'measured by the depth of a rolled section',
+  distance: 'estimated from focal length and distance',
+};
+
+/** What the caption says of the photo when it is not drawn at its own size. */
+interface CaptionRoom {
+  /** Columns it may take. */
+  readonly width: number;
+  /** A thousandth of the photo's long side as drawn. */
+  readonly unit: number;
+  /** Size of the photo as drawn over its own. */
+  readonly drawnAt: number;
+}
+
+/**
+ * Set the caption: what was found, what the lines mean, how it was measured and how sure that is.
+ *
+ * @param content - What the overlay shows.
+ * @param room - The room there is.
+ * @returns Its lines, broken where they must be.
+ */
+export function planCaption(content: OverlayContent, room: CaptionRoom): Caption {
+  const { unit, width } = room;
+  const pieces: CaptionPiece[] = [];
+  let y = 12 * unit + headSize * unit;
+  let x = 0;
+  const put = (text: string, letters: number, sign: Sign | null): void => {
+    const before = sign === null ? 0 : signWidth * unit;
+    const long = before + textWidth(text, letters);
+    if (x > 0 && x + long > width) {
+      x = 0;
+      y += leading * unit;
+    }
+    pieces.push({ x, y, size: letters, text, sign });
+    x += long;
+  };
+
+  const [head, beside] = headline(content);
+  const large = Math.min(
+    headSize * unit,
+    (headSize * unit * width) / textWidth(head, headSize * unit),
+  );
+  put(head, large, null);
+  x += 14 * unit;
+  for (const line of breakWords(beside, size * unit, width)) put(line, size * unit, null);
+  const signs = listSigns(content);
+  if (signs.length > 0) {
+    x = 0;
+    y += 1.35 * leading * unit;
+    for (const [sign, text] of signs) {
+      put(text, size * unit, sign);
+      x += 16 * unit;
+    }
+  }
+  y += 0.25 * leading * unit;
+  for (const fact of listFacts(content.measurement, room.drawnAt)) {
+    for (const line of breakWords(fact, size * unit, width)) {
+      x = 0;
+      y += leading * unit;
+      put(line, size * unit, null);
+    }
+  }
+  return { height: y + 8 * unit, pieces };
+}
+
+function headline({ measurement, joints, spans }: OverlayContent): readonly [string, string] {
+  const found = joints === null ? 0 : Math.max(0, joints.beds.length - 1);
+  if (measurement === null) return [coursesInWords(found), 'found, of what height nobody said'];
+  const { reference, method } = measurement;
+  const told = formatLength(reference.size);
+  const name = reference.name.includes(told) ? reference.name : `${reference.name}, ${told}`;
+  const counted = spans.find(({ courses }) => courses !== null)?.courses;
+  if (typeof counted === 'number') return [coursesInWords(counted), `counted, ${name}`];
+  if (found > 0) return [coursesInWords(found), `found, ${name}`];
+  return method === 'distance' ? ['an estimate', name] : [told, reference.name];
+}
+
+function coursesInWords(count: number): string {
+  return count === 1 ? '1 course' : `${count} courses`;
+}
+
+function listSigns({ joints, spans, corners }: OverlayContent): [Sign, string][] {
+  return [
+    ...(joints === null ? [] : signsOfJoints(joints)),
+    ...(spans.length > 0 ? [['mark', 'marked by hand'] as [Sign, string]] : []),
+    ...(corners === null ? [] : [['mark', 'rectangle marked by hand'] as [Sign, string]]),
+  ];
+}
+
+function signsOfJoints({ axis, beds, perpends, leftOut }: FoundJoints): [Sign, string][] {
+  const signs: [Sign, string][] = [];
+  if (beds.some(({ shows }) => shows >= leastShown)) signs.push(['bed', 'bed joint']);
+  if (beds.some(({ shows }) => shows < leastShown)) {
+    signs.push(['bridged', 'bed joint that hardly shows, placed by the others']);
+  }
+  if (perpends.length > 0) signs.push(['perpend', axis === 'y' ? 'perpend' : 'joint in a course']);
+  if (leftOut.length > 0) signs.push(['hatch', 'left out: shows no such joints']);
+  return signs;
+}
+
+function listFacts(measurement: Measurement | null, drawnAt: number): string[] {
+  const drawn =
+    Math.abs(drawnAt - 1) < 0.001
+      ? ''
+      : `drawn at ${inWords(100 * drawnAt, 2)} % of the photo’s size; `;
+  const caution = `${drawn}not a survey: not for structural use`;
+  if (measurement === null) {
+    return [
+      'not measured: say what the courses are, and how big all this is will stand here',
+      caution,
+    ];
+  }
+  const { method, mmPerPx, lattice, uncertaintyPercent } = measurement;
+  const sides =
+    mmPerPx.x === mmPerPx.y
+      ? inWords(mmPerPx.x)
+      : `${inWords(mmPerPx.x)} across and ${inWords(mmPerPx.y)} down`;
+  const course = lattice === null ? '' : `, each ${inWords(lattice.course)} px of the photo`;
+  return [
+    `${ways[method]}${course}; mm per pixel: ${sides}, give or take ${inWords(uncertaintyPercent, 2)} %`,
+    caution,
+  ];
+}
+
+function breakWords(text: string, letters: number, width: number): string[] {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(' ')) {
+    const longer = line === '' ? word : `${line} ${word}`;
+    if (line !== '' && textWidth(longer, letters) > width) {
+      lines.push(line);
+      line = word;
+    } else line = longer;
+  }
+  return line === '' ? lines : [...lines, line];
+}
