@@ -10,7 +10,7 @@ import type { OverlayContent } from './overlay-content.js';
 export type Sign = 'bed' | 'bridged' | 'perpend' | 'mark' | 'hatch';
 
 /** A piece of the caption; places are from its top left corner, in pixels. */
-export interface CaptionPiece {
+interface CaptionPiece {
   /** Left end. */
   readonly x: number;
   /** The line on which its letters stand. */
@@ -110,7 +110,7 @@ export function planCaption(content: OverlayContent, room: CaptionRoom): Caption
 
 function headline({ measurement, joints, spans }: OverlayContent): readonly [string, string] {
   const found = joints === null ? 0 : Math.max(0, joints.beds.length - 1);
-  if (measurement === null) return [coursesInWords(found), 'found, of what height nobody said'];
+  if (measurement === null) return [coursesInWords(found), 'found, how high is not known yet'];
   const { reference, method } = measurement;
   const told = formatLength(reference.size);
   const name = reference.name.includes(told) ? reference.name : `${reference.name}, ${told}`;
@@ -150,10 +150,7 @@ function listFacts(measurement: Measurement | null, drawnAt: number): string[] {
       : `drawn at ${inWords(100 * drawnAt, 2)} % of the photo’s size; `;
   const caution = `${drawn}not a survey: not for structural use`;
   if (measurement === null) {
-    return [
-      'not measured: say what the courses are, and how big all this is will stand here',
-      caution,
-    ];
+    return ['not measured: say what the courses are, and it is', caution];
   }
   const { method, mmPerPx, lattice, uncertaintyPercent } = measurement;
   const sides =

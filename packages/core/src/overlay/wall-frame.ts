@@ -17,14 +17,7 @@ export interface WallFrame {
 /** Points a side or a line is followed by, where it may be bent. */
 const steps = 48;
 
-/**
- * Bring a point of the photo onto the page.
- *
- * @param frame - How.
- * @param point - In pixels of the photo.
- * @returns In pixels of the page.
- */
-export function photoToPage(frame: WallFrame, point: Point): Point {
+function photoToPage(frame: WallFrame, point: Point): Point {
   const { size, photo } = frame;
   return {
     x: photo.x + (point.x * photo.width) / size.width,
