@@ -2,17 +2,18 @@ import type { CourseReference } from '../catalogue/course-reference.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
+import type { Warning } from '../errors/warning.js';
 import { toRows } from '../raster/row-source.js';
-import { readPhoto } from '../read/read-photo.js';
+import { type Photo, readPhoto } from '../read/read-photo.js';
 import { findCopies } from '../seam/find-copies.js';
 import { inspectSeams, type Seam } from '../seam/inspect-seams.js';
 import { type MendMethod, mendTile } from '../seam/mend-tile.js';
-import type { Lattice } from '../surface/measurement.js';
+import type { Lattice, Measurement } from '../surface/measurement.js';
 import { checkOutput } from '../write/check-output.js';
 import { writePicture } from '../write/write-picture.js';
 import type { RepeatAxis } from './draw-seams.js';
 import { findRepeat } from './find-repeat.js';
-import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
+import { findMeasurement, type FoundMeasurement, type MeasureRefusal } from './find-measurement.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import { judgeSeams } from './judge-seams.js';
 import { reportSeam } from './report-seam.js';
@@ -77,9 +78,8 @@ export async function mendPhoto(
   const photo = await readPhoto(path);
   const found = await findMeasurement(photo, others);
   if (!found.ok && found.code !== 'not-measured') return found;
-  const copies = (found.ok && found.value.copies) || findCopies(photo.raster);
-  const known = found.ok ? found.value.measurement.lattice : null;
-  const { lattice, repeat } = findRepeat(photo.raster, known);
+  const known = takeKnown(found, photo);
+  const { lattice, repeat } = findRepeat(photo.raster, known.lattice);
 
   beginStep('mending', options);
   const mended = mendTile(photo.raster, { repeat, axis, method, keep });
@@ -105,11 +105,25 @@ export async function mendPhoto(
     },
     warnings: [
       ...photo.warnings,
-      ...(found.ok ? found.warnings : []),
-      ...warnOfCopies(copies, photo),
+      ...known.warnings,
       ...mended.warnings,
       ...judgeSeams({ x, y }, axis),
     ],
+  };
+}
+
+// What was measured, where anything was; copies tell of themselves either way.
+function takeKnown(
+  found: Outcome<FoundMeasurement, MeasureRefusal>,
+  photo: Photo,
+): Pick<Measurement, 'lattice'> & { readonly warnings: readonly Warning[] } {
+  if (!found.ok) {
+    return { lattice: null, warnings: warnOfCopies(findCopies(photo.raster), photo) };
+  }
+  const { measurement, copies = findCopies(photo.raster) } = found.value;
+  return {
+    lattice: measurement.lattice,
+    warnings: [...found.warnings, ...warnOfCopies(copies, photo)],
   };
 }
 

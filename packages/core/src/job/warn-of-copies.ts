@@ -10,10 +10,9 @@ import type { Size } from '../units/parse-size.js';
  * @param size - Of the picture, in pixels.
  * @returns One warning, or none where nothing is a copy.
  */
-export function warnOfCopies(
-  { x, y }: PerAxis<AxisCopies>,
-  { width, height }: Size<number>,
-): readonly Warning[] {
+export function warnOfCopies(copies: PerAxis<AxisCopies>, size: Size<number>): readonly Warning[] {
+  const { x, y } = copies;
+  const { width, height } = size;
   const repeats = [inWords(x.period, 'across', width), inWords(y.period, 'down', height)].filter(
     (one) => one !== null,
   );

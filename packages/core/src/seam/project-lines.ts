@@ -15,7 +15,7 @@ const count = 8;
 /**
  * Sum the lines up, with signs that look drawn by lot and are always the same.
  *
- * @param detail - Lines.
+ * @param detail - Of a picture.
  * @returns The sums.
  */
 export function projectLines(detail: Detail): Projections {
