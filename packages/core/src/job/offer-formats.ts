@@ -97,7 +97,6 @@ export async function offerFormats(
   if (!found.ok) return found;
   const { measurement, copies = findCopies(photo.raster) } = found.value;
   const judgement = judge(measurement, options.region);
-  const { lattice } = measurement;
   const { overlay } = options;
   if (overlay !== undefined) {
     beginStep('writing', options);
@@ -112,12 +111,10 @@ export async function offerFormats(
       reference: null,
       coursePeriodPx: report.coursePeriodPx,
       brickPeriodPx: report.brickPeriodPx,
-      bond: judgement?.bond ?? lattice?.bond ?? null,
+      ...offerAll(judgement, measurement, photo),
       mmPerPx: null,
       confidence: report.confidence,
       rectification: report.rectification,
-      formats: judgement?.formats.map((format) => offer(format, measurement, photo)) ?? [],
-      otherProbability: judgement === null ? null : toFigures(judgement.other, 2),
       ...(overlay !== undefined && { overlay }),
     },
     warnings: [
@@ -136,6 +133,21 @@ function judge(
   if (lattice === null) return null;
   const shape = toShape(lattice, expandUncertainty(budget) / 200);
   return shape && judgeFormats(shape, region === undefined ? {} : { region });
+}
+
+function offerAll(
+  judgement: FormatJudgement | null,
+  measurement: Measurement,
+  photo: Photo,
+): Pick<OfferedFormats, 'bond' | 'formats' | 'otherProbability'> {
+  if (judgement === null) {
+    return { bond: measurement.lattice?.bond ?? null, formats: [], otherProbability: null };
+  }
+  return {
+    bond: judgement.bond,
+    formats: judgement.formats.map((format) => offer(format, measurement, photo)),
+    otherProbability: toFigures(judgement.other, 2),
+  };
 }
 
 function offer(
