@@ -4,7 +4,7 @@ import { commands } from './commands/list.js';
 import { debug } from './options/debug.js';
 import { json } from './options/json.js';
 import { longFlag } from './options/long-flag.js';
-import type { Option, Texts } from './options/option.js';
+import type { Option, Options, Texts } from './options/option.js';
 import { quiet } from './options/quiet.js';
 import { UsageError } from './print/usage-error.js';
 
@@ -45,7 +45,7 @@ export async function readRequest(
       requests.push({
         command,
         argument: typeof argument === 'string' ? argument : undefined,
-        texts: parser.opts<Texts>(),
+        texts: byName(command.options, parser.opts()),
       });
     });
   }
@@ -71,10 +71,26 @@ function once(option: Option): (text: string, before: unknown) => string {
   };
 }
 
+function several(text: string, before: unknown): string[] {
+  return [...(Array.isArray(before) ? before.map(String) : []), text];
+}
+
+// The parser keeps what came after `--span` under `span`; the command may call it `spans`.
+function byName(options: Options, texts: Texts): Texts {
+  return Object.fromEntries(
+    Object.entries(options).map(([name, { flag, help }]) => [
+      name,
+      texts[new Flag(flag, help).attributeName()],
+    ]),
+  );
+}
+
 function describe(parser: Parser, command: Command): void {
   parser.description(command.description).helpOption('-h, --help', 'print this help');
   for (const option of [...Object.values(command.options), json, quiet, debug]) {
-    parser.addOption(new Flag(option.flag, option.help).argParser(once(option)));
+    parser.addOption(
+      new Flag(option.flag, option.help).argParser('many' in option ? several : once(option)),
+    );
   }
   const examples = command.examples.map(({ does, line }) => `  ${does}\n    $ gaugerod ${line}`);
   const caution = command.caution === undefined ? '' : `\n\n${command.caution}`;

@@ -24,6 +24,7 @@ export type { PartOptions } from './job/plan-part.js';
 export type { ReferenceOptions } from './job/reference-options.js';
 export type { MeasurementReport } from './job/report-measurement.js';
 export type { PhotoReport } from './job/report-photo.js';
+export type { SpanReport } from './job/report-span.js';
 export type { ScaleReport } from './job/report-scale.js';
 export { type ScaledLength, scaleLength, type ScaleLengthOptions } from './job/scale-length.js';
 export { type ScaledPhoto, scalePhoto, type ScalePhotoOptions } from './job/scale-photo.js';

@@ -30,6 +30,7 @@ export { parseDpi } from './units/parse-dpi.js';
 export { parsePrintLength, parseRealLength } from './units/parse-length.js';
 export { parsePoint, type Point } from './units/parse-point.js';
 export { parsePrintSize, parseRealSize, type Size } from './units/parse-size.js';
+export { parseStatedLength, type StatedLength } from './units/parse-stated-length.js';
 
 // catalogue
 export { bondRepeat, type BondFormat, type BondRepeat } from './catalogue/bond-repeat.js';
@@ -68,7 +69,15 @@ export {
 export { type CountedCourses, type MeasuredCount, measureCount } from './measure/measure-count.js';
 export { type MeasuredCourses, measureCourses } from './measure/measure-courses.js';
 export type { Straighten } from './measure/slant/judge-stand.js';
-export { type KnownSpan, measureSpan, type PictureSize } from './measure/measure-span.js';
+export { measureSpan } from './measure/measure-span.js';
+export {
+  type KnownSpan,
+  type MeasuredSpans,
+  measureSpans,
+  type MeasureSpansOptions,
+  type SpanResidual,
+} from './measure/measure-spans.js';
+export type { PictureSize } from './measure/refuse-outside.js';
 
 // rectify
 export { largestWindow, type LevelRectangle } from './rectify/largest-window.js';
@@ -119,3 +128,4 @@ export type {
   UncertaintySource,
 } from './surface/measurement.js';
 export type { Sidecar, SidecarPhoto } from './surface/sidecar.js';
+export type { Span } from './surface/span.js';

@@ -23,11 +23,13 @@ beforeEach(() => {
 });
 
 const span: MeasurePhotoOptions = {
-  span: [
-    { x: 0, y: 0 },
-    { x: 30, y: 0 },
+  spans: [
+    [
+      { x: 0, y: 0 },
+      { x: 30, y: 0 },
+    ],
   ],
-  length: realMm(90),
+  lengths: [{ length: realMm(90) }],
 };
 
 async function notes(): Promise<readonly unknown[]> {

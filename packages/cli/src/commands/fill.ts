@@ -1,17 +1,13 @@
 import { bleed } from '../options/bleed.js';
-import { course } from '../options/course.js';
-import { courseAxis } from '../options/course-axis.js';
-import { courses } from '../options/courses.js';
 import { datum } from '../options/datum.js';
 import { dpi } from '../options/dpi.js';
-import { length } from '../options/length.js';
 import { method } from '../options/method.js';
 import { output } from '../options/output.js';
+import { reference } from '../options/reference.js';
 import { realSize } from '../options/real-size.js';
 import { region } from '../options/region.js';
 import { scale } from '../options/scale.js';
 import { size } from '../options/size.js';
-import { span } from '../options/span.js';
 import { inColumns } from '../print/in-columns.js';
 import { inDigits } from '../print/in-digits.js';
 import { inSize } from '../print/in-size.js';
@@ -52,11 +48,7 @@ export const fill: Command = defineCommand({
     dpi,
     bleed,
     datum,
-    course,
-    courses,
-    axis: courseAxis,
-    span,
-    length,
+    ...reference,
     method,
   },
   run: (photo, values, { core, ...job }) => core.fillPhoto(photo, { ...values, ...job }),

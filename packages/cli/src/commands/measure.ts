@@ -1,17 +1,14 @@
 import type { MeasuredPhoto } from '@gaugerod/core';
-import { course } from '../options/course.js';
-import { courseAxis } from '../options/course-axis.js';
-import { courses } from '../options/courses.js';
+import { reference } from '../options/reference.js';
 import { credit } from '../options/credit.js';
-import { length } from '../options/length.js';
 import { licence } from '../options/licence.js';
 import { overlay } from '../options/overlay.js';
 import { save } from '../options/save.js';
-import { span } from '../options/span.js';
 import { wallRegion } from '../options/wall-region.js';
 import { formatLines } from '../print/format-lines.js';
 import { inColumns } from '../print/in-columns.js';
 import { measurementLines } from '../print/measurement-lines.js';
+import { spanLines } from '../print/span-lines.js';
 import type { Command } from './command.js';
 import { defineCommand } from './define-command.js';
 
@@ -43,18 +40,7 @@ export const measure: Command = defineCommand({
     },
   ],
   caution: 'A measured photo is not a survey: not for structural use.',
-  options: {
-    course,
-    courses,
-    axis: courseAxis,
-    span,
-    length,
-    overlay,
-    region: wallRegion,
-    save,
-    licence,
-    credit,
-  },
+  options: { ...reference, overlay, region: wallRegion, save, licence, credit },
   run: (photo, values, { core, ...job }) => core.measurePhoto(photo, { ...values, ...job }),
   describe: (report) => (report.method === 'formats' ? formatLines(report) : lines(report)),
 });
@@ -64,6 +50,7 @@ function lines(report: MeasuredPhoto): string[] {
     `${report.photo.path}, ${report.photo.width} x ${report.photo.height} px`,
     ...inColumns([
       ...measurementLines(report),
+      ...spanLines(report.spans),
       ['kept in', report.sidecar ?? null],
       ['shown in', report.overlay ?? null],
     ]),

@@ -1,14 +1,11 @@
 import type { Outcome, ScaledLength, ScaledPhoto } from '@gaugerod/core';
-import { course } from '../options/course.js';
-import { courseAxis } from '../options/course-axis.js';
-import { courses } from '../options/courses.js';
 import { dpi } from '../options/dpi.js';
-import { length } from '../options/length.js';
+import { longFlag } from '../options/long-flag.js';
 import { print } from '../options/print.js';
+import { reference } from '../options/reference.js';
 import { real } from '../options/real.js';
 import { region } from '../options/region.js';
 import { scale as modelScale } from '../options/scale.js';
-import { span } from '../options/span.js';
 import { inColumns } from '../print/in-columns.js';
 import { inDigits } from '../print/in-digits.js';
 import { inLength } from '../print/in-length.js';
@@ -35,18 +32,7 @@ export const scale: Command = defineCommand({
       does: 'How big a photo of brickwork prints, and whether it is sharp enough:',
     },
   ],
-  options: {
-    scale: modelScale,
-    region,
-    dpi,
-    real,
-    print,
-    course,
-    courses,
-    axis: courseAxis,
-    span,
-    length,
-  },
+  options: { scale: modelScale, region, dpi, real, print, ...reference },
   async run(
     subject,
     values,
@@ -58,9 +44,9 @@ export const scale: Command = defineCommand({
       if (isReal ?? isPrint) throw notForPhotos(isReal ? '--real' : '--print', subject);
       return core.scalePhoto(subject, { ...values, ...job });
     }
-    const extra = ['course', 'courses', 'span', 'length'].find((name) => name in values);
+    const extra = Object.entries(reference).find(([name]) => name in values)?.[1];
     if (extra !== undefined) {
-      throw new UsageError(`expected a photo for --${extra}, got the length ${subject}`);
+      throw new UsageError(`expected a photo for ${longFlag(extra)}, got the length ${subject}`);
     }
     const asked = isPrint
       ? { print: core.parsePrintLength(subject, 'LENGTH') }

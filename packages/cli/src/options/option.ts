@@ -1,8 +1,11 @@
 /** The library, loaded only once a command really runs: `--help` must not pay for it. */
 export type Core = typeof import('@gaugerod/core');
 
-/** Every option given, by the name its value goes under: the text as typed, or true for a switch. */
-export type Texts = Readonly<Record<string, string | true | undefined>>;
+/**
+ * Every option given, by the name its value goes under: the text as typed, or all of them where it
+ * may be given several times, or true for a switch.
+ */
+export type Texts = Readonly<Record<string, string | readonly string[] | true | undefined>>;
 
 /** What a parser may lean on beside its own text. */
 export interface Reading {
@@ -28,6 +31,12 @@ export interface TextOption<Value> {
   readonly required?: true;
 }
 
+/** An option that may be given several times, each time with a text. */
+export interface ListOption<Value> extends TextOption<Value> {
+  /** Tells it from one that is given once. */
+  readonly many: true;
+}
+
 /** An option that is there or not. */
 export interface Switch {
   /** As the help shows it: `--save`. */
@@ -39,11 +48,19 @@ export interface Switch {
 /** One option of a command. */
 export type Option = TextOption<unknown> | Switch;
 
-/** A command's options by the name their values go under: `realSize` for `--real-size`. */
+/**
+ * A command's options by the name their values go under: `realSize` for `--real-size`,
+ * `spans` for a `--span` that may be given several times.
+ */
 export type Options = Readonly<Record<string, Option>>;
 
 // What one option comes to.
-type Value<Spec extends Option> = Spec extends TextOption<infer Parsed> ? Parsed : true;
+type Value<Spec extends Option> =
+  Spec extends ListOption<infer Parsed>
+    ? readonly Parsed[]
+    : Spec extends TextOption<infer Parsed>
+      ? Parsed
+      : true;
 
 /** What a command's options come to, once read: absent where the user gave none. */
 export type Values<Given extends Options> = {

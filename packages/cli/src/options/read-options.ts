@@ -23,8 +23,15 @@ export function readOptions<Given extends Options>(
       if ('required' in option) throw new UsageError(`expected ${option.flag}, got none`);
       continue;
     }
-    const parses = 'parse' in option && text !== true;
-    values[key] = parses ? readText(option, text, { name: longFlag(option), core, texts }) : true;
+    if (!('parse' in option) || text === true) {
+      values[key] = true;
+      continue;
+    }
+    const reading = { name: longFlag(option), core, texts };
+    values[key] =
+      typeof text === 'string'
+        ? readText(option, text, reading)
+        : text.map((one) => readText(option, one, reading));
   }
   return values as Values<Given>;
 }

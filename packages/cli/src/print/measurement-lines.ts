@@ -31,14 +31,23 @@ export function measurementLines(measurement: MeasurementReport): Column[] {
     ['reference', nameReference(reference)],
     ['a course is', coursePeriodPx === null ? null : `${inDigits(coursePeriodPx)} px${brick}`],
     ['mm per pixel', `${sides}, give or take ${inDigits(measurement.uncertaintyPercent, 2)} %`],
+    ['made up of', budgetInWords(measurement)],
     // Downwards: near certain must not read as certain.
     ['confidence', `${Math.floor(100 * measurement.confidence)} %`],
     ['shows', `${inSize(measurement.surfaceSizeMm)} of the real thing`],
   ];
 }
 
+// Where there is but one part, it is half of what is told already.
+function budgetInWords({ budget }: MeasurementReport): string | null {
+  if (budget.length < 2) return null;
+  const parts = budget.map(({ source, percent }) => `${source} ${inDigits(percent, 2)}`);
+  return `${parts.join(', ')} %, each one standard deviation`;
+}
+
 // A course of the user's own is called by its height already.
-function nameReference({ id, name, sizeMm }: MeasurementReport['reference']): string {
+function nameReference({ id, name, sizeMm, ...known }: MeasurementReport['reference']): string {
   const height = inLength(sizeMm);
-  return id === 'own' && name.includes(height) ? name : `${name}, ${height}`;
+  const exact = known.uncertaintyPercent === 0 ? ', taken as exact' : '';
+  return `${id === 'own' && name.includes(height) ? name : `${name}, ${height}`}${exact}`;
 }

@@ -21,6 +21,8 @@ export type WarningCode =
   | 'mirrored'
   | 'little-kept'
   | 'scale-rounded'
+  | 'spans-disagree'
+  | 'spans-repeat'
   | 'caution';
 
 /** Something the user should know, though the work was done. */

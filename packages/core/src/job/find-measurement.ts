@@ -1,8 +1,8 @@
 import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
-import { type MeasuredCount, measureCount } from '../measure/measure-count.js';
+import { measureCount } from '../measure/measure-count.js';
 import { measureCourses } from '../measure/measure-courses.js';
-import { measureSpan } from '../measure/measure-span.js';
+import { measureSpans, type SpanResidual } from '../measure/measure-spans.js';
 import type { Photo } from '../read/read-photo.js';
 import { type FoundSidecar, readSidecar } from '../read/read-sidecar.js';
 import { type AxisCopies, findCopies } from '../seam/find-copies.js';
@@ -11,7 +11,7 @@ import type { FoundJoints } from '../surface/found-joints.js';
 import type { Measurement, PerAxis } from '../surface/measurement.js';
 import { countCopiesOnce } from './count-copies-once.js';
 import { beginStep, type JobOptions } from './job-options.js';
-import type { ReferenceOptions } from './reference-options.js';
+import { checkReference, type GivenReference, type ReferenceOptions } from './reference-options.js';
 import { trustWrap } from './trust-wrap.js';
 
 /** A photo's measurement, and where it was kept. */
@@ -22,6 +22,8 @@ export interface FoundMeasurement {
   readonly kept: FoundSidecar | null;
   /** The joints it rests on, or null where none were looked for, or it was kept from before. */
   readonly joints: FoundJoints | null;
+  /** The lines it rests on, each held against the others, or null where it rests on none. */
+  readonly spans: readonly SpanResidual[] | null;
   /** How the photo meets itself, where that was asked on the way. */
   readonly seams?: SeamInspection;
   /** What of it is a copy, where that was asked on the way. */
@@ -35,26 +37,30 @@ export type MeasureRefusal = 'no-courses' | 'not-measured' | 'outside-photo';
  * Find how big a photo is: by what the caller knows, else by what was kept beside it.
  *
  * @param photo - As read.
- * @param options - Checked by the caller.
+ * @param options - What is known.
  * @returns The measurement, or why there is none.
+ * @throws RangeError when the options make no sense together.
  * @throws TextureError when the file kept beside the photo does not allow it.
  */
 export async function findMeasurement(
   photo: Photo,
   options: ReferenceOptions & JobOptions,
 ): Promise<Outcome<FoundMeasurement, MeasureRefusal>> {
-  const measured = measure(photo, options);
-  if (measured === null) {
+  const given = checkReference(options);
+  if (given.kind === 'kept') {
     const kept = await readSidecar(photo);
     if (kept === null) return notMeasured(photo.path);
-    return { ok: true, value: { measurement: kept.measurement, kept, joints: null }, warnings: [] };
+    const { measurement } = kept;
+    return { ok: true, value: { measurement, kept, joints: null, spans: null }, warnings: [] };
   }
+  beginStep('measuring', options);
+  const measured = measure(photo, given, options);
   if (!measured.ok) return { ...measured, message: `${showPath(photo.path)}: ${measured.message}` };
   const { warnings } = measured;
-  const { joints, ...value } = measured.value;
-  if (value.method !== 'courses') {
-    return { ok: true, value: { measurement: value, kept: null, joints }, warnings };
-  }
+  const { joints = null, spans = null, ...value } = measured.value;
+  const found = { kept: null, joints, spans };
+  if (value.method !== 'courses')
+    return { ok: true, value: { measurement: value, ...found }, warnings };
   const seams = inspectSeams(photo.raster);
   const copies = findCopies(photo.raster);
   const measurement = countCopiesOnce(
@@ -62,7 +68,7 @@ export async function findMeasurement(
     copies,
     photo,
   );
-  return { ok: true, value: { measurement, kept: null, joints, seams, copies }, warnings };
+  return { ok: true, value: { measurement, ...found, seams, copies }, warnings };
 }
 
 function notMeasured(path: string): Outcome<never, 'not-measured'> {
@@ -74,21 +80,29 @@ function notMeasured(path: string): Outcome<never, 'not-measured'> {
   };
 }
 
+interface Measured extends Measurement {
+  readonly joints?: FoundJoints | null;
+  readonly spans?: readonly SpanResidual[];
+}
+
+// How far off square a photo may be that somebody took for square by eye, in degrees either way
+// (common practice, no source).
+const slantByEye = 5;
+
 function measure(
-  photo: Photo,
-  options: ReferenceOptions & JobOptions,
-): Outcome<MeasuredCount, MeasureRefusal> | null {
-  const { course, courses, span, length, axis = 'y', straighten = 'none' } = options;
-  if (course === undefined && span === undefined) return null;
-  beginStep('measuring', options);
-  if (span !== undefined && length !== undefined) {
-    const [from, to] = span;
-    const measured = measureSpan(photo, { from, to, length });
-    return measured.ok ? { ...measured, value: { ...measured.value, joints: null } } : measured;
-  }
-  if (course === undefined) return null;
+  { raster }: Photo,
+  given: Exclude<GivenReference, { kind: 'kept' }>,
+  { axis = 'y', straighten = 'none' }: ReferenceOptions,
+): Outcome<Measured, MeasureRefusal> {
   const how = { axis, straighten };
-  if (courses === undefined) return measureCourses(photo.raster, course, how);
-  const counted = { courses, reference: course };
-  return measureCount(photo.raster, span === undefined ? counted : { ...counted, span }, how);
+  switch (given.kind) {
+    case 'courses':
+      return measureCourses(raster, given.course, how);
+    case 'count': {
+      const counted = { courses: given.courses, reference: given.course };
+      return measureCount(raster, given.span ? { ...counted, span: given.span } : counted, how);
+    }
+    case 'spans':
+      return measureSpans(raster, given.spans, { slant: slantByEye });
+  }
 }

@@ -15,6 +15,7 @@ import { offerFormats, type OfferedFormats } from './offer-formats.js';
 import { checkReference, namesReference, type ReferenceOptions } from './reference-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { type PhotoReport, reportPhoto } from './report-photo.js';
+import { reportSpan, type SpanReport } from './report-span.js';
 import { warnOfCopies } from './warn-of-copies.js';
 import { writeOverlay } from './write-overlay.js';
 
@@ -39,6 +40,8 @@ export interface MeasurePhotoOptions extends ReferenceOptions, JobOptions {
 export interface MeasuredPhoto extends MeasurementReport {
   /** The photo, upright. */
   readonly photo: PhotoReport;
+  /** The spans it rests on, in the order given, where it rests on any. */
+  readonly spans?: readonly SpanReport[];
   /** The file it was kept in, where that was asked. */
   readonly sidecar?: string;
   /** The picture written of what it rests on, where that was asked. */
@@ -47,7 +50,7 @@ export interface MeasuredPhoto extends MeasurementReport {
 
 /** Options that name a reference, so that the answer is a measurement or a refusal. */
 export type NamedReference =
-  Required<Pick<ReferenceOptions, 'course'>> | Required<Pick<ReferenceOptions, 'span'>>;
+  Required<Pick<ReferenceOptions, 'course'>> | Required<Pick<ReferenceOptions, 'spans'>>;
 
 /**
  * Measure a photo.
@@ -103,7 +106,7 @@ async function measureKnown(
   const notes = save ? await readNotes(photo) : null;
   const found = await findMeasurement(photo, { straighten: 'full', ...options });
   if (!found.ok) return hintFormats(found, photo);
-  const { measurement, copies = findCopies(photo.raster) } = found.value;
+  const { measurement, spans, copies = findCopies(photo.raster) } = found.value;
   if (overlay !== undefined) {
     beginStep('writing', options);
     await writeOverlay(overlay, photo, found.value, options);
@@ -114,6 +117,7 @@ async function measureKnown(
     value: {
       photo: reportPhoto(photo),
       ...reportMeasurement(measurement, photo),
+      ...(spans !== null && { spans: spans.map(reportSpan) }),
       ...(sidecar !== null && { sidecar }),
       ...(overlay !== undefined && { overlay }),
     },

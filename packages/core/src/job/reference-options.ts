@@ -2,8 +2,9 @@ import type { CourseReference } from '../catalogue/course-reference.js';
 import type { Straighten } from '../measure/slant/judge-stand.js';
 import type { CourseAxis } from '../surface/measurement.js';
 import { outOfRange } from '../errors/out-of-range.js';
-import type { Point } from '../units/parse-point.js';
-import type { RealMm } from '../units/units.js';
+import type { KnownSpan } from '../measure/measure-spans.js';
+import type { Span } from '../surface/span.js';
+import type { StatedLength } from '../units/parse-stated-length.js';
 
 /**
  * What is known of the real thing in a photo. With none of it, the surface file beside the photo
@@ -12,41 +13,67 @@ import type { RealMm } from '../units/units.js';
 export interface ReferenceOptions {
   /** What the courses are. */
   readonly course?: CourseReference;
-  /** How many were counted, over `span` where given, else over the photo's height; needs `course`. */
+  /**
+   * How many were counted, over one of `spans` where given, else over the photo's height; needs
+   * `course`.
+   */
   readonly courses?: number;
   /** Which way courses are counted: `y` where they lie level (unless told), `x` where they stand upright. */
   readonly axis?: CourseAxis;
   /** How far the photo may be straightened. */
   readonly straighten?: Straighten;
-  /** Two points of the upright photo in pixels, origin top left; needs `length` or `courses`. */
-  readonly span?: readonly [Point, Point];
-  /** The real length of `span`. */
-  readonly length?: RealMm;
+  /** Lines on the photo; each needs its own of `lengths`, or the one there is needs `courses`. */
+  readonly spans?: readonly Span[];
+  /** The real lengths of `spans`, in the same order. */
+  readonly lengths?: readonly StatedLength[];
 }
 
+/** The one way in which a photo is to be measured. */
+export type GivenReference =
+  /** Nothing is known: what was kept beside the photo has to do. */
+  | { readonly kind: 'kept' }
+  /** Courses to be found. */
+  | { readonly kind: 'courses'; readonly course: CourseReference }
+  /** Courses that were counted. */
+  | {
+      readonly kind: 'count';
+      readonly course: CourseReference;
+      readonly courses: number;
+      readonly span: Span | null;
+    }
+  /** Lines of known length. */
+  | { readonly kind: 'spans'; readonly spans: readonly KnownSpan[] };
+
 /**
- * Refuse options that name no one reference, before any work.
+ * Tell which one reference is given, and refuse options that name none or several, before any work.
  *
  * @param options - As the caller gave them.
+ * @returns The way to measure.
  * @throws RangeError when something is missing, or two things are said at once.
  */
-export function checkReference(options: ReferenceOptions): void {
-  const { course, courses, span, length } = options;
+export function checkReference(options: ReferenceOptions): GivenReference {
+  const { course, courses, spans, lengths } = options;
   checkCount(courses, course);
-  if (length !== undefined && span === undefined) {
-    throw outOfRange('the two points that length lies between', 'span', span);
+  if (lengths !== undefined) {
+    if (course !== undefined) {
+      throw outOfRange('no course beside a span of known length', 'course', course.id);
+    }
+    return { kind: 'spans', spans: pairSpans(spans ?? [], lengths) };
   }
-  if (span === undefined) return;
-  if (length === undefined && courses === undefined) {
+  if (spans !== undefined && courses === undefined) {
     throw outOfRange(
       'the real length of the span (or the courses counted on it)',
-      'length',
-      length,
+      'lengths',
+      undefined,
     );
   }
-  if (length !== undefined && course !== undefined) {
-    throw outOfRange('no course beside a span of known length', 'course', course.id);
+  if (course === undefined) return { kind: 'kept' };
+  if (courses === undefined) return { kind: 'courses', course };
+  const [span = null, ...more] = spans ?? [];
+  if (more.length > 0) {
+    throw outOfRange('one span to count courses on', 'spans', `${more.length + 1} of them`);
   }
+  return { kind: 'count', course, courses, span };
 }
 
 /**
@@ -56,8 +83,7 @@ export function checkReference(options: ReferenceOptions): void {
  * @returns False where only what was kept beside the photo can help.
  */
 export function namesReference(options: ReferenceOptions): boolean {
-  const { course, span } = options;
-  return course !== undefined || span !== undefined;
+  return checkReference(options).kind !== 'kept';
 }
 
 function checkCount(courses: number | undefined, course: CourseReference | undefined): void {
@@ -66,4 +92,19 @@ function checkCount(courses: number | undefined, course: CourseReference | undef
     throw outOfRange('a whole number of 1 or more', 'courses', courses);
   }
   if (course === undefined) throw outOfRange('what the counted courses are', 'course', course);
+}
+
+function pairSpans(spans: readonly Span[], lengths: readonly StatedLength[]): KnownSpan[] {
+  if (spans.length === 0) {
+    throw outOfRange('the two points that length lies between', 'spans', undefined);
+  }
+  if (spans.length !== lengths.length) {
+    const wanted = `as many lengths as spans, which are ${spans.length},`;
+    throw outOfRange(wanted, 'lengths', lengths.length);
+  }
+  return spans.map(([from, to], i) => {
+    const { length, tolerance = 0 } = lengths[i]!;
+    // Anywhere within the tolerance alike: JCGM 100:2008 (GUM), 4.3.7.
+    return { from, to, length, lengthUncertainty: tolerance / Math.sqrt(3) / length };
+  });
 }

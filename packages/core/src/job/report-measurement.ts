@@ -3,6 +3,7 @@ import type {
   MeasurementMethod,
   PerAxis,
   Rectification,
+  UncertaintyPart,
 } from '../surface/measurement.js';
 import type { Size } from '../units/parse-size.js';
 import { toFigures } from './to-figures.js';
@@ -22,6 +23,8 @@ export interface MeasurementReport {
     readonly name: string;
     /** Its size along the measured direction. */
     readonly sizeMm: number;
+    /** Standard uncertainty (k = 1) of that size; 0 where it is taken as exact. */
+    readonly uncertaintyPercent: number;
     /** Where that size comes from. */
     readonly source: string;
   };
@@ -33,6 +36,8 @@ export interface MeasurementReport {
   readonly mmPerPx: PerAxis<number>;
   /** Expanded uncertainty (k = 2) of `mmPerPx`. */
   readonly uncertaintyPercent: number;
+  /** What that is made of: independent parts, each its standard uncertainty (k = 1), largest first. */
+  readonly budget: readonly UncertaintyPart[];
   /** 0 to 1: of answers given with 0.9, nine in ten are right. */
   readonly confidence: number;
   /** How to make the photo level, or null where it is taken as level. */
@@ -58,11 +63,21 @@ export function reportMeasurement(measurement: Measurement, size: Size<number>):
   const { id, name, source } = reference;
   return {
     method,
-    reference: { id, name, sizeMm: reference.size, source },
+    reference: {
+      id,
+      name,
+      sizeMm: reference.size,
+      uncertaintyPercent: toFigures(100 * reference.uncertainty, 3),
+      source,
+    },
     coursePeriodPx: inPixels(lattice?.course),
     brickPeriodPx: inPixels(lattice?.brick),
     mmPerPx: { x: toFigures(mmPerPx.x, figures), y: toFigures(mmPerPx.y, figures) },
     uncertaintyPercent: toFigures(measurement.uncertaintyPercent, 3),
+    budget: measurement.budget
+      .filter(({ percent }) => percent > 0)
+      .sort((a, b) => b.percent - a.percent)
+      .map(({ source, percent }) => ({ source, percent: toFigures(percent, 3) })),
     // Downwards: near certain must not read as certain.
     confidence: Math.floor(measurement.confidence * 1e4) / 1e4,
     rectification,

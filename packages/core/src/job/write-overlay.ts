@@ -1,4 +1,5 @@
 import { findCourses } from '../measure/find-courses.js';
+import type { SpanResidual } from '../measure/measure-spans.js';
 import type { MarkedSpan, OverlayContent } from '../overlay/overlay-content.js';
 import { renderOverlay } from '../overlay/render-overlay.js';
 import { toRows } from '../raster/row-source.js';
@@ -17,6 +18,8 @@ export interface ToShow {
   readonly measurement: Measurement | null;
   /** Or null where none were looked for. */
   readonly joints: FoundJoints | null;
+  /** The spans it rests on, each held against the others, or null where it rests on none. */
+  readonly spans?: readonly SpanResidual[] | null;
 }
 
 /**
@@ -38,7 +41,7 @@ export async function writeOverlay(
   const content: OverlayContent = {
     measurement,
     joints: shown.joints ?? findAgain(photo, measurement, options),
-    spans: toSpans(photo, options),
+    spans: toSpans(photo, shown.spans ?? null, options),
     corners: null,
   };
   await writePicture(path, toRows(renderOverlay(photo.raster, content)), { inputs: [photo.path] });
@@ -58,11 +61,20 @@ function findAgain(
   return Math.abs(value.course / measurement.lattice.course - 1) <= same ? value.found : null;
 }
 
-function toSpans({ width, height }: Photo, options: ReferenceOptions): MarkedSpan[] {
-  const { span, length = null, courses = null } = options;
-  if (span !== undefined) {
-    const [from, to] = span;
-    return [{ from, to, length, courses, residualPercent: null }];
+function toSpans(
+  { width, height }: Photo,
+  residuals: readonly SpanResidual[] | null,
+  options: ReferenceOptions,
+): MarkedSpan[] {
+  const { spans = [], courses = null } = options;
+  if (spans.length > 0) {
+    return spans.map(([from, to], i) => ({
+      from,
+      to,
+      length: residuals?.[i]?.length ?? null,
+      courses,
+      residualPercent: spans.length > 1 ? (residuals?.[i]?.residualPercent ?? null) : null,
+    }));
   }
   if (courses === null) return [];
   const x = 0.94 * width;

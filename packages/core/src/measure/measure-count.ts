@@ -15,7 +15,7 @@ import type { Point } from '../units/parse-point.js';
 import { px } from '../units/units.js';
 import { expandUncertainty } from './expand-uncertainty.js';
 import { type CourseFit, findCourses, type FindCoursesOptions } from './find-courses.js';
-import { type PictureSize, refuseOutside } from './measure-span.js';
+import { type PictureSize, refuseOutside } from './refuse-outside.js';
 import { toLattice } from './to-lattice.js';
 
 /** Courses that somebody counted. */

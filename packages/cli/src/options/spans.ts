@@ -1,11 +1,12 @@
-import type { Point } from '@gaugerod/core';
+import type { Span } from '@gaugerod/core';
 import { notExpected } from './not-expected.js';
-import type { TextOption } from './option.js';
+import type { ListOption } from './option.js';
 
-/** Two points of the photo. */
-export const span: TextOption<readonly [Point, Point]> = {
+/** Two points of the photo, as often as wanted. */
+export const spans: ListOption<Span> = {
   flag: '--span <points>',
-  help: 'two points of the photo in pixels from its top left corner, "x,y x,y", between which --length or --courses goes',
+  help: 'two points of the photo in pixels from its top left corner, "x,y x,y", between which --length or --courses goes; give it again for more spans, each with its --length',
+  many: true,
   parse: (text, { name, core }) => {
     const points = text.trim().split(/\s+/);
     const [from, to] = points;
