@@ -1,4 +1,4 @@
-import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import {
   createRaster,
@@ -10,8 +10,10 @@ import {
   realMm,
 } from '@gaugerod/core';
 import { drawTexture, drawWall, encodePhoto } from '@gaugerod/fixtures';
+import sharp from 'sharp';
 import { beforeEach, expect, test } from 'vitest';
 import { pngFile } from '../../support/picture-files.js';
+import { plainBrick } from '../../support/plain-brick.js';
 import { tempFolder } from '../../support/temp-folder.js';
 
 let folder = '';
@@ -141,4 +143,54 @@ test('copies of a picture make its measurement no surer', async () => {
     }
   }
   expect(fits[1]).toBeGreaterThan(0.9 * (fits[0] ?? Infinity));
+});
+
+test('an overlay is written where one is asked, and its place is checked before any work', async () => {
+  const overlay = join(folder, 'joints.png');
+  const measured = await measurePhoto(wall, { ...span, overlay });
+  expect(measured).toHaveProperty('value.overlay', overlay);
+  expect((await sharp(overlay).metadata()).width).toBeGreaterThan(1000);
+  const before = readFileSync(wall);
+  const refusal = { code: 'output-is-input' };
+  await expect(measurePhoto(wall, { ...span, overlay: wall })).rejects.toMatchObject(refusal);
+  expect(readFileSync(wall).equals(before)).toBe(true);
+  const steps: string[] = [];
+  const elsewhere = join(folder, 'missing', 'joints.png');
+  const onProgress = (step: string): void => void steps.push(step);
+  await expect(
+    measurePhoto(wall, { ...span, overlay: elsewhere, onProgress }),
+  ).rejects.toMatchObject({ code: 'no-output-folder' });
+  expect(steps).toEqual([]);
+});
+
+test('where a photo cannot be measured there is no overlay, and that is said', async () => {
+  const overlay = join(folder, 'joints.png');
+  const outcome = await measurePhoto(wall, { course: findCourse('uk-metric'), overlay });
+  expect(outcome).toMatchObject({ ok: false, code: 'no-courses' });
+  expect(outcome).toHaveProperty('message', expect.stringMatching(/, so no overlay was written$/));
+  expect(existsSync(overlay)).toBe(false);
+});
+
+test('joints are shown of courses that nobody named, and of those that were kept', async () => {
+  writeFileSync(wall, await encodePhoto(drawWall(plainBrick).raster, { format: 'png' }));
+  const overlay = join(folder, 'joints.png');
+  // Yellow lines: far less blue than green in the mean of the photo's part.
+  const yellow = async (): Promise<number> => {
+    const { channels } = await sharp(overlay)
+      .extract({ left: 70, top: 20, width: 900, height: 600 })
+      .stats();
+    const [, green, blue] = channels;
+    return (green?.mean ?? 0) - (blue?.mean ?? 0);
+  };
+  expect(await measurePhoto(wall, { overlay })).toHaveProperty('value.method', 'formats');
+  const unnamed = await yellow();
+  await measurePhoto(wall, { course: findCourse('uk-metric'), overlay, save: true });
+  const named = await yellow();
+  expect(await measurePhoto(wall, { overlay })).toHaveProperty('value.overlay', overlay);
+  const kept = await yellow();
+  await measurePhoto(wall, { ...span, overlay });
+  const none = await yellow();
+  expect(Math.abs(unnamed - named)).toBeLessThan(0.5);
+  expect(Math.abs(kept - named)).toBeLessThan(0.1);
+  expect(named - none).toBeGreaterThan(2);
 });

@@ -8,6 +8,7 @@ import {
   realMm,
   renderOverlay,
   toPhotoPoint,
+  toRows,
 } from '@gaugerod/core';
 import { drawWall, type Drawn, type WallTruth } from '@gaugerod/fixtures';
 import { expect, test } from 'vitest';
@@ -117,6 +118,140 @@ test('a photo without joints still gets its span, its scale bar and its caption'
   const at = (14 + 250) * page.width + 14 + 400;
   expect(page.planes[0][at]).toBeCloseTo(0.665, 2);
   expect(page.height).toBeGreaterThan(514 + 60);
+});
+
+// On a grey photo, the row of the scale bar: from the first pixel that is no grey to the last. The
+// bar has a casing of 1.5 units on either side.
+function barOf(page: Raster, window: { left: number; right: number; foot: number }): number {
+  const [red] = page.planes;
+  let longest = 0;
+  for (let y = window.foot - 60; y < window.foot; y++) {
+    let [first, last] = [-1, -1];
+    let whites = 0;
+    for (let x = window.left; x < window.right; x++) {
+      const light = red[y * page.width + x]!;
+      if (Math.abs(light - 0.375) < 0.01) continue;
+      if (first < 0) first = x;
+      last = x;
+      if (light > 0.99) whites++;
+    }
+    if (whites > 0.3 * (last - first)) longest = Math.max(longest, last - first + 1);
+  }
+  return longest - 3;
+}
+
+test.each([
+  // A bar takes two fifths of the photo's width at most: 1, 2 or 5 with noughts (ISO 3 calls
+  // that series R 10/3, rounded).
+  { mm: 1.2, bar: 200 },
+  { mm: 0.05, bar: 20 },
+  { mm: 5.3, bar: 2000 },
+  { mm: 1.25, bar: 500 },
+])('at $mm mm a pixel a scale bar of $bar mm is as long as that', ({ mm, bar }) => {
+  const photo = createRaster(1000, 500);
+  photo.planes.forEach((plane) => plane.fill(0.5));
+  const page = renderOverlay(photo, {
+    measurement: {
+      ...measurementOf(drawWall()),
+      mmPerPx: { x: mm, y: mm },
+      rectification: null,
+      lattice: null,
+    },
+    joints: null,
+    spans: [],
+    corners: null,
+  });
+  const length = barOf(page, { left: 20, right: 1000, foot: 514 });
+  expect(Math.abs(length - bar / mm)).toBeLessThan(1.5);
+});
+
+test('joints that hardly show are broken lines, and none is drawn where the photo is left out', () => {
+  const wall = drawWall({ width: 1000, height: 400, coursePx: 50, offsetY: 25, courseJitter: 0 });
+  const joints = jointsOf(wall);
+  const page = renderOverlay(wall.raster, {
+    measurement: measurementOf(wall),
+    joints: {
+      ...joints,
+      beds: joints.beds.map(({ at }, k) => ({ at, shows: k === 3 ? 0.1 : 1 })),
+      leftOut: [{ x: 600, y: 100, width: 200, height: 200 }],
+    },
+    spans: [],
+    corners: null,
+  });
+  const drawnShare = (level: number, from: number, to: number): number => {
+    let drawn = 0;
+    for (let x = from; x < to; x++) if (yellowAt(page, { x: x + 58, y: level + 14 }) > 0.2) drawn++;
+    return drawn / (to - from);
+  };
+  const [, , whole = 0, broken = 0] = joints.beds.map(({ at }) => at);
+  expect(drawnShare(whole, 10, 590)).toBeGreaterThan(0.95);
+  expect(drawnShare(broken, 10, 590)).toBeGreaterThan(0.3);
+  expect(drawnShare(broken, 10, 590)).toBeLessThan(0.7);
+  expect(drawnShare(whole, 605, 795)).toBeLessThan(0.05);
+});
+
+test('where courses stand upright, so do the lines', () => {
+  const photo = createRaster(1000, 600);
+  photo.planes.forEach((plane) => plane.fill(0.4));
+  const page = renderOverlay(photo, {
+    measurement: null,
+    joints: {
+      axis: 'x',
+      rectification: null,
+      beds: [100.5, 200.5, 300.5, 400.5].map((at) => ({ at, shows: 1 })),
+      perpends: [],
+      leftOut: [],
+    },
+    spans: [],
+    corners: null,
+  });
+  // The rod lies above: 58 units from the page's top to the photo's.
+  for (const x of [100.5, 200.5, 300.5, 400.5]) {
+    expect(yellowAt(page, { x: x + 14, y: 58 + 300 })).toBeGreaterThan(0.2);
+    expect(yellowAt(page, { x: x + 14 + 50, y: 58 + 300 })).toBe(0);
+  }
+});
+
+test('a photo of 24 million pixels is drawn at a third of its size, a small one larger', () => {
+  const content = { measurement: null, joints: null, spans: [], corners: null };
+  const large = renderOverlay(createRaster(6000, 4000), content);
+  expect(large.width).toBe(2000 + 2 * 28);
+  const small = renderOverlay(createRaster(100, 50), content);
+  expect(small.width).toBe(1000 + 2 * 14);
+});
+
+test('lettering and signs stay as they are', async () => {
+  const photo = createRaster(400, 130);
+  photo.planes.forEach((plane) => plane.fill(0.3));
+  const page = renderOverlay(photo, {
+    measurement: {
+      ...measurementOf(drawWall()),
+      reference: {
+        ...{ id: 'own', name: 'jumping wizard boxes, 1/4 × 3 (quick)', size: realMm(75) },
+        ...{ uncertainty: 0, source: '' },
+      },
+      mmPerPx: { x: 3.96, y: 2.875 },
+      rectification: null,
+    },
+    joints: {
+      axis: 'y',
+      rectification: null,
+      beds: [8, 33, 58, 83, 108].map((at, k) => ({ at, shows: k === 2 ? 0.1 : 0.9 })),
+      perpends: [60, 120, 180, 240].map((at) => ({ at, from: 33, to: 58 })),
+      leftOut: [{ x: 300, y: 40, width: 70, height: 60 }],
+    },
+    spans: [
+      {
+        from: { x: 30, y: 20 },
+        to: { x: 220, y: 28 },
+        length: realMm(752.4),
+        residualPercent: 0.42,
+        courses: null,
+      },
+    ],
+    corners: null,
+  });
+  await expect(toRows(page)).toMatchGolden('overlay');
 });
 
 test('points that are no numbers are refused', () => {

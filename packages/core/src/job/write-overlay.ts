@@ -55,10 +55,12 @@ function findAgain(
   options: ReferenceOptions,
 ): FoundJoints | null {
   if (namesReference(options) || !measurement?.lattice) return null;
-  const again = findCourses(raster);
+  const { lattice, rectification } = measurement;
+  const straighten = rectification === null ? 'none' : 'full';
+  const again = findCourses(raster, { axis: lattice.axis, straighten });
   if (!again.ok) return null;
   const { value } = again;
-  return Math.abs(value.course / measurement.lattice.course - 1) <= same ? value.found : null;
+  return Math.abs(value.course / lattice.course - 1) <= same ? value.found : null;
 }
 
 function toSpans(

@@ -4,18 +4,19 @@ import { dashPath } from './dash-path.js';
 import { inks } from './inks.js';
 import { layText } from './lay-text.js';
 import type { Pens } from './pens.js';
-import { type Caption, type Sign, signWidth } from './plan-caption.js';
+import { type Sign, signWidth } from './plan-caption.js';
+import type { PagePlan } from './plan-page.js';
 import type { Path } from './trace-path.js';
 
 /**
  * Draw the caption: words, and before some of them the sign they explain.
  *
  * @param canvas - Its page is changed.
- * @param caption - As planned.
- * @param at - Its top left corner on the page.
+ * @param plan - Where it lies, and what it says.
  * @param pens - Those of the photo, for the signs.
  */
-export function layCaption(canvas: Canvas, caption: Caption, at: Point, pens: Pens): void {
+export function layCaption(canvas: Canvas, plan: PagePlan, pens: Pens): void {
+  const { caption, captionAt: at } = plan;
   const { unit } = canvas;
   for (const { x, y, size, text, sign } of caption.pieces) {
     const left = at.x + x;

@@ -2,8 +2,8 @@ import type { Raster } from '../raster/raster.js';
 import type { PageWindow } from './ink-field.js';
 
 // A paler, greyer photo: what is drawn on it stands out, and it is still the photo.
-const keptColour = 0.4;
-const keptLight = 0.72;
+const keptColour = 0.45;
+const keptLight = 0.75;
 
 /**
  * Lay the photo on the page, a little darker and greyer than it is.

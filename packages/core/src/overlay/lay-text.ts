@@ -2,7 +2,7 @@ import { findGlyph } from './stroke-alphabet.js';
 import type { Path } from './trace-path.js';
 
 /** Between two letters, where a capital is 10 high. */
-const apart = 2.1;
+const apart = 2.35;
 /** Degrees of an arc that pass for a straight line. */
 const arcStep = 15;
 

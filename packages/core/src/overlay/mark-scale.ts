@@ -44,7 +44,7 @@ export function markScale(
   const turn = Math.atan2(to.y - from.y, to.x - from.x);
   const above = (barHalf + 7) * unit;
   const foot = { x: from.x + above * Math.sin(turn), y: from.y - above * Math.cos(turn) };
-  const head = textWidth(`${length}, `, size) - textWidth(', ', size);
+  const head = textWidth(length, size) + 2 * unit;
   const small = 11 * unit;
   const fits = from.x + head + textWidth(sure, small) < photo.x + photo.width - 6 * unit;
   layStrokes(canvas, layText(length, { ...foot, size, turn }), {
@@ -53,8 +53,8 @@ export function markScale(
   });
   if (!fits) return;
   const next = {
-    x: foot.x + (head + 3 * unit) * Math.cos(turn),
-    y: foot.y + (head + 3 * unit) * Math.sin(turn),
+    x: foot.x + head * Math.cos(turn),
+    y: foot.y + head * Math.sin(turn),
   };
   layStrokes(canvas, layText(sure, { ...next, size: small, turn }), pens.label);
 }

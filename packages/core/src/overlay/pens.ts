@@ -1,3 +1,5 @@
+import type { FoundJoints } from '../surface/found-joints.js';
+import type { PerAxis } from '../surface/measurement.js';
 import type { Canvas, Pen } from './canvas.js';
 import { inks } from './inks.js';
 
@@ -19,12 +21,18 @@ export interface Pens {
  * Choose pens: as wide as the picture allows and the courses need.
  *
  * @param canvas - What they draw on.
- * @param course - Height of a course on the page in pixels, or null where none were found.
+ * @param scale - Pixels of the page for each of the photo's.
+ * @param joints - As found, or null.
  * @returns One for each kind of thing.
  */
-export function choosePens(canvas: Canvas, course: number | null): Pens {
+export function choosePens(
+  canvas: Canvas,
+  scale: PerAxis<number>,
+  joints: FoundJoints | null,
+): Pens {
   const { unit, photo } = canvas;
-  const width = Math.min(1.8 * unit, Math.max(0.8 * unit, 0.05 * (course ?? Infinity)));
+  const course = joints === null ? Infinity : meanCourse(joints) * scale[joints.axis];
+  const width = Math.min(1.8 * unit, Math.max(0.8 * unit, 0.05 * course));
   const onPhoto = { casing: inks.dark, clip: photo };
   return {
     bed: { ...onPhoto, width, out: 0.6 * width, ink: inks.bed },
@@ -33,4 +41,10 @@ export function choosePens(canvas: Canvas, course: number | null): Pens {
     hatch: { ...onPhoto, width: 0.9 * unit, out: 0.5 * unit, ink: inks.paper },
     label: { ...onPhoto, width: 1.6 * unit, out: 2.2 * unit, ink: inks.paper },
   };
+}
+
+function meanCourse({ beds }: FoundJoints): number {
+  const [first, last] = [beds[0], beds.at(-1)];
+  if (first === undefined || last === undefined || beds.length < 2) return Infinity;
+  return (last.at - first.at) / (beds.length - 1);
 }

@@ -38,7 +38,7 @@ export function placeScale(
 ): ScaleBar | null {
   const { photo, unit } = canvas;
   const { width, height } = frame.size;
-  const pixel = width / photo.width;
+  const pixel = 1 / frame.scale.x;
   const edge = Math.min(inset * unit, 0.12 * photo.width) * pixel;
   const { x: mmPerPx } = measurement.mmPerPx;
   for (let up = edge; up < height; up += 0.04 * height) {

@@ -132,13 +132,13 @@ function listSigns({ joints, spans, corners }: OverlayContent): [Sign, string][]
   ];
 }
 
-function signsOfJoints({ axis, beds, perpends, leftOut }: FoundJoints): [Sign, string][] {
+function signsOfJoints({ beds, perpends, leftOut }: FoundJoints): [Sign, string][] {
   const signs: [Sign, string][] = [];
-  if (beds.some(({ shows }) => shows >= leastShown)) signs.push(['bed', 'bed joint']);
+  if (beds.some(({ shows }) => shows >= leastShown)) signs.push(['bed', 'joint between courses']);
   if (beds.some(({ shows }) => shows < leastShown)) {
-    signs.push(['bridged', 'bed joint that hardly shows, placed by the others']);
+    signs.push(['bridged', 'hardly shows, placed by the others']);
   }
-  if (perpends.length > 0) signs.push(['perpend', axis === 'y' ? 'perpend' : 'joint in a course']);
+  if (perpends.length > 0) signs.push(['perpend', 'joint in a course']);
   if (leftOut.length > 0) signs.push(['hatch', 'left out: shows no such joints']);
   return signs;
 }

@@ -1,5 +1,5 @@
 import { toLevelPoint, toPhotoPoint } from '../surface/level-point.js';
-import type { Rectification } from '../surface/measurement.js';
+import type { PerAxis, Rectification } from '../surface/measurement.js';
 import type { Point } from '../units/parse-point.js';
 import type { PageWindow } from './ink-field.js';
 import type { Path } from './trace-path.js';
@@ -12,16 +12,18 @@ export interface WallFrame {
   readonly rectification: Rectification | null;
   /** Where the photo lies on the page. */
   readonly photo: PageWindow;
+  /** Pixels of the page for each of the photo's. */
+  readonly scale: PerAxis<number>;
 }
 
 /** Points a side or a line is followed by, where it may be bent. */
 const steps = 48;
 
 function photoToPage(frame: WallFrame, point: Point): Point {
-  const { size, photo } = frame;
+  const { photo, scale } = frame;
   return {
-    x: photo.x + (point.x * photo.width) / size.width,
-    y: photo.y + (point.y * photo.height) / size.height,
+    x: photo.x + point.x * scale.x,
+    y: photo.y + point.y * scale.y,
   };
 }
 
