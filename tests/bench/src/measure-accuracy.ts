@@ -117,9 +117,11 @@ async function benchFolder(folder: string): Promise<void> {
   const { pictures }: Manifest = JSON.parse(text) as Manifest;
   const trials: Trial[] = [];
   for (const [index, { file, bond, coursePx, brickPx }] of pictures.entries()) {
-    // What repeats along x only is neither coursed nor bare: it must not be measured, that is all.
+    // What repeats along x only stands upright: a user would say so.
+    const upright = coursePx.y === null && coursePx.x !== null;
     const raster = await decodePhoto(readFileSync(join(folder, file)));
-    const truth = { ...nothing, coursePx: coursePx.y, brickPx, bond };
+    const axis = upright ? ('x' as const) : ('y' as const);
+    const truth = { ...nothing, coursePx: coursePx.y ?? coursePx.x, brickPx, bond, axis };
     trials.push(tryPicture(file, index, { raster, truth }, anyCourse));
   }
   reportTrials(folder, trials);

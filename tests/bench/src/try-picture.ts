@@ -143,7 +143,7 @@ export function tryPicture(
 ): Trial {
   const { raster, truth } = picture;
   const start = performance.now();
-  const outcome = measureCourses(raster, reference);
+  const outcome = measureCourses(raster, reference, { axis: truth.axis });
   const ms = performance.now() - start;
   const found = outcome.ok ? judge(outcome.value, truth, raster) : null;
   return { index, name, truth, ms, found };
