@@ -1,68 +1,87 @@
-import { findCourses, type Raster } from '@gaugerod/core';
-import { drawWall, sampleTextures, sampleWalls, seedRanges } from '@gaugerod/fixtures';
-import { printReliability, type SureAnswer } from './print-reliability.js';
+import {
+  confidenceTerms,
+  confidenceWeights,
+} from '../../../packages/core/dist/measure/confidence-terms.js';
+import { seeWall } from '../../../packages/core/dist/measure/see-wall.js';
+import { chanceOfRight } from '../../../packages/core/dist/measure/spread-of-course.js';
+import { seedRanges } from '@gaugerod/fixtures';
+import { drawKinds, kindIds, type Picture } from './draw-kinds.js';
+import { type Case, chanceOf, fitLogistic } from './fit-logistic.js';
+import { areaOf, moveBetween } from './move-between.js';
+import { printReliability } from './print-reliability.js';
+import { readWords } from './read-words.js';
 
-function answer(raster: Raster, coursePx: number | null): SureAnswer | null {
-  const outcome = findCourses(raster);
-  if (!outcome.ok) return null;
-  const { course, confidence } = outcome.value;
-  return { confidence, right: coursePx !== null && Math.abs(course / coursePx - 1) <= 0.01 };
+interface Track extends Case {
+  /** That so many joints place the mean course within 1 %. */
+  readonly placed: number;
+  /** Whether the scale is within 1 %. */
+  readonly exact: boolean;
 }
 
-// Walls whole and cut down to three to six courses, and textures without any, one to three.
-async function gather(seed: number, count: number): Promise<SureAnswer[]> {
-  const answers: (SureAnswer | null)[] = [];
-  for (const [index, sample] of sampleWalls(seed, count).entries()) {
-    const { raster, truth } = await sample.draw();
-    answers.push(answer(raster, truth.coursePx));
-    const height = Math.round((3.2 + (index % 4)) * truth.coursePx);
-    const low = drawWall({ ...sample.params, height });
-    answers.push(answer(low.raster, truth.coursePx));
-  }
-  for (const sample of sampleTextures(seed, count)) {
-    answers.push(answer((await sample.draw()).raster, null));
-  }
-  return answers.filter((each) => each !== null);
+/** A course as near as this is the course, and not another height; how well it lies is judged apart. */
+const same = 0.04;
+
+// Under no confidence at all, so that what would be refused teaches, too.
+function follow({ raster, truth }: Picture): Track | null {
+  const seen = seeWall(raster, { straighten: 'full', least: 0, enough: 0.9 });
+  if (seen === null) return null;
+  const { placed, weight } = seen.track;
+  const move = moveBetween(
+    { found: seen.rectification, truth: truth.rectification, size: raster },
+    { x: 0.5, y: 0.5 },
+  );
+  const across = areaOf(move) / Math.hypot(move.right.x, move.right.y);
+  const off =
+    truth.coursePx === null
+      ? Infinity
+      : Math.abs((across * truth.coursePx) / (placed.course * seen.step) - 1);
+  return {
+    terms: confidenceTerms(weight),
+    placed: chanceOfRight(placed.uncertainty / placed.course, placed.joints.length),
+    right: off <= same,
+    exact: off <= 0.01,
+  };
 }
 
-const toLogit = (confidence: number): number => {
-  const inside = Math.min(1 - 1e-4, Math.max(1e-4, confidence));
-  return Math.log(inside / (1 - inside));
-};
-
-// Logistic regression of right answers on the logit of their confidence, by Newton's steps; a
-// weak pull towards 0 and 1 keeps it finite where every answer is right.
-function fitLogistic(answers: readonly SureAnswer[]): { a: number; b: number } {
-  let a = 0;
-  let b = 1;
-  for (let round = 0; round < 25; round++) {
-    let [ga, gb, haa, hab, hbb] = [-a, 1 - b, 1, 0, 1];
-    for (const { confidence, right } of answers) {
-      const x = toLogit(confidence);
-      const p = 1 / (1 + Math.exp(-(a + b * x)));
-      const w = p * (1 - p);
-      ga += (right ? 1 : 0) - p;
-      gb += ((right ? 1 : 0) - p) * x;
-      haa += w;
-      hab += w * x;
-      hbb += w * x * x;
+async function gather(seed: number, counts: ReadonlyMap<string, number>): Promise<Track[]> {
+  const tracks: (Track | null)[] = [];
+  for (const kind of kindIds) {
+    for (const draw of drawKinds[kind](seed, counts.get(kind) ?? usual[kind])) {
+      const picture = await draw();
+      // Upright work is the same lying down.
+      if (picture.truth.axis === 'y') tracks.push(follow(picture));
     }
-    const det = haa * hbb - hab * hab;
-    a += (hbb * ga - hab * gb) / det;
-    b += (haa * gb - hab * ga) / det;
   }
-  return { a, b };
+  return tracks.filter((track) => track !== null);
 }
+
+const usual = { walls: 40, views: 80, works: 60, textures: 52, tempting: 48 } as const;
 
 /**
- * Hold confidence against how often answers are right: the logistic that would mend it, made on one
- * range of seeds (0 and 1 where nothing is to mend), and a reliability table on another.
+ * Fit confidence anew: the logistic on what tracks of joints say for themselves, made on one range of
+ * seeds and printed ready for `confidenceWeights`, and reliability diagrams of the old and the new on
+ * another.
  *
- * @param words - A number of walls in each (60 unless told).
+ * @param words - How many of a kind (`walls=40 views=80 works=60 textures=52 tempting=48` unless
+ *   told).
  */
 export async function calibrateConfidence(words: readonly string[]): Promise<void> {
-  const count = Number(words.find((word) => /^\d+$/.test(word)) ?? 60);
-  const { a, b } = fitLogistic(await gather(seedRanges.tuning, count));
-  console.log(`logit of a right answer = ${a.toFixed(2)} + ${b.toFixed(2)} logit of confidence`);
-  printReliability(await gather(seedRanges.test, count));
+  const { counts, seed } = readWords(words, seedRanges.tuning);
+  const made = await gather(seed, counts);
+  const weights = fitLogistic(made);
+  const right = made.filter((track) => track.right).length;
+  console.log(`${made.length} tracks, ${right} of them on the course`);
+  console.log(`[${weights.map((weight) => Number(weight.toFixed(2))).join(', ')}]`);
+  const held = await gather(seedRanges.test, counts);
+  const show = (title: string, by: readonly number[]): void => {
+    console.log(title);
+    printReliability(
+      held.map(({ terms, placed, exact }) => ({
+        confidence: chanceOf(by, terms) * placed,
+        right: exact,
+      })),
+    );
+  };
+  show('held out, as it is now', confidenceWeights);
+  show('held out, fitted anew', weights);
 }

@@ -2,84 +2,15 @@ import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { findCourse, findCourses } from '@gaugerod/core';
-import {
-  decodePhoto,
-  drawWall,
-  encodePhoto,
-  sampleTempting,
-  sampleTextures,
-  sampleViews,
-  sampleWalls,
-  sampleWorks,
-  seedRanges,
-} from '@gaugerod/fixtures';
+import { decodePhoto, drawWall, encodePhoto, seedRanges } from '@gaugerod/fixtures';
+import { drawKinds, kindIds, nothing } from './draw-kinds.js';
 import { type BenchWords, readWords } from './read-words.js';
 import { reportTrials } from './report-trials.js';
-import { asItIs, type PictureTruth, type Trial, tryPicture } from './try-picture.js';
-
-type Draw = Awaited<ReturnType<ReturnType<typeof sampleWalls>[number]['draw']>>;
-type DrawTexture = Awaited<ReturnType<ReturnType<typeof sampleTextures>[number]['draw']>>;
+import { type Trial, tryPicture } from './try-picture.js';
 
 const anyCourse = findCourse('75mm');
 
-interface Picture {
-  readonly name: string;
-  readonly truth: PictureTruth;
-  readonly raster: Draw['raster'];
-  /** What to tell `--course`. */
-  readonly course: string;
-}
-
-const nothing: PictureTruth = {
-  coursePx: null,
-  courseMm: 75,
-  brickPx: null,
-  axis: 'y',
-  bond: null,
-  rectification: asItIs,
-};
-
-const showKnobs = (knobs: object): string =>
-  Object.entries(knobs)
-    .filter(([, value]) => value !== undefined && value !== 0)
-    .map(([key, value]) => `${key} ${typeof value === 'number' ? Number(value.toFixed(2)) : value}`)
-    .join(' ');
-
-function wallPicture({ raster, truth }: Draw, knobs: object): Picture {
-  const { bond, format } = truth;
-  const name = `${bond} ${format.id} ${showKnobs(knobs)}`;
-  return { name, truth, raster, course: format.id };
-}
-
-function texturePicture({ raster, truth }: DrawTexture): Picture {
-  return { name: truth.texture, truth: nothing, raster, course: '75mm' };
-}
-
-// Each kind of picture by the word that asks for it, and how many without being told.
-const kinds: Readonly<
-  Record<string, (seed: number, count: number) => readonly (() => Promise<Picture>)[]>
-> = {
-  walls: (seed, count) =>
-    sampleWalls(seed, count).map((sample) => async () => wallPicture(await sample.draw(), {})),
-  views: (seed, count) =>
-    sampleViews(seed, count).map((sample) => async () => {
-      const { rotation, tiltX, tiltY, lens, hidden, paint } = sample.params;
-      return wallPicture(await sample.draw(), { rotation, tiltX, tiltY, lens, hidden, paint });
-    }),
-  works: (seed, count) =>
-    sampleWorks(seed, count).map((sample) => async () => {
-      const { work, upright, rotation, tiltX, tiltY, lens, hidden } = sample.params;
-      const { raster, truth } = await sample.draw();
-      const knobs = { upright: upright === true ? 'yes' : 0, rotation, tiltX, tiltY, lens, hidden };
-      const name = `${work} ${showKnobs(knobs)}`;
-      return { name, truth: { ...truth, bond: null }, raster, course: `${truth.courseMm}mm` };
-    }),
-  textures: (seed, count) =>
-    sampleTextures(seed, count).map((sample) => async () => texturePicture(await sample.draw())),
-  tempting: (seed, count) =>
-    sampleTempting(seed, count).map((sample) => async () => texturePicture(await sample.draw())),
-};
-const usual: Readonly<Record<string, number>> = {
+const usual = {
   walls: 60,
   views: 60,
   works: 40,
@@ -87,8 +18,12 @@ const usual: Readonly<Record<string, number>> = {
   tempting: 18,
 };
 
-async function benchGenerated(kind: string, count: number, words: BenchWords): Promise<void> {
-  const draws = kinds[kind]?.(words.seed, count) ?? [];
+async function benchGenerated(
+  kind: keyof typeof usual,
+  count: number,
+  words: BenchWords,
+): Promise<void> {
+  const draws = drawKinds[kind](words.seed, count);
   const trials: Trial[] = [];
   for (const [index, draw] of draws.entries()) {
     if (words.only.size > 0 && !words.only.has(index)) continue;
@@ -162,8 +97,8 @@ export async function benchMeasure(words: readonly string[]): Promise<void> {
   const folder = told.rest.find((word) => existsSync(join(word, 'manifest.json')));
   const all = words.length === 0;
   if (folder !== undefined) await benchFolder(folder);
-  for (const kind of Object.keys(kinds)) {
-    const count = told.counts.get(kind) ?? (all ? (usual[kind] ?? 0) : 0);
+  for (const kind of kindIds) {
+    const count = told.counts.get(kind) ?? (all ? usual[kind] : 0);
     if (count > 0) await benchGenerated(kind, count, told);
   }
   if (all || told.rest.includes('speed')) benchSpeed();

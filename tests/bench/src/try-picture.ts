@@ -5,9 +5,8 @@ import {
   measureCourses,
   type Raster,
 } from '@gaugerod/core';
-import { changeAt, type LocalChange } from '@gaugerod/fixtures';
-
-type Rectification = NonNullable<Measurement['rectification']>;
+import type { LocalChange } from '@gaugerod/fixtures';
+import { areaOf, moveBetween, type Rectification } from './move-between.js';
 
 /** What a picture is known to show. */
 export interface PictureTruth {
@@ -58,35 +57,9 @@ export interface FoundAnswer {
   readonly coursePx: number;
 }
 
-/** No turn, no perspective, no lens. */
-export const asItIs: Rectification = { matrix: [1, 0, 0, 0, 1, 0, 0, 0, 1], lens: 0 };
-
-/** A 2x2 matrix, column by column: how the found level picture moves for a step in the true one. */
-interface Move {
-  readonly right: { readonly x: number; readonly y: number };
-  readonly down: { readonly x: number; readonly y: number };
-}
-
-const areaOf = ({ right, down }: LocalChange): number => right.x * down.y - right.y * down.x;
-
-// The found change after the inverse of the true one.
-function afterTruth(found: LocalChange, truth: LocalChange): Move {
-  const det = areaOf(truth);
-  const into = (x: number, y: number): { x: number; y: number } => {
-    const u = (truth.down.y * x - truth.down.x * y) / det;
-    const v = (truth.right.x * y - truth.right.y * x) / det;
-    return { x: found.right.x * u + found.down.x * v, y: found.right.y * u + found.down.y * v };
-  };
-  return { right: into(1, 0), down: into(0, 1) };
-}
-
 function judge(measured: Measurement, truth: PictureTruth, size: Raster): FoundAnswer {
-  const found = measured.rectification ?? asItIs;
-  const moveAt = (x: number, y: number): Move =>
-    afterTruth(
-      changeAt(found, size, { x: x * size.width, y: y * size.height }),
-      changeAt(truth.rectification, size, { x: x * size.width, y: y * size.height }),
-    );
+  const moveAt = (x: number, y: number): LocalChange =>
+    moveBetween({ found: measured.rectification, truth: truth.rectification, size }, { x, y });
   const middle = moveAt(0.5, 0.5);
   const { mmPerPx, lattice, budget, confidence } = measured;
   const bed = truth.axis === 'y' ? middle.right : middle.down;

@@ -1,3 +1,4 @@
+import { confidenceTerms, confidenceWeights, type TrackFeatures } from './confidence-terms.js';
 import type { PlacedJoints } from './place-joints.js';
 
 /** What a track of joints has to say for itself. */
@@ -27,8 +28,6 @@ export interface TrackWeight {
   /** 0 to 1: of answers given with 0.9, nine in ten are right. */
   readonly confidence: number;
 }
-
-type Features = Omit<TrackWeight, 'rank' | 'confidence'>;
 
 function valueAt(samples: Float32Array, y: number): number {
   const i = Math.min(samples.length - 2, Math.max(0, Math.floor(y)));
@@ -109,7 +108,7 @@ function mean(values: readonly number[]): number {
 // boards and plates, whole and cut down to three courses, clean and stained; render, gravel,
 // streaks, rubble and random ashlar): the first on which of several heights is the course, the
 // second on whether the best of them is one at all.
-function toRank(features: Features): number {
+function toRank(features: TrackFeatures): number {
   const { strength, leastStrength, leastWins, rival, span, courses } = features;
   return (
     4.58 * strength +
@@ -124,20 +123,10 @@ function toRank(features: Features): number {
   );
 }
 
-function toConfidence(features: Features): number {
-  const { strength, leastWins, span, courses } = features;
-  const steady = Math.max(0, Math.min(0.5, features.steadiness));
-  const uneven = Math.min(8, (features.unevenness / 0.04) ** 2) * (courses >= 5 ? 1 : 0.5);
-  const log = Math.log(courses);
-  const score =
-    7.06 * leastWins -
-    2.08 * strength -
-    2.03 * uneven +
-    7.89 * steady +
-    2.05 * steady * log -
-    0.06 * log -
-    2.8 * (1 / courses) +
-    6.43 * span -
-    10.25;
+function toConfidence(features: TrackFeatures): number {
+  const score = confidenceTerms(features).reduce(
+    (sum, term, i) => sum + term * confidenceWeights[i]!,
+    0,
+  );
   return 1 / (1 + Math.exp(-score));
 }
