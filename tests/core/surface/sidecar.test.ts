@@ -149,6 +149,17 @@ test('a matrix without a way back is refused', () => {
   );
 });
 
+test.each([
+  // The photo is 1500 x 1000: x' = x / (1 - x / 1000) has its horizon at x = 1000.
+  [[1, 0, 0, 0, 1, 0, -1e-3, 0, 1], 'has the horizon in the photo'],
+  [[1, 0, 100, 0, 1, 0, 0, 0, 1], "does not keep the photo's middle in its place"],
+  [[-1, 0, 1500, 0, 1, 0, 0, 0, 1], 'turns the photo over'],
+  [[1.1, 0, -75, 0, 1.1, -50, 0, 0, 1], "does not keep the size of the photo's middle"],
+])('a rectification %j of no photo is refused: it %s', (matrix, fault) => {
+  const json = changed('rectification.matrix', matrix);
+  expect(() => parse(json)).toThrow(new BadField(`rectification ${fault}`));
+});
+
 test('a course higher than its photo is refused, both keys named', () => {
   const kept = { ...whole, photo: { ...whole.photo, height: 62 } };
   const level = { ...kept, measurement: { ...measurement, rectification: null } };

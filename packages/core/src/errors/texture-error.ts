@@ -14,8 +14,7 @@ export type TextureErrorCode =
   | 'unsupported-output'
   | 'bad-sidecar'
   | 'stale-sidecar'
-  | 'newer-sidecar'
-  | 'needs-straightening';
+  | 'newer-sidecar';
 
 /** What a {@link TextureError} may carry beside its message. */
 export interface TextureErrorOptions {

@@ -8,7 +8,7 @@ import type { Sidecar } from '../surface/sidecar.js';
 import { judgeResolution } from '../scale/judge-resolution.js';
 import { findCopies } from '../seam/find-copies.js';
 import { inspectSeams } from '../seam/inspect-seams.js';
-import type { PerAxis } from '../surface/measurement.js';
+import type { Lattice, PerAxis } from '../surface/measurement.js';
 import { dpi as toDpi, mmPerInch } from '../units/units.js';
 import { checkOutput } from '../write/check-output.js';
 import { writePicture } from '../write/write-picture.js';
@@ -19,6 +19,7 @@ import { hintFormats } from './hint-formats.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import { judgeSeams } from './judge-seams.js';
 import { makeTile, type TileRefusal } from './make-tile.js';
+import { openLevel } from './open-level.js';
 import { type PartOptions, planPart } from './plan-part.js';
 import { checkReference, type ReferenceOptions } from './reference-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
@@ -91,8 +92,7 @@ export async function fillPhoto(
   const photo = await readPhoto(path);
   const found = await findMeasurement(photo, options);
   if (!found.ok) return hintFormats(found, photo);
-  const { measurement, kept, seams = inspectSeams(photo.raster) } = found.value;
-  const { copies = findCopies(photo.raster) } = found.value;
+  const { measurement, kept, copies = findCopies(photo.raster) } = found.value;
   const { mmPerPx } = measurement;
   const resolution = judgeResolution({
     mmPerPx,
@@ -100,9 +100,13 @@ export async function fillPhoto(
     dpi,
     joint: findJoint(measurement.reference),
   });
-  const repeat = findRepeat(photo.raster, measurement.lattice);
   const { factor } = resolution;
-  const made = makeTile(photo.raster, { ...options, ...repeat, seams, factor, dpi, method });
+  // What is mended is a little finer than the print, and nothing finer need be looked at.
+  const enough = Math.min(1, 1.6 * Math.max(factor.x, factor.y));
+  const picture = openLevel(photo.raster, { ...measurement, enough });
+  const repeat = findRepeat(picture);
+  const seams = found.value.seams ?? inspectSeams(picture.look);
+  const made = makeTile(picture, { ...options, ...repeat, seams, factor, dpi, method });
   if (!made.ok) return { ...made, message: `${showPath(path)}: ${made.message}` };
   const { raster: tile, plan, origin } = made.value;
 
@@ -113,7 +117,6 @@ export async function fillPhoto(
   const toMm = mmPerInch / dpi;
   const errors = [plan.x.scaleError, plan.y.scaleError];
   const worst = errors.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a));
-  const courseDots = (repeat.lattice?.course ?? NaN) * factor.y;
   return {
     ok: true,
     value: {
@@ -129,7 +132,7 @@ export async function fillPhoto(
         heightPx: tile.height,
         widthMm: toFigures(tile.width * toMm, 6),
         heightMm: toFigures(tile.height * toMm, 6),
-        courses: repeat.lattice === null ? null : Math.round(tile.height / courseDots),
+        courses: countCourses(tile, repeat.lattice, factor),
       },
       scaleErrorPercent: toFigures(100 * worst, 3),
       measurement: reportMeasurement({ ...measurement, lattice: repeat.lattice }, photo),
@@ -145,6 +148,16 @@ export async function fillPhoto(
       ...remindOfTerms(path, kept),
     ],
   };
+}
+
+function countCourses(
+  tile: { readonly width: number; readonly height: number },
+  lattice: Lattice | null,
+  factor: PerAxis<number>,
+): number | null {
+  if (lattice === null) return null;
+  const { axis, course } = lattice;
+  return Math.round((axis === 'x' ? tile.width : tile.height) / (course * factor[axis]));
 }
 
 // Half a dot over the long side of an A3 page (ISO 216: 420 mm) is what nobody sees.

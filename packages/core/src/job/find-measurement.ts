@@ -10,6 +10,7 @@ import { inspectSeams, type SeamInspection } from '../seam/inspect-seams.js';
 import type { FoundJoints } from '../surface/found-joints.js';
 import type { Measurement, PerAxis } from '../surface/measurement.js';
 import { countCopiesOnce } from './count-copies-once.js';
+import { isFinished } from './is-finished.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import { checkReference, type GivenReference, type ReferenceOptions } from './reference-options.js';
 import { trustWrap } from './trust-wrap.js';
@@ -62,12 +63,15 @@ export async function findMeasurement(
   if (value.method !== 'courses')
     return { ok: true, value: { measurement: value, ...found }, warnings };
   const seams = inspectSeams(photo.raster);
+  if (value.rectification !== null) {
+    if (isFinished(photo, seams, value)) {
+      return findMeasurement(photo, { ...options, straighten: 'none' });
+    }
+    return { ok: true, value: { measurement: value, ...found }, warnings };
+  }
   const copies = findCopies(photo.raster);
-  const measurement = countCopiesOnce(
-    seams.y.seamless ? trustWrap(value, photo) : value,
-    copies,
-    photo,
-  );
+  const wraps = seams[value.lattice?.axis ?? 'y'].seamless;
+  const measurement = countCopiesOnce(wraps ? trustWrap(value, photo) : value, copies, photo);
   return { ok: true, value: { measurement, ...found, seams, copies }, warnings };
 }
 
@@ -92,7 +96,7 @@ const slantByEye = 5;
 function measure(
   { raster }: Photo,
   given: Exclude<GivenReference, { kind: 'kept' }>,
-  { axis = 'y', straighten = 'none' }: ReferenceOptions,
+  { axis = 'y', straighten = 'full' }: ReferenceOptions,
 ): Outcome<Measured, MeasureRefusal> {
   const how = { axis, straighten };
   switch (given.kind) {

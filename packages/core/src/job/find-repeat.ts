@@ -1,9 +1,10 @@
 import { findCourses } from '../measure/find-courses.js';
 import { toLattice } from '../measure/to-lattice.js';
-import type { Raster } from '../raster/raster.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
+import { px } from '../units/units.js';
+import type { LevelPicture } from './open-level.js';
 
-/** After how many photo pixels a picture may be cut. */
+/** After how many pixels of the level picture it may be cut. */
 export interface FoundRepeat {
   /** Where the joints lie, or null where there are no courses. */
   readonly lattice: Lattice | null;
@@ -14,20 +15,40 @@ export interface FoundRepeat {
 /**
  * Find after how many pixels a picture may be cut without cutting a brick.
  *
- * @param raster - The photo.
- * @param lattice - Where its joints lie, as far as that is known.
+ * @param picture - Level. Where it does not know its joints, they are looked for.
  * @returns The repeat, and the joints it goes by.
  */
-export function findRepeat(raster: Raster, lattice: Lattice | null): FoundRepeat {
-  const joints = lattice ?? look(raster);
-  if (joints === null) return { lattice: null, repeat: { x: null, y: null } };
-  const { course, repeat } = joints;
-  // Where the bond could not be told, two courses: stretcher, English and Flemish bond, slates and
-  // tiles all come round after two.
-  return { lattice: joints, repeat: { x: repeat.x, y: repeat.y ?? 2 * course } };
+export function findRepeat(picture: LevelPicture): FoundRepeat {
+  return repeatOf(picture.lattice ?? look(picture));
 }
 
-function look(raster: Raster): Lattice | null {
+/**
+ * Say after how many pixels a picture may be cut by joints that are known.
+ *
+ * @param joints - Where they lie, or null where the picture has none.
+ * @returns The repeat, and the joints it goes by.
+ */
+export function repeatOf(joints: Lattice | null): FoundRepeat {
+  if (joints === null) return { lattice: null, repeat: { x: null, y: null } };
+  const { axis, course, repeat } = joints;
+  // Where the bond could not be told, two courses: stretcher, English and Flemish bond, slates and
+  // tiles all come round after two.
+  return { lattice: joints, repeat: { ...repeat, [axis]: repeat[axis] ?? 2 * course } };
+}
+
+function look({ look: raster, lookFactor }: LevelPicture): Lattice | null {
   const found = findCourses(raster, { straighten: 'none' });
-  return found.ok ? toLattice(found.value) : null;
+  if (!found.ok) return null;
+  const lattice = toLattice(found.value);
+  const { course, courseOffset, brick, repeat } = lattice;
+  return {
+    ...lattice,
+    course: px(course / lookFactor),
+    courseOffset: courseOffset / lookFactor,
+    brick: brick && px(brick / lookFactor),
+    repeat: {
+      x: repeat.x && px(repeat.x / lookFactor),
+      y: repeat.y && px(repeat.y / lookFactor),
+    },
+  };
 }

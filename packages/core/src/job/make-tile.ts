@@ -2,7 +2,6 @@ import type { Outcome } from '../errors/outcome.js';
 import { type AxisPlan, planTile } from '../fill/plan-tile.js';
 import { repeatTile } from '../fill/repeat-tile.js';
 import type { Raster } from '../raster/raster.js';
-import { toPrintResolution } from '../scale/to-print-resolution.js';
 import { holdsWhole } from '../seam/holds-whole.js';
 import type { Seam } from '../seam/inspect-seams.js';
 import { matchRepeat, type RepeatMatch } from '../seam/match-repeat.js';
@@ -11,14 +10,15 @@ import type { PerAxis } from '../surface/measurement.js';
 import type { Dpi } from '../units/units.js';
 import type { FoundRepeat } from './find-repeat.js';
 import { beginStep, type JobOptions } from './job-options.js';
+import type { LevelPicture } from './open-level.js';
 
 /** How a photo becomes a tile at print resolution. */
 export interface MakeTileOptions extends JobOptions, FoundRepeat {
-  /** Printed dots per photo pixel. */
+  /** Printed dots per pixel of the level picture. */
   readonly factor: PerAxis<number>;
   /** Print resolution. */
   readonly dpi: Dpi;
-  /** How the photo meets itself as it is. */
+  /** How the picture meets itself as it is. */
   readonly seams: PerAxis<Seam>;
   /** How its ends are joined. */
   readonly method: NonNullable<MendOptions['method']>;
@@ -30,7 +30,7 @@ export interface PrintTile {
   readonly raster: Raster;
   /** How it was planned. */
   readonly plan: PerAxis<AxisPlan>;
-  /** The dot of it that lies on the datum: y is a bed joint's. */
+  /** The dot of it that lies on the datum: along the courses' axis it is a bed joint's. */
   readonly origin: PerAxis<number>;
 }
 
@@ -53,26 +53,26 @@ const leastDots = 8;
  * Bring a photo to print resolution and make it repeat there: after a whole number of dots, so that
  * its scale stays true.
  *
- * @param raster - The photo, level.
+ * @param picture - The photo, level.
  * @param options - Its repeat, the resolution, and how to mend.
  * @returns The tile, or why the photo makes none.
  */
 export function makeTile(
-  raster: Raster,
+  picture: LevelPicture,
   options: MakeTileOptions,
 ): Outcome<PrintTile, TileRefusal> {
   const { lattice, seams, factor, dpi, method } = options;
-  const refusal = refuseSmall(raster, factor);
+  const refusal = refuseSmall(picture, factor);
   if (refusal) return refusal;
   // A few thousandths of a repeat, times as many as the photo holds, are dots at the seam.
-  const match = matchRepeat(raster, options.repeat);
+  const match = matchLevel(picture, options.repeat);
   const repeat = { x: match.x.repeat, y: match.y.repeat };
-  const window = takeWindow(raster, repeat, factor);
+  const window = takeWindow(picture, repeat, factor);
   if (window === null) return tooLarge(repeat, factor);
 
   const wrap = {
-    x: seams.x.seamless && isWhole(raster.width, window.width, match.x),
-    y: seams.y.seamless && isWhole(raster.height, window.height, match.y),
+    x: seams.x.seamless && isWhole(picture.width, window.width, match.x),
+    y: seams.y.seamless && isWhole(picture.height, window.height, match.y),
   };
   const stretch = {
     x: stretchOf(wrap.x, repeat.x, options.repeat.x),
@@ -90,7 +90,7 @@ export function makeTile(
 
   beginStep('scaling', options);
   const workFactor = { x: plan.x.workFactor, y: plan.y.workFactor };
-  const work = toPrintResolution(raster, { factor: workFactor, window, wrap });
+  const work = picture.resample({ factor: workFactor, window, wrap });
   beginStep('mending', options);
   const mended = mendTile(work, {
     repeat: {
@@ -101,13 +101,30 @@ export function makeTile(
     method,
   });
   if (!mended.ok) return mended;
-  const joint = ((lattice?.courseOffset ?? 0) - window.y) * workFactor.y - mended.value.start.y;
-  const origin = { x: 0, y: (joint * plan.y.period) / (plan.y.copies * plan.y.workPeriod) };
+  const { axis = 'y', courseOffset = 0 } = lattice ?? {};
+  const joint = (courseOffset - window[axis]) * workFactor[axis] - mended.value.start[axis];
+  const { period, copies, workPeriod } = plan[axis];
+  const origin = { x: 0, y: 0, [axis]: (joint * period) / (copies * workPeriod) };
   return {
     ok: true,
     value: { raster: repeatTile(mended.value.raster, plan), plan, origin },
     warnings: [...planned.warnings, ...mended.warnings],
   };
+}
+
+// The same in level pixels, however fine the picture was looked at.
+function matchLevel(
+  { look, lookFactor }: LevelPicture,
+  repeat: PerAxis<number | null>,
+): PerAxis<RepeatMatch> {
+  const toLook = (value: number | null): number | null => value && value * lookFactor;
+  const match = matchRepeat(look, { x: toLook(repeat.x), y: toLook(repeat.y) });
+  const toLevel = ({ repeat: found, period, refutesLength }: RepeatMatch): RepeatMatch => ({
+    repeat: found && found / lookFactor,
+    period: period && period / lookFactor,
+    refutesLength,
+  });
+  return { x: toLevel(match.x), y: toLevel(match.y) };
 }
 
 // Joints wander: where the picture lays like on like after a little more or less than was measured
@@ -124,7 +141,7 @@ function isWhole(length: number, used: number, { repeat, refutesLength }: Repeat
 }
 
 function refuseSmall(
-  { width, height }: Raster,
+  { width, height }: LevelPicture,
   factor: PerAxis<number>,
 ): Extract<Outcome<never, 'too-small'>, { ok: false }> | null {
   const dots = { x: width * factor.x, y: height * factor.y };
@@ -139,7 +156,7 @@ function refuseSmall(
 
 // All of the photo, or as much from its middle as can be worked on at once.
 function takeWindow(
-  { width, height }: Raster,
+  { width, height }: LevelPicture,
   repeat: PerAxis<number | null>,
   factor: PerAxis<number>,
 ): Window | null {

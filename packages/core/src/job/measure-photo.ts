@@ -104,7 +104,7 @@ async function measureKnown(
   const { save = false, overlay } = options;
   // Before the long work: the place may be another photo's.
   const notes = save ? await readNotes(photo) : null;
-  const found = await findMeasurement(photo, { straighten: 'full', ...options });
+  const found = await findMeasurement(photo, options);
   if (!found.ok) return hintFormats(found, photo);
   const { measurement, spans, copies = findCopies(photo.raster) } = found.value;
   if (overlay !== undefined) {

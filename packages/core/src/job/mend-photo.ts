@@ -2,20 +2,23 @@ import type { CourseReference } from '../catalogue/course-reference.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
-import type { Warning } from '../errors/warning.js';
+import type { Raster } from '../raster/raster.js';
 import { toRows } from '../raster/row-source.js';
 import { type Photo, readPhoto } from '../read/read-photo.js';
-import { findCopies } from '../seam/find-copies.js';
+import { type AxisCopies, findCopies } from '../seam/find-copies.js';
+import type { Straighten } from '../measure/slant/judge-stand.js';
 import { inspectSeams, type Seam } from '../seam/inspect-seams.js';
 import { type MendMethod, mendTile } from '../seam/mend-tile.js';
-import type { Lattice, Measurement } from '../surface/measurement.js';
+import type { Lattice, PerAxis } from '../surface/measurement.js';
 import { checkOutput } from '../write/check-output.js';
 import { writePicture } from '../write/write-picture.js';
 import type { RepeatAxis } from './draw-seams.js';
-import { findRepeat } from './find-repeat.js';
+import { findLie } from './find-lie.js';
+import { findRepeat, type FoundRepeat, repeatOf } from './find-repeat.js';
 import { findMeasurement, type FoundMeasurement, type MeasureRefusal } from './find-measurement.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import { judgeSeams } from './judge-seams.js';
+import { openLevel } from './open-level.js';
 import { reportSeam } from './report-seam.js';
 import { toFigures } from './to-figures.js';
 import { warnOfCopies } from './warn-of-copies.js';
@@ -30,6 +33,8 @@ export interface MendPhotoOptions extends JobOptions {
   readonly method?: 'auto' | 'blend' | 'cut' | 'gradient';
   /** What its courses are. Without it they are looked for, and a picture may have none. */
   readonly course?: CourseReference;
+  /** How far it may be straightened; `full` unless told. */
+  readonly straighten?: Straighten;
   /** Least share of the photo to keep, in per cent, above 0 to 100. */
   readonly keep?: number;
 }
@@ -78,11 +83,10 @@ export async function mendPhoto(
   const photo = await readPhoto(path);
   const found = await findMeasurement(photo, others);
   if (!found.ok && found.code !== 'not-measured') return found;
-  const known = takeKnown(found, photo);
-  const { lattice, repeat } = findRepeat(photo.raster, known.lattice);
+  const { look, lattice, repeat } = level(photo.raster, found, options);
 
   beginStep('mending', options);
-  const mended = mendTile(photo.raster, { repeat, axis, method, keep });
+  const mended = mendTile(look, { repeat, axis, method, keep });
   if (!mended.ok) return { ...mended, message: `${showPath(path)}: ${mended.message}` };
   const tile = mended.value;
   const { x, y } = inspectSeams(tile.raster);
@@ -105,26 +109,34 @@ export async function mendPhoto(
     },
     warnings: [
       ...photo.warnings,
-      ...known.warnings,
+      ...(found.ok ? found.warnings : []),
+      ...warnOfCopies(copiesIn(photo, found), photo),
       ...mended.warnings,
       ...judgeSeams({ x, y }, axis),
     ],
   };
 }
 
-// What was measured, where anything was; copies tell of themselves either way.
-function takeKnown(
+// The photo level, at its own size. Where nothing is known of it, its courses say how it lies.
+function level(
+  raster: Raster,
   found: Outcome<FoundMeasurement, MeasureRefusal>,
-  photo: Photo,
-): Pick<Measurement, 'lattice'> & { readonly warnings: readonly Warning[] } {
-  if (!found.ok) {
-    return { lattice: null, warnings: warnOfCopies(findCopies(photo.raster), photo) };
+  { straighten = 'full' }: MendPhotoOptions,
+): FoundRepeat & { readonly look: Raster } {
+  if (found.ok) {
+    const picture = openLevel(raster, { ...found.value.measurement, enough: 1 });
+    return { look: picture.look, ...findRepeat(picture) };
   }
-  const { measurement, copies = findCopies(photo.raster) } = found.value;
-  return {
-    lattice: measurement.lattice,
-    warnings: [...found.warnings, ...warnOfCopies(copies, photo)],
-  };
+  const { look, lattice } = openLevel(raster, { ...findLie(raster, straighten), enough: 1 });
+  return { look, ...repeatOf(lattice) };
+}
+
+function copiesIn(
+  photo: Photo,
+  found: Outcome<FoundMeasurement, MeasureRefusal>,
+): PerAxis<AxisCopies> {
+  const known = found.ok ? found.value.copies : undefined;
+  return known ?? findCopies(photo.raster);
 }
 
 function count(
@@ -132,9 +144,10 @@ function count(
   lattice: Lattice | null,
 ): Pick<MendedPhoto, 'courses' | 'bricks'> {
   if (lattice === null) return { courses: null, bricks: null };
-  const { course, brick } = lattice;
+  const { axis, course, brick } = lattice;
+  const [along, across] = axis === 'x' ? [tile.width, tile.height] : [tile.height, tile.width];
   return {
-    courses: Math.round(tile.height / course),
-    bricks: brick === null ? null : Math.round((2 * tile.width) / brick) / 2,
+    courses: Math.round(along / course),
+    bricks: brick === null ? null : Math.round((2 * across) / brick) / 2,
   };
 }

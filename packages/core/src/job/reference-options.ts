@@ -20,7 +20,7 @@ export interface ReferenceOptions {
   readonly courses?: number;
   /** Which way courses are counted: `y` where they lie level (unless told), `x` where they stand upright. */
   readonly axis?: CourseAxis;
-  /** How far the photo may be straightened. */
+  /** How far the photo may be straightened; `full` unless told. */
   readonly straighten?: Straighten;
   /** Lines on the photo; each needs its own of `lengths`, or the one there is needs `courses`. */
   readonly spans?: readonly Span[];

@@ -6,6 +6,7 @@ import type {
   UncertaintyPart,
 } from '../surface/measurement.js';
 import type { Size } from '../units/parse-size.js';
+import { shownWindow } from './shown-window.js';
 import { toFigures } from './to-figures.js';
 
 // A hundredth of the best measurement's uncertainty.
@@ -42,7 +43,7 @@ export interface MeasurementReport {
   readonly confidence: number;
   /** How to make the photo level, or null where it is taken as level. */
   readonly rectification: Rectification | null;
-  /** What the whole photo shows of the real thing. */
+  /** What the photo shows of the real thing; where straightened, its largest upright rectangle. */
   readonly surfaceSizeMm: {
     /** From side to side. */
     readonly width: number;
@@ -61,6 +62,7 @@ export interface MeasurementReport {
 export function reportMeasurement(measurement: Measurement, size: Size<number>): MeasurementReport {
   const { method, reference, mmPerPx, lattice, rectification } = measurement;
   const { id, name, source } = reference;
+  const shown = shownWindow(measurement, size);
   return {
     method,
     reference: {
@@ -82,8 +84,8 @@ export function reportMeasurement(measurement: Measurement, size: Size<number>):
     confidence: Math.floor(measurement.confidence * 1e4) / 1e4,
     rectification,
     surfaceSizeMm: {
-      width: toFigures(size.width * mmPerPx.x, figures),
-      height: toFigures(size.height * mmPerPx.y, figures),
+      width: toFigures(shown.width * mmPerPx.x, figures),
+      height: toFigures(shown.height * mmPerPx.y, figures),
     },
   };
 }

@@ -11,6 +11,7 @@ import { checkReference, type ReferenceOptions } from './reference-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { type PhotoReport, reportPhoto } from './report-photo.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
+import { shownWindow } from './shown-window.js';
 import { toFigures } from './to-figures.js';
 
 /** What {@link scalePhoto} needs to know. */
@@ -29,7 +30,7 @@ export interface ScaledPhoto {
   readonly scale: ScaleReport;
   /** Of the printer. */
   readonly dpi: number;
-  /** All of the photo, printed. */
+  /** All that the photo shows once level, printed. */
   readonly printSizeMm: { readonly width: number; readonly height: number };
   /** The same in whole dots. */
   readonly dots: { readonly width: number; readonly height: number };
@@ -68,9 +69,10 @@ export async function scalePhoto(
     dpi,
     joint: findJoint(measurement.reference),
   });
+  const shown = shownWindow(measurement, photo);
   const printSizeMm = {
-    width: toPrint(realMm(photo.width * mmPerPx.x), scale.ratio),
-    height: toPrint(realMm(photo.height * mmPerPx.y), scale.ratio),
+    width: toPrint(realMm(shown.width * mmPerPx.x), scale.ratio),
+    height: toPrint(realMm(shown.height * mmPerPx.y), scale.ratio),
   };
   return {
     ok: true,
@@ -87,7 +89,7 @@ export async function scalePhoto(
         height: Math.max(1, Math.round(toDots(printSizeMm.height, dpi))),
       },
       photoDpi: toFigures(Math.min(photoDpi.x, photoDpi.y), 6),
-      courseDots: lattice === null ? null : toFigures(lattice.course * factor.y, 6),
+      courseDots: lattice === null ? null : toFigures(lattice.course * factor[lattice.axis], 6),
       measurement: reportMeasurement(measurement, photo),
     },
     warnings: [...photo.warnings, ...found.warnings, ...warnings],

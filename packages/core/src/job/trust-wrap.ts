@@ -8,10 +8,11 @@ const mostOff = 0.015;
 const mostAstray = 0.25;
 
 /**
- * Put a measurement right by the photo's own wrap: where its top meets its bottom, a photo holds a
- * whole number of courses exactly, which says more than joints that wander inside it.
+ * Put a measurement right by the photo's own wrap: where its top meets its bottom (where courses stand
+ * upright, one side the other), a photo holds a whole number of courses exactly, which says more than
+ * joints that wander inside it.
  *
- * @param measurement - Of a photo that meets itself from top to bottom.
+ * @param measurement - Of a level photo that meets itself along the axis of its courses.
  * @param photo - Its size in pixels.
  * @returns Courses and millimetres to match; unchanged where not found from courses, or where the
  * photo is no whole number of them.
@@ -19,11 +20,11 @@ const mostAstray = 0.25;
 export function trustWrap(measurement: Measurement, photo: Size<number>): Measurement {
   const { method, lattice, mmPerPx } = measurement;
   if (method !== 'courses' || lattice === null) return measurement;
-  const held = photo.height / lattice.course;
+  const { axis, course, courseOffset, repeat } = lattice;
+  const held = (axis === 'x' ? photo.width : photo.height) / course;
   const whole = Math.round(held);
   const off = held / whole;
   if (!(Math.abs(off - 1) <= mostOff && Math.abs(held - whole) <= mostAstray)) return measurement;
-  const { course, courseOffset, repeat } = lattice;
   return {
     ...measurement,
     mmPerPx: { x: mmPerPx.x / off, y: mmPerPx.y / off },
@@ -31,7 +32,7 @@ export function trustWrap(measurement: Measurement, photo: Size<number>): Measur
       ...lattice,
       course: px(course * off),
       courseOffset: courseOffset % (course * off),
-      repeat: { x: repeat.x, y: repeat.y === null ? null : px(repeat.y * off) },
+      repeat: { ...repeat, [axis]: repeat[axis] && px(repeat[axis] * off) },
     },
   };
 }

@@ -2,7 +2,7 @@ import { basename } from 'node:path';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import { BadField } from '../surface/fields.js';
-import type { Measurement, Rectification } from '../surface/measurement.js';
+import type { Measurement } from '../surface/measurement.js';
 import { NewerSidecar, parseSidecar } from '../surface/parse-sidecar.js';
 import type { Sidecar } from '../surface/sidecar.js';
 import { sidecarPath } from '../surface/sidecar-path.js';
@@ -25,9 +25,15 @@ function quote(path: string): string {
 // What to say instead of what was said last time; without knowing that, the usual.
 function knownThings(measurement: Measurement | undefined): string {
   const { id = 'uk-metric', size = 0 } = measurement?.reference ?? {};
-  if (measurement?.method === 'span') return `--span "x,y x,y" --length ${size}mm`;
-  const course = /^[a-z][a-z\d-]*$/.test(id) && id !== 'own' ? id : `${size}mm`;
-  return measurement?.method === 'count' ? `--courses N --course ${course}` : `--course ${course}`;
+  const method = measurement?.method ?? 'courses';
+  if (method === 'rectangle') return '--corners "x,y x,y x,y x,y" --real-size WxH';
+  if (method === 'span') return `--span "x,y x,y" --length ${size}mm`;
+  const course = isCatalogueId(id) ? id : `${size}mm`;
+  return method === 'count' ? `--courses N --course ${course}` : `--course ${course}`;
+}
+
+function isCatalogueId(id: string): boolean {
+  return id !== 'own' && /^[a-z][a-z\d-]*$/.test(id);
 }
 
 function measureAgain(path: string, measurement?: Measurement): string {
@@ -49,18 +55,6 @@ function checkPhoto(found: FoundSidecar, photo: SidecarOwner): void {
     const message = `${shown} says that ${name} is ${width} x ${height} pixels, but it is ${photo.width} x ${photo.height}`;
     throw new TextureError('bad-sidecar', message, { hint });
   }
-  if (!isLevel(found.measurement.rectification)) {
-    const message = `${shown}: this surface needs straightening, which this version cannot do`;
-    throw new TextureError('needs-straightening', message, { hint });
-  }
-}
-
-// A homography may be of any size: what counts is that it leaves every point where it is.
-function isLevel(rectification: Rectification | null): boolean {
-  if (rectification === null) return true;
-  const { matrix } = rectification;
-  const size = matrix[8];
-  return matrix.every((value, index) => value === (index % 4 === 0 ? size : 0));
 }
 
 /** What a surface file is held against. */
@@ -71,8 +65,7 @@ export type SidecarOwner = Pick<Photo, 'path' | 'sha256' | 'width' | 'height'>;
  *
  * @param photo - As read.
  * @returns What was kept, or null where there is no such file.
- * @throws TextureError `bad-sidecar`, `newer-sidecar`, `stale-sidecar` or `needs-straightening`,
- *   with the command that measures again; or why the file could not be read.
+ * @throws TextureError `bad-sidecar`, `newer-sidecar` or `stale-sidecar`, with the command that measures again; or why the file could not be read.
  */
 export async function readSidecar(photo: SidecarOwner): Promise<FoundSidecar | null> {
   const path = sidecarPath(photo.path);

@@ -23,6 +23,7 @@ import type {
   UncertaintyPart,
   UncertaintySource,
 } from './measurement.js';
+import { rectificationFault } from './rectification-fault.js';
 import { type Sidecar, sidecarSchema, type SidecarPhoto } from './sidecar.js';
 
 /** The file is of a version that this library does not know. */
@@ -58,6 +59,8 @@ const maxAspect = 20;
 // A course that was measured gives the scale exactly, but for a slant of the courses.
 const maxApart = 0.05;
 const maxNote = 10_000;
+// Past these, two places of the photo would be one.
+const lenses = { min: -0.3, max: 1 };
 
 function checkDepth(text: string): void {
   let depth = 0;
@@ -125,20 +128,30 @@ function readReference(fields: Fields): Reference {
   };
 }
 
-function readRectification(fields: Fields): Rectification {
-  const [a = 0, b = 0, c = 0, d = 0, e = 0, f = 0, g = 0, h = 0, i = 0] = readNumbers(
-    fields,
-    'matrix',
-    9,
-  );
-  const matrix: Homography = [a, b, c, d, e, f, g, h, i];
+function readRectification(fields: Fields): Rectification | null {
+  const matrix = readMatrix(fields);
   try {
     invertHomography(matrix);
   } catch (cause) {
     throw new BadField(`${fields.at}matrix has no way back`, { cause });
   }
-  const lens = isNothing(fields, 'lens') ? 0 : readNumber(fields, 'lens', { min: -1, max: 1 });
-  return { matrix, lens };
+  const lens = isNothing(fields, 'lens') ? 0 : readNumber(fields, 'lens', lenses);
+  return lens === 0 && isIdentity(matrix) ? null : { matrix, lens };
+}
+
+function readMatrix(fields: Fields): Homography {
+  const [a = 0, b = 0, c = 0, d = 0, e = 0, f = 0, g = 0, h = 0, i = 0] = readNumbers(
+    fields,
+    'matrix',
+    9,
+  );
+  return [a, b, c, d, e, f, g, h, i];
+}
+
+// A homography may be of any size: what counts is that it leaves every point where it is.
+function isIdentity(matrix: Homography): boolean {
+  const size = matrix[8];
+  return matrix.every((value, index) => value === (index % 4 === 0 ? size : 0));
 }
 
 function readPx(fields: Fields, key: string): Px | null {
@@ -190,20 +203,23 @@ function readMeasurement(fields: Fields): Measurement {
 }
 
 // Values that are each in range may still not be of one photo.
-function checkTogether({ height }: SidecarPhoto, measurement: Measurement): void {
-  const { method, reference, mmPerPx, lattice } = measurement;
+function checkTogether(photo: SidecarPhoto, measurement: Measurement): void {
+  const { method, reference, mmPerPx, lattice, rectification } = measurement;
+  const fault = rectification === null ? null : rectificationFault(rectification, photo);
+  if (fault !== null) throw new BadField(`rectification ${fault}`);
   if (lattice === null) return;
-  const { course } = lattice;
-  if (measurement.rectification === null && course > height) {
+  const { axis, course } = lattice;
+  const side = axis === 'x' ? 'width' : 'height';
+  if (rectification === null && course > photo[side]) {
     throw new BadField(
-      `lattice.coursePeriodPx is ${course}, more than the ${height} of photo.height`,
+      `lattice.coursePeriodPx is ${course}, more than the ${photo[side]} of photo.${side}`,
     );
   }
   if (method !== 'courses' && method !== 'count') return;
-  const real = course * mmPerPx.y;
+  const real = course * mmPerPx[axis];
   if (Math.abs(real / reference.size - 1) > maxApart) {
     throw new BadField(
-      `lattice.coursePeriodPx x mmPerPx.y is ${real.toPrecision(4)} mm, but reference.sizeMm is ${reference.size}`,
+      `lattice.coursePeriodPx x mmPerPx.${axis} is ${real.toPrecision(4)} mm, but reference.sizeMm is ${reference.size}`,
     );
   }
 }

@@ -1,0 +1,26 @@
+import { findCourses } from '../measure/find-courses.js';
+import type { Straighten } from '../measure/slant/judge-stand.js';
+import { toLattice } from '../measure/to-lattice.js';
+import type { Raster } from '../raster/raster.js';
+import { inspectSeams } from '../seam/inspect-seams.js';
+import type { Measurement } from '../surface/measurement.js';
+import { isFinished } from './is-finished.js';
+
+/**
+ * Find how a photo lies of which nothing is known, and where its joints are.
+ *
+ * @param raster - The photo.
+ * @param straighten - How far it may be straightened.
+ * @returns Level and without joints where it shows no courses.
+ */
+export function findLie(
+  raster: Raster,
+  straighten: Straighten,
+): Pick<Measurement, 'rectification' | 'lattice'> {
+  const found = findCourses(raster, { straighten });
+  if (!found.ok) return { rectification: null, lattice: null };
+  const { rectification } = found.value;
+  const lie = { rectification, lattice: toLattice(found.value) };
+  if (rectification === null || !isFinished(raster, inspectSeams(raster), lie)) return lie;
+  return findLie(raster, 'none');
+}
