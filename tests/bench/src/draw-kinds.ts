@@ -28,6 +28,7 @@ export const nothing: PictureTruth = {
   brickPx: null,
   axis: 'y',
   bond: null,
+  format: null,
   rectification: asItIs,
 };
 
@@ -40,7 +41,7 @@ const showKnobs = (knobs: object): string =>
 function wallPicture({ raster, truth }: Draw, knobs: object): Picture {
   const { bond, format } = truth;
   const name = `${bond} ${format.id} ${showKnobs(knobs)}`;
-  return { name, truth, raster, course: format.id };
+  return { name, truth: { ...truth, format: format.id }, raster, course: format.id };
 }
 
 function texturePicture({ raster, truth }: DrawTexture): Picture {
@@ -69,7 +70,12 @@ export const drawKinds: Readonly<
       const { raster, truth } = await sample.draw();
       const knobs = { upright: upright === true ? 'yes' : 0, rotation, tiltX, tiltY, lens, hidden };
       const name = `${work} ${showKnobs(knobs)}`;
-      return { name, truth: { ...truth, bond: null }, raster, course: `${truth.courseMm}mm` };
+      return {
+        name,
+        truth: { ...truth, bond: null, format: null },
+        raster,
+        course: `${truth.courseMm}mm`,
+      };
     }),
   textures: (seed, count) =>
     sampleTextures(seed, count).map((sample) => async () => texturePicture(await sample.draw())),

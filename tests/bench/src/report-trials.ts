@@ -85,18 +85,24 @@ function reportCoursed(coursed: readonly Trial[]): void {
       degrees,
     )}`,
   );
-  const held = answers.filter(({ across, uncertainty }) => Math.abs(across) <= uncertainty).length;
+  const within = (answer: FoundAnswer, error: number): boolean =>
+    Math.abs(error) <= answer.uncertainty;
+  const held = answers.filter((answer) => within(answer, answer.across)).length;
+  const both = answers.filter((answer) => within(answer, answer.along)).length;
   const claimed = quantile(
     answers.map(({ uncertainty }) => uncertainty),
     0.5,
   );
   console.log(
-    `  inside the expanded uncertainty ${percent(held / answers.length, 1)}, that claims ${percent(claimed)} (median)`,
+    `  inside the expanded uncertainty: across ${percent(held / answers.length, 1)}, along ` +
+      `${percent(both / answers.length, 1)}; it claims ${percent(claimed)} (median)`,
   );
   reportBonds(coursed);
+  reportFormats(coursed);
   const times = coursed.map(({ ms }) => ms);
   console.log(`  time                    ${spreadOf(times, (ms) => `${ms.toFixed(0)} ms`)}`);
   listWorst(coursed);
+  listOutliers(coursed);
 }
 
 // Header bond and stretcher bond of short bricks have the same joints.
@@ -117,7 +123,37 @@ function reportBonds(coursed: readonly Trial[]): void {
   );
 }
 
+function reportFormats(coursed: readonly Trial[]): void {
+  const walls = coursed.filter(({ truth, found }) => truth.format !== null && found !== null);
+  if (walls.length === 0) return;
+  const hit = walls.filter(({ truth, found }) => found?.formats.includes(truth.format ?? ''));
+  const alone = hit.filter(({ found }) => found?.formats.length === 1).length;
+  const silent = walls.filter(({ found }) => found?.formats.length === 0).length;
+  console.log(
+    `  format named rightly ${alone}, in an honest tie ${hit.length - alone}, not named ${silent}, ` +
+      `wrongly ${walls.length - hit.length - silent} (right or tied ${percent(hit.length / walls.length, 1)} of all)`,
+  );
+}
+
 const mostListed = 40;
+
+// Right in the middle, and yet off at the rim or along: by what, and which.
+function listOutliers(coursed: readonly Trial[]): void {
+  const by = { along: 0.01, spread: 0.02, turn: 0.15 } as const;
+  for (const what of ['along', 'spread', 'turn'] as const) {
+    const worst = coursed
+      .filter((trial) => isRight(trial) && Math.abs(trial.found?.[what] ?? 0) > by[what])
+      .sort((a, b) => Math.abs(b.found?.[what] ?? 0) - Math.abs(a.found?.[what] ?? 0));
+    if (worst.length === 0) continue;
+    const shown = worst.slice(0, 8).map(({ index, found }) => {
+      const value = found?.[what] ?? 0;
+      return `${index} (${what === 'turn' ? `${value.toFixed(2)} deg` : percent(value, 1)})`;
+    });
+    console.log(
+      `    right, but worst ${what}: ${shown.join(', ')}${worst.length > 8 ? ', …' : ''}`,
+    );
+  }
+}
 
 function listWorst(coursed: readonly Trial[]): void {
   const off = (trial: Trial): number => (trial.found ? Math.abs(trial.found.across) : Infinity);

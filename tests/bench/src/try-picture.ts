@@ -1,10 +1,12 @@
 import { performance } from 'node:perf_hooks';
 import {
   type CourseReference,
+  judgeFormats,
   type Measurement,
   measureCourses,
   type Raster,
 } from '@gaugerod/core';
+import { toShape } from '../../../packages/core/dist/measure/to-shape.js';
 import type { LocalChange } from '@gaugerod/fixtures';
 import { areaOf, moveBetween, type Rectification } from './move-between.js';
 
@@ -20,6 +22,8 @@ export interface PictureTruth {
   readonly axis: 'x' | 'y';
   /** The bond's catalogue id, or null where there is none. */
   readonly bond: string | null;
+  /** The bricks' catalogue id, or null where they are of none. */
+  readonly format: string | null;
   /** How the photo is made level. */
   readonly rectification: Rectification;
 }
@@ -53,6 +57,8 @@ export interface FoundAnswer {
   readonly bond: string | null;
   /** Length of a brick over the true one, less 1, or null. */
   readonly brick: number | null;
+  /** Catalogue ids of the likeliest formats, more than one where they tie; without any hint. */
+  readonly formats: readonly string[];
   /** The course as found, for the list of failures. */
   readonly coursePx: number;
 }
@@ -87,14 +93,25 @@ function judge(measured: Measurement, truth: PictureTruth, size: Raster): FoundA
 function judgeLattice(
   lattice: Measurement['lattice'],
   brickPx: number | null,
-): Pick<FoundAnswer, 'bond' | 'brick' | 'coursePx'> {
-  if (lattice === null) return { bond: null, brick: null, coursePx: NaN };
+): Pick<FoundAnswer, 'bond' | 'brick' | 'coursePx' | 'formats'> {
+  if (lattice === null) return { bond: null, brick: null, coursePx: NaN, formats: [] };
   const { bond, brick, course } = lattice;
   return {
     bond,
     brick: brick === null || brickPx === null ? null : brick / brickPx - 1,
     coursePx: course,
+    formats: nameFormats(lattice),
   };
+}
+
+// That headers were seen was told by the reference: stretchers of short bricks look the same.
+function nameFormats(lattice: NonNullable<Measurement['lattice']>): readonly string[] {
+  const bond = lattice.bond === 'header' ? 'stretcher' : lattice.bond;
+  const shape = toShape({ ...lattice, bond }, 0.001);
+  if (shape === null) return [];
+  const { formats, tied } = judgeFormats(shape);
+  if (tied.length > 0) return tied;
+  return formats.slice(0, 1).map(({ reference }) => reference.id);
 }
 
 /**
