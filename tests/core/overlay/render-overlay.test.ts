@@ -110,6 +110,7 @@ test('a photo without joints still gets its span, its scale bar and its caption'
         length: realMm(3600),
         residualPercent: null,
         courses: null,
+        used: true,
       },
     ],
     corners: null,
@@ -190,6 +191,27 @@ test('joints that hardly show are broken lines, and none is drawn where the phot
   expect(drawnShare(whole, 605, 795)).toBeLessThan(0.05);
 });
 
+test('courses too low for whole lines are drawn in strips, beside strips of bare wall', () => {
+  const wall = drawWall({ width: 1000, height: 300, coursePx: 8, courseJitter: 0, seed: 5 });
+  const page = renderOverlay(wall.raster, {
+    measurement: measurementOf(wall),
+    joints: jointsOf(wall),
+    spans: [],
+    corners: null,
+  });
+  // Thirteen strips over 1000 px: the first is 0 to 77, bare is 77 to 154.
+  const yellowIn = (from: number, to: number): number => {
+    let most = 0;
+    for (let x = from; x < to; x++) {
+      for (let y = 20; y < 200; y++)
+        most = Math.max(most, yellowAt(page, { x: x + 58, y: y + 14 }));
+    }
+    return most;
+  };
+  expect(yellowIn(5, 70)).toBeGreaterThan(0.3);
+  expect(yellowIn(84, 146)).toBe(0);
+});
+
 test('where courses stand upright, so do the lines', () => {
   const photo = createRaster(1000, 600);
   photo.planes.forEach((plane) => plane.fill(0.4));
@@ -247,6 +269,7 @@ test('lettering and signs stay as they are', async () => {
         length: realMm(752.4),
         residualPercent: 0.42,
         courses: null,
+        used: true,
       },
     ],
     corners: null,
@@ -260,7 +283,7 @@ test('points that are no numbers are refused', () => {
   const content = {
     measurement: measurementOf(wall),
     joints: null,
-    spans: [{ ...span, length: null, residualPercent: null, courses: 1 }],
+    spans: [{ ...span, length: null, residualPercent: null, courses: 1, used: true }],
     corners: null,
   };
   expect(() => renderOverlay(wall.raster, content)).toThrow(RangeError);

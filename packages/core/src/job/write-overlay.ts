@@ -76,10 +76,11 @@ function toSpans(
       length: residuals?.[i]?.length ?? null,
       courses,
       residualPercent: spans.length > 1 ? (residuals?.[i]?.residualPercent ?? null) : null,
+      used: residuals?.[i]?.used ?? true,
     }));
   }
   if (courses === null) return [];
   const x = 0.94 * width;
   const whole = { from: { x, y: 0 }, to: { x, y: height } };
-  return [{ ...whole, length: null, courses, residualPercent: null }];
+  return [{ ...whole, length: null, courses, residualPercent: null, used: true }];
 }

@@ -26,7 +26,7 @@ export function layRod(canvas: Canvas, beds: readonly Path[], axis: CourseAxis):
   if (courses.length === 0) return;
   const least = Math.min(...courses.map(({ from, to }) => Math.abs(to - from)));
   const band = counts.find((count) => count * least >= 4 * unit) ?? 1000;
-  const spoken = counts.find((count) => count * least >= 1.6 * numberSize * unit) ?? 1000;
+  const spoken = counts.find((count) => count * least >= 1.8 * numberSize * unit) ?? 1000;
   const inner = axis === 'y' ? photo.x : photo.y;
   const outer = inner - rodWidth * unit;
   const size = numberSize * unit;

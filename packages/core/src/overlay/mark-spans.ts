@@ -1,6 +1,7 @@
 import { formatLength } from '../units/format-length.js';
 import type { Point } from '../units/parse-point.js';
 import { type Canvas, layStrokes } from './canvas.js';
+import { dashPath } from './dash-path.js';
 import { inWords } from './in-words.js';
 import { labelLine, turnOf } from './label-line.js';
 import type { MarkedSpan } from './overlay-content.js';
@@ -32,7 +33,7 @@ export function markSpans(
     const line = lineOnPage(frame, from, to);
     const turn = turnOf(line);
     const parts = span.courses ?? 1;
-    lines.push(line);
+    lines.push(...(span.used ? [line] : dashPath(line, 7 * unit, 7 * unit)));
     for (let part = 0; part <= parts; part++) {
       const t = part / parts;
       const at = levelToPage(frame, {
@@ -48,13 +49,18 @@ export function markSpans(
   layStrokes(canvas, words, pens.label);
 }
 
-function spanInWords({ length, residualPercent, courses }: MarkedSpan): string {
+function spanInWords({ length, residualPercent, courses, used }: MarkedSpan): string {
   const said = [
     length === null ? null : formatLength(length),
     courses === null ? null : `${courses} courses`,
-    residualPercent === null ? null : `off by ${inWords(residualPercent, 2)} %`,
+    residualPercent === null ? null : residualInWords(residualPercent),
+    used ? null : 'left out',
   ];
   return said.filter((word) => word !== null).join(', ');
+}
+
+function residualInWords(percent: number): string {
+  return `${inWords(Math.abs(percent), 2)} % ${percent < 0 ? 'under' : 'over'}`;
 }
 
 function crossAt({ x, y }: Point, turn: number, half: number): Path {

@@ -15,6 +15,8 @@ export interface MarkedSpan {
   readonly residualPercent: number | null;
   /** How many courses were counted on it, or null. */
   readonly courses: number | null;
+  /** Whether the measurement rests on it; not where it contradicts the others. */
+  readonly used: boolean;
 }
 
 /** What an overlay shows. */

@@ -2,6 +2,7 @@ import type { FoundJoints } from '../surface/found-joints.js';
 import type { PerAxis } from '../surface/measurement.js';
 import type { Canvas, Pen } from './canvas.js';
 import { inks } from './inks.js';
+import { meanCourse } from './mean-course.js';
 
 /** The pens of one overlay. */
 export interface Pens {
@@ -32,19 +33,13 @@ export function choosePens(
 ): Pens {
   const { unit, photo } = canvas;
   const course = joints === null ? Infinity : meanCourse(joints) * scale[joints.axis];
-  const width = Math.min(1.8 * unit, Math.max(0.8 * unit, 0.05 * course));
+  const width = Math.min(2 * unit, Math.max(1.15 * unit, 0.07 * course));
   const onPhoto = { casing: inks.dark, clip: photo };
   return {
-    bed: { ...onPhoto, width, out: 0.6 * width, ink: inks.bed },
-    perpend: { ...onPhoto, width, out: 0.6 * width, ink: inks.perpend },
+    bed: { ...onPhoto, width, out: 0.5 * width, ink: inks.bed },
+    perpend: { ...onPhoto, width, out: 0.5 * width, ink: inks.perpend },
     mark: { ...onPhoto, width: 2.4 * unit, out: 1.2 * unit, ink: inks.mark },
     hatch: { ...onPhoto, width: 0.9 * unit, out: 0.5 * unit, ink: inks.paper },
     label: { ...onPhoto, width: 1.6 * unit, out: 2.2 * unit, ink: inks.paper },
   };
-}
-
-function meanCourse({ beds }: FoundJoints): number {
-  const [first, last] = [beds[0], beds.at(-1)];
-  if (first === undefined || last === undefined || beds.length < 2) return Infinity;
-  return (last.at - first.at) / (beds.length - 1);
 }

@@ -3,7 +3,7 @@ import type { Measurement, MeasurementMethod } from '../surface/measurement.js';
 import { formatLength } from '../units/format-length.js';
 import { inWords } from './in-words.js';
 import { textWidth } from './lay-text.js';
-import { leastShown } from './mark-joints.js';
+import { isInStrips, leastShown } from './mark-joints.js';
 import type { OverlayContent } from './overlay-content.js';
 
 /** What a line drawn on the photo means. */
@@ -88,7 +88,7 @@ export function planCaption(content: OverlayContent, room: CaptionRoom): Caption
   put(head, large, null);
   x += 14 * unit;
   for (const line of breakWords(beside, size * unit, width)) put(line, size * unit, null);
-  const signs = listSigns(content);
+  const signs = listSigns(content, room.drawnAt / unit);
   if (signs.length > 0) {
     x = 0;
     y += 1.35 * leading * unit;
@@ -117,6 +117,7 @@ function headline({ measurement, joints, spans }: OverlayContent): readonly [str
   const counted = spans.find(({ courses }) => courses !== null)?.courses;
   if (typeof counted === 'number') return [coursesInWords(counted), `counted, ${name}`];
   if (found > 0) return [coursesInWords(found), `found, ${name}`];
+  if (spans.length > 1) return [`${spans.length} spans`, 'of known length'];
   return method === 'distance' ? ['an estimate', name] : [told, reference.name];
 }
 
@@ -124,17 +125,20 @@ function coursesInWords(count: number): string {
   return count === 1 ? '1 course' : `${count} courses`;
 }
 
-function listSigns({ joints, spans, corners }: OverlayContent): [Sign, string][] {
-  return [
-    ...(joints === null ? [] : signsOfJoints(joints)),
-    ...(spans.length > 0 ? [['mark', 'marked by hand'] as [Sign, string]] : []),
-    ...(corners === null ? [] : [['mark', 'rectangle marked by hand'] as [Sign, string]]),
-  ];
+function listSigns({ joints, spans, corners }: OverlayContent, units: number): [Sign, string][] {
+  const signs = joints === null ? [] : signsOfJoints(joints, units);
+  if (spans.some(({ courses }) => courses !== null)) signs.push(['mark', 'courses as counted']);
+  else if (spans.length > 0) signs.push(['mark', 'marked by hand']);
+  if (corners !== null) signs.push(['mark', 'rectangle marked by hand']);
+  return signs;
 }
 
-function signsOfJoints({ beds, perpends, leftOut }: FoundJoints): [Sign, string][] {
+function signsOfJoints(joints: FoundJoints, units: number): [Sign, string][] {
+  const { beds, perpends, leftOut } = joints;
+  const strips = isInStrips(joints, units) ? ', drawn in strips' : '';
   const signs: [Sign, string][] = [];
-  if (beds.some(({ shows }) => shows >= leastShown)) signs.push(['bed', 'joint between courses']);
+  if (beds.some(({ shows }) => shows >= leastShown))
+    signs.push(['bed', `joint between courses${strips}`]);
   if (beds.some(({ shows }) => shows < leastShown)) {
     signs.push(['bridged', 'hardly shows, placed by the others']);
   }
@@ -152,12 +156,13 @@ function listFacts(measurement: Measurement | null, drawnAt: number): string[] {
   if (measurement === null) {
     return ['not measured: say what the courses are, and it is', caution];
   }
-  const { method, mmPerPx, lattice, uncertaintyPercent } = measurement;
+  const { method, mmPerPx, lattice, uncertaintyPercent, rectification } = measurement;
+  const where = rectification === null ? 'of the photo' : 'at the photo’s middle';
   const sides =
     mmPerPx.x === mmPerPx.y
       ? inWords(mmPerPx.x)
       : `${inWords(mmPerPx.x)} across and ${inWords(mmPerPx.y)} down`;
-  const course = lattice === null ? '' : `, each ${inWords(lattice.course)} px of the photo`;
+  const course = lattice === null ? '' : `, each ${inWords(lattice.course)} px ${where}`;
   return [
     `${ways[method]}${course}; mm per pixel: ${sides}, give or take ${inWords(uncertaintyPercent, 2)} %`,
     caution,
