@@ -86,8 +86,13 @@ test('the colours are those of the published set', () => {
   expect(inks.mark.map(encodeSrgb)).toEqual([213, 94, 0]);
 });
 
-test.each(['bed', 'perpend', 'mark', 'paper'] as const)('%s stands out from its casing', (name) => {
-  expect(contrast(inks[name], inks.dark)).toBeGreaterThanOrEqual(3);
+test.each([
+  ['bed', 'dark'],
+  ['perpend', 'dark'],
+  ['paper', 'dark'],
+  ['mark', 'paper'],
+] as const)('%s stands out from its %s casing', (name, casing) => {
+  expect(contrast(inks[name], inks[casing])).toBeGreaterThanOrEqual(3);
 });
 
 test('the casing stands out from a white wall, paler as it is drawn', () => {

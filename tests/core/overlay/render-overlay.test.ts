@@ -1,17 +1,15 @@
 import {
   createRaster,
-  type FoundJoints,
-  type Measurement,
   type Point,
-  px,
   type Raster,
   realMm,
   renderOverlay,
   toPhotoPoint,
   toRows,
 } from '@gaugerod/core';
-import { drawWall, type Drawn, type WallTruth } from '@gaugerod/fixtures';
+import { drawWall } from '@gaugerod/fixtures';
 import { expect, test } from 'vitest';
+import { jointsOf, measurementOf } from '../../support/known-wall.js';
 
 // Yellow of Okabe and Ito's table, (240, 228, 66) in sRGB: far more green than blue, as no photo
 // is that was made paler and greyer. Green less blue is then how much of a pixel the line covers.
@@ -33,37 +31,6 @@ function lineNear(page: Raster, { x, y }: Point, reach: number): number {
     weight += yellow;
   }
   return sum / weight;
-}
-
-function measurementOf({ truth }: Drawn<WallTruth>): Measurement {
-  const { mmPerPx, rectification, coursePx, courseOffset } = truth;
-  return {
-    method: 'courses',
-    reference: { id: 'own', name: 'course of 75 mm', size: realMm(75), uncertainty: 0, source: '' },
-    mmPerPx,
-    uncertaintyPercent: 0.4,
-    budget: [],
-    confidence: 0.97,
-    rectification,
-    lattice: {
-      axis: 'y',
-      course: px(coursePx),
-      courseOffset,
-      brick: null,
-      repeat: { x: null, y: null },
-      bond: null,
-    },
-  };
-}
-
-function jointsOf({ truth }: Drawn<WallTruth>): FoundJoints {
-  return {
-    axis: 'y',
-    rectification: truth.rectification,
-    beds: truth.bedJoints.map((at) => ({ at, shows: 1 })),
-    perpends: [],
-    leftOut: [],
-  };
 }
 
 // The photo lies on the page at its own size where it is 1000 to 2400 px wide: beside the rod, 58
@@ -119,51 +86,6 @@ test('a photo without joints still gets its span, its scale bar and its caption'
   const at = (14 + 250) * page.width + 14 + 400;
   expect(page.planes[0][at]).toBeCloseTo(0.665, 2);
   expect(page.height).toBeGreaterThan(514 + 60);
-});
-
-// On a grey photo, the row of the scale bar: from the first pixel that is no grey to the last. The
-// bar has a casing of 1.5 units on either side.
-function barOf(page: Raster, window: { left: number; right: number; foot: number }): number {
-  const [red] = page.planes;
-  let longest = 0;
-  for (let y = window.foot - 60; y < window.foot; y++) {
-    let [first, last] = [-1, -1];
-    let whites = 0;
-    for (let x = window.left; x < window.right; x++) {
-      const light = red[y * page.width + x]!;
-      if (Math.abs(light - 0.375) < 0.01) continue;
-      if (first < 0) first = x;
-      last = x;
-      if (light > 0.99) whites++;
-    }
-    if (whites > 0.3 * (last - first)) longest = Math.max(longest, last - first + 1);
-  }
-  return longest - 3;
-}
-
-test.each([
-  // A bar takes two fifths of the photo's width at most: 1, 2 or 5 with noughts (ISO 3 calls
-  // that series R 10/3, rounded).
-  { mm: 1.2, bar: 200 },
-  { mm: 0.05, bar: 20 },
-  { mm: 5.3, bar: 2000 },
-  { mm: 1.25, bar: 500 },
-])('at $mm mm a pixel a scale bar of $bar mm is as long as that', ({ mm, bar }) => {
-  const photo = createRaster(1000, 500);
-  photo.planes.forEach((plane) => plane.fill(0.5));
-  const page = renderOverlay(photo, {
-    measurement: {
-      ...measurementOf(drawWall()),
-      mmPerPx: { x: mm, y: mm },
-      rectification: null,
-      lattice: null,
-    },
-    joints: null,
-    spans: [],
-    corners: null,
-  });
-  const length = barOf(page, { left: 20, right: 1000, foot: 514 });
-  expect(Math.abs(length - bar / mm)).toBeLessThan(1.5);
 });
 
 test('joints that hardly show are broken lines, and none is drawn where the photo is left out', () => {
@@ -287,4 +209,38 @@ test('points that are no numbers are refused', () => {
     corners: null,
   };
   expect(() => renderOverlay(wall.raster, content)).toThrow(RangeError);
+});
+
+test('a perpend is a tick where it truly lies, and a marked corner is ringed', () => {
+  const wall = drawWall({
+    width: 1000,
+    height: 640,
+    coursePx: 80,
+    seed: 31,
+    rotation: 4,
+    tiltY: 9,
+  });
+  const { truth, raster } = wall;
+  const [, , top = 0, foot = 0] = truth.bedJoints;
+  const at = truth.perpendX + 2 * truth.brickPx;
+  const corner = { x: 300.5, y: 400.5 };
+  const page = renderOverlay(raster, {
+    measurement: measurementOf(wall),
+    joints: { ...jointsOf(wall), perpends: [{ at, from: top, to: foot }] },
+    spans: [],
+    corners: [corner, { x: 700.5, y: 410.5 }, { x: 690.5, y: 560.5 }, { x: 310.5, y: 570.5 }],
+  });
+  const middle = toPhotoPoint(truth.rectification, raster, { x: at, y: (top + foot) / 2 });
+  // Sky blue of Okabe and Ito's table, (86, 180, 233): more blue than red by far.
+  let [sum, weight] = [0, 0];
+  const row = Math.floor(middle.y + 14) * page.width;
+  for (let x = Math.floor(middle.x + 58 - 6); x <= middle.x + 58 + 6; x++) {
+    const blue = Math.max(0, page.planes[2][row + x]! - page.planes[0][row + x]! - 0.1);
+    sum += blue * (x + 0.5);
+    weight += blue;
+  }
+  expect(Math.abs(sum / weight - (middle.x + 58))).toBeLessThan(0.5);
+  // Vermilion, four units to the left of the corner: red, and hardly any blue.
+  const ring = Math.floor(corner.y + 14) * page.width + Math.floor(corner.x + 58 - 4);
+  expect(page.planes[0][ring]! - page.planes[2][ring]!).toBeGreaterThan(0.5);
 });

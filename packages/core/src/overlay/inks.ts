@@ -15,9 +15,9 @@ interface Inks {
   readonly perpend: Ink;
   /** What a person marked: vermilion. */
   readonly mark: Ink;
-  /** Around every line on the photo, and for words on paper. */
+  /** Around lines on the photo, and for words on paper. */
   readonly dark: Ink;
-  /** The page, and words on the photo. */
+  /** The page, words on the photo, and around what a person marked. */
   readonly paper: Ink;
 }
 

@@ -37,7 +37,7 @@ function laySign(canvas: Canvas, sign: Sign, at: Point, pens: Pens): void {
   const pen = pens[penOf[sign]];
   layStrokes(canvas, shapeSign(sign, at, unit), {
     ink: pen.ink,
-    casing: inks.dark,
+    casing: pen.casing ?? null,
     width: Math.max(pen.width, 1.4 * unit),
     out: Math.max(pen.out ?? 0, unit),
   });

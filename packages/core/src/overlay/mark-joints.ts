@@ -56,10 +56,11 @@ export function markJoints(
       return shows < leastShown ? dashPath(line, 9 * unit, 9 * unit) : [line];
     }),
   );
-  const ticks = joints.perpends.map(({ at, from, to }) => {
+  const ticks = joints.perpends.flatMap(({ at, from, to }) => {
     const middle = (from + to) / 2;
+    if (gapsBetween(joints, middle, [[at, at + 1e-6]]).length === 0) return [];
     const half = (tick * (to - from)) / 2;
-    return lineOnPage(frame, place(joints, middle - half, at), place(joints, middle + half, at));
+    return [lineOnPage(frame, place(joints, middle - half, at), place(joints, middle + half, at))];
   });
   layStrokes(canvas, ticks, pens.perpend);
   layStrokes(canvas, lines, pens.bed);

@@ -38,7 +38,8 @@ export function choosePens(
   return {
     bed: { ...onPhoto, width, out: 0.5 * width, ink: inks.bed },
     perpend: { ...onPhoto, width, out: 0.5 * width, ink: inks.perpend },
-    mark: { ...onPhoto, width: 2.4 * unit, out: 1.2 * unit, ink: inks.mark },
+    // Too dark a colour for a dark casing.
+    mark: { ...onPhoto, casing: inks.paper, width: 2.4 * unit, out: 1.2 * unit, ink: inks.mark },
     hatch: { ...onPhoto, width: 0.9 * unit, out: 0.5 * unit, ink: inks.paper },
     label: { ...onPhoto, width: 1.6 * unit, out: 2.2 * unit, ink: inks.paper },
   };
