@@ -5,7 +5,7 @@ import { findCourse, findCourses } from '@gaugerod/core';
 import { decodePhoto, drawWall, encodePhoto, seedRanges } from '@gaugerod/fixtures';
 import { drawKinds, kindIds, nothing } from './draw-kinds.js';
 import { type BenchWords, readWords } from './read-words.js';
-import { reportTrials } from './report-trials.js';
+import { listTrials, reportTrials } from './report-trials.js';
 import { type Trial, tryPicture } from './try-picture.js';
 
 const anyCourse = findCourse('75mm');
@@ -36,6 +36,7 @@ async function benchGenerated(
     trials.push(tryPicture(name, index, { raster, truth }, findCourse(course)));
   }
   reportTrials(`${count} ${kind} from seed ${words.seed}`, trials);
+  if (words.rest.includes('each')) listTrials(trials);
 }
 
 interface Manifest {
@@ -47,7 +48,7 @@ interface Manifest {
   }[];
 }
 
-async function benchFolder(folder: string): Promise<void> {
+async function benchFolder(folder: string, words: BenchWords): Promise<void> {
   const text = readFileSync(join(folder, 'manifest.json'), 'utf8');
   const { pictures }: Manifest = JSON.parse(text) as Manifest;
   const trials: Trial[] = [];
@@ -60,6 +61,7 @@ async function benchFolder(folder: string): Promise<void> {
     trials.push(tryPicture(file, index, { raster, truth }, anyCourse));
   }
   reportTrials(folder, trials);
+  if (words.rest.includes('each')) listTrials(trials);
 }
 
 function benchSpeed(): void {
@@ -90,13 +92,13 @@ function benchSpeed(): void {
  *   unless told; where
  *   any is told, the others are left out); a first seed other than the unseen range's
  *   (`seed=4000000`); single pictures to try again (`only=17,23`), and where to leave them
- *   (`out=DIR`); `speed` for the time that a large photo takes.
+ *   (`out=DIR`); `each` for a line on every picture; `speed` for the time that a large photo takes.
  */
 export async function benchMeasure(words: readonly string[]): Promise<void> {
   const told = readWords(words, seedRanges.unseen);
   const folder = told.rest.find((word) => existsSync(join(word, 'manifest.json')));
   const all = words.length === 0;
-  if (folder !== undefined) await benchFolder(folder);
+  if (folder !== undefined) await benchFolder(folder, told);
   for (const kind of kindIds) {
     const count = told.counts.get(kind) ?? (all ? usual[kind] : 0);
     if (count > 0) await benchGenerated(kind, count, told);

@@ -13,6 +13,23 @@ const spreadOf = (values: readonly number[], show: (value: number) => string): s
   `largest ${show(quantile(values, 1))}`;
 
 /**
+ * Print what was made of each picture, one line each.
+ *
+ * @param trials - In the order they were drawn.
+ */
+export function listTrials(trials: readonly Trial[]): void {
+  for (const { index, name, found } of trials) {
+    const got =
+      found === null
+        ? 'refused'
+        : `across ${percent(found.across)} along ${percent(found.along)} spread ${percent(found.spread)} ` +
+          `turn ${found.turn.toFixed(3)} confidence ${found.confidence.toFixed(3)} ` +
+          `claims ${percent(found.uncertainty)} bond ${found.bond ?? '-'}`;
+    console.log(`    ${index} ${name}: ${got}`);
+  }
+}
+
+/**
  * Print how well a set of pictures was measured: scale, spread, turn, refusals, confidence, bonds.
  *
  * @param title - What the set is.
