@@ -41,6 +41,14 @@ test.each([
   ['measure', 'measure wall.png --span 0.5,0.5,100.5,0.5 --length 300mm'],
   ['formats', 'measure wall.png'],
   ['formats', 'measure wall.png --region uk'],
+  [
+    'measure',
+    'measure wall.png --span 0.5,0.5,100.5,0.5 --length 300mm --span 0.5,9.5,100.5,9.5 --length 1m+-1%',
+  ],
+  ['measure', 'measure wall.png --section IPE-200 --span 0.5,0.5,100.5,0.5'],
+  ['measure', 'measure wall.png --distance 5m --focal 28mm'],
+  ['error', 'measure wall.png --distance 5m'],
+  ['error', 'measure wall.png --span 1,1,1,1 --length 300mm'],
   ['scaleLength', 'scale 9.9m --scale N-UK'],
   ['scalePhoto', 'scale wall.png --course 75mm --scale 1:76.2'],
   ['inspect', 'inspect wall.png'],
@@ -50,7 +58,7 @@ test.each([
   ['error', 'measure missing.png --course uk-metric'],
   ['error', 'scale 9.9m --scale N'],
 ])('%s: what --json prints keeps to the published schema (%s)', (name, line) => {
-  const words = line.split(' ').map((word) => word.replace('0.5,0.5,', '0.5,0.5 '));
+  const words = line.split(' ').map((word) => word.replace(/^([^,]+,[^,]+),/, '$1 '));
   const { stdout, exit } = runGaugerod([...words, '--json'], wallFolder());
   const check = ajv.getSchema(`gaugerod:results/1#/$defs/${name}`);
   expect(check?.(JSON.parse(stdout)), JSON.stringify(check?.errors)).toBe(true);

@@ -5,6 +5,8 @@ import { tempFolder } from '../support/temp-folder.js';
 
 const fill = ['fill', 'wall.png', '--course', '75mm', '--scale', '1:148', '-o', 'front.png'];
 
+const twoSpans = ['--span', '1,1 9,9', '--span', '1,5 9,5'];
+
 test.each([
   ['no-command', []],
   ['unknown-command', ['fil', 'wall.png']],
@@ -20,6 +22,12 @@ test.each([
   ['unknown-course', ['measure', 'wall.png', '--course', 'uk-metrik']],
   ['wrong-length', ['scale', '12furlongs', '--scale', '1:148']],
   ['span-without-length', ['measure', 'wall.png', '--span', '1,1 9,9']],
+  ['spans-without-lengths', ['measure', 'wall.png', ...twoSpans, '--length', '1m']],
+  ['section-without-span', ['measure', 'wall.png', '--section', 'IPE 200']],
+  ['two-references', ['measure', 'wall.png', '--course', '75mm', '--section', 'IPE 200']],
+  ['unknown-section', ['measure', 'wall.png', '--section', 'UB 203x133x26']],
+  ['unknown-brick', ['measure', 'wall.png', '--brick', 'uk-metrik']],
+  ['focal-without-distance', ['measure', 'wall.png', '--focal', '28mm']],
   ['courses-without-course', ['measure', 'wall.png', '--courses', '8']],
   ['unknown-method', ['mend', 'wall.png', '--method', 'magic', '-o', 'tile.png']],
 ] as const)('%s: the command was wrong, and it says how', async (name, words) => {
@@ -44,7 +52,13 @@ test.each([
   ['--scale', ['1:0', '1:-148', '0:148', '1:1e12', '1:', ':148', '1:2:3'], ['scale', '1m']],
   ['--course', ['-75mm', '__proto__', 'constructor', '../x'], ['measure', 'wall.png']],
   ['--courses', ['1.5', '1e9', '4x'], ['measure', 'wall.png', '--course', '75mm']],
-  ['--length', ['0mm', '1:148', '1e300m'], ['measure', 'wall.png', '--span', '1,1 9,1']],
+  ['--distance', ['0mm', '-5m', '5m+-6m'], ['measure', 'wall.png']],
+  ['--focal', ['2mm', '3m'], ['measure', 'wall.png', '--distance', '5m']],
+  [
+    '--length',
+    ['0mm', '1:148', '1e300m', '1m+-', '1m+-2m', '+-3mm'],
+    ['measure', 'wall.png', '--span', '1,1 9,1'],
+  ],
   ['--span', ['1,1', '1,1 2', 'a,b c,d', '-5,1 9,1'], ['measure', 'wall.png', '--length', '1m']],
   ['--keep', ['101', '1e9', '50%x'], ['mend', 'wall.png', '-o', 'tile.png']],
   ['--axis', ['z', 'X Y'], ['inspect', 'wall.png']],

@@ -32,7 +32,6 @@ export { type FoundReference, searchReference } from './job/search-reference.js'
 
 // read
 export type { PictureFormat } from './read/identify-format.js';
-export type { PhotoExif } from './read/read-exif.js';
 export { type Photo, readPhoto, type ReadPhotoOptions } from './read/read-photo.js';
 export { type FoundSidecar, readSidecar, type SidecarOwner } from './read/read-sidecar.js';
 

@@ -37,6 +37,7 @@ export { bondRepeat, type BondFormat, type BondRepeat } from './catalogue/bond-r
 export type { Bond, BondCourse, Face } from './catalogue/bonds/bond.js';
 export { bonds } from './catalogue/bonds/index.js';
 export type { CourseReference, CourseUnit } from './catalogue/course-reference.js';
+export { findBrick } from './catalogue/find-brick.js';
 export { findCourse } from './catalogue/find-course.js';
 export { findScale, type FindScaleOptions, type NamedScale } from './catalogue/find-scale.js';
 export { findSection, type SectionReference } from './catalogue/find-section.js';
@@ -66,9 +67,16 @@ export {
   type JudgeFormatsOptions,
   type LikelyFormat,
 } from './measure/judge-formats.js';
-export { type CountedCourses, type MeasuredCount, measureCount } from './measure/measure-count.js';
+export {
+  type CountedCourses,
+  type MeasuredCount,
+  measureCount,
+  type MeasureCountOptions,
+} from './measure/measure-count.js';
 export { type MeasuredCourses, measureCourses } from './measure/measure-courses.js';
 export type { Straighten } from './measure/slant/judge-stand.js';
+export { findFocalLength, type FocalLength, fromEquivalent } from './measure/find-focal-length.js';
+export { type KnownDistance, measureDistance } from './measure/measure-distance.js';
 export { measureSpan } from './measure/measure-span.js';
 export {
   type KnownSpan,
@@ -127,5 +135,6 @@ export type {
   UncertaintyPart,
   UncertaintySource,
 } from './surface/measurement.js';
+export type { PhotoExif } from './surface/photo-exif.js';
 export type { Sidecar, SidecarPhoto } from './surface/sidecar.js';
 export type { Span } from './surface/span.js';

@@ -198,7 +198,7 @@ test('a height of the user’s own is a course', () => {
     name: 'course of 75 mm',
     size: 75,
     uncertainty: 0.005,
-    source: 'as given',
+    source: 'as given, taken as good to half a per cent',
     brick: null,
   });
   expect(findCourse('3in').size).toBe(76.2);

@@ -111,8 +111,30 @@ test('focal length is kept; place and owner never leave the file', async () => {
     .toBuffer();
   const { raster, ...rest } = await read(file);
   expect(raster.width).toBe(24);
-  expect(rest.exif).toEqual({ focalLengthMm: 50, focalLength35mm: 75 });
+  expect(rest.exif).toMatchObject({ focalLengthMm: 50, focalLength35mm: 75, digitalZoom: 1 });
   expect(JSON.stringify(rest)).not.toMatch(/nobody|4711|latitude/i);
+});
+
+test('zoom and the sensor are kept, for an estimate from the distance', async () => {
+  const file = await corners()
+    .jpeg()
+    .withExif({
+      IFD2: {
+        FocalLength: '50/1',
+        DigitalZoomRatio: '3/2',
+        FocalPlaneXResolution: '2540/1',
+        FocalPlaneResolutionUnit: '2',
+      },
+    })
+    .toBuffer();
+  // 2540 to the inch are 100 to the millimetre.
+  expect((await read(file)).exif).toEqual({
+    focalLengthMm: 50,
+    focalLength35mm: null,
+    digitalZoom: 1.5,
+    sensorPxPerMm: 100,
+    stored: { width: 24, height: 16 },
+  });
 });
 
 test.each([

@@ -42,11 +42,14 @@ export function defineCommand<const Given extends Options, Value extends object>
   };
 }
 
-// A job's options bear the names of ours: `realSize` there is `--real-size` here.
+// A job's options bear the names of ours: `realSize` there is `--real-size` here, and `spans` or a
+// `span` of them is `--span`.
 function asTyped(error: unknown, options: Options): unknown {
   if (!(error instanceof RangeError)) return error;
   const message = error.message.replace(/ for ([a-zA-Z]+), got /, (text, name: string) => {
-    const option = Object.hasOwn(options, name) ? options[name] : undefined;
+    const option = Object.hasOwn(options, name)
+      ? options[name]
+      : Object.values(options).find((other) => longFlag(other) === `--${name}`);
     return option === undefined ? text : ` for ${longFlag(option)}, got `;
   });
   if (message === error.message) return error;

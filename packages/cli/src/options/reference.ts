@@ -1,7 +1,11 @@
+import { brick } from './brick.js';
 import { course } from './course.js';
 import { courseAxis } from './course-axis.js';
 import { courses } from './courses.js';
+import { distance } from './distance.js';
+import { focal } from './focal.js';
 import { lengths } from './lengths.js';
+import { section } from './section.js';
 import { spans } from './spans.js';
 
 /** All that says how big the thing in a photo is; every command that measures takes it. */
@@ -11,4 +15,8 @@ export const reference: {
   readonly axis: typeof courseAxis;
   readonly spans: typeof spans;
   readonly lengths: typeof lengths;
-} = { course, courses, axis: courseAxis, spans, lengths };
+  readonly section: typeof section;
+  readonly brick: typeof brick;
+  readonly distance: typeof distance;
+  readonly focal: typeof focal;
+} = { course, courses, axis: courseAxis, spans, lengths, section, brick, distance, focal };

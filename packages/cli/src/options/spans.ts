@@ -5,7 +5,7 @@ import type { ListOption } from './option.js';
 /** Two points of the photo, as often as wanted. */
 export const spans: ListOption<Span> = {
   flag: '--span <points>',
-  help: 'two points of the photo in pixels from its top left corner, "x,y x,y", between which --length or --courses goes; give it again for more spans, each with its --length',
+  help: 'two points of the photo in pixels from its top left corner, "x,y x,y", between which --length, --courses, --section or --brick goes; give it again for more spans, each with its --length',
   many: true,
   parse: (text, { name, core }) => {
     const points = text.trim().split(/\s+/);

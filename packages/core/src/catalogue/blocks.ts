@@ -1,6 +1,8 @@
 import { inches } from '../units/inches.js';
 import type { CourseEntry } from './course-entry.js';
 
+const asBrickwork = 'laid to gauge within 1 % as brickwork is, common practice, no source';
+
 /** Blockwork. Its tolerance is the brickwork's it is bonded to: 1 % of the course. */
 export const blocks: readonly CourseEntry[] = [
   {
@@ -10,6 +12,7 @@ export const blocks: readonly CourseEntry[] = [
     kind: 'block',
     course: 225,
     tolerance: 2.25,
+    toleranceSource: asBrickwork,
     unit: null,
     joint: 10,
     stretcher: 450,
@@ -23,6 +26,7 @@ export const blocks: readonly CourseEntry[] = [
     kind: 'block',
     course: inches(8),
     tolerance: inches(0.08),
+    toleranceSource: asBrickwork,
     unit: [inches(15.625), inches(7.625), inches(7.625)],
     joint: inches(3 / 8),
     stretcher: inches(16),

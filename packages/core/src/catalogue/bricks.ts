@@ -13,6 +13,7 @@ const bs657 = 'from memory of BS 657:1941, 9 in nominal; 3/8 in joints';
  * 3 mm in four courses of 75 mm (common practice, no source).
  */
 const toGauge = 0.01;
+const gaugeSource = 'laid to gauge within 1 %, common practice, no source';
 
 function brick(
   [id, ...alsoCalled]: readonly [string, ...string[]],
@@ -28,6 +29,7 @@ function brick(
     kind: 'brick',
     course,
     tolerance: course * toGauge,
+    toleranceSource: gaugeSource,
     unit,
     joint,
     stretcher: length + joint,
@@ -43,7 +45,8 @@ function coursingOnly(
   source: string,
 ): CourseEntry {
   const unknown = { unit: null, joint: null, stretcher: null, header: null, alsoCalled: [] };
-  return { ...unknown, id, name, kind: 'brick', course, tolerance, source };
+  const toleranceSource = gaugeSource;
+  return { ...unknown, id, name, kind: 'brick', course, tolerance, toleranceSource, source };
 }
 
 function inInches([length, width, height]: Unit): Unit {
@@ -83,6 +86,7 @@ export const bricks: readonly CourseEntry[] = [
       'a history of brick sizes, for the brick; joints of 1/4 to 3/8 in common practice, no source',
     ),
     unit: inInches([9, 4.5, 3]),
+    toleranceSource: 'joints of 1/4 to 3/8 in, common practice, no source',
     joint: inches(5 / 16),
     stretcher: inches(9 + 5 / 16),
     header: inches(4.5 + 5 / 16),

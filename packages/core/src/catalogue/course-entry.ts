@@ -12,6 +12,8 @@ export interface CourseEntry {
   readonly course: number;
   /** Half the band the course may lie in when well laid, above 0. */
   readonly tolerance: number;
+  /** Where that band comes from. */
+  readonly toleranceSource: string;
   /** The unit's own length, width and height, or null where sources differ. */
   readonly unit: readonly [length: number, width: number, height: number] | null;
   /** Mortar at the head, 0 for dry work, or null where not stated. */

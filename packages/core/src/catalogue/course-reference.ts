@@ -25,14 +25,14 @@ export interface CourseReference extends Reference {
  * @returns The same, branded, with its tolerance as a standard uncertainty.
  */
 export function toCourseReference(entry: CourseEntry): CourseReference {
-  const { id, name, course, tolerance, source, stretcher, header, joint } = entry;
+  const { id, name, course, tolerance, stretcher, header, joint } = entry;
   return {
     id,
     name,
     size: realMm(course),
     // Anywhere in the band alike: JCGM 100:2008 (GUM), 4.3.7.
     uncertainty: tolerance / Math.sqrt(3) / course,
-    source,
+    source: `${entry.source}; ${entry.toleranceSource}`,
     brick:
       stretcher === null
         ? null

@@ -3,6 +3,7 @@ import type { Reference } from '../surface/measurement.js';
 import { type RealMm, realMm } from '../units/units.js';
 import { nearNames } from './near-names.js';
 import type { SectionEntry } from './section-entry.js';
+import { sectionTolerance } from './section-tolerance.js';
 import { sections } from './sections.js';
 
 /** A rolled section to hold against a picture: its `size` is its depth over the flanges. */
@@ -20,9 +21,6 @@ export interface SectionReference extends Reference {
   /** Whether the flange's inner faces are parallel to its outer ones. */
   readonly flanges: 'parallel' | 'taper';
 }
-
-/** About half the band EN 10034 allows a depth of 180 to 400 mm, 4 over to 2 under (from memory). */
-const depthToleranceMm = 3;
 
 /**
  * Find a rolled section.
@@ -53,14 +51,15 @@ export function findSection(text: string, name = 'section'): SectionReference {
 }
 
 function toReference(entry: SectionEntry): SectionReference {
-  const { depth, width, web, flange, root, kgPerM, flanges, source } = entry;
+  const { depth, width, web, flange, root, kgPerM, flanges } = entry;
+  const tolerance = sectionTolerance(entry);
   return {
     id: entry.name.toLowerCase().replace(/ /g, '-'),
     name: entry.name,
     size: realMm(depth),
     // Anywhere in the band alike: JCGM 100:2008 (GUM), 4.3.7.
-    uncertainty: depthToleranceMm / Math.sqrt(3) / depth,
-    source,
+    uncertainty: tolerance.half / Math.sqrt(3) / depth,
+    source: `${entry.source}; ${tolerance.source}`,
     width: realMm(width),
     web: realMm(web),
     flange: realMm(flange),

@@ -5,12 +5,17 @@ const slateGuide = "a slate supplier's guide to BS 5534: gauge = (length - lap) 
 const oldText = 'a building-construction text of the 19th century';
 
 /** Roofs are set out by hand from eaves to ridge: 2 mm a course (common practice, no source). */
-const handSet = 2;
+const handSet = [2, 'set out by hand within 2 mm, common practice, no source'] as const;
+
+type Band = readonly [tolerance: number, source: string];
+
+/** Sheets lap and stretch a little: half a millimetre a pitch. */
+const sheetBand: Band = [0.5, 'laid within 0.5 mm a pitch, common practice, no source'];
 
 function roof(
   [id, ...alsoCalled]: readonly [string, ...string[]],
   name: string,
-  [course, across, tolerance = handSet]: readonly [number, (number | null)?, number?],
+  [course, across, band = handSet]: readonly [number, (number | null)?, Band?],
   source: string,
 ): CourseEntry {
   return {
@@ -19,7 +24,8 @@ function roof(
     name,
     kind: 'roofing',
     course,
-    tolerance,
+    tolerance: band[0],
+    toleranceSource: band[1],
     unit: null,
     joint: null,
     stretcher: across ?? null,
@@ -117,19 +123,19 @@ export const roofing: readonly CourseEntry[] = [
   roof(
     ['pantile', 'uk-pantile'],
     'UK clay pantile 342 x 241',
-    [272.5, 200, 27],
+    [272.5, 200, [27, 'within 10 %, from memory of pantile practice']],
     'from memory of pantile practice: gauge 265 to 280, cover about 200',
   ),
   roof(
     ['corrugated-imperial'],
     'corrugated iron, crest to crest 3 in',
-    [inches(3), null, 0.5],
+    [inches(3), null, sheetBand],
     'common practice, no source, for the 3 in pitch',
   ),
   roof(
     ['corrugated-metric'],
     'corrugated iron, crest to crest 76 mm',
-    [76, null, 0.5],
+    [76, null, sheetBand],
     'a New Zealand metal-roof code, crests at 76 mm, 17.5 mm deep',
   ),
 ];

@@ -7,11 +7,12 @@ const claddingGuide = 'a cladding guide: cover = width - overlap';
 function boards(
   id: string,
   name: string,
-  [course, tolerance]: readonly [number, number],
+  [course, tolerance, why = practice]: readonly [number, number, string?],
   source: string,
 ): CourseEntry {
   const unknown = { unit: null, joint: null, stretcher: null, header: null, alsoCalled: [] };
-  return { ...unknown, id, name, kind: 'timber', course, tolerance, source };
+  const toleranceSource = `laid within ${tolerance} mm, ${why}`;
+  return { ...unknown, id, name, kind: 'timber', course, tolerance, toleranceSource, source };
 }
 
 // Sold by a width of which the joint takes 6 to 15 mm.
@@ -33,7 +34,7 @@ export const timber: readonly CourseEntry[] = [
   boards(
     'sleeper-spacing-uk',
     'UK sleepers, 24 to a 60 ft length',
-    [inches((60 * 12) / 24), 76],
+    [inches((60 * 12) / 24), 76, 'from memory of permanent-way practice'],
     'from memory of permanent-way practice',
   ),
 ];

@@ -23,6 +23,8 @@ export type WarningCode =
   | 'scale-rounded'
   | 'spans-disagree'
   | 'spans-repeat'
+  | 'estimate'
+  | 'estimate-disagrees'
   | 'caution';
 
 /** Something the user should know, though the work was done. */

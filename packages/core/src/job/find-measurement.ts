@@ -1,8 +1,8 @@
 import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
-import { measureCount } from '../measure/measure-count.js';
-import { measureCourses } from '../measure/measure-courses.js';
-import { measureSpans, type SpanResidual } from '../measure/measure-spans.js';
+import { TextureError } from '../errors/texture-error.js';
+import type { Warning } from '../errors/warning.js';
+import type { SpanResidual } from '../measure/measure-spans.js';
 import type { Photo } from '../read/read-photo.js';
 import { type FoundSidecar, readSidecar } from '../read/read-sidecar.js';
 import { type AxisCopies, findCopies } from '../seam/find-copies.js';
@@ -10,8 +10,10 @@ import { inspectSeams, type SeamInspection } from '../seam/inspect-seams.js';
 import type { FoundJoints } from '../surface/found-joints.js';
 import type { Measurement, PerAxis } from '../surface/measurement.js';
 import { countCopiesOnce } from './count-copies-once.js';
+import { checkEstimate } from './check-estimate.js';
 import { isFinished } from './is-finished.js';
 import { beginStep, type JobOptions } from './job-options.js';
+import { type GivenRefusal, type MeasuredGiven, measureGiven } from './measure-given.js';
 import { checkReference, type GivenReference, type ReferenceOptions } from './reference-options.js';
 import { trustWrap } from './trust-wrap.js';
 
@@ -32,7 +34,7 @@ export interface FoundMeasurement {
 }
 
 /** Why a photo could not be measured. */
-export type MeasureRefusal = 'no-courses' | 'not-measured' | 'outside-photo';
+export type MeasureRefusal = GivenRefusal | 'not-measured';
 
 /**
  * Find how big a photo is: by what the caller knows, else by what was kept beside it.
@@ -48,31 +50,79 @@ export async function findMeasurement(
   options: ReferenceOptions & JobOptions,
 ): Promise<Outcome<FoundMeasurement, MeasureRefusal>> {
   const given = checkReference(options);
-  if (given.kind === 'kept') {
-    const kept = await readSidecar(photo);
-    if (kept === null) return notMeasured(photo.path);
-    const { measurement } = kept;
-    return { ok: true, value: { measurement, kept, joints: null, spans: null }, warnings: [] };
-  }
+  const kept = await readKept(photo, given);
+  if (kept !== null) return useKept(kept, photo, options);
+  if (given.kind === 'kept') return notMeasured(photo.path);
   beginStep('measuring', options);
-  const measured = measure(photo, given, options);
+  const measured = measureGiven(photo, given, options);
   if (!measured.ok) return { ...measured, message: `${showPath(photo.path)}: ${measured.message}` };
-  const { warnings } = measured;
-  const { joints = null, spans = null, ...value } = measured.value;
-  const found = { kept: null, joints, spans };
-  if (value.method !== 'courses')
-    return { ok: true, value: { measurement: value, ...found }, warnings };
+  const { value } = measured;
+  const doubts = given.kind === 'distance' ? [] : checkEstimate(value, photo, options);
+  const warnings = [...measured.warnings, ...doubts];
+  return value.method === 'courses'
+    ? settle(photo, { ...measured, warnings }, options)
+    : { ok: true, value: toFound(value), warnings };
+}
+
+type MeasuredCourses = Extract<Outcome<MeasuredGiven, never>, { readonly ok: true }>;
+
+function toFound({ joints = null, spans = null, ...measurement }: MeasuredGiven): FoundMeasurement {
+  return { measurement, kept: null, joints, spans };
+}
+
+// What a photo's own ends and copies say of the courses that were found in it.
+async function settle(
+  photo: Photo,
+  { value, warnings }: MeasuredCourses,
+  options: ReferenceOptions & JobOptions,
+): Promise<Outcome<FoundMeasurement, MeasureRefusal>> {
+  const found = toFound(value);
   const seams = inspectSeams(photo.raster);
   if (value.rectification !== null) {
-    if (isFinished(photo, seams, value)) {
-      return findMeasurement(photo, { ...options, straighten: 'none' });
-    }
-    return { ok: true, value: { measurement: value, ...found }, warnings };
+    return isFinished(photo, seams, value)
+      ? findMeasurement(photo, { ...options, straighten: 'none' })
+      : { ok: true, value: found, warnings };
   }
   const copies = findCopies(photo.raster);
   const wraps = seams[value.lattice?.axis ?? 'y'].seamless;
-  const measurement = countCopiesOnce(wraps ? trustWrap(value, photo) : value, copies, photo);
-  return { ok: true, value: { measurement, ...found, seams, copies }, warnings };
+  const { measurement: courses } = found;
+  const measurement = countCopiesOnce(wraps ? trustWrap(courses, photo) : courses, copies, photo);
+  return { ok: true, value: { ...found, measurement, seams, copies }, warnings };
+}
+
+// What was kept is better than an estimate, unless it is one, or of another picture.
+async function readKept(photo: Photo, given: GivenReference): Promise<FoundSidecar | null> {
+  if (given.kind === 'kept') return readSidecar(photo);
+  if (given.kind !== 'distance') return null;
+  try {
+    const kept = await readSidecar(photo);
+    return kept?.measurement.method === 'distance' ? null : kept;
+  } catch (error) {
+    if (error instanceof TextureError && error.code === 'stale-sidecar') return null;
+    throw error;
+  }
+}
+
+function useKept(
+  kept: FoundSidecar,
+  photo: Photo,
+  options: ReferenceOptions,
+): Outcome<FoundMeasurement, never> {
+  const { measurement } = kept;
+  const told: Warning[] =
+    options.distance === undefined
+      ? []
+      : [
+          {
+            code: 'estimate',
+            message: `${showPath(photo.path)} was measured better before: what is kept beside it is used, and the distance only checks it`,
+          },
+        ];
+  return {
+    ok: true,
+    value: { measurement, kept, joints: null, spans: null },
+    warnings: [...told, ...checkEstimate(measurement, photo, options)],
+  };
 }
 
 function notMeasured(path: string): Outcome<never, 'not-measured'> {
@@ -82,31 +132,4 @@ function notMeasured(path: string): Outcome<never, 'not-measured'> {
     message: `${showPath(path)} was not measured: nothing is kept beside it, and no reference is given`,
     hint: 'say what its courses are (--course uk-metric), or give a --span and its --length',
   };
-}
-
-interface Measured extends Measurement {
-  readonly joints?: FoundJoints | null;
-  readonly spans?: readonly SpanResidual[];
-}
-
-// How far off square a photo may be that somebody took for square by eye, in degrees either way
-// (common practice, no source).
-const slantByEye = 5;
-
-function measure(
-  { raster }: Photo,
-  given: Exclude<GivenReference, { kind: 'kept' }>,
-  { axis = 'y', straighten = 'full' }: ReferenceOptions,
-): Outcome<Measured, MeasureRefusal> {
-  const how = { axis, straighten };
-  switch (given.kind) {
-    case 'courses':
-      return measureCourses(raster, given.course, how);
-    case 'count': {
-      const counted = { courses: given.courses, reference: given.course };
-      return measureCount(raster, given.span ? { ...counted, span: given.span } : counted, how);
-    }
-    case 'spans':
-      return measureSpans(raster, given.spans, { slant: slantByEye });
-  }
 }

@@ -49,8 +49,9 @@ export interface MeasuredPhoto extends MeasurementReport {
 }
 
 /** Options that name a reference, so that the answer is a measurement or a refusal. */
-export type NamedReference =
-  Required<Pick<ReferenceOptions, 'course'>> | Required<Pick<ReferenceOptions, 'spans'>>;
+export type NamedReference = {
+  readonly [Name in 'course' | 'spans' | 'distance']: Required<Pick<ReferenceOptions, Name>>;
+}['course' | 'spans' | 'distance'];
 
 /**
  * Measure a photo.

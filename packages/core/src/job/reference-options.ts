@@ -1,10 +1,11 @@
 import type { CourseReference } from '../catalogue/course-reference.js';
 import type { Straighten } from '../measure/slant/judge-stand.js';
-import type { CourseAxis } from '../surface/measurement.js';
+import type { CourseAxis, Reference } from '../surface/measurement.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { KnownSpan } from '../measure/measure-spans.js';
 import type { Span } from '../surface/span.js';
 import type { StatedLength } from '../units/parse-stated-length.js';
+import type { RealMm } from '../units/units.js';
 
 /**
  * What is known of the real thing in a photo. With none of it, the surface file beside the photo
@@ -26,6 +27,17 @@ export interface ReferenceOptions {
   readonly spans?: readonly Span[];
   /** The real lengths of `spans`, in the same order. */
   readonly lengths?: readonly StatedLength[];
+  /** A rolled section, over whose depth each of `spans` goes. */
+  readonly section?: Reference;
+  /** A brick, along whose face each of `spans` goes, without mortar. */
+  readonly brick?: Reference;
+  /**
+   * From the camera to the wall at the photo's middle. Alone it gives an estimate; beside another
+   * reference it only checks it.
+   */
+  readonly distance?: StatedLength;
+  /** Focal length of a 35 mm camera that sees as much, where the photo does not say; with `distance`. */
+  readonly focal?: RealMm;
 }
 
 /** The one way in which a photo is to be measured. */
@@ -42,7 +54,15 @@ export type GivenReference =
       readonly span: Span | null;
     }
   /** Lines of known length. */
-  | { readonly kind: 'spans'; readonly spans: readonly KnownSpan[] };
+  | { readonly kind: 'spans'; readonly spans: readonly KnownSpan[] }
+  /** Lines over the depth of a rolled section, or along the faces of bricks. */
+  | {
+      readonly kind: 'section' | 'brick';
+      readonly reference: Reference;
+      readonly spans: readonly Span[];
+    }
+  /** Where the photo was taken from: an estimate. */
+  | { readonly kind: 'distance'; readonly distance: StatedLength; readonly focal: RealMm | null };
 
 /**
  * Tell which one reference is given, and refuse options that name none or several, before any work.
@@ -52,14 +72,33 @@ export type GivenReference =
  * @throws RangeError when something is missing, or two things are said at once.
  */
 export function checkReference(options: ReferenceOptions): GivenReference {
-  const { course, courses, spans, lengths } = options;
-  checkCount(courses, course);
-  if (lengths !== undefined) {
-    if (course !== undefined) {
-      throw outOfRange('no course beside a span of known length', 'course', course.id);
-    }
-    return { kind: 'spans', spans: pairSpans(spans ?? [], lengths) };
-  }
+  const { spans, lengths, section, brick } = options;
+  checkOne(options);
+  checkCount(options);
+  checkFocal(options);
+  if (lengths !== undefined) return { kind: 'spans', spans: pairSpans(spans ?? [], lengths) };
+  if (section !== undefined) return overSpans('section', section, spans);
+  if (brick !== undefined) return overSpans('brick', brick, spans);
+  return ofCourses(options);
+}
+
+// Of two references nobody can say which is meant.
+function checkOne({ course, lengths, section, brick }: ReferenceOptions): void {
+  const given = [
+    ['course', course?.id],
+    ['section', section?.id],
+    ['brick', brick?.id],
+    ['lengths', lengths && `${lengths.length} of them`],
+  ].filter(([, value]) => value !== undefined);
+  const [first, second] = given;
+  if (first?.[0] === undefined || second === undefined) return;
+  const beside =
+    first[0] === 'lengths' || second[0] === 'lengths' ? 'span of known length' : second[0];
+  throw outOfRange(`no ${first[0]} beside a ${beside}`, first[0], first[1]);
+}
+
+function ofCourses(options: ReferenceOptions): GivenReference {
+  const { course, courses, spans, distance, focal = null } = options;
   if (spans !== undefined && courses === undefined) {
     throw outOfRange(
       'the real length of the span (or the courses counted on it)',
@@ -67,13 +106,27 @@ export function checkReference(options: ReferenceOptions): GivenReference {
       undefined,
     );
   }
-  if (course === undefined) return { kind: 'kept' };
+  if (course === undefined) {
+    return distance === undefined ? { kind: 'kept' } : { kind: 'distance', distance, focal };
+  }
   if (courses === undefined) return { kind: 'courses', course };
   const [span = null, ...more] = spans ?? [];
   if (more.length > 0) {
     throw outOfRange('one span to count courses on', 'spans', `${more.length + 1} of them`);
   }
   return { kind: 'count', course, courses, span };
+}
+
+function overSpans(
+  kind: 'section' | 'brick',
+  reference: Reference,
+  spans: readonly Span[] = [],
+): GivenReference {
+  if (spans.length === 0) {
+    const what = kind === 'section' ? 'lies between' : 'ends at';
+    throw outOfRange(`the two points that the ${kind} ${what}`, 'spans', undefined);
+  }
+  return { kind, reference, spans };
 }
 
 /**
@@ -86,12 +139,26 @@ export function namesReference(options: ReferenceOptions): boolean {
   return checkReference(options).kind !== 'kept';
 }
 
-function checkCount(courses: number | undefined, course: CourseReference | undefined): void {
+function checkCount({ courses, course }: ReferenceOptions): void {
   if (courses === undefined) return;
   if (!(Number.isInteger(courses) && courses >= 1)) {
     throw outOfRange('a whole number of 1 or more', 'courses', courses);
   }
   if (course === undefined) throw outOfRange('what the counted courses are', 'course', course);
+}
+
+/** Lenses of a 35 mm camera, mm: wider and longer ones take no pictures of walls. */
+const lenses = { shortest: 5, longest: 2000 };
+
+function checkFocal({ focal, distance }: ReferenceOptions): void {
+  if (focal === undefined) return;
+  if (distance === undefined) {
+    throw outOfRange('the distance that focal goes with', 'distance', distance);
+  }
+  const { shortest, longest } = lenses;
+  if (!(focal >= shortest && focal <= longest)) {
+    throw outOfRange(`a focal length from ${shortest} to ${longest} mm`, 'focal', focal);
+  }
 }
 
 function pairSpans(spans: readonly Span[], lengths: readonly StatedLength[]): KnownSpan[] {

@@ -15,7 +15,7 @@ export interface PlacedSpan extends SpanScale {
 export interface SpansVerdict {
   /** Numbers of those whose scale counts. */
   readonly used: readonly number[];
-  /** 0 to 1: that the scale is right within 1 %. */
+  /** 0 to 1: that these are the lines that were meant. */
   readonly confidence: number;
   /** What the user should know. */
   readonly warnings: readonly Warning[];

@@ -16,6 +16,7 @@ import { px } from '../units/units.js';
 import { expandUncertainty } from './expand-uncertainty.js';
 import { type CourseFit, findCourses, type FindCoursesOptions } from './find-courses.js';
 import { type PictureSize, refuseOutside } from './refuse-outside.js';
+import { slantPart } from './slant-part.js';
 import { toLattice } from './to-lattice.js';
 
 /** Courses that somebody counted. */
@@ -31,6 +32,15 @@ export interface CountedCourses {
    * tenth of a course for the picture's own edges, which seldom lie on a joint.
    */
   readonly markUncertainty?: number;
+}
+
+/** What {@link measureCount} may be told. */
+export interface MeasureCountOptions extends FindCoursesOptions {
+  /**
+   * Degrees by which the photo may be off square, either way, where it shows no courses that tell;
+   * 0, which is square for certain, unless told.
+   */
+  readonly slant?: number;
 }
 
 /** A measurement made from counted courses. */
@@ -96,20 +106,20 @@ function agrees(fit: CourseFit, count: Count): boolean {
 export function measureCount(
   raster: Raster,
   counted: CountedCourses,
-  options: FindCoursesOptions = {},
+  options: MeasureCountOptions = {},
 ): Outcome<MeasuredCount, 'outside-photo'> {
   const { courses, reference, span } = counted;
   checkCourses(courses);
   const refusal = refuseOutside(raster, span ?? []);
   if (refusal) return refusal;
   const found = findCourses(raster, options);
-  const { axis = 'y' } = options;
+  const { axis = 'y', slant = 0 } = options;
   const { count, fit, shows, warnings } = holdAgainst(raster, { ...counted, axis }, found);
   const lattice = fit ? toLattice(fit) : bareLattice(axis, count);
   const mmPerPx = reference.size / lattice.course;
-  const budget = [
-    { source: 'reference', percent: 100 * reference.uncertainty } as const,
-    ...toBudget(count, fit),
+  const budget: UncertaintyPart[] = [
+    { source: 'reference', percent: 100 * reference.uncertainty },
+    ...(fit ? toBudget(count, fit) : byEye(raster, { ...counted, axis }, count, slant)),
   ];
   return {
     ok: true,
@@ -134,13 +144,31 @@ function checkCourses(courses: number): void {
 }
 
 // The finer of the two says how far the count may be out.
-function toBudget(count: Count, fit: CourseFit | null): UncertaintyPart[] {
-  if (fit === null || fit.uncertainty >= count.uncertainty) {
-    return [{ source: 'marks', percent: 100 * count.uncertainty }];
-  }
+function toBudget(count: Count, fit: CourseFit): UncertaintyPart[] {
   return [
-    { source: 'fit', percent: 100 * fit.spread },
+    fit.uncertainty < count.uncertainty
+      ? { source: 'fit', percent: 100 * fit.spread }
+      : { source: 'marks', percent: 100 * count.uncertainty },
     { source: 'perspective', percent: 100 * fit.perspective },
+  ];
+}
+
+// Nothing in the picture bears it out.
+function byEye(
+  size: PictureSize,
+  { span, axis }: Laid,
+  count: Count,
+  slant: number,
+): UncertaintyPart[] {
+  const [x, y] = [size.width / 2, size.height / 2];
+  const whole =
+    axis === 'y'
+      ? { from: { x, y: 0 }, to: { x, y: 2 * y } }
+      : { from: { x: 0, y }, to: { x: 2 * x, y } };
+  const line = span ? { from: span[0], to: span[1] } : whole;
+  return [
+    { source: 'marks', percent: 100 * count.uncertainty },
+    ...slantPart(size, [{ span: line, share: 1 }], slant),
   ];
 }
 

@@ -9,6 +9,7 @@ import { fitSpans } from './fit-spans.js';
 import { judgeSpans, type PlacedSpan } from './judge-spans.js';
 import { type PictureSize, refuseOutside } from './refuse-outside.js';
 import { slantPart } from './slant-part.js';
+import { chanceOfRight } from './spread-of-course.js';
 
 /** A line in a picture whose real length is known. */
 export interface KnownSpan {
@@ -110,7 +111,8 @@ export function measureSpans(
       mmPerPx: { x: fit.scale, y: fit.scale },
       uncertaintyPercent: expandUncertainty(budget),
       budget,
-      confidence,
+      // That these are the lines that were meant, and that they place the scale within 1 %.
+      confidence: confidence * chanceOfRight(ownUncertainty(budget), Infinity),
       rectification: null,
       lattice: null,
       spans: placed.map(({ scale, dx, dy, number }, i) => ({
@@ -122,6 +124,12 @@ export function measureSpans(
       })),
     },
   };
+}
+
+// What the reference itself puts it out by is told apart: it has nothing to do with the picture.
+function ownUncertainty(budget: readonly UncertaintyPart[]): number {
+  const own = budget.filter(({ source }) => source !== 'reference');
+  return expandUncertainty(own) / 200;
 }
 
 function placeSpan(span: KnownSpan, index: number): PlacedSpan {

@@ -1,12 +1,5 @@
 import type { PerAxis } from '../surface/measurement.js';
-
-/** What a camera noted that a measurement may use; nothing of where, when or by whom. */
-export interface PhotoExif {
-  /** Focal length in mm, or null. */
-  readonly focalLengthMm: number | null;
-  /** Focal length of a 35 mm camera that sees as much, or null. */
-  readonly focalLength35mm: number | null;
-}
+import type { PhotoExif } from '../surface/photo-exif.js';
 
 /** The few fields that are taken out of a picture's EXIF block. */
 export interface ExifFields {
@@ -24,7 +17,19 @@ const wanted = [
   'ResolutionUnit',
   'FocalLength',
   'FocalLengthIn35mmFormat',
+  'DigitalZoomRatio',
+  'FocalPlaneXResolution',
+  'FocalPlaneResolutionUnit',
+  'ExifImageWidth',
+  'ExifImageHeight',
 ];
+
+// Millimetres in the units a sensor's resolution is told in: 2 inch, 3 centimetre, 4 millimetre.
+const sensorUnits: ReadonlyMap<number, number> = new Map([
+  [2, 25.4],
+  [3, 10],
+  [4, 1],
+]);
 
 function positive(fields: Readonly<Record<string, unknown>>, name: string): number | null {
   const value = Object.hasOwn(fields, name) ? fields[name] : undefined;
@@ -70,8 +75,23 @@ export async function readExif(block: Buffer): Promise<ExifFields> {
     [3, 2.54],
   ]).get(positive(fields, 'ResolutionUnit') ?? 2);
   const dpi = x && y && scale ? { x: x * scale, y: y * scale } : null;
+  return { dpi, camera: toCamera(fields) };
+}
+
+function toCamera(fields: Readonly<Record<string, unknown>>): PhotoExif | null {
   const focalLengthMm = positive(fields, 'FocalLength');
   const focalLength35mm = positive(fields, 'FocalLengthIn35mmFormat');
-  const camera = focalLengthMm || focalLength35mm ? { focalLengthMm, focalLength35mm } : null;
-  return { dpi, camera };
+  if (focalLengthMm === null && focalLength35mm === null) return null;
+  const sensor = positive(fields, 'FocalPlaneXResolution');
+  const unit = sensorUnits.get(positive(fields, 'FocalPlaneResolutionUnit') ?? 2);
+  const width = positive(fields, 'ExifImageWidth');
+  const height = positive(fields, 'ExifImageHeight');
+  return {
+    focalLengthMm,
+    focalLength35mm,
+    // 0 says that none was used (CIPA DC-008, DigitalZoomRatio).
+    digitalZoom: positive(fields, 'DigitalZoomRatio') ?? 1,
+    sensorPxPerMm: sensor === null || unit === undefined ? null : sensor / unit,
+    stored: width === null || height === null ? null : { width, height },
+  };
 }

@@ -4,12 +4,13 @@ import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
+import type { PhotoExif } from '../surface/photo-exif.js';
 import { decodePixels } from './decode-pixels.js';
 import type { PictureHeader } from './headers/header.js';
 import { identifyFormat, type PictureFormat } from './identify-format.js';
 import { judgeColours } from './judge-colours.js';
 import { readBytes } from './read-bytes.js';
-import { type ExifFields, type PhotoExif, readExif } from './read-exif.js';
+import { type ExifFields, readExif } from './read-exif.js';
 import { type PictureLimits, readHeader } from './read-header.js';
 
 /** A photo as read: its picture, and what its file says of itself. */

@@ -1,0 +1,58 @@
+import type { Outcome } from '../errors/outcome.js';
+import { measureCount } from '../measure/measure-count.js';
+import { measureCourses } from '../measure/measure-courses.js';
+import { measureSpans, type SpanResidual } from '../measure/measure-spans.js';
+import type { Photo } from '../read/read-photo.js';
+import type { FoundJoints } from '../surface/found-joints.js';
+import type { Measurement } from '../surface/measurement.js';
+import { estimateScale } from './estimate-scale.js';
+import type { GivenReference, ReferenceOptions } from './reference-options.js';
+import { slantByEye } from './slant-by-eye.js';
+
+/** A measurement, and what of the photo it rests on. */
+export interface MeasuredGiven extends Measurement {
+  /** The joints, where courses were looked for. */
+  readonly joints?: FoundJoints | null;
+  /** The lines, each held against the others. */
+  readonly spans?: readonly SpanResidual[] | null;
+}
+
+/** Why a photo could not be measured by what is known of it. */
+export type GivenRefusal = 'no-courses' | 'outside-photo' | 'no-focal-length';
+
+/**
+ * Measure a photo by the one reference that is given.
+ *
+ * @param photo - As read.
+ * @param given - The reference.
+ * @param options - How courses lie, and how far the photo may be straightened.
+ * @returns The measurement, or why there is none.
+ */
+export function measureGiven(
+  photo: Photo,
+  given: Exclude<GivenReference, { kind: 'kept' }>,
+  options: Pick<ReferenceOptions, 'axis' | 'straighten'>,
+): Outcome<MeasuredGiven, GivenRefusal> {
+  const { raster } = photo;
+  const { axis = 'y', straighten = 'full' } = options;
+  const how = { axis, straighten, slant: slantByEye };
+  switch (given.kind) {
+    case 'courses':
+      return measureCourses(raster, given.course, how);
+    case 'count': {
+      const counted = { courses: given.courses, reference: given.course };
+      return measureCount(raster, given.span ? { ...counted, span: given.span } : counted, how);
+    }
+    case 'spans':
+      return measureSpans(raster, given.spans, { slant: slantByEye });
+    case 'section':
+    case 'brick': {
+      const { reference } = given;
+      const method = given.kind === 'section' ? 'section' : 'span';
+      const spans = given.spans.map(([from, to]) => ({ from, to, length: reference.size }));
+      return measureSpans(raster, spans, { reference, method, slant: slantByEye });
+    }
+    case 'distance':
+      return estimateScale(photo, given);
+  }
+}

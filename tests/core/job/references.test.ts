@@ -1,0 +1,138 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import {
+  findBrick,
+  findSection,
+  type MeasuredPhoto,
+  measurePhoto,
+  type MeasurePhotoOptions,
+  type MeasureRefusal,
+  type NamedReference,
+  type Outcome,
+  realMm,
+  type Span,
+} from '@gaugerod/core';
+import { beforeEach, expect, test } from 'vitest';
+import { pngFile } from '../../support/picture-files.js';
+import { tempFolder } from '../../support/temp-folder.js';
+
+let wall = '';
+beforeEach(() => {
+  wall = join(tempFolder(), 'wall.png');
+  writeFileSync(wall, pngFile({ width: 600, height: 400 }));
+});
+
+type Options = MeasurePhotoOptions & NamedReference;
+
+const measure = (options: Options): Promise<Outcome<MeasuredPhoto, MeasureRefusal>> =>
+  measurePhoto(wall, options);
+
+async function measured(options: Options): Promise<readonly [MeasuredPhoto, readonly string[]]> {
+  const outcome = await measure(options);
+  if (!outcome.ok) throw new Error(outcome.message);
+  return [outcome.value, outcome.warnings.map(({ code }) => code)];
+}
+
+// 400 px across the middle of 600 x 400.
+const across: Span = [
+  { x: 100, y: 200 },
+  { x: 500, y: 200 },
+];
+
+// 35 mm film is 36 mm wide, and the photo's shape is the film's, 3:2: 600 px see 36 / f of the
+// distance. 50 mm at 10 m: 7.2 m, 12 mm a pixel.
+const from10m = { distance: { length: realMm(10_000) }, focal: realMm(50) };
+
+test('a rolled section is as deep as its standard says, give or take how it is rolled', async () => {
+  // 203.2 mm (EN 10365, as a UK beam table quotes it), within +4 and -2 mm from 180 to 400 mm (from
+  // memory of EN 10034): 3 / sqrt(3) of 203.2 is 0.852 %.
+  const section = findSection('UB 203x133x25');
+  const [{ method, mmPerPx, reference, budget }] = await measured({ section, spans: [across] });
+  expect(method).toBe('section');
+  expect(mmPerPx.x).toBeCloseTo(203.2 / 400, 6);
+  expect(reference).toMatchObject({ name: 'UB 203x133x25', sizeMm: 203.2 });
+  expect(reference.source).toMatch(/EN 10365.*EN 10034/);
+  const part = budget.find(({ source }) => source === 'reference');
+  expect(part?.percent).toBeCloseTo(0.852, 3);
+});
+
+test('more spans over one section make it no truer', async () => {
+  const section = findSection('UB 203x133x25');
+  const second: Span = [
+    { x: 100, y: 260 },
+    { x: 500, y: 260 },
+  ];
+  const [{ budget, spans }] = await measured({ section, spans: [across, second] });
+  expect(budget.find(({ source }) => source === 'reference')?.percent).toBeCloseTo(0.852, 3);
+  expect(spans?.length).toBe(2);
+});
+
+test('a brick is measured along its face, without mortar', async () => {
+  // 215 mm (BS EN 771-1 work size, as several UK brick guides quote it).
+  const [{ method, mmPerPx }] = await measured({ brick: findBrick('uk-metric'), spans: [across] });
+  expect([method, mmPerPx.x]).toEqual(['span', 215 / 400]);
+});
+
+test('a length that states how far it may be off is no longer exact', async () => {
+  const percent = async (tolerance?: number): Promise<number> => {
+    const stated = tolerance === undefined ? {} : { tolerance: realMm(tolerance) };
+    const lengths = [{ length: realMm(2000), ...stated }];
+    return (await measured({ spans: [across], lengths }))[0].reference.uncertaintyPercent;
+  };
+  expect(await percent()).toBe(0);
+  // 20 mm either way in 2 m: 1 % / sqrt(3) (JCGM 100:2008, 4.3.7).
+  expect(await percent(20)).toBeCloseTo(0.577, 3);
+});
+
+test('a distance gives an estimate, and says so', async () => {
+  const [{ method, mmPerPx, uncertaintyPercent }, codes] = await measured(from10m);
+  expect(method).toBe('distance');
+  expect(mmPerPx.x).toBeCloseTo(12, 3);
+  expect(uncertaintyPercent).toBeGreaterThanOrEqual(5);
+  expect(codes).toEqual(['estimate']);
+});
+
+test('a photo that does not name its lens gives none', async () => {
+  const { distance } = from10m;
+  expect(await measure({ distance })).toMatchObject({ ok: false, code: 'no-focal-length' });
+});
+
+test('a distance beside a span only checks it', async () => {
+  const span = (mm: number): Options => ({
+    ...from10m,
+    spans: [across],
+    lengths: [{ length: realMm(mm) }],
+  });
+  // 400 px of 12 mm.
+  const [near, quiet] = await measured(span(4900));
+  expect([near.method, near.mmPerPx.x, quiet]).toEqual(['span', 12.25, []]);
+  const [far, codes] = await measured(span(6000));
+  expect([far.method, far.mmPerPx.x, codes]).toEqual(['span', 15, ['estimate-disagrees']]);
+});
+
+test('an estimate takes the place of nothing better that was kept', async () => {
+  await measure({ spans: [across], lengths: [{ length: realMm(4800) }], save: true });
+  const [kept, codes] = await measured({ ...from10m, save: true });
+  expect([kept.method, codes]).toEqual(['span', ['estimate']]);
+});
+
+test('one reference at a time, and each with what it needs', async () => {
+  const section = findSection('IPE 200');
+  const lengths = [{ length: realMm(1000) }];
+  const { focal } = from10m;
+  const wrong: readonly (readonly [MeasurePhotoOptions, RegExp])[] = [
+    [{ section }, /the two points that the section lies between for spans/],
+    [{ brick: findBrick('uk-metric') }, /the two points that the brick ends at for spans/],
+    [{ section, spans: [across], lengths }, /no section beside a span of known length/],
+    [
+      { spans: [across, across], lengths },
+      /as many lengths as spans, which are 2, for lengths, got 1/,
+    ],
+    [{ spans: [across], lengths: [...lengths, ...lengths] }, /which are 1, for lengths, got 2/],
+    [{ focal }, /the distance that focal goes with for distance/],
+    [{ ...from10m, focal: realMm(2) }, /a focal length from 5 to 2000 mm for focal, got 2/],
+  ];
+  for (const [options, message] of wrong) {
+    await expect(measurePhoto(wall, options)).rejects.toThrow(message);
+  }
+});
