@@ -163,8 +163,9 @@ function listFacts(measurement: Measurement | null, drawnAt: number): string[] {
       ? inWords(mmPerPx.x)
       : `${inWords(mmPerPx.x)} across and ${inWords(mmPerPx.y)} down`;
   const course = lattice === null ? '' : `, each ${inWords(lattice.course)} px ${where}`;
+  // Confidence downwards: near certain must not read as certain.
   return [
-    `${ways[method]}${course}; mm per pixel: ${sides}, give or take ${inWords(uncertaintyPercent, 2)} %`,
+    `${ways[method]}${course}; mm per pixel: ${sides}, give or take ${inWords(uncertaintyPercent, 2)} %, confidence ${Math.floor(100 * measurement.confidence)} %`,
     caution,
   ];
 }
