@@ -38,10 +38,13 @@ export function measurementLines(measurement: MeasurementReport): Column[] {
   ];
 }
 
-// Where there is but one part, it is half of what is told already.
+// Where there is but one part, it is half of what is told already; a hundredth of the largest adds
+// nothing to it.
 function budgetInWords({ budget }: MeasurementReport): string | null {
-  if (budget.length < 2) return null;
-  const parts = budget.map(({ source, percent }) => `${source} ${inDigits(percent, 2)}`);
+  const [largest] = budget;
+  const telling = budget.filter(({ percent }) => percent >= (largest?.percent ?? 0) / 100);
+  if (telling.length < 2) return null;
+  const parts = telling.map(({ source, percent }) => `${source} ${inDigits(percent, 2)}`);
   return `${parts.join(', ')} %, each one standard deviation`;
 }
 

@@ -2,6 +2,7 @@ import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
 import type { Measurement, Reference, UncertaintyPart } from '../surface/measurement.js';
+import { formatLength } from '../units/format-length.js';
 import type { Point } from '../units/parse-point.js';
 import { type RealMm, realMm } from '../units/units.js';
 import { expandUncertainty } from './expand-uncertainty.js';
@@ -197,11 +198,12 @@ function tellRepeats(repeats: ReadonlyMap<number, number>): Warning[] {
 function ownReference(known: readonly KnownSpan[]): Reference {
   const [first] = known;
   if (first === undefined) throw outOfRange('one span or more', 'spans', 'none');
+  const size = realMm(Math.max(...known.map(({ length }) => length)));
+  const several = `${known.length} spans of known length, the longest ${formatLength(size)}`;
   return {
     id: 'own',
-    name: known.length > 1 ? `${known.length} spans of known length` : 'span of known length',
-    // The longest weighs most.
-    size: realMm(Math.max(...known.map(({ length }) => length))),
+    name: known.length > 1 ? several : 'span of known length',
+    size,
     uncertainty: first.lengthUncertainty ?? 0,
     source: 'given by the user',
   };
