@@ -12,6 +12,7 @@ export type WarningCode =
   | 'likely-other-format'
   | 'formats-tied'
   | 'format-unknown'
+  | 'two-works'
   | 'already-tiled'
   | 'low-resolution'
   | 'fine-mortar'

@@ -4,7 +4,8 @@ import type { Raster } from '../raster/raster.js';
 import type { FoundJoints } from '../surface/found-joints.js';
 import type { Lattice, Measurement, UncertaintyPart } from '../surface/measurement.js';
 import { expandUncertainty } from './expand-uncertainty.js';
-import { findCourses, type FindCoursesOptions } from './find-courses.js';
+import type { FindCoursesOptions } from './find-courses.js';
+import { findOneWork } from './find-one-work.js';
 import { toLattice } from './to-lattice.js';
 import { warnOfFormat } from './warn-of-format.js';
 
@@ -28,7 +29,7 @@ export function measureCourses(
   reference: CourseReference,
   options: FindCoursesOptions = {},
 ): Outcome<MeasuredCourses, 'no-courses'> {
-  const found = findCourses(raster, options);
+  const found = findOneWork(raster, options);
   if (!found.ok) return found;
   const { value: fit, warnings } = found;
   const { id, name, size, uncertainty, source } = reference;

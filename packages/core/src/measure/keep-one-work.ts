@@ -1,0 +1,46 @@
+import type { Size } from '../units/parse-size.js';
+import { px } from '../units/units.js';
+import type { CourseFit } from './find-courses.js';
+import type { Works } from './find-works.js';
+import { chanceOfRight, spreadOfCourse } from './spread-of-course.js';
+
+/**
+ * Let a fit rest on one of a wall's two works alone, so that its course is never a mean of both.
+ *
+ * @param fit - Courses found, perhaps over both.
+ * @param works - As told apart.
+ * @param size - Of the picture.
+ * @returns The courses of the measured one; the other is left out.
+ */
+export function keepOneWork(fit: CourseFit, works: Works, size: Size<number>): CourseFit {
+  const { measured, other } = works;
+  const { axis, found, repeat } = fit;
+  const isOurs = (at: number): boolean => at >= measured.from - 0.5 && at <= measured.to + 0.5;
+  const length = other.to - other.from;
+  const leftOut =
+    axis === 'y'
+      ? { x: 0, y: other.from, width: size.width, height: length }
+      : { x: other.from, y: 0, width: length, height: size.height };
+  const joints = fit.joints.filter(isOurs);
+  const beds = found.beds.filter(({ at }) => isOurs(at));
+  const kept = { ...fit, found: { ...found, beds, leftOut: [...found.leftOut, leftOut] } };
+  if (joints.length === fit.joints.length) return kept;
+  const middle = (joints.length - 1) / 2;
+  const mean = joints.reduce((sum, at) => sum + at, 0) / joints.length;
+  const along = joints.reduce((sum, at, k) => sum + (k - middle) * (at - mean), 0);
+  const course = along / joints.reduce((sum, _at, k) => sum + (k - middle) ** 2, 0);
+  const datum = mean - middle * course;
+  const spread = spreadOfCourse(Float64Array.from(joints)) / course;
+  const before = chanceOfRight(fit.spread, fit.joints.length);
+  const period = repeat[axis];
+  return {
+    ...kept,
+    course: px(course),
+    courseOffset: datum - Math.floor(datum / course) * course,
+    joints,
+    spread,
+    uncertainty: Math.hypot(spread, fit.perspective),
+    confidence: Math.min(1, fit.confidence / before) * chanceOfRight(spread, joints.length),
+    repeat: { ...repeat, [axis]: period === null ? null : px((period * course) / fit.course) },
+  };
+}
