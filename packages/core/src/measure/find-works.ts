@@ -8,7 +8,7 @@ import { findBreak } from './find-break.js';
 import { type CourseFit, findCourses, type FindCoursesOptions } from './find-courses.js';
 
 /** Part of a wall that is laid to one course height, along the axis in pixels of the level picture. */
-export interface Work {
+interface Work {
   /** First joint. */
   readonly from: number;
   /** Last joint. */
