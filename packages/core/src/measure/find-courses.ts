@@ -13,6 +13,7 @@ import { findPerpends, type SeenJoints } from './find-perpends.js';
 import type { PlacedJoints } from './place-joints.js';
 import { seeWall, type SeenWall } from './see-wall.js';
 import type { Straighten } from './slant/judge-stand.js';
+import type { ScaleSpread } from './slant/spread-stand.js';
 import { chanceOfRight } from './spread-of-course.js';
 
 /** Courses found in a picture. Lengths are in pixels of the level picture. */
@@ -23,10 +24,8 @@ export interface CourseFit {
   readonly course: Px;
   /** Standard uncertainty of `course` (k = 1), as a fraction. */
   readonly uncertainty: number;
-  /** What joints that wander have in it, likewise. */
-  readonly spread: number;
-  /** What slant and perspective have in it, as far as they are not known, likewise. */
-  readonly perspective: number;
+  /** What that is made of, likewise. */
+  readonly parts: ScaleSpread;
   /** Where along `axis` one bed joint lies at the middle of the picture, 0 up to one course. */
   readonly courseOffset: number;
   /** Degrees that the courses are turned clockwise in the photo, at its middle. */
@@ -93,14 +92,13 @@ export function findCourses(
   const course = placed.course * step;
   const joints = placed.joints.map((y) => (y + top) * step);
   const first = (placed.first + top) * step;
-  const spread = placed.uncertainty / placed.course;
-  const perspective = spreadOfSlant(seen, raster, joints);
+  const parts = toParts(seen, placed.uncertainty / placed.course);
+  const uncertainty = Math.hypot(parts.fit, parts.perspective, parts.lens);
   const value: CourseFit = {
     axis,
     course: px(course),
-    uncertainty: Math.hypot(spread, perspective),
-    spread,
-    perspective,
+    uncertainty,
+    parts,
     courseOffset: first - Math.floor(first / course) * course,
     tilt: (Math.atan(seen.fit?.stand.slope ?? placed.slope) * 180) / Math.PI,
     joints,
@@ -111,7 +109,7 @@ export function findCourses(
     },
     bond,
     // That these are the courses, and that so many joints place them within 1 %.
-    confidence: track.weight.confidence * chanceOfRight(spread, joints.length),
+    confidence: track.weight.confidence * chanceOfRight(uncertainty, joints.length),
     rectification,
     found: {
       axis,
@@ -162,16 +160,18 @@ function findMiddle({ raster, shown }: SeenWall): WholeWindow {
   return { x: 0, y: 0, width: raster.width, height: raster.height };
 }
 
-// What is left open of the slant tells on the scale of the middle as far as the joints lie off it.
-function spreadOfSlant(
-  { fit }: SeenWall,
-  { width, height }: Raster,
-  joints: readonly number[],
-): number {
-  if (fit === null) return 0;
-  const middle = joints.reduce((sum, y) => sum + y, 0) / joints.length;
-  const off = (2 * (middle - height / 2)) / Math.hypot(width, height);
-  return 2 * Math.abs(off) * Math.sqrt(Math.max(0, fit.covariance[10]!));
+/** Share of an unknown slant that a photo may still have that shows none. */
+const leftOpen = 0.5;
+
+function toParts({ fit, rectification }: SeenWall, spread: number): ScaleSpread {
+  if (fit === null) return { fit: spread, perspective: 0, lens: 0 };
+  const { perspective, lens } = fit.scale;
+  const share = rectification === null ? leftOpen : 1;
+  return {
+    fit: Math.max(spread, fit.scale.fit),
+    perspective: share * perspective,
+    lens: share * lens,
+  };
 }
 
 const swap: Homography = [0, 1, 0, 1, 0, 0, 0, 0, 1];

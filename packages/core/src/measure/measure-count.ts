@@ -147,9 +147,10 @@ function checkCourses(courses: number): void {
 function toBudget(count: Count, fit: CourseFit): UncertaintyPart[] {
   return [
     fit.uncertainty < count.uncertainty
-      ? { source: 'fit', percent: 100 * fit.spread }
+      ? { source: 'fit', percent: 100 * fit.parts.fit }
       : { source: 'marks', percent: 100 * count.uncertainty },
-    { source: 'perspective', percent: 100 * fit.perspective },
+    { source: 'perspective', percent: 100 * fit.parts.perspective },
+    { source: 'lens', percent: 100 * fit.parts.lens },
   ];
 }
 

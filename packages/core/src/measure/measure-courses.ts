@@ -41,8 +41,9 @@ export function measureCourses(
   const mmPerPx = size / (fit.course * fall);
   const budget: UncertaintyPart[] = [
     { source: 'reference', percent: 100 * uncertainty },
-    { source: 'fit', percent: 100 * fit.spread },
-    { source: 'perspective', percent: 100 * fit.perspective },
+    { source: 'fit', percent: 100 * fit.parts.fit },
+    { source: 'perspective', percent: 100 * fit.parts.perspective },
+    { source: 'lens', percent: 100 * fit.parts.lens },
   ];
   return {
     ok: true,

@@ -53,8 +53,6 @@ const longest = 1600;
 const fine = 9;
 /** Focal length taken, in units of the long side, where the camera's is not known. */
 const usualFocal = 1;
-/** Fewer joints tell nothing of the lens. */
-const fewForLens = 8;
 
 interface Part {
   readonly raster: Raster;
@@ -107,7 +105,7 @@ function seePart(part: Part, options: SeeOptions, before: SeenWall | null): Seen
     if (seen !== null && confidenceOf(seen) > confidenceOf(best)) best = seen;
     if (confidenceOf(best) > options.enough) break;
   }
-  if (best === null || best === before) return best;
+  if (best === null || best === before || confidenceOf(best) < worthwhile) return best;
   return options.straighten === 'none' ? best : refine(part, best, { sight, options });
 }
 
@@ -127,6 +125,8 @@ function toFocal({ width, height }: PhotoSize): number {
   return (usualFocal * 2 * Math.max(width, height)) / Math.hypot(width, height);
 }
 
+/** Below this, not even a wall made level would be believed. */
+const worthwhile = 0.02;
 /** Less slant than this, as a change over half the diagonal, is left to the joints. */
 const slight = 0.006;
 
@@ -184,13 +184,14 @@ function refine(
   const focal = toFocal(part.photo);
   let stand = sight?.stand ?? { slope: 0, across: 0, down: 0, focal };
   for (let round = 0; round < 4; round++) {
-    const lens = best.track.placed.joints.length > fewForLens;
     const points = toBedPoints(part, best);
-    const fit = fitStand(points, { from: stand, perpends: sight?.perpends ?? [], lens });
+    const fit = fitStand(points, { from: stand, perpends: sight?.perpends ?? [] });
     stand = { ...fit.stand, focal };
     const rectification = judgeStand(fit, part.photo, options.straighten);
     if (isSame(rectification, best.rectification, part)) return { ...best, fit };
-    const next = follow(part, best, rectification);
+    // Of a wall that is not sure yet, another course height may show better once it is level.
+    const again = confidenceOf(best) < options.enough;
+    const next = again ? look(part, rectification, options) : follow(part, best, rectification);
     if (next === null || confidenceOf(next) < 0.5 * confidenceOf(best)) return { ...best, fit };
     best = { ...next, fit };
   }

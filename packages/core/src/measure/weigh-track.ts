@@ -97,7 +97,8 @@ export function weighTrack(placed: PlacedJoints, followed: Followed): TrackWeigh
     courses,
     chance: 1 / Math.sqrt(followed.stretches),
   };
-  return { ...features, rank: toRank(features), confidence: toConfidence(features) };
+  const ranked = { ...features, rank: toRank(features) };
+  return { ...ranked, confidence: toConfidence(ranked) };
 }
 
 function mean(values: readonly number[]): number {
@@ -108,7 +109,7 @@ function mean(values: readonly number[]): number {
 // boards and plates, whole and cut down to three courses, clean and stained; render, gravel,
 // streaks, rubble and random ashlar): the first on which of several heights is the course, the
 // second on whether the best of them is one at all.
-function toRank(features: TrackFeatures): number {
+function toRank(features: Omit<TrackFeatures, 'rank'>): number {
   const { strength, leastStrength, leastWins, rival, span, courses } = features;
   return (
     4.58 * strength +

@@ -34,7 +34,7 @@ const usual = 0.15;
  * @returns The pencil, or null of none.
  */
 export function fitPencil(points: readonly PencilPoint[]): Pencil | null {
-  const strength = points.map(({ weight }) => Math.min(12, Math.max(0, weight - 2.5)));
+  const strength = points.map(({ weight }) => strengthOf(weight));
   const all = strength.reduce((sum, w) => sum + w, 0);
   if (!(all > 0)) return null;
   let { a, b } = { a: findMode(points, strength), b: 0 };
@@ -62,6 +62,16 @@ export function fitPencil(points: readonly PencilPoint[]): Pencil | null {
     weight = s;
   }
   return { a, b, weight, share: weight / all };
+}
+
+/**
+ * Say how much a direction counts.
+ *
+ * @param weight - How far it stands out; twice what other directions have may be chance.
+ * @returns 0 to 12.
+ */
+export function strengthOf(weight: number): number {
+  return Math.min(12, 3 * Math.max(0, weight - 1.9));
 }
 
 function findMode(points: readonly PencilPoint[], strength: readonly number[]): number {

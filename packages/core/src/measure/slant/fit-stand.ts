@@ -1,9 +1,15 @@
 import { invertSymmetric } from '../../numeric/invert-symmetric.js';
 import { median } from '../../numeric/median.js';
+import { strengthOf } from './fit-pencil.js';
 import type { PerpendSight } from './guess-stand.js';
 import { type Stand, toWallAxes } from './lay-plane.js';
+import { type ScaleSpread, spreadStand } from './spread-stand.js';
+import { toStand } from './to-stand.js';
 
-/** Places of bed joints in the photo, in units of half its diagonal from its middle. */
+/**
+ * Places of bed joints in the photo, in units of half its diagonal from its middle: stretch by
+ * stretch across, in each all joints from the top.
+ */
 export interface BedPoints {
   /** To the right. */
   readonly u: Float64Array;
@@ -23,6 +29,8 @@ export interface StandFit {
   readonly lens: number;
   /** Covariance of slope, across, down and lens, row by row. */
   readonly covariance: Float64Array;
+  /** What may put the scale at the middle of the photo out. */
+  readonly scale: ScaleSpread;
 }
 
 /** What may be fitted: a wall at a slant needs all of it, a level one none. */
@@ -31,18 +39,14 @@ export interface FitStandOptions {
   readonly from: Stand;
   /** Directions of perpends. */
   readonly perpends: readonly PerpendSight[];
-  /** Whether the lens is looked for: it takes many joints that are long. */
-  readonly lens: boolean;
 }
 
 // a, b, c over 1, g, h; lens; logarithm of the focal length.
 const size = 7;
 /** Deviations over all photographs: what joints do not tell stays near the usual. */
-const usual = { horizon: 0.2, lens: 0.015, focal: 0.4 } as const;
+const usual = { horizon: 0.2, lens: 0.01, focal: 0.4 } as const;
 /** Deviation of a perpend's direction that is right. */
 const lean = 0.012;
-/** Perpends that stand out no more than this may be chance. */
-const leastShown = 2.5;
 
 /**
  * Fit one wall to all joints at once: places of bed joints, equally spaced on the wall, and
@@ -64,7 +68,7 @@ export function fitStand(points: BedPoints, options: FitStandOptions): StandFit 
     const system = { normal: new Float64Array(size * size), right: new Float64Array(size) };
     addBeds(points, theta, system);
     addPerpends(options.perpends, theta, system);
-    addUsual(theta, from, options.lens, system);
+    addUsual(theta, from, system);
     const inverse = invertSymmetric(system.normal, size);
     let most = 0;
     for (let i = 0; i < size; i++) {
@@ -76,23 +80,16 @@ export function fitStand(points: BedPoints, options: FitStandOptions): StandFit 
     normal = system.normal;
     if (round > 3 && most < 1e-6) break;
   }
-  const stand = toStand(theta);
-  return { stand, lens: theta[5]!, covariance: carry(theta, invertSymmetric(normal, size)) };
+  return {
+    stand: toStand(theta),
+    lens: theta[5]!,
+    ...spreadStand(theta, invertSymmetric(normal, size)),
+  };
 }
 
 interface System {
   readonly normal: Float64Array;
   readonly right: Float64Array;
-}
-
-function toStand(theta: Float64Array): Stand {
-  const [a, b, c, g, h] = [theta[0]!, theta[1]!, theta[2]!, theta[3]!, theta[4]!];
-  return {
-    slope: -(a - c * g) / (b - c * h),
-    across: g,
-    down: h,
-    focal: Math.exp(theta[6]!),
-  };
 }
 
 // With the horizon taken as told, a, b and c are linear: least squares by the joints alone.
@@ -164,6 +161,10 @@ function joinUp(k: Float64Array, misfit: Float64Array, weight: Float64Array): Jo
   return { mean, weight: sums };
 }
 
+function clamp(value: number, least: number, most: number): number {
+  return Math.min(most, Math.max(least, value));
+}
+
 function spreadOf(values: Float64Array): number {
   return 1.4826 * median(values.map(Math.abs));
 }
@@ -172,15 +173,20 @@ function addBeds(points: BedPoints, theta: Float64Array, { normal, right }: Syst
   const { k } = points;
   const { misfit, rows } = lineUp(points, theta);
   const kept = points.weight.map((w, i) => (w > 0 ? misfit[i]! : NaN)).filter((m) => m === m);
-  const far = 4.685 * Math.max(0.004, spreadOf(kept));
+  const far = 4.685 * clamp(spreadOf(kept), 0.004, 0.08);
   const weight = points.weight.map((w, i) => {
     const share = misfit[i]! / far;
     return share < 1 && share > -1 ? w * (1 - share * share) ** 2 : 0;
   });
   const joints = joinUp(k, misfit, weight);
   const within = misfit.map((m, i) => m - joints.mean[k[i]!]!).filter((_, i) => weight[i]! > 0);
-  const own = Math.max(0.002, spreadOf(within));
-  const shared = Math.max(0.002, spreadOf(joints.mean.filter((_, j) => joints.weight[j]! > 0)));
+  const own = clamp(spreadOf(within), 0.002, 0.08);
+  // Without a bound the joints could explain themselves away, each by an error of its own.
+  const met = joints.mean.filter((_, j) => joints.weight[j]! > 0);
+  // Four numbers were fitted to them.
+  const lost = Math.sqrt(met.length / Math.max(1, met.length - 4));
+  const shared = clamp(lost * spreadOf(met), 0.002, 0.06);
+  const alike = likenessOf(points, misfit, { weight, joints });
   const means = new Float64Array(joints.mean.length * size);
   for (let i = 0; i < k.length; i++) {
     for (let p = 0; p < size; p++) means[k[i]! * size + p]! += weight[i]! * rows[i * size + p]!;
@@ -191,8 +197,8 @@ function addBeds(points: BedPoints, theta: Float64Array, { normal, right }: Syst
     const joint = k[i]!;
     const sum = joints.weight[joint]!;
     // What all places of a joint share counts once, not as often as there are places.
-    const pull = 1 - 1 / Math.sqrt(1 + (sum * shared * shared) / (own * own));
-    const trust = weight[i]! / (own * own);
+    const pull = 1 - 1 / Math.sqrt(1 + (sum * shared * shared) / (alike * own * own));
+    const trust = weight[i]! / (alike * own * own);
     const off = misfit[i]! - pull * joints.mean[joint]!;
     for (let p = 0; p < size; p++) {
       row[p] = rows[i * size + p]! - (pull * means[joint * size + p]!) / sum;
@@ -202,6 +208,34 @@ function addBeds(points: BedPoints, theta: Float64Array, { normal, right }: Syst
       right[p]! += trust * row[p]! * off;
     }
   }
+}
+
+/** Stretches along a joint over which it may wander as one. */
+const longestWander = 8;
+
+// How many places along a joint tell as much as one that stands alone: neighbours lie on one brick,
+// and a line of bricks wanders slowly. The sum of their correlations, over all joints at once.
+function likenessOf(
+  { k }: BedPoints,
+  misfit: Float64Array,
+  { weight, joints }: { readonly weight: Float64Array; readonly joints: Joints },
+): number {
+  const count = joints.mean.length;
+  const off = misfit.map((m, i) => (weight[i]! > 0 ? m - joints.mean[k[i]!]! : 0));
+  let power = 0;
+  for (const there of off) power += there * there;
+  if (!(power > 0)) return 1;
+  let like = 1;
+  for (let lag = 1; lag <= longestWander; lag++) {
+    let both = 0;
+    off.subarray(lag * count).forEach((there, i) => {
+      both += there * off[i]!;
+    });
+    // Past the first that is none, correlations are chance.
+    if (both <= 0) break;
+    like += (2 * both) / power;
+  }
+  return Math.min(like, 2 * longestWander);
 }
 
 function leanAt(theta: Float64Array, { u, v }: PerpendSight): number {
@@ -216,11 +250,10 @@ function addPerpends(
   { normal, right }: System,
 ): void {
   const row = new Float64Array(size);
-  const shown = perpends.filter(({ weight }) => weight > leastShown);
+  const shown = perpends.filter(({ weight }) => strengthOf(weight) > 0);
   const misfits = shown.map((seen) => seen.slope - leanAt(theta, seen));
   const spread = Math.max(lean, spreadOf(Float64Array.from(misfits)));
   for (const [i, seen] of shown.entries()) {
-    const strength = Math.min(12, seen.weight - leastShown);
     const here = leanAt(theta, seen);
     const off = misfits[i]!;
     const share = off / (5 * spread);
@@ -231,7 +264,7 @@ function addPerpends(
       moved[p]! += step;
       row[p] = (leanAt(moved, seen) - here) / step;
     }
-    const trust = ((1 - share * share) ** 2 * strength) / 12 / (spread * spread);
+    const trust = ((1 - share * share) ** 2 * strengthOf(seen.weight)) / 12 / (spread * spread);
     for (let p = 0; p < size; p++) {
       for (let q = 0; q < size; q++) normal[p * size + q]! += trust * row[p]! * row[q]!;
       right[p]! += trust * row[p]! * off;
@@ -239,44 +272,13 @@ function addPerpends(
   }
 }
 
-function addUsual(
-  theta: Float64Array,
-  from: Stand,
-  lens: boolean,
-  { normal, right }: System,
-): void {
+function addUsual(theta: Float64Array, from: Stand, { normal, right }: System): void {
   const hold = (p: number, to: number, deviation: number): void => {
     normal[p * size + p]! += 1 / deviation ** 2;
     right[p]! += (to - theta[p]!) / deviation ** 2;
   };
   hold(3, 0, usual.horizon);
   hold(4, 0, usual.horizon);
-  hold(5, 0, lens ? usual.lens : 1e-6);
+  hold(5, 0, usual.lens);
   hold(6, Math.log(from.focal), usual.focal);
-}
-
-// From the covariance of the seven to that of slope, across, down and lens.
-function carry(theta: Float64Array, covariance: Float64Array): Float64Array {
-  const rows = new Float64Array(4 * size);
-  const slope = toStand(theta).slope;
-  for (let p = 0; p < size; p++) {
-    const moved = theta.slice();
-    const step = 1e-6 * Math.max(1, Math.abs(moved[p]!));
-    moved[p]! += step;
-    rows[p] = (toStand(moved).slope - slope) / step;
-  }
-  rows[size + 3] = 1;
-  rows[2 * size + 4] = 1;
-  rows[3 * size + 5] = 1;
-  const out = new Float64Array(16);
-  for (let i = 0; i < 4; i++) {
-    for (let j = 0; j < 4; j++) {
-      for (let p = 0; p < size; p++) {
-        for (let q = 0; q < size; q++) {
-          out[i * 4 + j]! += rows[i * size + p]! * covariance[p * size + q]! * rows[j * size + q]!;
-        }
-      }
-    }
-  }
-  return out;
 }

@@ -45,7 +45,8 @@ export function seeDirections(raster: Raster): Directions {
   for (let step = 1; step <= 4; step *= 2) {
     if (Math.min(plane.width, plane.height) < size) break;
     for (const { left, top } of listPatches(plane)) {
-      const power = powerSpectrum(cutPatch(plane, left, top), size);
+      // Peaks of the window are bells: parabolas once their logarithm is taken.
+      const power = powerSpectrum(cutPatch(plane, left, top), size).map((p) => Math.log(p + 1e-9));
       const at = { x: (left + size / 2) * step, y: (top + size / 2) * step };
       beds.push({ ...at, ...findPeak(power, size, 1) });
       perpends.push({ ...at, ...findPeak(power, 1, size) });
@@ -114,11 +115,13 @@ function findPeak(
     const slope = steepest * ((2 * i) / steps - 1);
     for (let k = 3; k <= 0.4 * size; k++) {
       const off = -slope * k;
-      const whole = Math.floor(off);
+      const whole = Math.round(off);
       const part = off - whole;
-      const here = power[k * along + (whole & (size - 1)) * across]!;
-      const next = power[k * along + ((whole + 1) & (size - 1)) * across]!;
-      energy[i] = energy[i]! + (here + part * (next - here)) * k * k;
+      const a = power[k * along + ((whole - 1) & (size - 1)) * across]!;
+      const b = power[k * along + (whole & (size - 1)) * across]!;
+      const c = power[k * along + ((whole + 1) & (size - 1)) * across]!;
+      const here = b + 0.5 * part * (c - a + part * (a - 2 * b + c));
+      energy[i] = energy[i]! + Math.exp(here) * k * k;
     }
   }
   let best = 1;
