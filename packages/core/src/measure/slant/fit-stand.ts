@@ -41,10 +41,10 @@ export interface FitStandOptions {
   readonly perpends: readonly PerpendSight[];
 }
 
-// a, b, c over 1, g, h; lens; logarithm of the focal length.
-const size = 7;
+// a, b, c over 1, g, h; lens; logarithm of the focal length; how unevenly the wall was laid.
+const size = 8;
 /** Deviations over all photographs: what joints do not tell stays near the usual. */
-const usual = { horizon: 0.2, lens: 0.01, focal: 0.4 } as const;
+const usual = { horizon: 0.2, lens: 0.01, focal: 0.4, laying: 0.03 } as const;
 /** Deviation of a perpend's direction that is right. */
 const lean = 0.012;
 
@@ -68,7 +68,7 @@ export function fitStand(points: BedPoints, options: FitStandOptions): StandFit 
     const system = { normal: new Float64Array(size * size), right: new Float64Array(size) };
     addBeds(points, theta, system);
     addPerpends(options.perpends, theta, system);
-    addUsual(theta, from, system);
+    addUsual(theta, { from, courses: countCourses(points) }, system);
     const inverse = invertSymmetric(system.normal, size);
     let most = 0;
     for (let i = 0; i < size; i++) {
@@ -85,6 +85,10 @@ export function fitStand(points: BedPoints, options: FitStandOptions): StandFit 
     lens: theta[5]!,
     ...spreadStand(theta, invertSymmetric(normal, size)),
   };
+}
+
+function countCourses({ k }: BedPoints): number {
+  return k.reduce((most, joint) => Math.max(most, joint), 1);
 }
 
 interface System {
@@ -122,6 +126,7 @@ function lineUp(
 ): { misfit: Float64Array; rows: Float64Array } {
   const { u, v, k } = points;
   const [a, b, c, g, h, lens] = [theta[0]!, theta[1]!, theta[2]!, theta[3]!, theta[4]!, theta[5]!];
+  const courses = countCourses(points);
   const misfit = new Float64Array(k.length);
   const rows = new Float64Array(k.length * size);
   for (let i = 0; i < k.length; i++) {
@@ -130,7 +135,9 @@ function lineUp(
     const y = v[i]! * (1 + lens * far);
     const w = 1 + g * x + h * y;
     const at = (a * x + b * y + c) / w;
-    misfit[i] = k[i]! - at;
+    const height = (2 * k[i]!) / courses - 1;
+    const bow = height * height - 1 / 3;
+    misfit[i] = k[i]! - at - theta[7]! * bow;
     const row = i * size;
     rows[row] = x / w;
     rows[row + 1] = y / w;
@@ -138,6 +145,7 @@ function lineUp(
     rows[row + 3] = (-at * x) / w;
     rows[row + 4] = (-at * y) / w;
     rows[row + 5] = (((a - at * g) * u[i]! + (b - at * h) * v[i]!) * far) / w;
+    rows[row + 7] = bow;
   }
   return { misfit, rows };
 }
@@ -203,8 +211,8 @@ function addBeds(points: BedPoints, theta: Float64Array, { normal, right }: Syst
     for (let p = 0; p < size; p++) {
       row[p] = rows[i * size + p]! - (pull * means[joint * size + p]!) / sum;
     }
-    for (let p = 0; p < 6; p++) {
-      for (let q = 0; q < 6; q++) normal[p * size + q]! += trust * row[p]! * row[q]!;
+    for (let p = 0; p < size; p++) {
+      for (let q = 0; q < size; q++) normal[p * size + q]! += trust * row[p]! * row[q]!;
       right[p]! += trust * row[p]! * off;
     }
   }
@@ -272,7 +280,11 @@ function addPerpends(
   }
 }
 
-function addUsual(theta: Float64Array, from: Stand, { normal, right }: System): void {
+function addUsual(
+  theta: Float64Array,
+  { from, courses }: { readonly from: Stand; readonly courses: number },
+  { normal, right }: System,
+): void {
   const hold = (p: number, to: number, deviation: number): void => {
     normal[p * size + p]! += 1 / deviation ** 2;
     right[p]! += (to - theta[p]!) / deviation ** 2;
@@ -281,4 +293,6 @@ function addUsual(theta: Float64Array, from: Stand, { normal, right }: System): 
   hold(4, 0, usual.horizon);
   hold(5, 0, usual.lens);
   hold(6, Math.log(from.focal), usual.focal);
+  // Courses that grow by some share from foot to top bow the count by an eighth of it.
+  hold(7, 0, (usual.laying * courses) / 8);
 }

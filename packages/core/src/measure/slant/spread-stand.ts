@@ -20,7 +20,7 @@ export interface StandSpread {
 }
 
 /** Numbers that are fitted. */
-const size = 7;
+const size = 8;
 
 /**
  * Say how sure a fitted wall is.
@@ -41,7 +41,7 @@ function spreadScale(theta: Float64Array, covariance: Float64Array): ScaleSpread
   const [a, b, c, g, h] = [theta[0]!, theta[1]!, theta[2]!, theta[3]!, theta[4]!];
   const [right, down] = [a - c * g, b - c * h];
   const square = right * right + down * down;
-  const row = [right, down, -g * right - h * down, -c * right, -c * down, 0, 0];
+  const row = [right, down, -g * right - h * down, -c * right, -c * down, 0, 0, 0];
   const moves = Float64Array.from({ length: size }, (_, p) =>
     row.reduce((sum, q, j) => sum + (q / square) * covariance[p * size + j]!, 0),
   );

@@ -4,7 +4,7 @@ import type { Stand } from './lay-plane.js';
  * Read how a wall lies out of the numbers that are fitted: courses counted at `(u, v)` are
  * `(a u + b v + c) / (1 + g u + h v)`.
  *
- * @param theta - a, b, c, g, h, the lens and the logarithm of the focal length.
+ * @param theta - a, b, c, g, h, the lens, the logarithm of the focal length, and more.
  * @returns How it lies.
  */
 export function toStand(theta: Float64Array): Stand {
