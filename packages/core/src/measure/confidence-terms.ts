@@ -22,5 +22,17 @@ export function confidenceTerms(features: TrackFeatures): readonly number[] {
   const steady = Math.max(0, Math.min(0.5, features.steadiness));
   const uneven = Math.min(8, (features.unevenness / 0.04) ** 2) * (courses >= 5 ? 1 : 0.5);
   const log = Math.log(courses);
-  return [1, leastWins, strength, uneven, steady, steady * log, log, 1 / courses, span, rank, rank / courses];
+  return [
+    1,
+    leastWins,
+    strength,
+    uneven,
+    steady,
+    steady * log,
+    log,
+    1 / courses,
+    span,
+    rank,
+    rank / courses,
+  ];
 }
