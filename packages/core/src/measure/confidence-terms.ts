@@ -1,7 +1,28 @@
-import type { TrackWeight } from './weigh-track.js';
-
-/** What the joints say for themselves, before it is put into one number. */
-export type TrackFeatures = Omit<TrackWeight, 'confidence'>;
+/** What the joints of a track say for themselves, before it is put into one number. */
+export interface TrackFeatures {
+  /** -1 to 1: mean evidence at the joints. */
+  readonly strength: number;
+  /** The same of every second joint, where that is less. */
+  readonly leastStrength: number;
+  /** Share of stretches, over all joints, in which the joint is the strongest line about. */
+  readonly wins: number;
+  /** The same of every second joint, where that is less. */
+  readonly leastWins: number;
+  /** -1 to 1: how evenly the joints show along their length. */
+  readonly steadiness: number;
+  /** Mean, over the courses, of the strongest line in the middle half of a course. */
+  readonly rival: number;
+  /** Deviation of the joints from equal spacing, as a fraction of a course. */
+  readonly unevenness: number;
+  /** Share of the picture's height that the joints span. */
+  readonly span: number;
+  /** Courses between the first joint and the last. */
+  readonly courses: number;
+  /** Deviation of `strength` of one row that chance alone would give. */
+  readonly chance: number;
+  /** Higher where this is more likely the course than another height in the same picture. */
+  readonly rank: number;
+}
 
 /**
  * Weights of {@link confidenceTerms}: a logistic regression on whether the best of the heights is

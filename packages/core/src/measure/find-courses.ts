@@ -56,6 +56,8 @@ export interface FindCoursesOptions {
 
 /** Under this, more answers are wrong than a tool may give: the picture is refused. */
 const leastConfidence = 0.7;
+/** The same, once it is known how well so few joints place them: an answer that is wide, and says so. */
+const leastOfAll = 0.25;
 /** Above this, there is no need to look in another way. */
 const enough = 0.9;
 /** So few courses are better counted. */
@@ -86,6 +88,12 @@ export function findCourses(
   }
   const seen = seeWall(raster, { straighten, least: leastConfidence, enough });
   if (seen === null) return noCourses(axis);
+  const value = toFit(seen);
+  if (value.confidence < leastOfAll) return noCourses(axis);
+  return { ok: true, value, warnings: warn(value, seen.track.weight.unevenness) };
+}
+
+function toFit(seen: SeenWall): CourseFit {
   const { track, step, top, rectification } = seen;
   const placed = centreJoints(seen.cells, track.placed);
   const { brick, repeat, courses, bond } = findPerpends(...cutPerpends(seen, placed));
@@ -94,8 +102,10 @@ export function findCourses(
   const first = (placed.first + top) * step;
   const parts = toParts(seen, placed.uncertainty / placed.course);
   const uncertainty = Math.hypot(parts.fit, parts.perspective, parts.lens);
-  const value: CourseFit = {
-    axis,
+  // That these are the courses, and that so many joints place them within 1 %.
+  const confidence = track.weight.confidence * chanceOfRight(uncertainty, joints.length);
+  return {
+    axis: 'y',
     course: px(course),
     uncertainty,
     parts,
@@ -108,18 +118,16 @@ export function findCourses(
       y: courses === null ? null : px(courses * course),
     },
     bond,
-    // That these are the courses, and that so many joints place them within 1 %.
-    confidence: track.weight.confidence * chanceOfRight(uncertainty, joints.length),
+    confidence,
     rectification,
     found: {
-      axis,
+      axis: 'y',
       rectification,
       beds: joints.map((at, k) => ({ at, shows: Math.min(1, placed.wins[k]!) })),
       perpends: [],
       leftOut: [],
     },
   };
-  return { ok: true, value, warnings: warn(value, track.weight.unevenness) };
 }
 
 function noCourses(axis: CourseAxis): Outcome<never, 'no-courses'> {

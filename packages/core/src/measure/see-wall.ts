@@ -51,6 +51,8 @@ export interface SeeOptions {
 const longest = 1600;
 /** A course of fewer pixels is placed better in a larger picture. */
 const fine = 9;
+/** The middle of a picture smaller than this shows no more than all of it. */
+const leastPart = 500;
 /** Focal length taken, in units of the long side, where the camera's is not known. */
 const usualFocal = 1;
 
@@ -73,8 +75,10 @@ interface Part {
  */
 export function seeWall(photo: Raster, options: SeeOptions): SeenWall | null {
   let best: SeenWall | null = null;
+  let whole: Part | null = null;
   for (const part of listParts(photo)) {
-    const seen = seePart(part, options, best);
+    whole ??= part;
+    const seen = widen(whole, seePart(part, options, best), { before: best, options });
     if (seen !== null && confidenceOf(seen) > confidenceOf(best)) best = seen;
     const isFine = best !== null && best.track.placed.course < fine && best.step > 1;
     if (best !== null && confidenceOf(best) > options.enough && !isFine) break;
@@ -83,15 +87,38 @@ export function seeWall(photo: Raster, options: SeeOptions): SeenWall | null {
   return best;
 }
 
+// What the middle shows, made level by what it shows, may hold right across.
+function widen(
+  whole: Part,
+  seen: SeenWall | null,
+  { before, options }: { readonly before: SeenWall | null; readonly options: SeeOptions },
+): SeenWall | null {
+  if (seen === null || seen === before || seen.fit === null) return seen;
+  const course = (seen.track.placed.course * seen.step) / whole.step;
+  if (seen.step === whole.step && seen.raster === whole.raster) return seen;
+  if (course < fine || confidenceOf(seen) < options.least) return seen;
+  const rectification = seen.rectification;
+  const wide = follow(whole, { ...seen, track: scaleTrack(seen.track, course) }, rectification);
+  if (wide === null || confidenceOf(wide) < confidenceOf(seen)) return seen;
+  return refine(whole, { ...wide, fit: seen.fit }, { sight: null, options });
+}
+
+function scaleTrack(track: FollowedCourse, course: number): FollowedCourse {
+  const { placed, joint } = track;
+  return { ...track, joint: (joint * course) / placed.course, placed: { ...placed, course } };
+}
+
 const confidenceOf = (seen: SeenWall | null): number => seen?.track.weight.confidence ?? 0;
 
-// All of it at a size that shows most courses; then the middle, as fine as it is.
+// All of it at a size that shows most courses; then the middle, as fine as it is: there a lens bends
+// little, and fine courses show.
 function* listParts(photo: Raster): Generator<Part> {
   const { width, height } = photo;
   const step = Math.max(1, Math.floor(Math.max(width, height) / longest));
   yield { raster: shrinkRaster(photo, step), step, left: 0, top: 0, photo };
-  if (step === 1) return;
-  const [w, h] = [Math.min(width, longest), Math.min(height, longest)];
+  const most = step === 1 ? Math.max(leastPart, Math.max(width, height) / 2) : longest;
+  const [w, h] = [Math.min(width, Math.round(most)), Math.min(height, Math.round(most))];
+  if (w === width && h === height) return;
   const [x, y] = [(width - w) >> 1, (height - h) >> 1];
   const raster = cropRaster(photo, { x, y, width: w, height: h });
   yield { raster, step: 1, left: x, top: y, photo };
@@ -182,7 +209,7 @@ function refine(
 ): SeenWall {
   let best = first;
   const focal = toFocal(part.photo);
-  let stand = sight?.stand ?? { slope: 0, across: 0, down: 0, focal };
+  let stand = sight?.stand ?? first.fit?.stand ?? { slope: 0, across: 0, down: 0, focal };
   for (let round = 0; round < 4; round++) {
     const points = toBedPoints(part, best);
     const fit = fitStand(points, { from: stand, perpends: sight?.perpends ?? [] });

@@ -2,29 +2,7 @@ import { confidenceTerms, confidenceWeights, type TrackFeatures } from './confid
 import type { PlacedJoints } from './place-joints.js';
 
 /** What a track of joints has to say for itself. */
-export interface TrackWeight {
-  /** -1 to 1: mean evidence at the joints. */
-  readonly strength: number;
-  /** The same of every second joint, where that is less. */
-  readonly leastStrength: number;
-  /** Share of stretches, over all joints, in which the joint is the strongest line about. */
-  readonly wins: number;
-  /** The same of every second joint, where that is less. */
-  readonly leastWins: number;
-  /** -1 to 1: how evenly the joints show along their length. */
-  readonly steadiness: number;
-  /** Mean, over the courses, of the strongest line in the middle half of a course. */
-  readonly rival: number;
-  /** Deviation of the joints from equal spacing, as a fraction of a course. */
-  readonly unevenness: number;
-  /** Share of the picture's height that the joints span. */
-  readonly span: number;
-  /** Courses between the first joint and the last. */
-  readonly courses: number;
-  /** Deviation of `strength` of one row that chance alone would give. */
-  readonly chance: number;
-  /** Higher where this is more likely the course than another height in the same picture. */
-  readonly rank: number;
+export interface TrackWeight extends TrackFeatures {
   /** 0 to 1: of answers given with 0.9, nine in ten are right. */
   readonly confidence: number;
 }
