@@ -31,16 +31,18 @@ export function keepOneWork(fit: CourseFit, works: Works, size: Size<number>): C
   const course = along / joints.reduce((sum, _at, k) => sum + (k - middle) ** 2, 0);
   const datum = mean - middle * course;
   const spread = spreadOfCourse(Float64Array.from(joints)) / course;
-  const before = chanceOfRight(fit.spread, fit.joints.length);
+  const before = chanceOfRight(fit.uncertainty, fit.joints.length);
+  const parts = { ...fit.parts, fit: spread };
+  const uncertainty = Math.hypot(parts.fit, parts.perspective, parts.lens);
   const period = repeat[axis];
   return {
     ...kept,
     course: px(course),
     courseOffset: datum - Math.floor(datum / course) * course,
     joints,
-    spread,
-    uncertainty: Math.hypot(spread, fit.perspective),
-    confidence: Math.min(1, fit.confidence / before) * chanceOfRight(spread, joints.length),
+    parts,
+    uncertainty,
+    confidence: Math.min(1, fit.confidence / before) * chanceOfRight(uncertainty, joints.length),
     repeat: { ...repeat, [axis]: period === null ? null : px((period * course) / fit.course) },
   };
 }
