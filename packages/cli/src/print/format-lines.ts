@@ -28,7 +28,7 @@ export function formatLines(offered: OfferedFormats): string[] {
     `${photo.path}, ${photo.width} x ${photo.height} px: not measured until you say what its courses are`,
     ...inColumns(found),
     ...(first === undefined ? [] : ['by their shape they could be', ...tableOf(offered)]),
-    `name what they are: gaugerod measure ${inShell(photo.path)} --course ${first?.id ?? '75mm'}`,
+    `say what they are: gaugerod measure ${inShell(photo.path)} --course ${first?.id ?? '75mm'}`,
   ];
 }
 

@@ -31,7 +31,7 @@ export interface LikelyFormat {
 
 /** What formats a shape can be. */
 export interface FormatJudgement {
-  /** Those of 1 in 100 or more, likeliest first. */
+  /** Those of 1 in 100 or more, likeliest first; those that are tied in the catalogue's order. */
   readonly formats: readonly LikelyFormat[];
   /** Probability that it is none of the catalogue. */
   readonly other: number;
@@ -110,9 +110,14 @@ export function judgeFormats(
     .filter(({ probability }) => probability >= leastProbability)
     .sort((a, b) => b.probability - a.probability);
   const best = formats[0]?.probability ?? 0;
-  const tied = formats.filter(({ probability }) => probability >= tie * best);
+  const isTied = ({ probability }: LikelyFormat): boolean => probability >= tie * best;
+  // Alike, they stay in the order of the catalogue: a hair's breadth prefers none.
+  const order = new Map(candidates.map(({ reference }, i) => [reference.id, i]));
+  const tied = formats
+    .filter(isTied)
+    .sort((a, b) => (order.get(a.reference.id) ?? 0) - (order.get(b.reference.id) ?? 0));
   return {
-    formats,
+    formats: [...tied, ...formats.filter((format) => !isTied(format))],
     other: other / total,
     tied: tied.length > 1 ? tied.map(({ reference }) => reference.id) : [],
     bond: nameBond(shape, weighed),
