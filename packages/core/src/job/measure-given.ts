@@ -1,4 +1,5 @@
 import type { Outcome } from '../errors/outcome.js';
+import { findFocalLength } from '../measure/find-focal-length.js';
 import { measureCount } from '../measure/measure-count.js';
 import { measureCourses } from '../measure/measure-courses.js';
 import { measureSpans, type SpanResidual } from '../measure/measure-spans.js';
@@ -35,7 +36,8 @@ export function measureGiven(
 ): Outcome<MeasuredGiven, GivenRefusal> {
   const { raster } = photo;
   const { axis = 'y', straighten = 'full' } = options;
-  const how = { axis, straighten, slant: slantByEye };
+  const focal = findFocalLength(raster, photo.exif);
+  const how = { axis, straighten, slant: slantByEye, ...(focal.ok && { focal: focal.value }) };
   switch (given.kind) {
     case 'courses':
       return measureCourses(raster, given.course, how);

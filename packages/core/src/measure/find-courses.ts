@@ -9,10 +9,12 @@ import type { FoundJoints } from '../surface/found-joints.js';
 import type { CourseAxis, PerAxis, Rectification } from '../surface/measurement.js';
 import { px, type Px } from '../units/units.js';
 import { centreJoints } from './centre-joints.js';
+import type { FocalLength } from './find-focal-length.js';
 import { findPerpends, type SeenJoints } from './find-perpends.js';
 import type { PlacedJoints } from './place-joints.js';
 import { seeWall, type SeenWall } from './see-wall.js';
 import type { Straighten } from './slant/judge-stand.js';
+import { spreadAspect } from './slant/spread-aspect.js';
 import type { ScaleSpread } from './slant/spread-stand.js';
 import { chanceOfRight } from './spread-of-course.js';
 
@@ -26,6 +28,8 @@ export interface CourseFit {
   readonly uncertainty: number;
   /** What that is made of, likewise. */
   readonly parts: ScaleSpread;
+  /** Standard uncertainty (k = 1) of a pixel's length along the courses over that down them. */
+  readonly aspect: number;
   /** Where along `axis` one bed joint lies at the middle of the picture, 0 up to one course. */
   readonly courseOffset: number;
   /** Degrees that the courses are turned clockwise in the photo, at its middle. */
@@ -52,6 +56,8 @@ export interface FindCoursesOptions {
   readonly axis?: CourseAxis;
   /** How far the photo may be straightened for it; `full` unless told. */
   readonly straighten?: Straighten;
+  /** Focal length of the photo, where the camera's is known: it tells how far a wall foreshortens. */
+  readonly focal?: FocalLength;
 }
 
 /** Under this, more answers are wrong than a tool may give: the picture is refused. */
@@ -81,19 +87,20 @@ export function findCourses(
   raster: Raster,
   options: FindCoursesOptions = {},
 ): Outcome<CourseFit, 'no-courses'> {
-  const { axis = 'y', straighten = 'full' } = options;
+  const { axis = 'y', ...how } = options;
+  const { straighten = 'full' } = how;
   if (axis === 'x') {
-    const found = findCourses(transposeRaster(raster), { straighten });
+    const found = findCourses(transposeRaster(raster), how);
     return found.ok ? { ...found, value: transposeFit(found.value) } : noCourses(axis);
   }
-  const seen = seeWall(raster, { straighten, least: leastConfidence, enough });
+  const seen = seeWall(raster, { ...how, straighten, least: leastConfidence, enough });
   if (seen === null) return noCourses(axis);
-  const value = toFit(seen);
+  const value = toFit(seen, raster);
   if (value.confidence < leastOfAll) return noCourses(axis);
   return { ok: true, value, warnings: warn(value, seen.track.weight.unevenness) };
 }
 
-function toFit(seen: SeenWall): CourseFit {
+function toFit(seen: SeenWall, raster: Raster): CourseFit {
   const { track, step, top, rectification } = seen;
   const placed = centreJoints(seen.cells, track.placed);
   const { brick, repeat, courses, bond } = findPerpends(...cutPerpends(seen, placed));
@@ -109,6 +116,7 @@ function toFit(seen: SeenWall): CourseFit {
     course: px(course),
     uncertainty,
     parts,
+    aspect: toAspect(seen, raster),
     courseOffset: first - Math.floor(first / course) * course,
     tilt: (Math.atan(seen.fit?.stand.slope ?? placed.slope) * 180) / Math.PI,
     joints,
@@ -170,6 +178,12 @@ function findMiddle({ raster, shown }: SeenWall): WholeWindow {
 
 /** Share of an unknown slant that a photo may still have that shows none. */
 const leftOpen = 0.5;
+
+function toAspect({ fit, rectification }: SeenWall, size: Raster): number {
+  return fit === null || rectification === null
+    ? 0
+    : spreadAspect(fit.stand, size, fit.focalSpread);
+}
 
 function toParts({ fit, rectification }: SeenWall, spread: number): ScaleSpread {
   if (fit === null) return { fit: spread, perspective: 0, lens: 0 };

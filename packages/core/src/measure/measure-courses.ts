@@ -8,6 +8,7 @@ import type { FindCoursesOptions } from './find-courses.js';
 import { findOneWork } from './find-one-work.js';
 import { toLattice } from './to-lattice.js';
 import { warnOfFormat } from './warn-of-format.js';
+import { weighBrick } from './weigh-brick.js';
 
 /** A measurement made from courses, with the joints it rests on. */
 export interface MeasuredCourses extends Measurement {
@@ -34,15 +35,18 @@ export function measureCourses(
   const { value: fit, warnings } = found;
   const { id, name, size, uncertainty, source } = reference;
   const lattice = nameFaces(toLattice(fit), reference);
-  const other = warnOfFormat(lattice, { reference, uncertainty: fit.uncertainty });
+  const shape = Math.hypot(fit.uncertainty, fit.aspect);
+  const other = warnOfFormat(lattice, { reference, uncertainty: shape });
   // Of a photo that was left as it is, courses that fall to one side lie closer together than they
   // measure down the picture.
   const fall = fit.rectification === null ? Math.cos((fit.tilt * Math.PI) / 180) : 1;
   const mmPerPx = size / (fit.course * fall);
+  const along = weighBrick(lattice, reference, fit.aspect);
+  const [here, there] = [mmPerPx, mmPerPx * along.ratio];
   const budget: UncertaintyPart[] = [
     { source: 'reference', percent: 100 * uncertainty },
     { source: 'fit', percent: 100 * fit.parts.fit },
-    { source: 'perspective', percent: 100 * fit.parts.perspective },
+    { source: 'perspective', percent: 100 * Math.hypot(fit.parts.perspective, along.uncertainty) },
     { source: 'lens', percent: 100 * fit.parts.lens },
   ];
   return {
@@ -51,7 +55,7 @@ export function measureCourses(
     value: {
       method: 'courses',
       reference: { id, name, size, uncertainty, source },
-      mmPerPx: { x: mmPerPx, y: mmPerPx },
+      mmPerPx: fit.axis === 'y' ? { x: there, y: here } : { x: here, y: there },
       uncertaintyPercent: expandUncertainty(budget),
       budget,
       confidence: fit.confidence,

@@ -5,6 +5,7 @@ import { toLevelPoint, toPhotoPoint } from '../surface/level-point.js';
 import type { Rectification } from '../surface/measurement.js';
 import { type FollowedCourse, followCourse } from './follow-course.js';
 import { type Cells, foldRows, type Shown, type View } from './fold-rows.js';
+import type { FocalLength } from './find-focal-length.js';
 import { rankTracks } from './rank-tracks.js';
 import { type BedPoints, fitStand, type StandFit } from './slant/fit-stand.js';
 import { guessStand, type Sight } from './slant/guess-stand.js';
@@ -41,6 +42,8 @@ export interface SeenWall {
 export interface SeeOptions {
   /** How far the photo may be straightened. */
   readonly straighten: Straighten;
+  /** Focal length of the photo, where the camera's is known. */
+  readonly focal?: FocalLength;
   /** Under this confidence nothing is seen. */
   readonly least: number;
   /** Above this, there is no need to look in another way. */
@@ -53,8 +56,10 @@ const longest = 1600;
 const fine = 9;
 /** The middle of a picture smaller than this shows no more than all of it. */
 const leastPart = 500;
-/** Focal length taken, in units of the long side, where the camera's is not known. */
-const usualFocal = 1;
+/** Focal length taken, in units of the long side, where the camera's is not known; (k = 1). */
+const usualFocal = { sides: 1, uncertainty: 0.4 };
+/** No focal length is known better: a picture may have been cut a little. */
+const leastOpen = 0.03;
 
 interface Part {
   readonly raster: Raster;
@@ -125,7 +130,8 @@ function* listParts(photo: Raster): Generator<Part> {
 }
 
 function seePart(part: Part, options: SeeOptions, before: SeenWall | null): SeenWall | null {
-  const sight = options.straighten === 'none' ? null : guess(part);
+  const focal = toFocal(part.photo, options.focal);
+  const sight = options.straighten === 'none' ? null : guess(part, focal.length);
   let best = before;
   for (const rectification of listSlants(part, sight, options.straighten)) {
     const seen = look(part, rectification, options);
@@ -136,7 +142,7 @@ function seePart(part: Part, options: SeeOptions, before: SeenWall | null): Seen
   return options.straighten === 'none' ? best : refine(part, best, { sight, options });
 }
 
-function guess(part: Part): Sight | null {
+function guess(part: Part, focal: number): Sight | null {
   const { raster, step, left, top, photo } = part;
   const { beds, perpends } = seeDirections(raster);
   const place = <Seen extends { x: number; y: number }>(seen: Seen): Seen => ({
@@ -145,11 +151,22 @@ function guess(part: Part): Sight | null {
     y: (seen.y + top) * step,
   });
   const directions = { beds: beds.map(place), perpends: perpends.map(place) };
-  return guessStand(directions, photo, toFocal(photo));
+  return guessStand(directions, photo, focal);
 }
 
-function toFocal({ width, height }: PhotoSize): number {
-  return (usualFocal * 2 * Math.max(width, height)) / Math.hypot(width, height);
+// In units of half the photo's diagonal.
+function toFocal({ width, height }: PhotoSize, known?: FocalLength): Focal {
+  const half = Math.hypot(width, height) / 2;
+  if (known === undefined) {
+    const { sides, uncertainty } = usualFocal;
+    return { length: (sides * Math.max(width, height)) / half, spread: uncertainty };
+  }
+  return { length: known.px / half, spread: Math.max(leastOpen, known.uncertainty) };
+}
+
+interface Focal {
+  readonly length: number;
+  readonly spread: number;
 }
 
 /** Below this, not even a wall made level would be believed. */
@@ -208,11 +225,11 @@ function refine(
   { sight, options }: { readonly sight: Sight | null; readonly options: SeeOptions },
 ): SeenWall {
   let best = first;
-  const focal = toFocal(part.photo);
+  const { length: focal, spread: focalSpread } = toFocal(part.photo, options.focal);
   let stand = sight?.stand ?? first.fit?.stand ?? { slope: 0, across: 0, down: 0, focal };
   for (let round = 0; round < 4; round++) {
     const points = toBedPoints(part, best);
-    const fit = fitStand(points, { from: stand, perpends: sight?.perpends ?? [] });
+    const fit = fitStand(points, { from: stand, perpends: sight?.perpends ?? [], focalSpread });
     stand = { ...fit.stand, focal };
     const rectification = judgeStand(fit, part.photo, options.straighten);
     if (isSame(rectification, best.rectification, part)) return { ...best, fit };

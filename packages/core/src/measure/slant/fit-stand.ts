@@ -27,6 +27,8 @@ export interface StandFit {
   readonly stand: Stand;
   /** Barrel distortion, as a share of half the diagonal. */
   readonly lens: number;
+  /** Standard uncertainty (k = 1) of the focal length, as a fraction. */
+  readonly focalSpread: number;
   /** Covariance of slope, across, down and lens, row by row. */
   readonly covariance: Float64Array;
   /** What may put the scale at the middle of the photo out. */
@@ -39,12 +41,14 @@ export interface FitStandOptions {
   readonly from: Stand;
   /** Directions of perpends. */
   readonly perpends: readonly PerpendSight[];
+  /** Standard uncertainty (k = 1) of the focal length in `from`, as a fraction. */
+  readonly focalSpread: number;
 }
 
 // a, b, c over 1, g, h; lens; logarithm of the focal length; how unevenly the wall was laid.
 const size = 8;
 /** Deviations over all photographs: what joints do not tell stays near the usual. */
-const usual = { horizon: 0.2, lens: 0.01, focal: 0.4, laying: 0.03 } as const;
+const usual = { horizon: 0.2, lens: 0.01, laying: 0.03 } as const;
 /** Deviation of a perpend's direction that is right. */
 const lean = 0.012;
 
@@ -68,7 +72,7 @@ export function fitStand(points: BedPoints, options: FitStandOptions): StandFit 
     const system = { normal: new Float64Array(size * size), right: new Float64Array(size) };
     addBeds(points, theta, system);
     addPerpends(options.perpends, theta, system);
-    addUsual(theta, { from, courses: countCourses(points) }, system);
+    addUsual(theta, { ...options, courses: countCourses(points) }, system);
     const inverse = invertSymmetric(system.normal, size);
     let most = 0;
     for (let i = 0; i < size; i++) {
@@ -80,10 +84,12 @@ export function fitStand(points: BedPoints, options: FitStandOptions): StandFit 
     normal = system.normal;
     if (round > 3 && most < 1e-6) break;
   }
+  const covariance = invertSymmetric(normal, size);
   return {
     stand: toStand(theta),
     lens: theta[5]!,
-    ...spreadStand(theta, invertSymmetric(normal, size)),
+    focalSpread: Math.sqrt(covariance[6 * size + 6]!),
+    ...spreadStand(theta, covariance),
   };
 }
 
@@ -282,7 +288,7 @@ function addPerpends(
 
 function addUsual(
   theta: Float64Array,
-  { from, courses }: { readonly from: Stand; readonly courses: number },
+  { from, focalSpread, courses }: FitStandOptions & { readonly courses: number },
   { normal, right }: System,
 ): void {
   const hold = (p: number, to: number, deviation: number): void => {
@@ -292,7 +298,7 @@ function addUsual(
   hold(3, 0, usual.horizon);
   hold(4, 0, usual.horizon);
   hold(5, 0, usual.lens);
-  hold(6, Math.log(from.focal), usual.focal);
+  hold(6, Math.log(from.focal), focalSpread);
   // Courses that grow by some share from foot to top bow the count by an eighth of it.
   hold(7, 0, (usual.laying * courses) / 8);
 }
