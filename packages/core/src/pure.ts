@@ -56,6 +56,7 @@ export { type RowSource, toRows } from './raster/row-source.js';
 // numeric
 export { applyHomography, type Homography } from './numeric/homography.js';
 export { invertHomography } from './numeric/invert-homography.js';
+export { type PlacePair, solveHomography } from './numeric/solve-homography.js';
 export { multiplyHomographies } from './numeric/multiply-homographies.js';
 
 // measure
@@ -86,6 +87,14 @@ export {
   type SpanResidual,
 } from './measure/measure-spans.js';
 export type { PictureSize } from './measure/refuse-outside.js';
+
+export {
+  type KnownRectangle,
+  measureRectangle,
+  type RectangleView,
+} from './measure/measure-rectangle.js';
+export type { Corners } from './measure/rectangle/sort-corners.js';
+export type { JudgedAspect } from './measure/rectangle/judge-aspect.js';
 
 // rectify
 export { largestWindow, type LevelRectangle } from './rectify/largest-window.js';

@@ -26,6 +26,9 @@ export type WarningCode =
   | 'spans-repeat'
   | 'estimate'
   | 'estimate-disagrees'
+  | 'corners-sorted'
+  | 'uncertain-aspect'
+  | 'contradictory-size'
   | 'caution';
 
 /** Something the user should know, though the work was done. */
