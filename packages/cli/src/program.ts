@@ -45,7 +45,7 @@ export async function readRequest(
       requests.push({
         command,
         argument: typeof argument === 'string' ? argument : undefined,
-        texts: byName(command.options, parser.opts()),
+        texts: byName(command.options, parser.opts<Kept>()),
       });
     });
   }
@@ -76,21 +76,27 @@ function several(text: string, before: unknown): string[] {
 }
 
 // The parser keeps what came after `--span` under `span`; the command may call it `spans`.
-function byName(options: Options, texts: Texts): Texts {
+// `--no-rectify` it keeps as a `rectify` that is true unless told.
+function byName(options: Options, kept: Kept): Texts {
   return Object.fromEntries(
-    Object.entries(options).map(([name, { flag, help }]) => [
-      name,
-      texts[new Flag(flag, help).attributeName()],
-    ]),
+    Object.entries(options).map(([name, option]) => {
+      const flag = new Flag(option.flag, option.help);
+      const text = kept[flag.attributeName()];
+      if (flag.negate) return [name, text === false ? true : undefined];
+      return [name, text === false ? undefined : text];
+    }),
   );
 }
+
+type Kept = Readonly<Record<string, Texts[string] | false>>;
 
 function describe(parser: Parser, command: Command): void {
   parser.description(command.description).helpOption('-h, --help', 'print this help');
   for (const option of [...Object.values(command.options), json, quiet, debug]) {
-    parser.addOption(
-      new Flag(option.flag, option.help).argParser('many' in option ? several : once(option)),
-    );
+    const flag = new Flag(option.flag, option.help);
+    // A switch has no text to parse, and one that says no is true before it is given.
+    if ('parse' in option) flag.argParser('many' in option ? several : once(option));
+    parser.addOption(flag);
   }
   const examples = command.examples.map(({ does, line }) => `  ${does}\n    $ gaugerod ${line}`);
   const caution = command.caution === undefined ? '' : `\n\n${command.caution}`;

@@ -8,6 +8,7 @@ import { realSize } from '../options/real-size.js';
 import { region } from '../options/region.js';
 import { scale } from '../options/scale.js';
 import { size } from '../options/size.js';
+import { straightenOf } from '../options/straighten-of.js';
 import { inColumns } from '../print/in-columns.js';
 import { inDigits } from '../print/in-digits.js';
 import { inSize } from '../print/in-size.js';
@@ -18,9 +19,9 @@ import { defineCommand } from './define-command.js';
 
 /** `gaugerod fill`. */
 export const fill: Command = defineCommand({
-  argumentHelp: 'a photo of a wall, roof or floor, taken square on',
+  argumentHelp: 'a photo of a wall, roof or floor',
   description:
-    'The whole job: measure the photo (or use what measure --save kept), bring it to the scale of the model, make it repeat without a seam, and write a picture of exactly the size asked for.',
+    'The whole job: measure the photo (or use what measure --save kept), straighten it, bring it to the scale of the model, make it repeat without a seam, and write a picture of exactly the size asked for.',
   examples: [
     {
       line: 'fill wall.jpg --course uk-metric --scale N-UK --size 120x80mm -o front.png',
@@ -51,7 +52,8 @@ export const fill: Command = defineCommand({
     ...reference,
     method,
   },
-  run: (photo, values, { core, ...job }) => core.fillPhoto(photo, { ...values, ...job }),
+  run: (photo, values, { core, ...job }) =>
+    core.fillPhoto(photo, { ...values, ...straightenOf(values), ...job }),
   describe: (report) => [
     `${report.output}, ${report.widthPx} x ${report.heightPx} px at ${inDigits(report.dpi)} dpi: ${inSize({ width: report.widthMm, height: report.heightMm })} of paper`,
     ...inColumns([

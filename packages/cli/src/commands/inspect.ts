@@ -1,5 +1,8 @@
 import { axis } from '../options/axis.js';
+import { levelOnly } from '../options/level-only.js';
+import { noRectify } from '../options/no-rectify.js';
 import { picture } from '../options/picture.js';
+import { straightenOf } from '../options/straighten-of.js';
 import { inColumns } from '../print/in-columns.js';
 import { seamInWords } from '../print/seam-in-words.js';
 import type { Command } from './command.js';
@@ -9,7 +12,7 @@ import { defineCommand } from './define-command.js';
 export const inspect: Command = defineCommand({
   argumentHelp: 'a picture that is meant to repeat',
   description:
-    'Tell whether a picture repeats without a seam: side by side (x), and one above the other (y). The seam score is the step across the seam over the largest steps inside the picture: up to 1, nobody sees it.',
+    'Tell whether a picture repeats without a seam: side by side (x), and one above the other (y). The seam score is the step across the seam over the largest steps inside the picture: up to 1, nobody sees it. A photo whose surface file says that it lies askew is straightened first.',
   examples: [
     { line: 'inspect brick.png', does: 'Does it repeat, and which way?' },
     {
@@ -17,8 +20,9 @@ export const inspect: Command = defineCommand({
       does: 'Look for yourself: seams in the middle and marked, beside a 3x3 tiling:',
     },
   ],
-  options: { axis, picture },
-  run: (photo, values, { core, ...job }) => core.inspectPhoto(photo, { ...values, ...job }),
+  options: { axis, picture, levelOnly, noRectify },
+  run: (photo, values, { core, ...job }) =>
+    core.inspectPhoto(photo, { ...values, ...straightenOf(values), ...job }),
   describe: (report) => [
     report.verdict,
     ...inColumns([

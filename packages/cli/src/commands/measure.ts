@@ -1,9 +1,11 @@
 import type { MeasuredPhoto } from '@gaugerod/core';
+import { rectangleSize } from '../options/rectangle-size.js';
 import { reference } from '../options/reference.js';
 import { credit } from '../options/credit.js';
 import { licence } from '../options/licence.js';
 import { overlay } from '../options/overlay.js';
 import { save } from '../options/save.js';
+import { straightenOf } from '../options/straighten-of.js';
 import { wallRegion } from '../options/wall-region.js';
 import { formatLines } from '../print/format-lines.js';
 import { inColumns } from '../print/in-columns.js';
@@ -14,9 +16,9 @@ import { defineCommand } from './define-command.js';
 
 /** `gaugerod measure`. */
 export const measure: Command = defineCommand({
-  argumentHelp: 'a photo of a wall, roof or floor, taken square on',
+  argumentHelp: 'a photo of a wall, roof or floor',
   description:
-    'Find out how many millimetres of the real wall one pixel of the photo shows. Say what the courses are and they are found and measured; or count them yourself; or give two points whose distance you know. Told nothing, it says what the courses could be.',
+    'Find out how many millimetres of the real wall one pixel of the photo shows. Say what the courses are and they are found and measured; or count them yourself; or give two points whose distance you know, or the corners of a rectangle. A photo taken at a slant is straightened. Told nothing, it says what the courses could be.',
   examples: [
     {
       line: 'measure wall.jpg --course uk-metric',
@@ -38,10 +40,15 @@ export const measure: Command = defineCommand({
       line: 'measure gate.jpg --span "310,402 1270,402" --length 3.6m --save',
       does: 'A gate is 3.6 m wide; keep the measurement beside the photo:',
     },
+    {
+      line: 'measure yard.jpg --corners "212,96 905,160 880,702 190,820" --real-size 3.6x3m --save',
+      does: 'A door of 3.6 x 3 m, seen at a slant, straightens the photo and says how big it is:',
+    },
   ],
   caution: 'A measured photo is not a survey: not for structural use.',
-  options: { ...reference, overlay, region: wallRegion, save, licence, credit },
-  run: (photo, values, { core, ...job }) => core.measurePhoto(photo, { ...values, ...job }),
+  options: { ...reference, rectangleSize, overlay, region: wallRegion, save, licence, credit },
+  run: (photo, values, { core, ...job }) =>
+    core.measurePhoto(photo, { ...values, ...straightenOf(values), ...job }),
   describe: (report) => (report.method === 'formats' ? formatLines(report) : lines(report)),
 });
 

@@ -1,8 +1,11 @@
 import { axis } from '../options/axis.js';
 import { course } from '../options/course.js';
 import { keep } from '../options/keep.js';
+import { levelOnly } from '../options/level-only.js';
 import { method } from '../options/method.js';
+import { noRectify } from '../options/no-rectify.js';
 import { output } from '../options/output.js';
+import { straightenOf } from '../options/straighten-of.js';
 import { inColumns } from '../print/in-columns.js';
 import { inDigits } from '../print/in-digits.js';
 import { seamInWords } from '../print/seam-in-words.js';
@@ -11,9 +14,9 @@ import { defineCommand } from './define-command.js';
 
 /** `gaugerod mend`. */
 export const mend: Command = defineCommand({
-  argumentHelp: 'a photo, level and evenly lit',
+  argumentHelp: 'a photo',
   description:
-    'Make a picture repeat without a seam. Where it shows courses it is cut to whole repeats of the bond, never half a brick; then its edges are joined where they differ least.',
+    'Make a picture repeat without a seam. A photo of courses taken at a slant is straightened. Where it shows courses it is cut to whole repeats of the bond, never half a brick; then its edges are joined where they differ least.',
   examples: [
     { line: 'mend wall.jpg --course uk-metric -o tile.png', does: 'A wall, cut to whole bricks:' },
     { line: 'mend gravel.jpg -o tile.png', does: 'A texture without courses:' },
@@ -22,8 +25,9 @@ export const mend: Command = defineCommand({
       does: 'Side by side only, along the least visible line:',
     },
   ],
-  options: { output, axis, method, course, keep },
-  run: (photo, values, { core, ...job }) => core.mendPhoto(photo, { ...values, ...job }),
+  options: { output, axis, method, course, keep, levelOnly, noRectify },
+  run: (photo, values, { core, ...job }) =>
+    core.mendPhoto(photo, { ...values, ...straightenOf(values), ...job }),
   describe: (report) => [
     `${report.output}, ${report.width} x ${report.height} px, repeats`,
     ...inColumns([

@@ -2,10 +2,12 @@ import type { Outcome, ScaledLength, ScaledPhoto } from '@gaugerod/core';
 import { dpi } from '../options/dpi.js';
 import { longFlag } from '../options/long-flag.js';
 import { print } from '../options/print.js';
+import { rectangleSize } from '../options/rectangle-size.js';
 import { reference } from '../options/reference.js';
 import { real } from '../options/real.js';
 import { region } from '../options/region.js';
 import { scale as modelScale } from '../options/scale.js';
+import { straightenOf } from '../options/straighten-of.js';
 import { inColumns } from '../print/in-columns.js';
 import { inDigits } from '../print/in-digits.js';
 import { inLength } from '../print/in-length.js';
@@ -32,7 +34,7 @@ export const scale: Command = defineCommand({
       does: 'How big a photo of brickwork prints, and whether it is sharp enough:',
     },
   ],
-  options: { scale: modelScale, region, dpi, real, print, ...reference },
+  options: { scale: modelScale, region, dpi, real, print, ...reference, rectangleSize },
   async run(
     subject,
     values,
@@ -42,9 +44,11 @@ export const scale: Command = defineCommand({
     if (isReal && isPrint) throw new UsageError('expected --real or --print, got both');
     if (!looksLikeLength(subject)) {
       if (isReal ?? isPrint) throw notForPhotos(isReal ? '--real' : '--print', subject);
-      return core.scalePhoto(subject, { ...values, ...job });
+      return core.scalePhoto(subject, { ...values, ...straightenOf(values), ...job });
     }
-    const extra = Object.entries(reference).find(([name]) => name in values)?.[1];
+    const extra = Object.entries({ ...reference, rectangleSize }).find(
+      ([name]) => name in values,
+    )?.[1];
     if (extra !== undefined) {
       throw new UsageError(`expected a photo for ${longFlag(extra)}, got the length ${subject}`);
     }

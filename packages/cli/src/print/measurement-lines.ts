@@ -8,7 +8,7 @@ const ways = {
   span: 'a span of known length',
   count: 'courses counted by you',
   courses: 'courses found in the picture',
-  rectangle: 'a rectangle of known size',
+  rectangle: 'the four corners of a rectangle',
   section: 'a rolled section of known depth',
   distance: 'an estimate from the distance it was taken at',
 } as const;

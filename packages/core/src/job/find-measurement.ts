@@ -13,8 +13,10 @@ import { countCopiesOnce } from './count-copies-once.js';
 import { checkEstimate } from './check-estimate.js';
 import { isFinished } from './is-finished.js';
 import { beginStep, type JobOptions } from './job-options.js';
+import type { GivenReference } from './given-reference.js';
+import { leaveAskew } from './leave-askew.js';
 import { type GivenRefusal, type MeasuredGiven, measureGiven } from './measure-given.js';
-import { checkReference, type GivenReference, type ReferenceOptions } from './reference-options.js';
+import { checkReference, type ReferenceOptions } from './reference-options.js';
 import { trustWrap } from './trust-wrap.js';
 
 /** A photo's measurement, and where it was kept. */
@@ -108,7 +110,11 @@ function useKept(
   photo: Photo,
   options: ReferenceOptions,
 ): Outcome<FoundMeasurement, never> {
-  const { measurement } = kept;
+  const { measurement, warnings } = leaveAskew(
+    kept.measurement,
+    photo,
+    options.straighten ?? 'full',
+  );
   const told: Warning[] =
     options.distance === undefined
       ? []
@@ -121,7 +127,7 @@ function useKept(
   return {
     ok: true,
     value: { measurement, kept, joints: null, spans: null },
-    warnings: [...told, ...checkEstimate(measurement, photo, options)],
+    warnings: [...told, ...warnings, ...checkEstimate(measurement, photo, options)],
   };
 }
 

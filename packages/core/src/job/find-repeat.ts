@@ -1,7 +1,7 @@
 import { findCourses } from '../measure/find-courses.js';
 import { toLattice } from '../measure/to-lattice.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
-import { px } from '../units/units.js';
+import { latticeFromLook } from './from-look.js';
 import type { LevelPicture } from './open-level.js';
 
 /** After how many pixels of the level picture it may be cut. */
@@ -36,19 +36,7 @@ export function repeatOf(joints: Lattice | null): FoundRepeat {
   return { lattice: joints, repeat: { ...repeat, [axis]: repeat[axis] ?? 2 * course } };
 }
 
-function look({ look: raster, lookFactor }: LevelPicture): Lattice | null {
+function look({ look: raster, lookFactor: factor }: LevelPicture): Lattice | null {
   const found = findCourses(raster, { straighten: 'none' });
-  if (!found.ok) return null;
-  const lattice = toLattice(found.value);
-  const { course, courseOffset, brick, repeat } = lattice;
-  return {
-    ...lattice,
-    course: px(course / lookFactor),
-    courseOffset: courseOffset / lookFactor,
-    brick: brick && px(brick / lookFactor),
-    repeat: {
-      x: repeat.x && px(repeat.x / lookFactor),
-      y: repeat.y && px(repeat.y / lookFactor),
-    },
-  };
+  return found.ok ? latticeFromLook(toLattice(found.value), { x: 0, y: 0, factor }) : null;
 }

@@ -7,7 +7,9 @@ import type { Photo } from '../read/read-photo.js';
 import type { FoundJoints } from '../surface/found-joints.js';
 import type { Measurement } from '../surface/measurement.js';
 import { estimateScale } from './estimate-scale.js';
-import type { GivenReference, ReferenceOptions } from './reference-options.js';
+import type { GivenReference } from './given-reference.js';
+import { type CornersRefusal, measureCorners } from './measure-corners.js';
+import type { ReferenceOptions } from './reference-options.js';
 import { slantByEye } from './slant-by-eye.js';
 
 /** A measurement, and what of the photo it rests on. */
@@ -19,7 +21,7 @@ export interface MeasuredGiven extends Measurement {
 }
 
 /** Why a photo could not be measured by what is known of it. */
-export type GivenRefusal = 'no-courses' | 'outside-photo' | 'no-focal-length';
+export type GivenRefusal = CornersRefusal | 'no-focal-length';
 
 /**
  * Measure a photo by the one reference that is given.
@@ -54,6 +56,8 @@ export function measureGiven(
       const spans = given.spans.map(([from, to]) => ({ from, to, length: reference.size }));
       return measureSpans(raster, spans, { reference, method, slant: slantByEye });
     }
+    case 'corners':
+      return measureCorners(photo, given, axis);
     case 'distance':
       return estimateScale(photo, given);
   }

@@ -4,8 +4,12 @@ import type { CourseAxis, Reference } from '../surface/measurement.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { KnownSpan } from '../measure/measure-spans.js';
 import type { Span } from '../surface/span.js';
+import type { Point } from '../units/parse-point.js';
+import type { Size } from '../units/parse-size.js';
 import type { StatedLength } from '../units/parse-stated-length.js';
 import type { RealMm } from '../units/units.js';
+import { givenCorners } from './given-corners.js';
+import type { GivenReference, OtherReference } from './given-reference.js';
 
 /**
  * What is known of the real thing in a photo. With none of it, the surface file beside the photo
@@ -21,6 +25,13 @@ export interface ReferenceOptions {
   readonly courses?: number;
   /** Which way courses are counted: `y` where they lie level (unless told), `x` where they stand upright. */
   readonly axis?: CourseAxis;
+  /**
+   * Four corners of a rectangle on the photo, in any order; need `rectangleSize`, or a course or spans
+   * in its plane.
+   */
+  readonly corners?: readonly Point[];
+  /** How large that rectangle really is. */
+  readonly rectangleSize?: Size<RealMm>;
   /** How far the photo may be straightened; `full` unless told. */
   readonly straighten?: Straighten;
   /** Lines on the photo; each needs its own of `lengths`, or the one there is needs `courses`. */
@@ -40,30 +51,6 @@ export interface ReferenceOptions {
   readonly focal?: RealMm;
 }
 
-/** The one way in which a photo is to be measured. */
-export type GivenReference =
-  /** Nothing is known: what was kept beside the photo has to do. */
-  | { readonly kind: 'kept' }
-  /** Courses to be found. */
-  | { readonly kind: 'courses'; readonly course: CourseReference }
-  /** Courses that were counted. */
-  | {
-      readonly kind: 'count';
-      readonly course: CourseReference;
-      readonly courses: number;
-      readonly span: Span | null;
-    }
-  /** Lines of known length. */
-  | { readonly kind: 'spans'; readonly spans: readonly KnownSpan[] }
-  /** Lines over the depth of a rolled section, or along the faces of bricks. */
-  | {
-      readonly kind: 'section' | 'brick';
-      readonly reference: Reference;
-      readonly spans: readonly Span[];
-    }
-  /** Where the photo was taken from: an estimate. */
-  | { readonly kind: 'distance'; readonly distance: StatedLength; readonly focal: RealMm | null };
-
 /**
  * Tell which one reference is given, and refuse options that name none or several, before any work.
  *
@@ -72,6 +59,14 @@ export type GivenReference =
  * @throws RangeError when something is missing, or two things are said at once.
  */
 export function checkReference(options: ReferenceOptions): GivenReference {
+  const { corners, rectangleSize } = options;
+  if (corners !== undefined) return givenCorners(corners, options, checkOthers(options));
+  if (rectangleSize === undefined) return checkOthers(options);
+  const { width, height } = rectangleSize;
+  throw outOfRange('the corners of that rectangle', 'rectangleSize', `${width} x ${height} mm`);
+}
+
+function checkOthers(options: ReferenceOptions): OtherReference {
   const { spans, lengths, section, brick } = options;
   checkOne(options);
   checkCount(options);
@@ -97,7 +92,7 @@ function checkOne({ course, lengths, section, brick }: ReferenceOptions): void {
   throw outOfRange(`no ${first[0]} beside a ${beside}`, first[0], first[1]);
 }
 
-function ofCourses(options: ReferenceOptions): GivenReference {
+function ofCourses(options: ReferenceOptions): OtherReference {
   const { course, courses, spans, distance, focal = null } = options;
   if (spans !== undefined && courses === undefined) {
     throw outOfRange(
@@ -121,7 +116,7 @@ function overSpans(
   kind: 'section' | 'brick',
   reference: Reference,
   spans: readonly Span[] = [],
-): GivenReference {
+): OtherReference {
   if (spans.length === 0) {
     const what = kind === 'section' ? 'lies between' : 'ends at';
     throw outOfRange(`the two points that the ${kind} ${what}`, 'spans', undefined);

@@ -1,0 +1,199 @@
+import type { Outcome } from '../errors/outcome.js';
+import type { Warning } from '../errors/warning.js';
+import { expandUncertainty } from '../measure/expand-uncertainty.js';
+import { measureCourses } from '../measure/measure-courses.js';
+import { measureRectangle, type RectangleView } from '../measure/measure-rectangle.js';
+import { measureSpans, type SpanResidual } from '../measure/measure-spans.js';
+import type { Photo } from '../read/read-photo.js';
+import { largestWindow } from '../rectify/largest-window.js';
+import { straightenRaster } from '../rectify/straighten-raster.js';
+import type { FoundJoints } from '../surface/found-joints.js';
+import { toLevelPoint } from '../surface/level-point.js';
+import type { CourseAxis, Measurement } from '../surface/measurement.js';
+import { realMm } from '../units/units.js';
+import { jointsFromLook, latticeFromLook } from './from-look.js';
+import type { GivenCorners } from './given-reference.js';
+
+/** A measurement by corners, with what it rests on. */
+export interface MeasuredCorners extends Measurement {
+  /** Joints, where courses were found. */
+  readonly joints?: FoundJoints;
+  /** Lines, where they were given. */
+  readonly spans?: readonly SpanResidual[];
+}
+
+/** Why corners may not do. */
+export type CornersRefusal = 'no-courses' | 'outside-photo' | 'too-slanted' | 'shape-unknown';
+
+type Known<Kind extends string> = Extract<GivenCorners['known'], { kind: Kind }>;
+
+// A shape less sure than this (k = 2, as a fraction) makes a measurement of nothing.
+const leastShape = 0.6;
+// More pixels than this show courses no better.
+const mostPixels = 6e6;
+// Who marks corners may take the wrong edge; where their shape contradicts the size, likely did.
+const confidences = { good: 0.97, doubted: 0.5 };
+
+/**
+ * Measure a photo by the four corners of a rectangle in it: its size, or, its shape being judged by
+ * the view of it, courses or lines in its plane.
+ *
+ * @param photo - As read.
+ * @param given - The corners, and what is known.
+ * @param axis - Which way courses are counted.
+ * @returns The measurement, or why the corners will not do.
+ * @throws RangeError when the corners are no rectangle's.
+ */
+export function measureCorners(
+  photo: Photo,
+  given: GivenCorners,
+  axis: CourseAxis,
+): Outcome<MeasuredCorners, CornersRefusal> {
+  const { corners, known } = given;
+  const realSize = known.kind === 'size' ? known.size : undefined;
+  const seen = measureRectangle(photo, { corners, realSize, focal: notedFocal(photo) });
+  if (!seen.ok) return seen;
+  const { value: view, warnings } = seen;
+  if (2 * view.shape.uncertainty > leastShape) return shapeUnknown;
+  switch (known.kind) {
+    case 'size':
+      return { ok: true, value: bySize(view, known, warnings), warnings };
+    case 'courses':
+      return byCourses(photo, view, { known, axis, warnings });
+    case 'spans':
+      return bySpans(photo, view, { known, warnings });
+  }
+}
+
+const shapeUnknown: Extract<Outcome<never, 'shape-unknown'>, { ok: false }> = {
+  ok: false,
+  code: 'shape-unknown',
+  message: 'this view of the rectangle does not tell its shape: the corners lie too close together',
+  hint: 'give its real size (--real-size 1.2x2m), or mark a larger rectangle',
+};
+
+// What the camera noted, px: of a 35 mm camera, whose picture is 43.267 mm from corner to corner.
+// (CIPA DCG-001: the angle of view across the diagonal.)
+function notedFocal({ exif, width, height }: Photo): number | null {
+  const noted = exif?.focalLength35mm ?? null;
+  return noted === null ? null : (noted * Math.hypot(width, height)) / Math.hypot(36, 24);
+}
+
+function bySize(
+  view: RectangleView,
+  { size }: Known<'size'>,
+  warnings: readonly Warning[],
+): MeasuredCorners {
+  const mmPerPx = view.mmPerPx ?? NaN;
+  const doubted = warnings.some(({ code }) => code === 'contradictory-size');
+  return {
+    method: 'rectangle',
+    reference: {
+      id: 'own',
+      name: 'rectangle of known size',
+      size: realMm(Math.max(size.width, size.height)),
+      uncertainty: 0,
+      source: 'given by the user',
+    },
+    mmPerPx: { x: mmPerPx, y: mmPerPx },
+    uncertaintyPercent: expandUncertainty(view.budget),
+    budget: view.budget,
+    confidence: doubted ? confidences.doubted : confidences.good,
+    rectification: view.rectification,
+    lattice: null,
+  };
+}
+
+interface CoursesInPlane {
+  readonly known: Known<'courses'>;
+  readonly axis: CourseAxis;
+  readonly warnings: readonly Warning[];
+}
+
+function byCourses(
+  photo: Photo,
+  view: RectangleView,
+  { known, axis, warnings }: CoursesInPlane,
+): Outcome<MeasuredCorners, 'no-courses'> {
+  const { rectification } = view;
+  const window = largestWindow(rectification, photo);
+  const factor = Math.min(1, Math.sqrt(mostPixels / (window.width * window.height)));
+  const raster = straightenRaster(photo.raster, rectification, {
+    window,
+    factor: { x: factor, y: factor },
+  });
+  const measured = measureCourses(raster, known.course, { axis, straighten: 'none' });
+  if (!measured.ok) return measured;
+  const { mmPerPx, lattice, joints } = measured.value;
+  const look = { x: window.x, y: window.y, factor };
+  const budget = [
+    ...measured.value.budget.filter(({ source }) => source !== 'perspective'),
+    ...view.budget,
+  ];
+  return {
+    ok: true,
+    value: {
+      ...measured.value,
+      method: 'rectangle',
+      mmPerPx: { x: mmPerPx.x * factor, y: mmPerPx.y * factor },
+      uncertaintyPercent: expandUncertainty(budget),
+      budget,
+      rectification,
+      lattice: lattice && latticeFromLook(lattice, look),
+      joints: jointsFromLook(joints, look, rectification),
+    },
+    warnings: [...warnings, ...measured.warnings],
+  };
+}
+
+interface SpansInPlane {
+  readonly known: Known<'spans'>;
+  readonly warnings: readonly Warning[];
+}
+
+// Lines need not be level: each is measured where it lies once the picture is.
+function bySpans(
+  photo: Photo,
+  view: RectangleView,
+  { known, warnings }: SpansInPlane,
+): Outcome<MeasuredCorners, 'outside-photo'> {
+  const { rectification } = view;
+  // Outside the photo, a point is refused as marked, not where it would come to lie.
+  const marked = measureSpans(photo, known.spans);
+  if (!marked.ok) return marked;
+  const level = known.spans.map((span) => {
+    const from = toLevelPoint(rectification, photo, span.from);
+    const to = toLevelPoint(rectification, photo, span.to);
+    const along = Math.hypot(span.to.x - span.from.x, span.to.y - span.from.y);
+    const markUncertainty = Math.hypot(to.x - from.x, to.y - from.y) / along;
+    return { ...span, from, to, markUncertainty };
+  });
+  const points = level.flatMap(({ from, to }) => [from, to]);
+  const left = Math.min(...points.map(({ x }) => x));
+  const top = Math.min(...points.map(({ y }) => y));
+  const moved = level.map((span) => ({
+    ...span,
+    from: { x: span.from.x - left, y: span.from.y - top },
+    to: { x: span.to.x - left, y: span.to.y - top },
+  }));
+  const size = {
+    width: Math.max(...points.map(({ x }) => x)) - left + 1,
+    height: Math.max(...points.map(({ y }) => y)) - top + 1,
+  };
+  const { reference } = known;
+  const measured = measureSpans(size, moved, reference === null ? {} : { reference });
+  if (!measured.ok) return measured;
+  const budget = [...measured.value.budget, ...view.budget];
+  return {
+    ok: true,
+    value: {
+      ...measured.value,
+      method: 'rectangle',
+      uncertaintyPercent: expandUncertainty(budget),
+      budget,
+      confidence: Math.min(confidences.good, measured.value.confidence),
+      rectification,
+    },
+    warnings: [...warnings, ...measured.warnings],
+  };
+}
