@@ -51,6 +51,7 @@ test.each([
   ['error', 'measure wall.png --span 1,1,1,1 --length 300mm'],
   ['scaleLength', 'scale 9.9m --scale N-UK'],
   ['scalePhoto', 'scale wall.png --course 75mm --scale 1:76.2'],
+  ['measure', 'measure wall.png --corners 20,20;340,20;340,240;20,240 --real-size 960x660mm'],
   ['inspect', 'inspect wall.png'],
   ['mend', 'mend wall.png -o tile.png'],
   ['fill', `fill wall.png --course uk-metric ${part} -o front.png`],
@@ -58,7 +59,9 @@ test.each([
   ['error', 'measure missing.png --course uk-metric'],
   ['error', 'scale 9.9m --scale N'],
 ])('%s: what --json prints keeps to the published schema (%s)', (name, line) => {
-  const words = line.split(' ').map((word) => word.replace(/^([^,]+,[^,]+),/, '$1 '));
+  const words = line
+    .split(' ')
+    .map((word) => word.replace(/^([^,;]+,[^,;]+),/, '$1 ').replaceAll(';', ' '));
   const { stdout, exit } = runGaugerod([...words, '--json'], wallFolder());
   const check = ajv.getSchema(`gaugerod:results/1#/$defs/${name}`);
   expect(check?.(JSON.parse(stdout)), JSON.stringify(check?.errors)).toBe(true);

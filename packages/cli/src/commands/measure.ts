@@ -41,8 +41,8 @@ export const measure: Command = defineCommand({
       does: 'A gate is 3.6 m wide; keep the measurement beside the photo:',
     },
     {
-      line: 'measure yard.jpg --corners "212,96 905,160 880,702 190,820" --real-size 3.6x3m --save',
-      does: 'A door of 3.6 x 3 m, seen at a slant, straightens the photo and says how big it is:',
+      line: 'measure yard.jpg --corners "212,96 905,160 880,702 190,820" --real-size 3.6x3m',
+      does: 'A door of 3.6 x 3 m, seen at a slant, straightens the photo:',
     },
   ],
   caution: 'A measured photo is not a survey: not for structural use.',
