@@ -11,6 +11,7 @@ import { px, type Px } from '../units/units.js';
 import { centreJoints } from './centre-joints.js';
 import type { FocalLength } from './find-focal-length.js';
 import { findPerpends, type SeenJoints } from './find-perpends.js';
+import { listJoints } from './list-joints.js';
 import type { PlacedJoints } from './place-joints.js';
 import { seeWall, type SeenWall } from './see-wall.js';
 import type { Straighten } from './slant/judge-stand.js';
@@ -103,7 +104,7 @@ export function findCourses(
 function toFit(seen: SeenWall, raster: Raster): CourseFit {
   const { track, step, top, rectification } = seen;
   const placed = centreJoints(seen.cells, track.placed);
-  const { brick, repeat, courses, bond } = findPerpends(...cutPerpends(seen, placed));
+  const { brick, repeat, courses, bond, laid } = findPerpends(...cutPerpends(seen, placed));
   const course = placed.course * step;
   const joints = placed.joints.map((y) => (y + top) * step);
   const first = (placed.first + top) * step;
@@ -128,13 +129,7 @@ function toFit(seen: SeenWall, raster: Raster): CourseFit {
     bond,
     confidence,
     rectification,
-    found: {
-      axis: 'y',
-      rectification,
-      beds: joints.map((at, k) => ({ at, shows: Math.min(1, placed.wins[k]!) })),
-      perpends: [],
-      leftOut: [],
-    },
+    found: listJoints(seen, placed, laid),
   };
 }
 
@@ -209,7 +204,17 @@ function transposeFit(fit: CourseFit): CourseFit {
     tilt: -fit.tilt,
     repeat: { x: fit.repeat.y, y: fit.repeat.x },
     rectification,
-    found: { ...fit.found, axis: 'x', rectification },
+    found: {
+      ...fit.found,
+      axis: 'x',
+      rectification,
+      leftOut: fit.found.leftOut.map(({ x, y, width, height }) => ({
+        x: y,
+        y: x,
+        width: height,
+        height: width,
+      })),
+    },
   };
 }
 

@@ -4,6 +4,7 @@ import { type BondFit, fitBond } from './fit-bond.js';
 import { type CourseBands, foldCourses } from './fold-courses.js';
 import type { View } from './fold-rows.js';
 import { judgeBond, type Judgement } from './judge-bond.js';
+import type { FoundBond } from './list-perpends.js';
 import type { PlacedJoints } from './place-joints.js';
 import { refineStretcher } from './refine-stretcher.js';
 
@@ -17,6 +18,8 @@ export interface Perpends {
   readonly courses: number | null;
   /** The bond's catalogue id, or null. */
   readonly bond: string | null;
+  /** How that bond was laid, for a list of its perpends, or null. */
+  readonly laid: FoundBond | null;
 }
 
 /** Bed joints, and how they show. */
@@ -27,7 +30,7 @@ export interface SeenJoints {
   readonly view: View;
 }
 
-const none: Perpends = { brick: null, repeat: null, courses: null, bond: null };
+const none: Perpends = { brick: null, repeat: null, courses: null, bond: null, laid: null };
 
 /** Under this the perpends that a bond foretells are not the ones that show. */
 const leastAgreement = 0.3;
@@ -69,6 +72,7 @@ function nameBond({ id }: Bond, brick: number, course: number): string {
 
 interface Laid {
   readonly bands: CourseBands;
+  readonly mortar: 1 | -1;
   readonly fit: BondFit;
 }
 
@@ -78,7 +82,7 @@ function layBonds(raster: Raster, { placed, view }: SeenJoints): Laid[] {
   const laid: Laid[] = [];
   for (const mortar of [1, -1] as const) {
     const bands = foldCourses(raster, placed, { mortar, view });
-    for (const fit of fitBond(bands, placed.course / bands.step)) laid.push({ bands, fit });
+    for (const fit of fitBond(bands, placed.course / bands.step)) laid.push({ bands, mortar, fit });
   }
   return laid.sort((a, b) => b.fit.agreement - a.fit.agreement);
 }
@@ -109,7 +113,7 @@ function isSeenTwice({ courses }: Bond, bands: CourseBands): boolean {
  */
 export function findPerpends(raster: Raster, bed: SeenJoints): Perpends {
   const { course } = bed.placed;
-  for (const { bands, fit } of layBonds(raster, bed)) {
+  for (const { bands, mortar, fit } of layBonds(raster, bed)) {
     if (fit.agreement < Math.max(leastAgreement, 1.25 * reachOfChance(bands, course))) break;
     const judgement = judgeBond(bands, fit);
     if (!isClear(fit.agreement, judgement)) continue;
@@ -118,12 +122,14 @@ export function findPerpends(raster: Raster, bed: SeenJoints): Perpends {
     const plain = judgement.intruder <= mostIntruder;
     const stacked = bond.id === 'stack' && judgement.leastCourse >= everyCourse;
     if (!plain && !stacked) continue;
-    const length = refineStretcher(bands, fit) * bands.step;
+    const stretcher = refineStretcher(bands, fit);
+    const length = stretcher * bands.step;
     const repeat = length * repeatOf(bond);
     const courses = bond.courses.length;
     // Shaped tiles, one above the other, have more edges than those where they part.
-    if (!plain) return { brick: null, repeat, courses, bond: null };
-    return { brick: length, repeat, courses, bond: nameBond(bond, length, course) };
+    if (!plain) return { ...none, repeat, courses };
+    const laid = { fit: { ...fit, stretcher }, mortar };
+    return { brick: length, repeat, courses, bond: nameBond(bond, length, course), laid };
   }
   return none;
 }

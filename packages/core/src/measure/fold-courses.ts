@@ -9,6 +9,8 @@ export interface PerpendLook {
   readonly mortar: 1 | -1;
   /** In which view of the picture. */
   readonly view: View;
+  /** How much is looked at: a part about the middle, unless told, says as much as all of it. */
+  readonly extent?: 'middle' | 'all';
 }
 
 /** How much each place along each course looks like a perpend. */
@@ -19,6 +21,8 @@ export interface CourseBands {
   readonly length: number;
   /** Columns of the picture that one sample stands for. */
   readonly step: number;
+  /** Column of the picture at which they begin. */
+  readonly left: number;
   /** `courses * length` numbers, a course after another: -1 to 1, 1 a line the course's height. */
   readonly line: Float32Array;
 }
@@ -72,7 +76,7 @@ interface Slice {
  * @param raster - The picture.
  * @param placed - Its bed joints.
  * @param perpends - How they show.
- * @returns At most 16 courses from the middle of the picture.
+ * @returns At most 16 courses from the middle of the picture, or all of them.
  */
 export function foldCourses(
   raster: Raster,
@@ -80,10 +84,12 @@ export function foldCourses(
   perpends: PerpendLook,
 ): CourseBands {
   const { joints, course, slope } = placed;
-  const courses = Math.min(mostCourses, joints.length - 1);
+  const isAll = perpends.extent === 'all';
+  const courses = isAll ? joints.length - 1 : Math.min(mostCourses, joints.length - 1);
   const first = Math.floor((joints.length - 1 - courses) / 2);
   const step = Math.max(1, 2 ** Math.floor(Math.log2(course / 14)));
-  const length = Math.floor(Math.min(raster.width, longestBand * course) / step);
+  const longest = isAll ? raster.width : longestBand * course;
+  const length = Math.floor(Math.min(raster.width, longest) / step);
   const left = Math.floor((raster.width - length * step) / 2);
   const taps = toJointFilters(Math.max(0.7, course / step / 14)).line.map(
     (tap) => tap * perpends.mortar,
@@ -116,5 +122,5 @@ export function foldCourses(
       sums[i] = Math.max(0, sums[i]! / Math.sqrt(slices * (power[i]! + 0.5 * mean) + 1e-20));
     }
   }
-  return { courses, length, step, line };
+  return { courses, length, step, left, line };
 }

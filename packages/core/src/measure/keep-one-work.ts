@@ -16,14 +16,20 @@ export function keepOneWork(fit: CourseFit, works: Works, size: Size<number>): C
   const { measured, other } = works;
   const { axis, found, repeat } = fit;
   const isOurs = (at: number): boolean => at >= measured.from - 0.5 && at <= measured.to + 0.5;
-  const length = other.to - other.from;
+  const over = other.to - other.from;
   const leftOut =
     axis === 'y'
-      ? { x: 0, y: other.from, width: size.width, height: length }
-      : { x: other.from, y: 0, width: length, height: size.height };
+      ? { x: 0, y: other.from, width: size.width, height: over }
+      : { x: other.from, y: 0, width: over, height: size.height };
   const joints = fit.joints.filter(isOurs);
   const beds = found.beds.filter(({ at }) => isOurs(at));
-  const kept = { ...fit, found: { ...found, beds, leftOut: [...found.leftOut, leftOut] } };
+  const perpends = found.perpends.filter(({ from, to }) => isOurs(from) && isOurs(to));
+  // What else is left out lies beside our joints; above and below them lies the other work.
+  const beside = found.leftOut.filter((part) => {
+    const [from, length] = axis === 'y' ? [part.y, part.height] : [part.x, part.width];
+    return isOurs(from + length / 2);
+  });
+  const kept = { ...fit, found: { ...found, beds, perpends, leftOut: [...beside, leftOut] } };
   if (joints.length === fit.joints.length) return kept;
   const middle = (joints.length - 1) / 2;
   const mean = joints.reduce((sum, at) => sum + at, 0) / joints.length;

@@ -2,7 +2,9 @@ import { fitPlane } from '../numeric/fit-plane.js';
 import { type Pattern, toPattern } from './bond-pattern.js';
 import type { BondFit } from './fit-bond.js';
 import type { CourseBands } from './fold-courses.js';
-import { fineness, type Lay, layAll, meanAgreement, windowLength } from './lay-bond.js';
+import { foretellPerpends } from './foretell-perpends.js';
+import { type Lay, layAll, meanAgreement, windowLength } from './lay-bond.js';
+import { peakAlong } from './peak-along.js';
 
 /**
  * Place a bond's perpends to a fraction of a sample.
@@ -45,24 +47,14 @@ function collectPlaces(
 } {
   const u: number[] = [];
   const z: number[] = [];
-  const period = stretcher * pattern.repeat;
-  const cycle = pattern.perpends.length;
   const reach = Math.max(2, 0.06 * stretcher);
-  for (const { window, turn, start } of lays) {
+  for (const lay of lays) {
     const first = u.length;
-    for (let k = 0; k < window.courses; k++) {
-      const row = window.firstCourse + k;
-      const course = (((row - turn) % cycle) + cycle) % cycle;
-      for (const place of pattern.perpends[course]!) {
-        const phase = (place + start + 0.5 / (fineness * pattern.repeat)) * period;
-        const from = Math.ceil((window.from - phase) / period);
-        for (let x = phase + from * period; x < window.to; x += period) {
-          const found = peakAt(bands, row, x, reach);
-          if (found === null) continue;
-          u.push(x / stretcher);
-          z.push(found);
-        }
-      }
+    for (const { row, x } of foretellPerpends(lay, pattern, stretcher)) {
+      const found = peakAlong(bands, row, { x, reach });
+      if (found.value < 0.2) continue;
+      u.push(x / stretcher);
+      z.push(found.x);
     }
     centre(u, first);
     centre(z, first);
@@ -75,19 +67,4 @@ function centre(values: number[], first: number): void {
   for (let i = first; i < values.length; i++) sum += values[i]!;
   const mean = sum / Math.max(1, values.length - first);
   for (let i = first; i < values.length; i++) values[i] = values[i]! - mean;
-}
-
-function peakAt(bands: CourseBands, row: number, x: number, reach: number): number | null {
-  const { line, length } = bands;
-  const course = row * length;
-  let best = -1;
-  for (let i = Math.max(1, Math.ceil(x - reach)); i <= Math.min(length - 2, x + reach); i++) {
-    if (best < 0 || line[course + i]! > line[course + best]!) best = i;
-  }
-  if (best < 0 || line[course + best]! < 0.2) return null;
-  const a = line[course + best - 1]!;
-  const b = line[course + best]!;
-  const c = line[course + best + 1]!;
-  const bend = a - 2 * b + c;
-  return best + (bend < 0 ? Math.max(-0.5, Math.min(0.5, (0.5 * (a - c)) / bend)) : 0);
 }

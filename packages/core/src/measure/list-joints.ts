@@ -1,0 +1,43 @@
+import type { FoundJoints } from '../surface/found-joints.js';
+import { findLeftOut } from './find-left-out.js';
+import { type FoundBond, listPerpends } from './list-perpends.js';
+import type { PlacedJoints } from './place-joints.js';
+import type { SeenWall } from './see-wall.js';
+
+/**
+ * List all that was found of a wall, for a picture of it.
+ *
+ * @param seen - The wall.
+ * @param placed - Its bed joints, at the middle of their mortar.
+ * @param bond - Its bond, or null where none was found.
+ * @returns The same in pixels of the level picture.
+ */
+export function listJoints(
+  seen: SeenWall,
+  placed: PlacedJoints,
+  bond: FoundBond | null,
+): FoundJoints {
+  const { step, left, top, rectification } = seen;
+  const along = (y: number): number => (y + top) * step;
+  const across = (x: number): number => (x + left) * step;
+  const perpends = bond === null ? [] : listPerpends({ ...seen, placed }, bond);
+  return {
+    axis: 'y',
+    rectification,
+    beds: placed.joints.map((y, k) => ({
+      at: along(y),
+      shows: Math.min(1, placed.wins[k]!),
+    })),
+    perpends: perpends.map(({ at, from, to }) => ({
+      at: across(at),
+      from: along(from),
+      to: along(to),
+    })),
+    leftOut: findLeftOut(seen).map(({ x, y, width, height }) => ({
+      x: across(x),
+      y: along(y),
+      width: width * step,
+      height: height * step,
+    })),
+  };
+}

@@ -1,0 +1,97 @@
+import type { Raster } from '../raster/raster.js';
+import type { FoundPerpend } from '../surface/found-joints.js';
+import { toPattern } from './bond-pattern.js';
+import type { BondFit } from './fit-bond.js';
+import { type CourseBands, foldCourses } from './fold-courses.js';
+import type { Shown, View } from './fold-rows.js';
+import { type Foretold, foretellPerpends } from './foretell-perpends.js';
+import { layAll, windowLength } from './lay-bond.js';
+import { peakAlong } from './peak-along.js';
+import type { PlacedJoints } from './place-joints.js';
+
+/** A bond that was found, and how its perpends show. */
+export interface FoundBond {
+  /** Which, and how long its stretcher is in samples of bands. */
+  readonly fit: BondFit;
+  /** 1 dark (or cold) mortar, -1 light (or warm). */
+  readonly mortar: 1 | -1;
+}
+
+/** A picture in which a bond was found. */
+export interface BondedPicture {
+  /** The picture, level. */
+  readonly raster: Raster;
+  /** Which rows of each column the photo shows. */
+  readonly shown: Shown;
+  /** What of it is looked at. */
+  readonly view: View;
+  /** Its bed joints. */
+  readonly placed: PlacedJoints;
+}
+
+/** How far from where it is foretold a perpend may lie, in stretchers: bricks are laid by hand. */
+const reach = 0.07;
+/** A perpend shows that is this high: of those that show best, and at all. */
+const leastShare = 0.5;
+const leastLine = 0.25;
+/** Where fewer of those foretold show, the bond was laid over something else. */
+const leastMet = 0.45;
+
+/**
+ * List every perpend that a bond foretells and that shows, over all of a picture.
+ *
+ * @param picture - In which the bond was found, perhaps in a part of it.
+ * @param bond - As found.
+ * @returns Each at the line nearest to its place, in pixels of the picture, course by course.
+ */
+export function listPerpends(picture: BondedPicture, bond: FoundBond): FoundPerpend[] {
+  const { fit, mortar } = bond;
+  const { raster, placed, view } = picture;
+  const bands = foldCourses(raster, placed, { mortar, view, extent: 'all' });
+  blank(bands, picture);
+  const pattern = toPattern(fit.bond);
+  const { stretcher } = fit;
+  const sought = Math.max(2, reach * stretcher);
+  const windows = layAll(bands, pattern, stretcher, windowLength * stretcher).map((lay) =>
+    foretellPerpends(lay, pattern, stretcher)
+      .filter((place) => isShown(bands, picture, place))
+      .map(({ row, x }) => ({ row, ...peakAlong(bands, row, { x, reach: sought }) })),
+  );
+  const values = windows.flat().map(({ value }) => value);
+  values.sort((a, b) => a - b);
+  const high = values[Math.floor(0.8 * values.length)] ?? 0;
+  const least = Math.max(leastLine, leastShare * high);
+  const met = windows.map((places) => places.filter(({ value }) => value >= least));
+  return met
+    .filter((places, w) => places.length >= leastMet * windows[w]!.length)
+    .flat()
+    .sort((a, b) => a.row - b.row || a.x - b.x)
+    .map(({ row, x }) => ({
+      at: toColumn(bands, x),
+      from: placed.joints[row]!,
+      to: placed.joints[row + 1]!,
+    }));
+}
+
+// Samples are means over columns; the middle of the first lies half a sample in.
+const toColumn = (bands: CourseBands, x: number): number => bands.left + (x + 0.5) * bands.step;
+
+function isShown(
+  bands: CourseBands,
+  { raster, shown, placed }: BondedPicture,
+  { row, x }: Foretold,
+): boolean {
+  const column = Math.floor(toColumn(bands, x));
+  if (column < 0 || column >= raster.width) return false;
+  const middle = (placed.joints[row]! + placed.joints[row + 1]!) / 2;
+  return shown.from[column]! <= middle && shown.to[column]! >= middle;
+}
+
+// What lies outside the photo is as its edge, drawn out: no place for lines.
+function blank(bands: CourseBands, picture: BondedPicture): void {
+  for (let row = 0; row < bands.courses; row++) {
+    for (let x = 0; x < bands.length; x++) {
+      if (!isShown(bands, picture, { row, x })) bands.line[row * bands.length + x] = 0;
+    }
+  }
+}
