@@ -1,17 +1,24 @@
 import type { CourseBands } from './fold-courses.js';
 
+/** About where a line lies, in samples. */
+interface Near {
+  readonly x: number;
+  /** How far to look to either side. */
+  readonly reach: number;
+}
+
 /**
  * Find the highest line near a place along a course.
  *
  * @param bands - Perpends by course.
  * @param row - Which course.
- * @param near - About where, in samples, and how far to look to either side.
+ * @param near - About where.
  * @returns Its place to a fraction of a sample, and how high it is: 0 where there is none.
  */
 export function peakAlong(
   bands: CourseBands,
   row: number,
-  near: { readonly x: number; readonly reach: number },
+  near: Near,
 ): { readonly x: number; readonly value: number } {
   const { line, length } = bands;
   const { x, reach } = near;
