@@ -1,6 +1,7 @@
 import { calibrateConfidence } from './calibrate-confidence.js';
 import { benchHelp } from './help.js';
 import { benchMeasure } from './measure-accuracy.js';
+import { benchMeasureSpeed } from './measure-speed.js';
 import { benchSeams } from './seam-report.js';
 import { benchWholeJob } from './whole-job.js';
 
@@ -9,6 +10,7 @@ const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<
   calibrate: calibrateConfidence,
   help: benchHelp,
   measure: benchMeasure,
+  'measure-speed': benchMeasureSpeed,
   seams: benchSeams,
   'whole-job': benchWholeJob,
 };

@@ -1,8 +1,8 @@
-import { existsSync, mkdirSync, statSync, writeFileSync } from 'node:fs';
+import { statSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { drawWall, encodePhoto } from '@gaugerod/fixtures';
 import { alternate, printTimings } from './alternate.js';
+import { drawLargeWall } from './draw-large-wall.js';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -11,21 +11,7 @@ const here = (path: string): string => fileURLToPath(new URL(path, import.meta.u
  * sharp decode, resize, tile and PNG of the same page. Under twice the peer's time is wanted.
  */
 export async function benchWholeJob(): Promise<void> {
-  const folder = join(process.cwd(), 'out', 'bench');
-  mkdirSync(folder, { recursive: true });
-  const photo = join(folder, 'wall-24-megapixel.jpg');
-  if (!existsSync(photo)) {
-    console.log('drawing the photograph once ...');
-    const wall = drawWall({
-      bond: 'english',
-      format: 'uk-metric',
-      coursePx: 62.5,
-      width: 6000,
-      height: 4000,
-      seed: 2401,
-    });
-    writeFileSync(photo, await encodePhoto(wall.raster, { format: 'jpeg', quality: 90 }));
-  }
+  const { folder, photo } = await drawLargeWall();
   const ours = join(folder, 'ours.png');
   const peer = join(folder, 'peer.png');
   const fill = ['--course', 'uk-metric', '--size', '210x297mm', '-o', ours, '--quiet'];

@@ -4,13 +4,13 @@ import type { Outcome } from '../errors/outcome.js';
 import { type Notes, readNotes } from '../read/read-notes.js';
 import { type Photo, readPhoto } from '../read/read-photo.js';
 import { readSidecar } from '../read/read-sidecar.js';
-import { findCopies } from '../seam/find-copies.js';
 import type { Measurement } from '../surface/measurement.js';
 import { checkOutput } from '../write/check-output.js';
 import { writeSidecar } from '../write/write-sidecar.js';
-import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
+import type { MeasureRefusal } from './find-measurement.js';
 import { hintFormats } from './hint-formats.js';
 import { beginStep, type JobOptions } from './job-options.js';
+import { longestLook, measureReduced } from './measure-reduced.js';
 import { offerFormats, type OfferedFormats } from './offer-formats.js';
 import { checkReference, namesReference, type ReferenceOptions } from './reference-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
@@ -86,12 +86,14 @@ export async function measurePhoto(
   options: MeasurePhotoOptions = {},
 ): Promise<Outcome<MeasuredPhoto | OfferedFormats, MeasureRefusal>> {
   const { save = false, overlay } = options;
-  checkReference(options);
+  const { kind } = checkReference(options);
   checkRegion(options);
   checkNotes(options);
   if (overlay !== undefined) await checkOutput(overlay, { inputs: [path] });
   beginStep('reading', options);
-  const photo = await readPhoto(path);
+  // An overlay is drawn on all of the photo; places are marked by hand in all of it.
+  const longest = kind === 'courses' && overlay === undefined ? longestLook : Infinity;
+  const photo = await readPhoto(path, { longest });
   const unknown = options.region !== undefined || (!save && (await isUnknown(photo, options)));
   const outcome = await (unknown ? offerFormats : measureKnown)(photo, options);
   if (outcome.ok || overlay === undefined) return outcome;
@@ -99,15 +101,15 @@ export async function measurePhoto(
 }
 
 async function measureKnown(
-  photo: Photo,
+  first: Photo,
   options: MeasurePhotoOptions,
 ): Promise<Outcome<MeasuredPhoto, MeasureRefusal>> {
   const { save = false, overlay } = options;
   // Before the long work: the place may be another photo's.
-  const notes = save ? await readNotes(photo) : null;
-  const found = await findMeasurement(photo, options);
+  const notes = save ? await readNotes(first) : null;
+  const { photo, found } = await measureReduced(first, options);
   if (!found.ok) return hintFormats(found, photo);
-  const { measurement, spans, copies = findCopies(photo.raster) } = found.value;
+  const { measurement, spans, copies } = found.value;
   if (overlay !== undefined) {
     beginStep('writing', options);
     await writeOverlay(overlay, photo, found.value, options);

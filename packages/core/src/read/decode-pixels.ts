@@ -4,13 +4,19 @@ import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import type { Warning } from '../errors/warning.js';
 import { createRaster, type Raster } from '../raster/raster.js';
+import type { Size } from '../units/parse-size.js';
 import { flattenAlpha } from './flatten-alpha.js';
 import type { PictureLimits } from './read-header.js';
+import { reducedSize } from './reduced-size.js';
 
 /** A picture as decoded, with what its decoder says of it. */
 export interface DecodedPicture {
   /** Upright, in linear light. */
   readonly raster: Raster;
+  /** Columns of the picture before it was made smaller. */
+  readonly width: number;
+  /** Rows, likewise. */
+  readonly height: number;
   /** 1 to 8, as stored. */
   readonly orientation: number;
   /** Pictures in the file. */
@@ -32,9 +38,17 @@ const losesPixels = /premature|truncated|corrupt JPEG data: (?!\d+ extraneous)|t
 
 type Strictness = 'warning' | 'error';
 
+/** How much decoding may ask for, and how much of it is wanted. */
+export interface DecodeLimits extends PictureLimits {
+  /** Longer side that will do: where the picture's is twice that or more, it is made smaller. */
+  readonly longest: number;
+}
+
 /** Raw samples of a picture, 3 or 4 to a pixel. */
 interface Samples {
   readonly metadata: Metadata;
+  /** The picture as it is. */
+  readonly whole: Size<number>;
   readonly data: Buffer;
   readonly width: number;
   readonly height: number;
@@ -53,7 +67,7 @@ function firstLine(cause: unknown): string {
   );
 }
 
-async function decodeWith(open: () => Sharp, limits: PictureLimits): Promise<Samples> {
+async function decodeWith(open: () => Sharp, limits: DecodeLimits): Promise<Samples> {
   const metadata = await open().metadata();
   const deep = metadata.depth === 'ushort';
   if (!deep && metadata.depth !== 'uchar') {
@@ -61,8 +75,16 @@ async function decodeWith(open: () => Sharp, limits: PictureLimits): Promise<Sam
       hint,
     });
   }
-  const { data, info } = await open()
-    .autoOrient()
+  const size = reducedSize(metadata.autoOrient, limits.longest);
+  const isWhole = size.width === metadata.autoOrient.width;
+  // Some decoders make a smaller picture in half the time of a whole one. Made so of encoded light, it
+  // is to look at, not to be printed.
+  const sized = isWhole
+    ? open().autoOrient()
+    : open()
+        .autoOrient()
+        .resize({ ...size, fit: 'fill', kernel: 'linear' });
+  const { data, info } = await sized
     .timeout({ seconds: limits.seconds })
     .toColourspace(deep ? 'rgb16' : 'srgb')
     .raw({ depth: deep ? 'ushort' : 'uchar' })
@@ -70,7 +92,8 @@ async function decodeWith(open: () => Sharp, limits: PictureLimits): Promise<Sam
   if (info.channels !== 3 && info.channels !== 4) {
     throw new TextureError('unsupported-format', `holds ${metadata.channels} channels`, { hint });
   }
-  return { metadata, data, width: info.width, height: info.height };
+  const whole = isWhole ? info : metadata.autoOrient;
+  return { metadata, whole, data, width: info.width, height: info.height };
 }
 
 function explain(path: string, cause: unknown, limits: PictureLimits): TextureError {
@@ -86,7 +109,7 @@ function explain(path: string, cause: unknown, limits: PictureLimits): TextureEr
 async function decodeSamples(
   path: string,
   bytes: Buffer,
-  limits: PictureLimits,
+  limits: DecodeLimits,
 ): Promise<{ readonly samples: Samples; readonly oddity: string | null }> {
   const { default: sharp } = await import('sharp');
   sharp.cache(false);
@@ -129,14 +152,14 @@ function toRaster({ data, width, height, metadata }: Samples): {
  *
  * @param path - Its name, escaped, for messages alone.
  * @param bytes - The file.
- * @param limits - How much it may ask for.
+ * @param limits - How much it may ask for, and how much of it is wanted.
  * @returns Its first frame, upright, in linear light, in sRGB's primaries, on white.
  * @throws TextureError `damaged-picture`, `unsupported-format` or `too-large`.
  */
 export async function decodePixels(
   path: string,
   bytes: Buffer,
-  limits: PictureLimits,
+  limits: DecodeLimits,
 ): Promise<DecodedPicture> {
   const { samples, oddity } = await decodeSamples(path, bytes, limits);
   const { metadata } = samples;
@@ -156,6 +179,8 @@ export async function decodePixels(
   const { orientation = 1 } = metadata;
   return {
     raster,
+    width: samples.whole.width,
+    height: samples.whole.height,
     orientation: orientation >= 1 && orientation <= 8 ? orientation : 1,
     frames: metadata.pages ?? 1,
     space: metadata.space,

@@ -5,20 +5,22 @@ import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 import type { PhotoExif } from '../surface/photo-exif.js';
-import { decodePixels } from './decode-pixels.js';
+import { type DecodeLimits, decodePixels } from './decode-pixels.js';
 import type { PictureHeader } from './headers/header.js';
 import { identifyFormat, type PictureFormat } from './identify-format.js';
 import { judgeColours } from './judge-colours.js';
 import { readBytes } from './read-bytes.js';
 import { type ExifFields, readExif } from './read-exif.js';
-import { type PictureLimits, readHeader } from './read-header.js';
+import { readHeader } from './read-header.js';
 
 /** A photo as read: its picture, and what its file says of itself. */
 export interface Photo {
   /** As given. */
   readonly path: string;
-  /** Upright, in linear light, in sRGB's primaries, on white. */
+  /** Upright, in linear light, in sRGB's primaries, on white; perhaps made smaller. */
   readonly raster: Raster;
+  /** Pixels of the photo to one of `raster`, each way: 1 unless it was made smaller. */
+  readonly step: number;
   /** Columns of the upright picture. */
   readonly width: number;
   /** Rows of the upright picture. */
@@ -50,14 +52,22 @@ export interface ReadPhotoOptions {
   readonly maxMegabytes?: number;
   /** Seconds that decoding may take: 10 by default. */
   readonly maxSeconds?: number;
+  /**
+   * Longer side in pixels that will do to look at, 16 or more: a photo of twice that or more is made
+   * smaller while it is decoded, the more quickly. As it is, unless told.
+   */
+  readonly longest?: number;
 }
 
-function toLimits(options: ReadPhotoOptions): PictureLimits {
+function toLimits(options: ReadPhotoOptions): DecodeLimits {
   const { maxMegapixels = 100, maxMegabytes = 512, maxSeconds = 10 } = options;
+  const { longest = Infinity } = options;
+  if (!(longest >= 16)) throw outOfRange('16 pixels or more', 'longest', longest);
   for (const [name, value] of Object.entries({ maxMegapixels, maxMegabytes, maxSeconds })) {
     if (!(value > 0 && value < Infinity)) throw outOfRange('a finite number above 0', name, value);
   }
-  return { megapixels: maxMegapixels, megabytes: maxMegabytes, seconds: Math.ceil(maxSeconds) };
+  const seconds = Math.ceil(maxSeconds);
+  return { megapixels: maxMegapixels, megabytes: maxMegabytes, seconds, longest };
 }
 
 function judgeDpi(dpi: PerAxis<number> | null): PerAxis<number> | null {
@@ -100,12 +110,13 @@ export async function readPhoto(path: string, options: ReadPhotoOptions = {}): P
     const message = `${shown} holds several pictures: the first is taken`;
     warnings.push({ code: 'several-frames', message });
   }
-  const { raster, orientation } = picture;
+  const { raster, width, height, orientation } = picture;
   return {
     path,
     raster,
-    width: raster.width,
-    height: raster.height,
+    step: width / raster.width,
+    width,
+    height,
     sha256,
     bytes: bytes.length,
     format,

@@ -1,0 +1,30 @@
+import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { drawWall, encodePhoto } from '@gaugerod/fixtures';
+
+/**
+ * Draw a wall as a JPEG of 24 megapixels, once.
+ *
+ * @returns Where it lies, and the folder for what is made of it.
+ */
+export async function drawLargeWall(): Promise<{
+  readonly folder: string;
+  readonly photo: string;
+}> {
+  const folder = join(process.cwd(), 'out', 'bench');
+  mkdirSync(folder, { recursive: true });
+  const photo = join(folder, 'wall-24-megapixel.jpg');
+  if (!existsSync(photo)) {
+    console.log('drawing the photograph once ...');
+    const wall = drawWall({
+      bond: 'english',
+      format: 'uk-metric',
+      coursePx: 62.5,
+      width: 6000,
+      height: 4000,
+      seed: 2401,
+    });
+    writeFileSync(photo, await encodePhoto(wall.raster, { format: 'jpeg', quality: 90 }));
+  }
+  return { folder, photo };
+}

@@ -1,0 +1,46 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { findCourse, measurePhoto } from '@gaugerod/core';
+import { drawWall, encodePhoto, toLevel, type WallOptions } from '@gaugerod/fixtures';
+import { expect, test } from 'vitest';
+import { tempFolder } from '../../support/temp-folder.js';
+
+const large = { bond: 'english', width: 3300, height: 2200, seed: 88 } as const;
+
+async function measureDrawn(
+  options: WallOptions,
+): Promise<[ReturnType<typeof drawWall>['truth'], Awaited<ReturnType<typeof measureFile>>]> {
+  const { raster, truth } = drawWall({ ...large, ...options });
+  const path = join(tempFolder(), 'wall.jpg');
+  writeFileSync(path, await encodePhoto(raster, { format: 'jpeg', quality: 90 }));
+  return [truth, await measureFile(path)];
+}
+
+const measureFile = async (path: string) => {
+  const measured = await measurePhoto(path, { course: findCourse('uk-metric'), save: true });
+  if (!measured.ok) throw new Error(measured.message);
+  return measured.value;
+};
+
+test('a large photo, looked at small, is measured and straightened in its own pixels', async () => {
+  const [truth, found] = await measureDrawn({ coursePx: 60, rotation: 3, tiltX: 8, tiltY: 4 });
+  expect(found.photo).toMatchObject({ width: 3300, height: 2200 });
+  expect(Math.abs(found.mmPerPx.y / truth.mmPerPx.y - 1)).toBeLessThan(0.005);
+  const { rectification } = found;
+  if (rectification === null) throw new Error('taken as level');
+  for (const corner of [
+    { x: 0, y: 0 },
+    { x: 3300, y: 0 },
+    { x: 0, y: 2200 },
+    { x: 3300, y: 2200 },
+  ]) {
+    // A course is 60 px: a tenth of one at the corners.
+    const [a, b] = [rectification, truth.rectification].map((how) => toLevel(how, large, corner));
+    expect(Math.abs((a?.y ?? NaN) - (b?.y ?? NaN))).toBeLessThan(6);
+  }
+});
+
+test('courses too fine for that are looked at in all of the photo', async () => {
+  const [truth, found] = await measureDrawn({ coursePx: 14 });
+  expect(Math.abs(found.mmPerPx.y / truth.mmPerPx.y - 1)).toBeLessThan(0.002);
+});
