@@ -2,7 +2,6 @@ import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
 import type { Homography } from '../numeric/homography.js';
 import { multiplyHomographies } from '../numeric/multiply-homographies.js';
-import { cropRaster, type WholeWindow } from '../raster/crop-raster.js';
 import type { Raster } from '../raster/raster.js';
 import { transposeRaster } from '../raster/transpose-raster.js';
 import type { FoundJoints } from '../surface/found-joints.js';
@@ -10,9 +9,9 @@ import type { CourseAxis, PerAxis, Rectification } from '../surface/measurement.
 import { px, type Px } from '../units/units.js';
 import { centreJoints } from './centre-joints.js';
 import type { FocalLength } from './find-focal-length.js';
-import { findPerpends, type SeenJoints } from './find-perpends.js';
+import { findPerpends } from './find-perpends.js';
 import { listJoints } from './list-joints.js';
-import type { PlacedJoints } from './place-joints.js';
+import { maskCourses } from './mask-courses.js';
 import { seeWall, type SeenWall } from './see-wall.js';
 import type { Straighten } from './slant/judge-stand.js';
 import { spreadAspect } from './slant/spread-aspect.js';
@@ -104,7 +103,11 @@ export function findCourses(
 function toFit(seen: SeenWall, raster: Raster): CourseFit {
   const { track, step, top, rectification } = seen;
   const placed = centreJoints(seen.cells, track.placed);
-  const { brick, repeat, courses, bond, laid } = findPerpends(...cutPerpends(seen, placed));
+  const { brick, repeat, courses, bond, laid } = findPerpends(seen.raster, {
+    placed,
+    view: seen.view,
+    mask: maskCourses(placed, { width: seen.raster.width, shown: seen.shown }),
+  });
   const course = placed.course * step;
   const joints = placed.joints.map((y) => (y + top) * step);
   const first = (placed.first + top) * step;
@@ -144,31 +147,6 @@ function noCourses(axis: CourseAxis): Outcome<never, 'no-courses'> {
     message: 'no courses found in the picture',
     hint: `give a span of known length, count the courses yourself, or ${other}`,
   };
-}
-
-// Perpends are looked for in the largest part about the middle that the photo shows all of.
-function cutPerpends(seen: SeenWall, placed: PlacedJoints): [Raster, SeenJoints] {
-  const { raster, view } = seen;
-  if (seen.rectification === null) return [raster, { placed, view }];
-  const window = findMiddle(seen);
-  const joints = placed.joints
-    .map((y) => y - window.y)
-    .filter((y) => y > -0.5 && y < window.height + 0.5);
-  if (joints.length < 3) return [raster, { placed, view }];
-  return [cropRaster(raster, window), { placed: { ...placed, joints }, view }];
-}
-
-function findMiddle({ raster, shown }: SeenWall): WholeWindow {
-  for (let share = 1; share > 0.3; share -= 0.02) {
-    const [width, height] = [Math.floor(raster.width * share), Math.floor(raster.height * share)];
-    const [x, y] = [(raster.width - width) >> 1, (raster.height - height) >> 1];
-    const last = x + width - 1;
-    const holds = (column: number): boolean =>
-      shown.from[column]! <= y && shown.to[column]! >= y + height;
-    // The part of the picture that the photo shows has no dents.
-    if (holds(x) && holds(last) && holds((x + last) >> 1)) return { x, y, width, height };
-  }
-  return { x: 0, y: 0, width: raster.width, height: raster.height };
 }
 
 /** Share of an unknown slant that a photo may still have that shows none. */

@@ -5,6 +5,7 @@ import { type CourseBands, foldCourses } from './fold-courses.js';
 import type { View } from './fold-rows.js';
 import { judgeBond, type Judgement } from './judge-bond.js';
 import type { FoundBond } from './list-perpends.js';
+import type { CourseMask } from './mask-courses.js';
 import type { PlacedJoints } from './place-joints.js';
 import { refineStretcher } from './refine-stretcher.js';
 
@@ -28,6 +29,8 @@ export interface SeenJoints {
   readonly placed: PlacedJoints;
   /** In which view of the picture. */
   readonly view: View;
+  /** Where their courses show; everywhere unless told. */
+  readonly mask?: CourseMask;
 }
 
 const none: Perpends = { brick: null, repeat: null, courses: null, bond: null, laid: null };
@@ -49,13 +52,16 @@ const everyCourse = 0.9;
 /** So few perpends may lie in a pattern by chance, unless they agree with it this much. */
 const few = 40;
 const leastOfFew = 0.5;
+/** Above this, there is no need to look in another way. */
+const certain = 0.45;
 /** A brick shorter than this many courses shows its header. */
 const longestHeader = 1.75;
 
 // What the best of so many lengths, bonds and places would reach where perpends lie anyhow: the
 // largest of some thousand correlations over so many independent places.
 function reachOfChance(bands: CourseBands, course: number): number {
-  const places = (bands.courses * bands.length * bands.step) / (0.15 * course);
+  const seen = bands.seen.reduce((sum, shows) => sum + shows, 0);
+  const places = (seen * bands.step) / (0.15 * course);
   return Math.sqrt((2 * Math.log(5000)) / places);
 }
 
@@ -73,18 +79,21 @@ function nameBond({ id }: Bond, brick: number, course: number): string {
 interface Laid {
   readonly bands: CourseBands;
   readonly mortar: 1 | -1;
+  readonly view: View;
   readonly fit: BondFit;
 }
 
 // Whether the mortar of the perpends is dark or light is left open: light beds may show as dark
 // edges, where the sun stands high.
-function layBonds(raster: Raster, { placed, view }: SeenJoints): Laid[] {
+function layBonds(raster: Raster, bed: SeenJoints, view: View): Laid[] {
+  const { placed, mask } = bed;
   const laid: Laid[] = [];
   for (const mortar of [1, -1] as const) {
-    const bands = foldCourses(raster, placed, { mortar, view });
-    for (const fit of fitBond(bands, placed.course / bands.step)) laid.push({ bands, mortar, fit });
+    const bands = foldCourses(raster, placed, { mortar, view, ...(mask && { mask }) });
+    for (const fit of fitBond(bands, placed.course / bands.step))
+      laid.push({ bands, mortar, view, fit });
   }
-  return laid.sort((a, b) => b.fit.agreement - a.fit.agreement);
+  return laid;
 }
 
 function isClear(agreement: number, judgement: Judgement): boolean {
@@ -112,24 +121,46 @@ function isSeenTwice({ courses }: Bond, bands: CourseBands): boolean {
  * @returns What was found; all null where the perpends follow no bond.
  */
 export function findPerpends(raster: Raster, bed: SeenJoints): Perpends {
-  const { course } = bed.placed;
-  for (const { bands, mortar, fit } of layBonds(raster, bed)) {
-    if (fit.agreement < Math.max(leastAgreement, 1.25 * reachOfChance(bands, course))) break;
+  const laid = layBonds(raster, bed, bed.view);
+  const first = choose(laid, bed);
+  if (first !== null && first.fit.agreement >= certain) return toPerpends(first, bed);
+  // A shadow may show beds that are as light as their bricks; perpends cast none.
+  laid.push(...layBonds(raster, bed, bed.view === 'lightness' ? 'warmth' : 'lightness'));
+  const found = choose(laid, bed);
+  return found === null ? none : toPerpends(found, bed);
+}
+
+interface Chosen extends Laid {
+  /** Whether no other lines show. */
+  readonly plain: boolean;
+}
+
+function choose(laid: Laid[], { placed }: SeenJoints): Chosen | null {
+  laid.sort((a, b) => b.fit.agreement - a.fit.agreement);
+  for (const each of laid) {
+    const { bands, fit } = each;
+    const { agreement, bond } = fit;
+    if (agreement < leastAgreement) break;
+    if (agreement < 1.25 * reachOfChance(bands, placed.course)) continue;
     const judgement = judgeBond(bands, fit);
-    if (!isClear(fit.agreement, judgement)) continue;
-    const { bond } = fit;
-    if (!isSeenTwice(bond, bands)) return none;
+    if (!isClear(agreement, judgement)) continue;
+    if (!isSeenTwice(bond, bands)) return null;
     const plain = judgement.intruder <= mostIntruder;
     const stacked = bond.id === 'stack' && judgement.leastCourse >= everyCourse;
-    if (!plain && !stacked) continue;
-    const stretcher = refineStretcher(bands, fit);
-    const length = stretcher * bands.step;
-    const repeat = length * repeatOf(bond);
-    const courses = bond.courses.length;
-    // Shaped tiles, one above the other, have more edges than those where they part.
-    if (!plain) return { ...none, repeat, courses };
-    const laid = { fit: { ...fit, stretcher }, mortar };
-    return { brick: length, repeat, courses, bond: nameBond(bond, length, course), laid };
+    if (plain || stacked) return { ...each, plain };
   }
-  return none;
+  return null;
+}
+
+function toPerpends(chosen: Chosen, { placed }: SeenJoints): Perpends {
+  const { bands, mortar, view, fit } = chosen;
+  const { bond } = fit;
+  const stretcher = refineStretcher(bands, fit);
+  const length = stretcher * bands.step;
+  const repeat = length * repeatOf(bond);
+  const courses = bond.courses.length;
+  // Shaped tiles, one above the other, have more edges than those where they part.
+  if (!chosen.plain) return { ...none, repeat, courses };
+  const laid = { fit: { ...fit, stretcher }, mortar, view };
+  return { brick: length, repeat, courses, bond: nameBond(bond, length, placed.course), laid };
 }

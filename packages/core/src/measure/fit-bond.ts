@@ -2,7 +2,7 @@ import type { Bond } from '../catalogue/bonds/bond.js';
 import { bonds } from '../catalogue/bonds/index.js';
 import { type Pattern, toPattern } from './bond-pattern.js';
 import type { CourseBands } from './fold-courses.js';
-import { layAll, meanAgreement, windowLength } from './lay-bond.js';
+import { layAll, layEach, meanAgreement, windowLength } from './lay-bond.js';
 
 /** A bond laid over the courses of a picture, and how well it agrees. */
 export interface BondFit {
@@ -15,6 +15,12 @@ export interface BondFit {
 }
 
 const patterns: readonly Pattern[] = bonds.filter(({ id }) => id !== 'header').map(toPattern);
+const isMixed = ({ courses }: Bond): boolean => courses.some(({ run }) => run.includes('header'));
+// Bonds of one repeat are laid together.
+const groups: readonly (readonly number[])[] = [...new Set(patterns.map((p) => p.repeat))].map(
+  (repeat) => patterns.flatMap((pattern, i) => (pattern.repeat === repeat ? [i] : [])),
+);
+
 /**
  * Lay every bond of the catalogue over the courses, at every brick length, and see which foretells
  * the perpends best: it must meet those that show and miss none.
@@ -28,24 +34,32 @@ export function fitBond(bands: CourseBands, course: number): BondFit[] {
   const longest = Math.min(6.6 * course, bands.length / 1.4);
   // Along low courses fine grain passes for narrow tiles.
   const narrowest = course >= 16 / bands.step ? 0.65 : 1.2;
-  const fits: BondFit[] = [];
-  for (const pattern of patterns) {
-    if (pattern.perpends.length > bands.courses) continue;
-    let best = { stretcher: 0, agreement: -1 };
-    // Bonds of two faces are of bricks, which are longer than two courses; tiles may be narrow.
-    const mixed = pattern.bond.courses.some(({ run }) => run.includes('header'));
-    for (
-      let stretcher = course * (mixed ? 1.7 : narrowest);
-      stretcher < longest;
-      stretcher *= 1.014
-    ) {
-      if (pattern.repeat * stretcher > bands.length) break;
-      const lays = layAll(bands, pattern, stretcher, windowLength * stretcher);
-      const agreement = meanAgreement(lays);
-      if (agreement > best.agreement) best = { stretcher, agreement };
+  const best = patterns.map(() => ({ stretcher: 0, agreement: -1 }));
+  for (let stretcher = course * narrowest; stretcher < longest; stretcher *= 1.014) {
+    for (const group of groups) {
+      const fitting = group.filter(
+        (i) =>
+          patterns[i]!.repeat * stretcher <= bands.length &&
+          patterns[i]!.perpends.length <= bands.courses &&
+          // Bonds of two faces are of bricks, which are longer than that; tiles may be narrow.
+          (!isMixed(patterns[i]!.bond) || stretcher >= 1.7 * course),
+      );
+      if (fitting.length === 0) continue;
+      const laid = layEach(
+        bands,
+        fitting.map((i) => patterns[i]!),
+        stretcher,
+        windowLength * stretcher,
+      );
+      for (const [n, i] of fitting.entries()) {
+        const agreement = meanAgreement(laid[n]!);
+        if (agreement > best[i]!.agreement) best[i] = { stretcher, agreement };
+      }
     }
-    if (best.stretcher > 0) fits.push({ bond: pattern.bond, ...best });
   }
+  const fits = best.flatMap((fit, i) =>
+    fit.stretcher > 0 ? [{ bond: patterns[i]!.bond, ...fit }] : [],
+  );
   fits.sort((a, b) => b.agreement - a.agreement);
   return fits
     .slice(0, 4)

@@ -1,6 +1,7 @@
 import type { Raster } from '../raster/raster.js';
 import { correlate, toJointFilters } from './filter-stretch.js';
 import type { View } from './fold-rows.js';
+import type { CourseMask } from './mask-courses.js';
 import type { PlacedJoints } from './place-joints.js';
 
 /** How perpends show. */
@@ -11,6 +12,8 @@ export interface PerpendLook {
   readonly view: View;
   /** How much is looked at: a part about the middle, unless told, says as much as all of it. */
   readonly extent?: 'middle' | 'all';
+  /** Where the courses show; everywhere unless told. */
+  readonly mask?: CourseMask;
 }
 
 /** How much each place along each course looks like a perpend. */
@@ -25,6 +28,8 @@ export interface CourseBands {
   readonly left: number;
   /** `courses * length` numbers, a course after another: -1 to 1, 1 a line the course's height. */
   readonly line: Float32Array;
+  /** The same places: 1 where the course shows, else 0. */
+  readonly seen: Uint8Array;
 }
 
 const mostCourses = 16;
@@ -86,7 +91,7 @@ export function foldCourses(
   const { joints, course, slope } = placed;
   const isAll = perpends.extent === 'all';
   const courses = isAll ? joints.length - 1 : Math.min(mostCourses, joints.length - 1);
-  const first = Math.floor((joints.length - 1 - courses) / 2);
+  const first = firstOf(courses, joints.length - 1, perpends.mask);
   const step = Math.max(1, 2 ** Math.floor(Math.log2(course / 14)));
   const longest = isAll ? raster.width : longestBand * course;
   const length = Math.floor(Math.min(raster.width, longest) / step);
@@ -95,6 +100,7 @@ export function foldCourses(
     (tap) => tap * perpends.mortar,
   );
   const line = new Float32Array(courses * length);
+  const seen = new Uint8Array(courses * length).fill(1);
   const samples = new Float32Array(length);
   const response = new Float32Array(length);
   const power = new Float32Array(length);
@@ -102,6 +108,10 @@ export function foldCourses(
     const top = joints[first + k]!;
     const gap = joints[first + k + 1]! - top;
     const sums = line.subarray(k * length, (k + 1) * length);
+    const shows = seen.subarray(k * length, (k + 1) * length);
+    if (perpends.mask) {
+      markSeen(perpends.mask, first + k, { left, step, width: raster.width }, shows);
+    }
     power.fill(0);
     for (let s = 0; s < slices; s++) {
       // The middle two thirds, clear of the bed joints.
@@ -117,10 +127,53 @@ export function foldCourses(
         power[i] = power[i]! + response[i]! ** 2;
       }
     }
-    const mean = power.reduce((sum, p) => sum + p, 0) / length;
+    const mean = meanSeen(power, shows);
     for (let i = 0; i < length; i++) {
-      sums[i] = Math.max(0, sums[i]! / Math.sqrt(slices * (power[i]! + 0.5 * mean) + 1e-20));
+      if (shows[i] === 0) sums[i] = 0;
+      else sums[i] = Math.max(0, sums[i]! / Math.sqrt(slices * (power[i]! + 0.5 * mean) + 1e-20));
     }
   }
-  return { courses, length, step, left, line };
+  return { courses, length, step, left, line, seen };
+}
+
+// The first of so many courses one below the other: those that show most, nearest the middle.
+function firstOf(courses: number, all: number, mask?: CourseMask): number {
+  const middle = Math.floor((all - courses) / 2);
+  if (mask === undefined) return middle;
+  const { stretches, seen } = mask;
+  let best = middle;
+  let most = -Infinity;
+  for (let first = 0; first + courses <= all; first++) {
+    let sum = 0;
+    for (let i = first * stretches; i < (first + courses) * stretches; i++) sum += seen[i]!;
+    // What lies far from the middle is seldom as sharp and level.
+    sum *= 1 - (0.1 * Math.abs(first - middle)) / all;
+    if (sum > most) [best, most] = [first, sum];
+  }
+  return best;
+}
+
+interface Samples {
+  readonly left: number;
+  readonly step: number;
+  readonly width: number;
+}
+
+function markSeen(mask: CourseMask, course: number, at: Samples, out: Uint8Array): void {
+  const scale = mask.stretches / at.width;
+  for (let i = 0; i < out.length; i++) {
+    const stretch = Math.floor((at.left + (i + 0.5) * at.step) * scale);
+    out[i] = mask.seen[course * mask.stretches + stretch]!;
+  }
+}
+
+function meanSeen(values: Float32Array, seen: Uint8Array): number {
+  let sum = 0;
+  let count = 0;
+  for (let i = 0; i < values.length; i++) {
+    if (seen[i] === 0) continue;
+    sum += values[i]!;
+    count++;
+  }
+  return sum / Math.max(1, count);
 }

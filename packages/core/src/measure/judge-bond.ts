@@ -60,6 +60,7 @@ export function judgeBond(bands: CourseBands, fit: BondFit): Judgement {
       const means = others[course]!;
       const start = row * bands.length;
       for (let x = lay.window.from; x < lay.window.to; x++) {
+        if (bands.seen[start + x] === 0) continue;
         const bin = Math.floor(toPhase(x, lay, period, pattern.repeat) * bins) % bins;
         if (away[bin] !== 1) continue;
         const value = widened[start + x]!;
@@ -70,7 +71,9 @@ export function judgeBond(bands: CourseBands, fit: BondFit): Judgement {
         const first = (place + lay.start + 0.5 / (fineness * pattern.repeat)) * period;
         const from = Math.ceil((lay.window.from - first) / period);
         for (let x = first + from * period; x < lay.window.to; x += period) {
-          const value = widened[row * bands.length + Math.floor(x)]!;
+          const at = row * bands.length + Math.floor(x);
+          if (bands.seen[at] === 0) continue;
+          const value = widened[at]!;
           add(teeth[course]![t]!, value);
           add(rows[row]!, value);
           all.push(value);

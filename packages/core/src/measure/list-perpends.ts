@@ -15,6 +15,8 @@ export interface FoundBond {
   readonly fit: BondFit;
   /** 1 dark (or cold) mortar, -1 light (or warm). */
   readonly mortar: 1 | -1;
+  /** In which view of the picture. */
+  readonly view: View;
 }
 
 /** A picture in which a bond was found. */
@@ -23,8 +25,6 @@ export interface BondedPicture {
   readonly raster: Raster;
   /** Which rows of each column the photo shows. */
   readonly shown: Shown;
-  /** What of it is looked at. */
-  readonly view: View;
   /** Its bed joints. */
   readonly placed: PlacedJoints;
 }
@@ -45,8 +45,8 @@ const leastMet = 0.45;
  * @returns Each at the line nearest to its place, in pixels of the picture, course by course.
  */
 export function listPerpends(picture: BondedPicture, bond: FoundBond): FoundPerpend[] {
-  const { fit, mortar } = bond;
-  const { raster, placed, view } = picture;
+  const { fit, mortar, view } = bond;
+  const { raster, placed } = picture;
   const bands = foldCourses(raster, placed, { mortar, view, extent: 'all' });
   blank(bands, picture);
   const pattern = toPattern(fit.bond);
@@ -91,7 +91,9 @@ function isShown(
 function blank(bands: CourseBands, picture: BondedPicture): void {
   for (let row = 0; row < bands.courses; row++) {
     for (let x = 0; x < bands.length; x++) {
-      if (!isShown(bands, picture, { row, x })) bands.line[row * bands.length + x] = 0;
+      if (isShown(bands, picture, { row, x })) continue;
+      bands.line[row * bands.length + x] = 0;
+      bands.seen[row * bands.length + x] = 0;
     }
   }
 }
