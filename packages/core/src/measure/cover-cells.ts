@@ -22,6 +22,8 @@ export interface CellBox {
 
 /** A box that is marked to this share is taken as it is. */
 const full = 0.7;
+/** A cut that leaves out less than this share of a box is not worth another box, if half is full. */
+const worthwhile = 0.22;
 
 /**
  * Cover marked cells with few boxes: each connected patch by one, or by several where it is far
@@ -29,7 +31,7 @@ const full = 0.7;
  *
  * @param cells - Some of them marked.
  * @param few - Patches and boxes of fewer marked cells are left out.
- * @returns Boxes that may overlap no other.
+ * @returns Boxes.
  */
 export function coverCells(cells: MarkedCells, few: number): CellBox[] {
   return findPatches(cells)
@@ -97,5 +99,8 @@ function coverPatch(patch: readonly Cell[], few: number): CellBox[] {
       if (best === null || area < best.area) best = { area, sides };
     }
   }
-  return best === null ? [box] : best.sides.flatMap((side) => coverPatch(side, few));
+  if (best === null) return [box];
+  const saved = 1 - best.area / areaOf(box);
+  if (saved < worthwhile && patch.length >= 0.5 * areaOf(box)) return [box];
+  return best.sides.flatMap((side) => coverPatch(side, few));
 }

@@ -132,7 +132,7 @@ function toFit(seen: SeenWall, raster: Raster): CourseFit {
     bond,
     confidence,
     rectification,
-    found: listJoints(seen, placed, laid),
+    found: listJoints(seen, placed, { bond: laid, photo: raster }),
   };
 }
 

@@ -1,6 +1,9 @@
 import type { LeftOut } from '../surface/found-joints.js';
+import { toLevelPoint } from '../surface/level-point.js';
+import type { Point } from '../units/parse-point.js';
 import { coverCells } from './cover-cells.js';
 import type { SeenWall } from './see-wall.js';
+import type { PhotoSize } from './slant/lay-plane.js';
 
 /** A line this far from its joint's place is another line, as a fraction of a course. */
 const off = 0.12;
@@ -13,8 +16,11 @@ const mostMissing = 0.35;
 /** Of the cells about one that is left out, so many miss their joint: in a square, and in a row. */
 const leastOfSquare = 0.7;
 const leastOfRow = 0.85;
-/** So few cells may be missing by chance. */
+/** So few cells may be missing by chance, or are too small a part of a fine wall to be worth a word. */
 const fewCells = 9;
+const leastPart = 0.003;
+/** So much of what is about a cell must lie in the photo for it to be judged. */
+const leastKnown = 0.45;
 /** More photo than this above the first joint or below the last, in courses, is left out. */
 const mostOver = 1.5;
 
@@ -31,10 +37,11 @@ interface JointGrid {
  * or below the last.
  *
  * @param seen - The wall.
+ * @param photo - How large the photo is, of which perhaps only the middle was looked at.
  * @returns Few rectangles, in pixels of the picture that was looked at; none of a clean wall.
  */
-export function findLeftOut(seen: SeenWall): LeftOut[] {
-  return [...findInside(seen), ...findBeyond(seen)];
+export function findLeftOut(seen: SeenWall, photo: PhotoSize): LeftOut[] {
+  return [...findInside(seen), ...findBeyond(seen, photo)];
 }
 
 function findInside(seen: SeenWall): LeftOut[] {
@@ -47,7 +54,8 @@ function findInside(seen: SeenWall): LeftOut[] {
   const wide = raster.width / grid.stretches;
   const marked = markMissing(grid);
   const { stretches: columns, joints: rows } = grid;
-  return coverCells({ columns, rows, marked }, fewCells).map(({ left, right, top, foot }) => {
+  const few = Math.max(fewCells, leastPart * columns * rows);
+  return coverCells({ columns, rows, marked }, few).map(({ left, right, top, foot }) => {
     const from = (joints[top] ?? 0) - course / 2;
     const to = (joints[foot - 1] ?? 0) + course / 2;
     return { x: left * wide, y: from, width: (right - left) * wide, height: to - from };
@@ -114,22 +122,35 @@ function shareMissing(grid: JointGrid, { s, k, across, down }: Around): number {
       missing += cell;
     }
   }
-  return known > (2 * across + 1) * (2 * down + 1) * 0.6 ? missing / known : 0;
+  return known > (2 * across + 1) * (2 * down + 1) * leastKnown ? missing / known : 0;
 }
 
-function findBeyond({ track, raster, shown }: SeenWall): LeftOut[] {
+function findBeyond(
+  { track, step, left, top, rectification }: SeenWall,
+  photo: PhotoSize,
+): LeftOut[] {
   const { joints, course } = track.placed;
   const [first, last] = [joints[0] ?? 0, joints.at(-1) ?? 0];
-  const isOver = (over: (x: number) => number): boolean => {
-    let count = 0;
-    for (let x = 0; x < raster.width; x++) if (over(x) > mostOver * course) count++;
-    return count > raster.width / 2;
+  const { width, height } = photo;
+  const place = (x: number, y: number): Point => {
+    const at = rectification === null ? { x, y } : toLevelPoint(rectification, photo, { x, y });
+    return { x: at.x / step - left, y: at.y / step - top };
   };
-  const { width } = raster;
+  const across = Array.from({ length: 17 }, (_, i) => (i * width) / 16);
+  const [above, below] = [across.map((x) => place(x, 0)), across.map((x) => place(x, height))];
+  const xs = [...above, ...below].map(({ x }) => x);
+  const x = Math.min(...xs);
+  const wide = Math.max(...xs) - x;
+  const isOver = (rows: readonly number[]): boolean =>
+    rows.filter((over) => over > mostOver * course).length > rows.length / 2;
   const parts: LeftOut[] = [];
-  if (isOver((x) => first - shown.from[x]!)) parts.push({ x: 0, y: 0, width, height: first });
-  if (isOver((x) => shown.to[x]! - last)) {
-    parts.push({ x: 0, y: last, width, height: raster.height - last });
+  if (isOver(above.map(({ y }) => first - y))) {
+    const y = Math.min(...above.map((point) => point.y));
+    parts.push({ x, y, width: wide, height: first - y });
+  }
+  if (isOver(below.map(({ y }) => y - last))) {
+    const foot = Math.max(...below.map((point) => point.y));
+    parts.push({ x, y: last, width: wide, height: foot - last });
   }
   return parts;
 }

@@ -3,20 +3,26 @@ import { findLeftOut } from './find-left-out.js';
 import { type FoundBond, listPerpends } from './list-perpends.js';
 import type { PlacedJoints } from './place-joints.js';
 import type { SeenWall } from './see-wall.js';
+import type { PhotoSize } from './slant/lay-plane.js';
+
+/** What else is known of the wall. */
+export interface WallKnown {
+  /** Its bond, or null where none was found. */
+  readonly bond: FoundBond | null;
+  /** How large the photo is. */
+  readonly photo: PhotoSize;
+}
 
 /**
  * List all that was found of a wall, for a picture of it.
  *
  * @param seen - The wall.
  * @param placed - Its bed joints, at the middle of their mortar.
- * @param bond - Its bond, or null where none was found.
+ * @param known - What else is known of it.
  * @returns The same in pixels of the level picture.
  */
-export function listJoints(
-  seen: SeenWall,
-  placed: PlacedJoints,
-  bond: FoundBond | null,
-): FoundJoints {
+export function listJoints(seen: SeenWall, placed: PlacedJoints, known: WallKnown): FoundJoints {
+  const { bond, photo } = known;
   const { step, left, top, rectification } = seen;
   const along = (y: number): number => (y + top) * step;
   const across = (x: number): number => (x + left) * step;
@@ -33,7 +39,7 @@ export function listJoints(
       from: along(from),
       to: along(to),
     })),
-    leftOut: findLeftOut(seen).map(({ x, y, width, height }) => ({
+    leftOut: findLeftOut(seen, photo).map(({ x, y, width, height }) => ({
       x: across(x),
       y: along(y),
       width: width * step,
