@@ -1,9 +1,12 @@
 import type { Bond } from '../catalogue/bonds/bond.js';
 import type { Raster } from '../raster/raster.js';
+import { toPattern } from './bond-pattern.js';
 import { type BondFit, fitBond } from './fit-bond.js';
 import { type CourseBands, foldCourses } from './fold-courses.js';
 import type { View } from './fold-rows.js';
 import { judgeBond, type Judgement } from './judge-bond.js';
+import { layAll, meanAgreement, windowLength } from './lay-bond.js';
+import { leanBands } from './lean-bands.js';
 import type { FoundBond } from './list-perpends.js';
 import type { CourseMask } from './mask-courses.js';
 import type { PlacedJoints } from './place-joints.js';
@@ -52,6 +55,10 @@ const everyCourse = 0.9;
 /** So few perpends may lie in a pattern by chance, unless they agree with it this much. */
 const few = 40;
 const leastOfFew = 0.5;
+/** How far perpends may lean, in courses for each course. */
+const leans = [-0.045, -0.03, -0.015, 0.015, 0.03, 0.045];
+/** They do lean where a bond agrees so much better. */
+const leaner = 1.1;
 /** Above this, there is no need to look in another way. */
 const certain = 0.45;
 /** A brick shorter than this many courses shows its header. */
@@ -76,10 +83,13 @@ function nameBond({ id }: Bond, brick: number, course: number): string {
   return id === 'stretcher' && brick < longestHeader * course ? 'header' : id;
 }
 
-interface Laid {
+interface Look {
   readonly bands: CourseBands;
   readonly mortar: 1 | -1;
   readonly view: View;
+}
+
+interface Laid extends Look {
   readonly fit: BondFit;
 }
 
@@ -87,13 +97,37 @@ interface Laid {
 // edges, where the sun stands high.
 function layBonds(raster: Raster, bed: SeenJoints, view: View): Laid[] {
   const { placed, mask } = bed;
-  const laid: Laid[] = [];
-  for (const mortar of [1, -1] as const) {
+  return ([1, -1] as const).flatMap((mortar) => {
     const bands = foldCourses(raster, placed, { mortar, view, ...(mask && { mask }) });
-    for (const fit of fitBond(bands, placed.course / bands.step))
-      laid.push({ bands, mortar, view, fit });
+    return layOn({ bands, mortar, view }, placed.course);
+  });
+}
+
+const layOn = (look: Look, course: number): Laid[] =>
+  fitBond(look.bands, course / look.bands.step).map((fit) => ({ ...look, fit }));
+
+// Straightened by its beds alone a wall may be left leaning, which many courses do not forgive.
+function layLeaning(laid: readonly Laid[], { placed }: SeenJoints): Laid[] {
+  const best = new Map<CourseBands, Laid>();
+  for (const each of laid) {
+    const other = best.get(each.bands);
+    if (!other || each.fit.agreement > other.fit.agreement) best.set(each.bands, each);
   }
-  return laid;
+  const found: Laid[] = [];
+  for (const each of best.values()) {
+    const { bands, fit } = each;
+    const pattern = toPattern(fit.bond);
+    let most = leaner * fit.agreement;
+    let upright: CourseBands | null = null;
+    for (const lean of leans) {
+      const leaning = leanBands(bands, (lean * placed.course) / bands.step);
+      const lays = layAll(leaning, pattern, fit.stretcher, windowLength * fit.stretcher);
+      const agreement = meanAgreement(lays);
+      if (agreement > most) [most, upright] = [agreement, leaning];
+    }
+    if (upright !== null) found.push(...layOn({ ...each, bands: upright }, placed.course));
+  }
+  return found;
 }
 
 function isClear(agreement: number, judgement: Judgement): boolean {
@@ -126,6 +160,9 @@ export function findPerpends(raster: Raster, bed: SeenJoints): Perpends {
   if (first !== null && first.fit.agreement >= certain) return toPerpends(first, bed);
   // A shadow may show beds that are as light as their bricks; perpends cast none.
   laid.push(...layBonds(raster, bed, bed.view === 'lightness' ? 'warmth' : 'lightness'));
+  const second = choose(laid, bed);
+  if (second !== null) return toPerpends(second, bed);
+  laid.push(...layLeaning(laid, bed));
   const found = choose(laid, bed);
   return found === null ? none : toPerpends(found, bed);
 }

@@ -94,7 +94,7 @@ export function judgeBond(bands: CourseBands, fit: BondFit): Judgement {
     met: all.filter((value) => value >= half).length / all.length,
     elsewhere,
     leastTooth: Math.min(...teeth.flat().filter(known).map(share)),
-    leastCourse: Math.min(...rows.filter(known).map(share)),
+    leastCourse: leastOfCourses(rows.filter(known), share),
     intruder: Math.max(
       0,
       ...others
@@ -103,6 +103,18 @@ export function judgeBond(bands: CourseBands, fit: BondFit): Judgement {
         .map(share),
     ),
   };
+}
+
+// Of ten courses or more one may be lost behind a sill, or be of other work; a bond that foretells
+// too much goes wrong in more of them. Of a course that hardly shows little can be said.
+function leastOfCourses(rows: readonly Mean[], share: (mean: Mean) => number): number {
+  const counts = rows.map(({ count }) => count).sort((a, b) => a - b);
+  const usual = counts[counts.length >> 1] ?? 0;
+  const shares = rows
+    .filter(({ count }) => 3 * count >= usual)
+    .map(share)
+    .sort((a, b) => a - b);
+  return shares[shares.length >= 10 ? 1 : 0] ?? 0;
 }
 
 interface Mean {
