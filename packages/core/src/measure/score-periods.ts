@@ -26,6 +26,15 @@ function lowerMiddle(sorted: Float64Array, count: number): number {
   return sum / (to - from);
 }
 
+// The same of the opposite look, whose samples are these with the other sign.
+function upperMiddle(sorted: Float64Array, count: number): number {
+  const from = Math.floor(count * 0.2);
+  const to = Math.max(from + 1, Math.ceil(count * 0.55));
+  let sum = 0;
+  for (let i = count - 1 - from; i > count - 1 - to; i--) sum -= sorted[i]!;
+  return sum / (to - from);
+}
+
 function insert(sorted: Float64Array, count: number, value: number): void {
   let i = count;
   while (i > 0 && sorted[i - 1]! > value) {
@@ -53,16 +62,17 @@ function contrast(folded: Float64Array): number {
 }
 
 // Windows of eight courses vote, each with the phase that suits it, so that courses may drift and
-// one band without joints cannot decide.
-function scoreLook(samples: Float32Array, period: number, scratch: ScoreScratch): number {
-  const { sorted, folded } = scratch;
+// one band without joints cannot decide. A look and its opposite are scored together.
+function scoreLooks(samples: Float32Array, period: number, scratch: ScoreScratch): ScoredLooks {
+  const { sorted, folded, opposite } = scratch;
   const phases = folded.length;
   const length = samples.length;
   const count = Math.min(teeth, Math.floor((length - 1) / period));
-  if (count < 2) return -1;
+  if (count < 2) return { look: -1, opposite: -1 };
   const room = length - 1 - count * period;
   const windows = Math.min(mostWindows, 1 + Math.floor(room / (count * period * 0.5)));
   let sum = 0;
+  let other = 0;
   for (let w = 0; w < windows; w++) {
     const start = windows > 1 ? (room * w) / (windows - 1) : room / 2;
     for (let p = 0; p < phases; p++) {
@@ -75,15 +85,23 @@ function scoreLook(samples: Float32Array, period: number, scratch: ScoreScratch)
         y += period;
       }
       folded[p] = lowerMiddle(sorted, count);
+      opposite[p] = upperMiddle(sorted, count);
     }
     sum += contrast(folded);
+    other += contrast(opposite);
   }
-  return sum / windows;
+  return { look: sum / windows, opposite: other / windows };
+}
+
+interface ScoredLooks {
+  readonly look: number;
+  readonly opposite: number;
 }
 
 interface ScoreScratch {
   readonly sorted: Float64Array;
   readonly folded: Float64Array;
+  readonly opposite: Float64Array;
 }
 
 /**
@@ -99,13 +117,18 @@ export function scorePeriods(evidence: Evidence, shortest: number, longest: numb
   const { step, joint } = evidence;
   // Phases two thirds of a joint apart or nearer, a multiple of four of them.
   const phases = Math.max(24, 4 * Math.ceil((0.375 * longest) / joint));
-  const scratch = { sorted: new Float64Array(teeth), folded: new Float64Array(phases) };
-  for (let k = 0; k < looks; k++) {
+  const scratch = {
+    sorted: new Float64Array(teeth),
+    folded: new Float64Array(phases),
+    opposite: new Float64Array(phases),
+  };
+  for (let k = 0; k < looks / 2; k++) {
     const look = (2 * Math.PI * k) / looks;
     const samples = showLook(evidence, look);
     for (let course = shortest; course < longest; course *= 1.012) {
-      const score = scoreLook(samples, course / step, scratch);
-      found.push({ course, look, joint, score });
+      const scored = scoreLooks(samples, course / step, scratch);
+      found.push({ course, look, joint, score: scored.look });
+      found.push({ course, look: look + Math.PI, joint, score: scored.opposite });
     }
   }
   return found;

@@ -71,10 +71,13 @@ function solve(points: PlanePoints, weight: Float64Array): { a: number; b: numbe
 // Tukey's biweight: far points lose all say; 4.685 deviations keep 95 % efficiency on clean ones.
 function turnDown(residual: Float64Array, scale: number, given: Float64Array): Float64Array {
   const reach = 4.685 * scale;
-  return residual.map((r, i) => {
-    const t = Math.abs(r) / reach;
-    return t < 1 ? given[i]! * (1 - t * t) ** 2 : 0;
-  });
+  const weight = new Float64Array(given.length);
+  for (let i = 0; i < weight.length; i++) {
+    const t = Math.abs(residual[i]!) / reach;
+    const kept = 1 - t * t;
+    weight[i] = t < 1 ? given[i]! * kept * kept : 0;
+  }
+  return weight;
 }
 
 /**

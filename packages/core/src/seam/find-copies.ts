@@ -14,6 +14,9 @@ export interface AxisCopies {
 
 /** Copies share all of their detail but what compression and resampling did to it. */
 const leastAlike = 0.8;
+/** Fewer lines, every so many, may show less of that by chance. */
+const every = 8;
+const hopeful = 0.6;
 /** Regular work is as much like itself at other shifts; a copy is unlike it by this share at most. */
 const mostOfOthers = 0.4;
 /** Shifts that are tried in full, of those at which a few sums over the lines are most alike. */
@@ -44,6 +47,17 @@ function findAlong(detail: Detail): AxisCopies {
   };
 }
 
+// Every eighth line.
+function thin({ count, length, step, samples }: Detail): Detail {
+  const kept = Math.ceil(count / every);
+  const few = new Float32Array(kept * length);
+  for (let line = 0; line < kept; line++) {
+    const from = line * every * length;
+    few.set(samples.subarray(from, from + length), line * length);
+  }
+  return { count: kept, length, step, samples: few };
+}
+
 interface Sought {
   readonly kind: Fold;
   /** A shift that was found before, or null. */
@@ -53,9 +67,11 @@ interface Sought {
 // The least shift that will do, or the sum of the places that a mirror lays on each other.
 function findFold(detail: Detail, projections: Projections, sought: Sought): number | null {
   const { kind } = sought;
-  const tried = findPeaks(likeness(projections, kind))
-    .slice(0, mostTried)
-    .map((at) => confirmCopy(detail, kind, at));
+  const peaks = findPeaks(likeness(projections, kind)).slice(0, mostTried);
+  // Most pictures are no copies: a few of their lines tell, and the rest need not be asked.
+  const few = thin(detail);
+  if (!peaks.some((at) => confirmCopy(few, kind, at).alike >= hopeful)) return null;
+  const tried = peaks.map((at) => confirmCopy(detail, kind, at));
   const order = (fold: LaidOnItself): number => (kind === 'shift' ? fold.at : -fold.alike);
   for (const { at, alike } of tried.sort((a, b) => order(a) - order(b))) {
     const isMany = kind === 'shift' && detail.length / at > fewCopies;

@@ -18,16 +18,18 @@ export function toProfile(lines: SampledLines): Profile {
   const { count, length, samples } = lines;
   const means = new Float64Array(length);
   const spreads = new Float64Array(length);
-  for (let at = 0; at < length; at++) {
-    let sum = 0;
-    let squares = 0;
-    for (let from = at; from < samples.length; from += length) {
-      const value = samples[from]!;
-      sum += value;
-      squares += value * value;
+  // Line by line, as they lie in memory: place by place takes several times as long.
+  for (let from = 0; from < samples.length; from += length) {
+    for (let at = 0; at < length; at++) {
+      const value = samples[from + at]!;
+      means[at] = means[at]! + value;
+      spreads[at] = spreads[at]! + value * value;
     }
-    means[at] = sum / count;
-    spreads[at] = Math.sqrt(Math.max(0, squares / count - (sum / count) ** 2));
+  }
+  for (let at = 0; at < length; at++) {
+    const mean = means[at]! / count;
+    means[at] = mean;
+    spreads[at] = Math.sqrt(Math.max(0, spreads[at]! / count - mean * mean));
   }
   return { means, spreads };
 }
