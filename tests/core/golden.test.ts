@@ -1,4 +1,5 @@
 import {
+  evenLight,
   findCourses,
   mendTile,
   createRaster,
@@ -27,7 +28,13 @@ function halfOffset({ width, height, planes }: Raster): Raster {
 function mended(raster: Raster): Raster {
   const found = findCourses(raster);
   if (!found.ok) throw new Error(found.message);
-  const tile = mendTile(raster, { repeat: found.value.repeat });
+  const { repeat, brick, course, courseOffset } = found.value;
+  const even = evenLight(raster, {
+    along: { x: true, y: true },
+    unit: { x: brick, y: course },
+    joints: { axis: 'y', course, offset: courseOffset },
+  });
+  const tile = mendTile(even.raster, { repeat });
   if (!tile.ok) throw new Error(tile.message);
   return halfOffset(tile.value.raster);
 }

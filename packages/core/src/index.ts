@@ -3,6 +3,7 @@ export * from './pure.js';
 
 // job
 export type { RepeatAxis } from './job/draw-seams.js';
+export type { LightReport } from './job/even-picture.js';
 export { type FilledPhoto, fillPhoto, type FillPhotoOptions } from './job/fill-photo.js';
 export type { MeasureRefusal } from './job/find-measurement.js';
 export {

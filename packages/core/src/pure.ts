@@ -104,6 +104,10 @@ export { straightenRaster, type StraightenOptions } from './rectify/straighten-r
 export type { MarkedSpan, OverlayContent } from './overlay/overlay-content.js';
 export { renderOverlay } from './overlay/render-overlay.js';
 
+// even
+export { type EvenedPicture, evenLight, type EvenOptions } from './even/even-light.js';
+export type { JointRows } from './even/cell-light.js';
+
 // scale
 export {
   judgeResolution,

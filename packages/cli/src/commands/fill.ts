@@ -2,6 +2,7 @@ import { bleed } from '../options/bleed.js';
 import { datum } from '../options/datum.js';
 import { dpi } from '../options/dpi.js';
 import { method } from '../options/method.js';
+import { noEven } from '../options/no-even.js';
 import { output } from '../options/output.js';
 import { reference } from '../options/reference.js';
 import { realSize } from '../options/real-size.js';
@@ -12,6 +13,7 @@ import { straightenOf } from '../options/straighten-of.js';
 import { inColumns } from '../print/in-columns.js';
 import { inDigits } from '../print/in-digits.js';
 import { inSize } from '../print/in-size.js';
+import { lightInWords } from '../print/light-in-words.js';
 import { measurementLines } from '../print/measurement-lines.js';
 import { scaleInWords } from '../print/scale-in-words.js';
 import type { Command } from './command.js';
@@ -50,10 +52,11 @@ export const fill: Command = defineCommand({
     bleed,
     datum,
     ...reference,
+    noEven,
     method,
   },
   run: (photo, values, { core, ...job }) =>
-    core.fillPhoto(photo, { ...values, ...straightenOf(values), ...job }),
+    core.fillPhoto(photo, { ...values, ...straightenOf(values), even: !values.noEven, ...job }),
   describe: (report) => [
     `${report.output}, ${report.widthPx} x ${report.heightPx} px at ${inDigits(report.dpi)} dpi: ${inSize({ width: report.widthMm, height: report.heightMm })} of paper`,
     ...inColumns([
@@ -66,6 +69,7 @@ export const fill: Command = defineCommand({
         'scale error',
         `${inDigits(Math.abs(report.scaleErrorPercent), 2)} % by rounding to whole dots`,
       ],
+      ['light', lightInWords(report.light)],
       ...measurementLines(report.measurement),
     ]),
   ],

@@ -4,10 +4,12 @@ import { keep } from '../options/keep.js';
 import { levelOnly } from '../options/level-only.js';
 import { method } from '../options/method.js';
 import { noRectify } from '../options/no-rectify.js';
+import { noEven } from '../options/no-even.js';
 import { output } from '../options/output.js';
 import { straightenOf } from '../options/straighten-of.js';
 import { inColumns } from '../print/in-columns.js';
 import { inDigits } from '../print/in-digits.js';
+import { lightInWords } from '../print/light-in-words.js';
 import { seamInWords } from '../print/seam-in-words.js';
 import type { Command } from './command.js';
 import { defineCommand } from './define-command.js';
@@ -25,15 +27,16 @@ export const mend: Command = defineCommand({
       does: 'Side by side only, along the least visible line:',
     },
   ],
-  options: { output, axis, method, course, keep, levelOnly, noRectify },
+  options: { output, axis, method, course, keep, levelOnly, noRectify, noEven },
   run: (photo, values, { core, ...job }) =>
-    core.mendPhoto(photo, { ...values, ...straightenOf(values), ...job }),
+    core.mendPhoto(photo, { ...values, ...straightenOf(values), even: !values.noEven, ...job }),
   describe: (report) => [
     `${report.output}, ${report.width} x ${report.height} px, repeats`,
     ...inColumns([
       ['holds', whole(report.courses, report.bricks)],
       ['kept', `${inDigits(report.keptPercent, 3)} % of the photo`],
       ['mended by', report.method],
+      ['light', lightInWords(report.light)],
       ['side by side', seamInWords(report.x)],
       ['one above the other', seamInWords(report.y)],
     ]),

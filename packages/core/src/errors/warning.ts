@@ -14,6 +14,8 @@ export type WarningCode =
   | 'format-unknown'
   | 'two-works'
   | 'already-tiled'
+  | 'uneven-light'
+  | 'hard-shadow'
   | 'low-resolution'
   | 'fine-mortar'
   | 'already-seamless'

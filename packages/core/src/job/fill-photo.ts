@@ -12,6 +12,7 @@ import type { Lattice, PerAxis } from '../surface/measurement.js';
 import { dpi as toDpi, mmPerInch } from '../units/units.js';
 import { checkOutput } from '../write/check-output.js';
 import { writePicture } from '../write/write-picture.js';
+import type { LightReport } from './even-picture.js';
 import { findJoint } from './find-joint.js';
 import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
 import { findRepeat } from './find-repeat.js';
@@ -31,6 +32,8 @@ import { warnOfCopies } from './warn-of-copies.js';
 export interface FillPhotoOptions extends PartOptions, ReferenceOptions, JobOptions {
   /** The file to write. */
   readonly output: string;
+  /** Whether slow changes of light and colour are taken out; true unless told. */
+  readonly even?: boolean;
   /** How the tile's ends are joined; `auto`, which is `gradient`, unless told. */
   readonly method?: 'auto' | 'blend' | 'cut' | 'gradient';
 }
@@ -64,6 +67,8 @@ export interface FilledPhoto {
     /** Courses in it, or null where there are none. */
     readonly courses: number | null;
   };
+  /** How uneven the light was that was taken out, or null where it was left. */
+  readonly light: LightReport | null;
   /** What rounding the tile to whole dots did to its scale, along the worse axis. */
   readonly scaleErrorPercent: number;
   /** Of the photo. */
@@ -84,7 +89,7 @@ export async function fillPhoto(
   path: string,
   options: FillPhotoOptions,
 ): Promise<Outcome<FilledPhoto, MeasureRefusal | TileRefusal>> {
-  const { output, scale, dpi = toDpi(600), method = 'auto' } = options;
+  const { output, scale, dpi = toDpi(600), method = 'auto', even = true } = options;
   checkReference(options);
   const part = planPart(options);
   await checkOutput(output, { inputs: [path] });
@@ -106,9 +111,9 @@ export async function fillPhoto(
   const picture = openLevel(photo.raster, { ...measurement, enough });
   const repeat = findRepeat(picture);
   const seams = found.value.seams ?? inspectSeams(picture.look);
-  const made = makeTile(picture, { ...options, ...repeat, seams, factor, dpi, method });
+  const made = makeTile(picture, { ...options, ...repeat, seams, factor, dpi, method, even });
   if (!made.ok) return { ...made, message: `${showPath(path)}: ${made.message}` };
-  const { raster: tile, plan, origin } = made.value;
+  const { raster: tile, light, plan, origin } = made.value;
 
   beginStep('writing', options);
   const { rows, sizeMm } = fillRows(tile, { ...part, origin });
@@ -134,6 +139,7 @@ export async function fillPhoto(
         heightMm: toFigures(tile.height * toMm, 6),
         courses: countCourses(tile, repeat.lattice, factor),
       },
+      light,
       scaleErrorPercent: toFigures(100 * worst, 3),
       measurement: reportMeasurement({ ...measurement, lattice: repeat.lattice }, photo),
     },

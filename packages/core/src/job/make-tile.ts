@@ -8,6 +8,7 @@ import { matchRepeat, type RepeatMatch } from '../seam/match-repeat.js';
 import { type MendOptions, mendTile } from '../seam/mend-tile.js';
 import type { PerAxis } from '../surface/measurement.js';
 import type { Dpi } from '../units/units.js';
+import { evenPicture, type LightReport } from './even-picture.js';
 import type { FoundRepeat } from './find-repeat.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import type { LevelPicture } from './open-level.js';
@@ -20,6 +21,8 @@ export interface MakeTileOptions extends JobOptions, FoundRepeat {
   readonly dpi: Dpi;
   /** How the picture meets itself as it is. */
   readonly seams: PerAxis<Seam>;
+  /** Whether slow changes of light are taken out. */
+  readonly even: boolean;
   /** How its ends are joined. */
   readonly method: NonNullable<MendOptions['method']>;
 }
@@ -28,6 +31,8 @@ export interface MakeTileOptions extends JobOptions, FoundRepeat {
 export interface PrintTile {
   /** What repeats, in dots. */
   readonly raster: Raster;
+  /** How uneven the light was that was taken out, or null where it was left. */
+  readonly light: LightReport | null;
   /** How it was planned. */
   readonly plan: PerAxis<AxisPlan>;
   /** The dot of it that lies on the datum: along the courses' axis it is a bed joint's. */
@@ -91,8 +96,15 @@ export function makeTile(
   beginStep('scaling', options);
   const workFactor = { x: plan.x.workFactor, y: plan.y.workFactor };
   const work = picture.resample({ factor: workFactor, window, wrap });
+  const evened = evenPicture(work, {
+    lattice,
+    from: window,
+    factor: workFactor,
+    meets: wrap,
+    even: options.even,
+  });
   beginStep('mending', options);
-  const mended = mendTile(work, {
+  const mended = mendTile(evened.raster, {
     repeat: {
       x: repeat.x === null ? null : repeat.x * workFactor.x,
       y: repeat.y === null ? null : repeat.y * workFactor.y,
@@ -107,8 +119,13 @@ export function makeTile(
   const origin = { x: 0, y: 0, [axis]: (joint * period) / (copies * workPeriod) };
   return {
     ok: true,
-    value: { raster: repeatTile(mended.value.raster, plan), plan, origin },
-    warnings: [...planned.warnings, ...mended.warnings],
+    value: {
+      raster: repeatTile(mended.value.raster, plan),
+      light: evened.light,
+      plan,
+      origin,
+    },
+    warnings: [...planned.warnings, ...evened.warnings, ...mended.warnings],
   };
 }
 

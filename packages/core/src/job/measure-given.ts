@@ -1,11 +1,12 @@
 import type { Outcome } from '../errors/outcome.js';
 import { findFocalLength } from '../measure/find-focal-length.js';
+import type { FindCoursesOptions } from '../measure/find-courses.js';
 import { measureCount } from '../measure/measure-count.js';
 import { measureCourses } from '../measure/measure-courses.js';
 import { measureSpans, type SpanResidual } from '../measure/measure-spans.js';
 import type { Photo } from '../read/read-photo.js';
 import type { FoundJoints } from '../surface/found-joints.js';
-import type { Measurement } from '../surface/measurement.js';
+import type { CourseAxis, Measurement } from '../surface/measurement.js';
 import { estimateScale } from './estimate-scale.js';
 import type { GivenReference } from './given-reference.js';
 import { type CornersRefusal, measureCorners } from './measure-corners.js';
@@ -37,9 +38,7 @@ export function measureGiven(
   options: Pick<ReferenceOptions, 'axis' | 'straighten'>,
 ): Outcome<MeasuredGiven, GivenRefusal> {
   const { raster } = photo;
-  const { axis = 'y', straighten = 'full' } = options;
-  const focal = findFocalLength(raster, photo.exif);
-  const how = { axis, straighten, slant: slantByEye, ...(focal.ok && { focal: focal.value }) };
+  const how = { ...lookFor(photo, options), slant: slantByEye };
   switch (given.kind) {
     case 'courses':
       return measureCourses(raster, given.course, how);
@@ -57,8 +56,16 @@ export function measureGiven(
       return measureSpans(raster, spans, { reference, method, slant: slantByEye });
     }
     case 'corners':
-      return measureCorners(photo, given, axis);
+      return measureCorners(photo, given, how.axis);
     case 'distance':
       return estimateScale(photo, given);
   }
+}
+
+function lookFor(
+  { raster, exif }: Photo,
+  { axis = 'y', straighten = 'full' }: Pick<ReferenceOptions, 'axis' | 'straighten'>,
+): FindCoursesOptions & { readonly axis: CourseAxis } {
+  const focal = findFocalLength(raster, exif);
+  return { axis, straighten, ...(focal.ok && { focal: focal.value }) };
 }

@@ -13,6 +13,7 @@ import type { Lattice, PerAxis } from '../surface/measurement.js';
 import { checkOutput } from '../write/check-output.js';
 import { writePicture } from '../write/write-picture.js';
 import type { RepeatAxis } from './draw-seams.js';
+import { evenPicture, type EvenPicture, type LightReport } from './even-picture.js';
 import { findLie } from './find-lie.js';
 import { findRepeat, type FoundRepeat, repeatOf } from './find-repeat.js';
 import { findMeasurement, type FoundMeasurement, type MeasureRefusal } from './find-measurement.js';
@@ -35,6 +36,8 @@ export interface MendPhotoOptions extends JobOptions {
   readonly course?: CourseReference;
   /** How far it may be straightened; `full` unless told. */
   readonly straighten?: Straighten;
+  /** Whether slow changes of light and colour are taken out; true unless told. */
+  readonly even?: boolean;
   /** Least share of the photo to keep, in per cent, above 0 to 100. */
   readonly keep?: number;
 }
@@ -55,6 +58,8 @@ export interface MendedPhoto {
   readonly keptPercent: number;
   /** How its ends were joined; `none` where they met already. */
   readonly method: MendMethod;
+  /** How uneven the light was that was taken out, or null where it was left. */
+  readonly light: LightReport | null;
   /** Laid side by side. */
   readonly x: Seam;
   /** Laid one above the other. */
@@ -76,7 +81,7 @@ export async function mendPhoto(
 ): Promise<Outcome<MendedPhoto, MeasureRefusal | 'too-few-repeats'>> {
   // The axis is that of the repeat, not of the courses.
   const { axis = 'both', ...others } = options;
-  const { output, method = 'auto', keep = 60 } = others;
+  const { output, method = 'auto', keep = 60, even = true } = others;
   if (!(keep > 0 && keep <= 100)) throw outOfRange('above 0 to 100 per cent', 'keep', keep);
   await checkOutput(output, { inputs: [path] });
   beginStep('reading', options);
@@ -86,7 +91,8 @@ export async function mendPhoto(
   const { look, lattice, repeat } = level(photo.raster, found, options);
 
   beginStep('mending', options);
-  const mended = mendTile(look, { repeat, axis, method, keep });
+  const evened = evenLevel(look, lattice, { axis, even });
+  const mended = mendTile(evened.raster, { repeat, axis, method, keep });
   if (!mended.ok) return { ...mended, message: `${showPath(path)}: ${mended.message}` };
   const tile = mended.value;
   const { x, y } = inspectSeams(tile.raster);
@@ -104,6 +110,7 @@ export async function mendPhoto(
       ...counts,
       keptPercent: toFigures(tile.keptPercent, 4),
       method: tile.method,
+      light: evened.light,
       x: reportSeam(x),
       y: reportSeam(y),
     },
@@ -111,6 +118,7 @@ export async function mendPhoto(
       ...photo.warnings,
       ...(found.ok ? found.warnings : []),
       ...warnOfCopies(copiesIn(photo, found), photo),
+      ...evened.warnings,
       ...mended.warnings,
       ...judgeSeams({ x, y }, axis),
     ],
@@ -129,6 +137,24 @@ function level(
   }
   const { look, lattice } = openLevel(raster, { ...findLie(raster, straighten), enough: 1 });
   return { look, ...repeatOf(lattice) };
+}
+
+// Along an axis on which it meets itself, and one that is not to repeat, the light is left.
+function evenLevel(
+  look: Raster,
+  lattice: Lattice | null,
+  { axis, even }: { readonly axis: RepeatAxis; readonly even: boolean },
+): EvenPicture {
+  const seams = even ? inspectSeams(look) : { x: { seamless: true }, y: { seamless: true } };
+  const meets = {
+    x: axis === 'y' || seams.x.seamless,
+    y: axis === 'x' || seams.y.seamless,
+  };
+  const [from, factor] = [
+    { x: 0, y: 0 },
+    { x: 1, y: 1 },
+  ];
+  return evenPicture(look, { lattice, from, factor, meets, even });
 }
 
 function copiesIn(

@@ -5,7 +5,6 @@ import { meanLight } from '../raster/mean-light.js';
 import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { choosePeriod } from './choose-period.js';
-import { evenDrift } from './even-drift.js';
 import { inspectSeams } from './inspect-seams.js';
 import type { JoinMethod } from './join-overlap.js';
 import { matchRepeat, type RepeatMatch } from './match-repeat.js';
@@ -85,7 +84,7 @@ function joinEnds(raster: Raster, ends: EndsToJoin): Pick<Tile, 'raster' | 'star
   const { x, y, repeat, method } = ends;
   const start = { x: 0, y: 0 };
   if (!x.mend && !y.mend) return { raster, start, method: 'none' };
-  let tile = evenDrift(raster, { along: { x: x.mend, y: y.mend }, repeat });
+  let tile = raster;
   let used: MendMethod = 'none';
   for (const axis of ['x', 'y'] as const) {
     const { mend, period } = ends[axis];
@@ -176,7 +175,7 @@ function tooFew(
   };
 }
 
-// Levelling and cropping move the mean a little: the tile is to be as light as the picture.
+// Cropping and joining move the mean a little: the tile is to be as light as the picture.
 function keepMean(raster: Raster, tile: Raster): void {
   const wanted = meanLight(raster);
   const got = meanLight(tile);

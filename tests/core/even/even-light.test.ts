@@ -1,0 +1,124 @@
+import { evenLight, type EvenOptions, meanLight, type Raster } from '@gaugerod/core';
+import { drawTexture, drawWall } from '@gaugerod/fixtures';
+import { describe, expect, test } from 'vitest';
+
+const clean = { wear: 0, soot: 0, lime: 0, contrast: 0, exposure: 0.8 } as const;
+const uneven = { falloff: 0.5, falloffAngle: 60, vignette: 0.3 } as const;
+const cells = 8;
+
+// Logarithms of how light one picture is against another, in 8 x 8 parts.
+function fieldOf(a: Raster, b: Raster): number[] {
+  const field: number[] = [];
+  for (let part = 0; part < cells * cells; part++) {
+    const [column, row] = [part % cells, Math.floor(part / cells)];
+    let [ours, theirs] = [0, 0];
+    for (let y = Math.floor((row * a.height) / cells); y < ((row + 1) * a.height) / cells; y++) {
+      for (
+        let x = Math.floor((column * a.width) / cells);
+        x < ((column + 1) * a.width) / cells;
+        x++
+      ) {
+        ours += a.planes[1][y * a.width + x] ?? 0;
+        theirs += b.planes[1][y * a.width + x] ?? 0;
+      }
+    }
+    field.push(Math.log(ours / theirs));
+  }
+  return field;
+}
+
+function deviation(values: readonly number[]): number {
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  return Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length);
+}
+
+describe.each([11, 12, 13])('a wall of seed %i', (seed) => {
+  const wall = { bond: 'english', coursePx: 20, width: 640, height: 480, seed, ...clean } as const;
+  const lit = drawWall({ ...wall, ...uneven, vignette: 0.3 });
+  const plain = drawWall({ ...wall, falloff: 0, vignette: 0 });
+  const { brickPx, coursePx, courseOffset } = lit.truth;
+  const options: EvenOptions = {
+    along: { x: true, y: true },
+    unit: { x: brickPx, y: coursePx },
+    joints: { axis: 'y', course: coursePx, offset: courseOffset },
+  };
+  const evened = evenLight(lit.raster, options);
+
+  // The same wall drawn in even light is the truth: what is left of the difference between the two,
+  // once both were evened.
+  test('loses nearly all of its fall-off and vignette', () => {
+    const before = deviation(fieldOf(lit.raster, plain.raster));
+    const after = deviation(fieldOf(evened.raster, evenLight(plain.raster, options).raster));
+    expect(before / after).toBeGreaterThan(4.5);
+  });
+
+  test('is as light as before', () => {
+    const [before, after] = [meanLight(lit.raster), meanLight(evened.raster)];
+    for (const channel of [0, 1, 2] as const) {
+      expect(Math.abs(after[channel] / before[channel] - 1)).toBeLessThan(0.001);
+    }
+  });
+
+  test('tells how uneven it was, and where', () => {
+    expect(evened.strengthPercent).toBeGreaterThan(40);
+    expect(evened.lightest).toContain('right');
+    expect(evened.darkest).toContain('left');
+  });
+
+  test('keeps the difference from brick to brick', () => {
+    const spread = (raster: Raster): number => {
+      // Rows along the middle of a course: differences of neighbouring bricks, in logarithms.
+      const y = Math.round(courseOffset + 10.5 * coursePx);
+      const lights: number[] = [];
+      for (let x = brickPx / 4; x < raster.width - brickPx / 4; x += brickPx / 2) {
+        lights.push(Math.log((raster.planes[1][y * raster.width + Math.floor(x)] ?? 0) + 1e-4));
+      }
+      return deviation(lights.slice(1).map((light, i) => light - (lights[i] ?? 0)));
+    };
+    expect(spread(evened.raster) / spread(lit.raster)).toBeGreaterThan(0.95);
+    expect(spread(evened.raster) / spread(lit.raster)).toBeLessThan(1.05);
+  });
+});
+
+test('light is left along an axis on which a picture meets itself', () => {
+  const { raster } = drawTexture({
+    texture: 'render',
+    width: 300,
+    height: 200,
+    seed: 3,
+    falloff: 0.6,
+  });
+  const options = { along: { x: false, y: false }, unit: { x: null, y: null }, joints: null };
+  const { raster: same, strengthPercent, lightest } = evenLight(raster, options);
+  expect(same).toBe(raster);
+  expect(strengthPercent).toBe(0);
+  expect(lightest).toBeNull();
+});
+
+test('one black course does not lighten the picture about it', () => {
+  const { raster, truth } = drawWall({ coursePx: 20, width: 600, height: 400, seed: 9, ...clean });
+  const stained = { ...raster, planes: [...raster.planes] };
+  const [red, green, blue] = raster.planes.map((plane) => {
+    const copy = plane.slice();
+    copy.fill(0.001, 200 * 600, 220 * 600);
+    return copy;
+  });
+  if (!red || !green || !blue) throw new Error('three planes');
+  const options: EvenOptions = {
+    along: { x: true, y: true },
+    unit: { x: truth.brickPx, y: truth.coursePx },
+    joints: { axis: 'y', course: truth.coursePx, offset: truth.courseOffset },
+  };
+  const alone = evenLight(raster, options).raster;
+  const beside = evenLight({ ...stained, planes: [red, green, blue] }, options).raster;
+  const top = (picture: Raster): Raster => ({
+    width: 600,
+    height: 180,
+    planes: [
+      picture.planes[0].subarray(0, 600 * 180),
+      picture.planes[1].subarray(0, 600 * 180),
+      picture.planes[2].subarray(0, 600 * 180),
+    ],
+  });
+  expect(deviation(fieldOf(top(beside), top(alone)))).toBeLessThan(0.02);
+});
