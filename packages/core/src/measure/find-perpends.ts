@@ -52,6 +52,8 @@ const mostIntruder = 0.55;
 const leastContrast = 0.22;
 /** Courses in which every tile shows its edge, whatever else a tile shows. */
 const everyCourse = 0.9;
+/** Fewer perpends lie in some pattern or other. */
+const fewest = 6;
 /** So few perpends may lie in a pattern by chance, unless they agree with it this much. */
 const few = 40;
 const leastOfFew = 0.5;
@@ -133,6 +135,7 @@ function layLeaning(laid: readonly Laid[], { placed }: SeenJoints): Laid[] {
 function isClear(agreement: number, judgement: Judgement): boolean {
   const { count, met, shown, elsewhere } = judgement;
   return (
+    count >= fewest &&
     met >= leastMet &&
     agreement >= (count < few ? leastOfFew : leastAgreement) &&
     shown - elsewhere >= leastContrast &&
