@@ -3,6 +3,7 @@ import {
   confidenceWeights,
 } from '../../../packages/core/dist/measure/confidence-terms.js';
 import { seeWall } from '../../../packages/core/dist/measure/see-wall.js';
+import { toParts } from '../../../packages/core/dist/measure/to-parts.js';
 import { chanceOfRight } from '../../../packages/core/dist/measure/spread-of-course.js';
 import { seedRanges } from '@gaugerod/fixtures';
 import { drawKinds, kindIds, type Picture } from './draw-kinds.js';
@@ -30,6 +31,7 @@ function follow({ raster, truth }: Picture): Track | null {
     { found: seen.rectification, truth: truth.rectification, size: raster },
     { x: 0.5, y: 0.5 },
   );
+  const parts = toParts(seen, placed.uncertainty / placed.course);
   const across = areaOf(move) / Math.hypot(move.right.x, move.right.y);
   const off =
     truth.coursePx === null
@@ -37,7 +39,10 @@ function follow({ raster, truth }: Picture): Track | null {
       : Math.abs((across * truth.coursePx) / (placed.course * seen.step) - 1);
   return {
     terms: confidenceTerms(weight),
-    placed: chanceOfRight(placed.uncertainty / placed.course, placed.joints.length),
+    placed: chanceOfRight(
+      Math.hypot(parts.fit, parts.perspective, parts.lens),
+      placed.joints.length,
+    ),
     right: off <= same,
     exact: off <= 0.01,
   };

@@ -29,7 +29,7 @@ export interface TrackFeatures {
  * the course, made on drawn pictures alone. `npm run bench calibrate` makes it anew and prints it.
  */
 export const confidenceWeights: readonly number[] = [
-  -10.25, 7.06, -2.08, -2.03, 7.89, 2.05, -0.06, -2.8, 6.43, 0, 0,
+  -11.32, 11.36, -1.83, -3.83, -3.62, 7.12, 0.9, -5.15, 2.59, 0.36, -1.43,
 ];
 
 /**

@@ -16,6 +16,7 @@ import { seeWall, type SeenWall } from './see-wall.js';
 import type { Straighten } from './slant/judge-stand.js';
 import { spreadAspect } from './slant/spread-aspect.js';
 import type { ScaleSpread } from './slant/spread-stand.js';
+import { toParts } from './to-parts.js';
 import { chanceOfRight } from './spread-of-course.js';
 
 /** Courses found in a picture. Lengths are in pixels of the level picture. */
@@ -149,24 +150,10 @@ function noCourses(axis: CourseAxis): Outcome<never, 'no-courses'> {
   };
 }
 
-/** Share of an unknown slant that a photo may still have that shows none. */
-const leftOpen = 0.5;
-
 function toAspect({ fit, rectification }: SeenWall, size: Raster): number {
   return fit === null || rectification === null
     ? 0
     : spreadAspect(fit.stand, size, fit.focalSpread);
-}
-
-function toParts({ fit, rectification }: SeenWall, spread: number): ScaleSpread {
-  if (fit === null) return { fit: spread, perspective: 0, lens: 0 };
-  const { perspective, lens } = fit.scale;
-  const share = rectification === null ? leftOpen : 1;
-  return {
-    fit: Math.max(spread, fit.scale.fit),
-    perspective: share * perspective,
-    lens: share * lens,
-  };
 }
 
 const swap: Homography = [0, 1, 0, 1, 0, 0, 0, 0, 1];
