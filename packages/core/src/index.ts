@@ -6,6 +6,8 @@ export type { RepeatAxis } from './job/draw-seams.js';
 export type { LightReport } from './job/even-picture.js';
 export { type FilledPhoto, fillPhoto, type FillPhotoOptions } from './job/fill-photo.js';
 export type { MeasureRefusal } from './job/find-measurement.js';
+export type { CornersRefusal } from './job/measure-corners.js';
+export type { GivenRefusal } from './job/measure-given.js';
 export {
   type InspectedPhoto,
   inspectPhoto,

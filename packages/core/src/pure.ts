@@ -76,6 +76,7 @@ export {
 } from './measure/measure-count.js';
 export { type MeasuredCourses, measureCourses } from './measure/measure-courses.js';
 export type { Straighten } from './measure/slant/judge-stand.js';
+export type { ScaleSpread } from './measure/slant/spread-stand.js';
 export { findFocalLength, type FocalLength, fromEquivalent } from './measure/find-focal-length.js';
 export { type KnownDistance, measureDistance } from './measure/measure-distance.js';
 export { measureSpan } from './measure/measure-span.js';

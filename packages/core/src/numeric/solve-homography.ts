@@ -1,17 +1,12 @@
+import type { Point } from '../units/parse-point.js';
 import type { Homography } from './homography.js';
-
-/** A point, to be taken to another. */
-interface Place {
-  readonly x: number;
-  readonly y: number;
-}
 
 /** A point, and where it goes. */
 export interface PlacePair {
   /** Before. */
-  readonly from: Place;
+  readonly from: Point;
   /** After. */
-  readonly to: Place;
+  readonly to: Point;
 }
 
 /**
@@ -58,7 +53,7 @@ function inLine(): RangeError {
   return new RangeError('expected four points that fix a homography, got three in a line');
 }
 
-function about(points: readonly Place[]): { x: number; y: number; size: number } {
+function about(points: readonly Point[]): { x: number; y: number; size: number } {
   const x = points.reduce((sum, point) => sum + point.x, 0) / points.length;
   const y = points.reduce((sum, point) => sum + point.y, 0) / points.length;
   const far = points.reduce((sum, point) => sum + Math.hypot(point.x - x, point.y - y), 0);

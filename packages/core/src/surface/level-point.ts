@@ -1,13 +1,8 @@
 import { applyHomography } from '../numeric/homography.js';
 import { invertHomography } from '../numeric/invert-homography.js';
 import type { Point } from '../units/parse-point.js';
+import type { Size } from '../units/parse-size.js';
 import type { Rectification } from './measurement.js';
-
-/** How large the photo is, in pixels; a raster will do. */
-interface PhotoSize {
-  readonly width: number;
-  readonly height: number;
-}
 
 /**
  * Find where a point of the photo lies in the level picture.
@@ -17,7 +12,11 @@ interface PhotoSize {
  * @param point - In pixels of the photo.
  * @returns In pixels of the level picture, which may be below 0.
  */
-export function toLevelPoint(rectification: Rectification, size: PhotoSize, point: Point): Point {
+export function toLevelPoint(
+  rectification: Rectification,
+  size: Size<number>,
+  point: Point,
+): Point {
   const { matrix, lens } = rectification;
   const { width, height } = size;
   const { x, y } = point;
@@ -35,7 +34,11 @@ export function toLevelPoint(rectification: Rectification, size: PhotoSize, poin
  * @param point - In pixels of the level picture.
  * @returns In pixels of the photo, perhaps outside it.
  */
-export function toPhotoPoint(rectification: Rectification, size: PhotoSize, point: Point): Point {
+export function toPhotoPoint(
+  rectification: Rectification,
+  size: Size<number>,
+  point: Point,
+): Point {
   const { matrix, lens } = rectification;
   const { width, height } = size;
   const free = applyHomography(invertHomography(matrix), point.x, point.y);
