@@ -1,3 +1,4 @@
+import { median } from '../numeric/median.js';
 import { meanLight } from '../raster/mean-light.js';
 import { createRaster, type Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
@@ -32,6 +33,8 @@ export interface EvenedPicture {
 const grid = 16;
 /** Light of a cell under its neighbours', in logarithms, that is a shadow's. */
 const shadow = -0.3;
+/** Share of a picture that a shadow worth a word takes up. */
+const leastShadow = 0.04;
 /** Per cent under which light counts as even. */
 const even = 0.5;
 
@@ -51,8 +54,7 @@ export function evenLight(raster: Raster, options: EvenOptions): EvenedPicture {
   const green = fit(cells.logs[1]);
   const drifts = [fit(cells.logs[0]), green, fit(cells.logs[2])];
   const field = describe(green);
-  const dark = green.rest.filter((rest) => rest < shadow).length / green.rest.length;
-  const shadowed = dark >= 0.04 ? dark : 0;
+  const shadowed = findShadow(green.rest, cells.count);
   if (drifts.every(({ terms }) => terms.length === 0)) return { raster, ...field, shadowed };
   const out = createRaster(raster.width, raster.height);
   for (const [channel, { terms }] of drifts.entries()) {
@@ -60,6 +62,22 @@ export function evenLight(raster: Raster, options: EvenOptions): EvenedPicture {
   }
   keepMean(raster, out);
   return { raster: out, ...field, shadowed };
+}
+
+// A dark brick is one cell; a shadow lies over its neighbours too.
+function findShadow(rest: Float64Array, count: PerAxis<number>): number {
+  let dark = 0;
+  for (let cell = 0; cell < rest.length; cell++) {
+    const [column, row] = [cell % count.x, Math.floor(cell / count.x)];
+    const about: number[] = [];
+    for (let y = Math.max(0, row - 1); y <= Math.min(count.y - 1, row + 1); y++) {
+      for (let x = Math.max(0, column - 1); x <= Math.min(count.x - 1, column + 1); x++) {
+        about.push(rest[y * count.x + x]!);
+      }
+    }
+    if (about.length >= 4 && median(Float64Array.from(about)) < shadow) dark++;
+  }
+  return dark >= leastShadow * rest.length ? dark / rest.length : 0;
 }
 
 type Field = Pick<EvenedPicture, 'strengthPercent' | 'lightest' | 'darkest'>;
