@@ -1,6 +1,7 @@
 import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
 import { expandUncertainty } from '../measure/expand-uncertainty.js';
+import { findFocalLength } from '../measure/find-focal-length.js';
 import { measureCourses } from '../measure/measure-courses.js';
 import { measureRectangle, type RectangleView } from '../measure/measure-rectangle.js';
 import { measureSpans, type SpanResidual } from '../measure/measure-spans.js';
@@ -72,11 +73,9 @@ const shapeUnknown: Extract<Outcome<never, 'shape-unknown'>, { ok: false }> = {
   hint: 'give its real size (--real-size 1.2x2m), or mark a larger rectangle',
 };
 
-// What the camera noted, px: of a 35 mm camera, whose picture is 43.267 mm from corner to corner.
-// (CIPA DCG-001: the angle of view across the diagonal.)
-function notedFocal({ exif, width, height }: Photo): number | null {
-  const noted = exif?.focalLength35mm ?? null;
-  return noted === null ? null : (noted * Math.hypot(width, height)) / Math.hypot(36, 24);
+function notedFocal(photo: Photo): number | null {
+  const noted = findFocalLength(photo, photo.exif);
+  return noted.ok ? noted.value.px : null;
 }
 
 function bySize(

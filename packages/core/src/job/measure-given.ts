@@ -2,7 +2,6 @@ import type { Outcome } from '../errors/outcome.js';
 import { findFocalLength } from '../measure/find-focal-length.js';
 import type { FindCoursesOptions } from '../measure/find-courses.js';
 import { measureCount } from '../measure/measure-count.js';
-import { measureCourses } from '../measure/measure-courses.js';
 import { measureSpans, type SpanResidual } from '../measure/measure-spans.js';
 import type { Photo } from '../read/read-photo.js';
 import type { FoundJoints } from '../surface/found-joints.js';
@@ -10,6 +9,7 @@ import type { CourseAxis, Measurement } from '../surface/measurement.js';
 import { estimateScale } from './estimate-scale.js';
 import type { GivenReference } from './given-reference.js';
 import { type CornersRefusal, measureCorners } from './measure-corners.js';
+import { measureNoted } from './measure-noted.js';
 import type { ReferenceOptions } from './reference-options.js';
 import { slantByEye } from './slant-by-eye.js';
 
@@ -41,7 +41,7 @@ export function measureGiven(
   const how = { ...lookFor(photo, options), slant: slantByEye };
   switch (given.kind) {
     case 'courses':
-      return measureCourses(raster, given.course, how);
+      return measureNoted(raster, given.course, how);
     case 'count': {
       const counted = { courses: given.courses, reference: given.course };
       return measureCount(raster, given.span ? { ...counted, span: given.span } : counted, how);

@@ -2,6 +2,7 @@ import type { CourseReference } from '../catalogue/course-reference.js';
 import type { Straighten } from '../measure/slant/judge-stand.js';
 import type { CourseAxis, Reference } from '../surface/measurement.js';
 import { outOfRange } from '../errors/out-of-range.js';
+import { lenses } from '../measure/find-focal-length.js';
 import type { KnownSpan } from '../measure/measure-spans.js';
 import type { Span } from '../surface/span.js';
 import type { Point } from '../units/parse-point.js';
@@ -141,9 +142,6 @@ function checkCount({ courses, course }: ReferenceOptions): void {
   }
   if (course === undefined) throw outOfRange('what the counted courses are', 'course', course);
 }
-
-/** Lenses of a 35 mm camera, mm: wider and longer ones take no pictures of walls. */
-const lenses = { shortest: 5, longest: 2000 };
 
 function checkFocal({ focal, distance }: ReferenceOptions): void {
   if (focal === undefined) return;

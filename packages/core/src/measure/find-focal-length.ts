@@ -24,6 +24,12 @@ const sameShape = 0.012;
 /** Diagonals of sensors that there are, mm, from the smallest of telephones to plate backs. */
 const sensors = { smallest: 2, largest: 100 };
 
+/** Lenses of a 35 mm camera, mm: wider and longer ones take no pictures of walls. */
+export const lenses: { readonly shortest: number; readonly longest: number } = {
+  shortest: 5,
+  longest: 2000,
+};
+
 const hint =
   'give the focal length of the lens (--focal 28mm, as on a 35 mm camera), or better a --span and its --length';
 
@@ -58,6 +64,7 @@ export function findFocalLength(
     return refuse(`the photo was cropped: it is ${size.width} x ${size.height} px, and was ${was}`);
   }
   if (focalLength35mm === null) return fromSensor(size, exif);
+  if (!isLens(focalLength35mm)) return refuse(noLens(focalLength35mm));
   const noted = `focal length of ${focalLength35mm} mm (35 mm equivalent) noted by the camera`;
   return { ok: true, value: fromEquivalent(size, focalLength35mm, noted), warnings: [] };
 }
@@ -72,6 +79,8 @@ function fromSensor(size: PictureSize, exif: PhotoExif): Outcome<FocalLength, 'n
   if (sensor < sensors.smallest || sensor > sensors.largest) {
     return refuse(`the photo says that its sensor measures ${sensor.toPrecision(2)} mm across`);
   }
+  const equivalent = (focalLengthMm * filmDiagonal) / sensor;
+  if (!isLens(equivalent)) return refuse(noLens(equivalent));
   // A smaller copy of the picture has fewer pixels to the same field.
   const px = focalLengthMm * sensorPxPerMm * (Math.hypot(size.width, size.height) / diagonal);
   const source = `focal length of ${focalLengthMm} mm and pixels of the sensor noted by the camera`;
@@ -100,6 +109,12 @@ export function fromEquivalent(size: PictureSize, focal: number, source: string)
 // A shape that cameras do not store was probably cut out of one they do.
 function shapeDoubt(size: PictureSize): number {
   return usualShapes.some((shape) => isNear(shapeOf(size), shape)) ? 0 : 0.1;
+}
+
+const isLens = (mm: number): boolean => mm >= lenses.shortest && mm <= lenses.longest;
+
+function noLens(mm: number): string {
+  return `the photo says that its focal length is ${Number(mm.toFixed(1))} mm (35 mm equivalent), which no lens has`;
 }
 
 function refuse(message: string): Outcome<never, 'no-focal-length'> {
