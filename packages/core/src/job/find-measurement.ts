@@ -3,6 +3,7 @@ import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import type { Warning } from '../errors/warning.js';
 import type { SpanResidual } from '../measure/measure-spans.js';
+import type { Corners } from '../measure/rectangle/sort-corners.js';
 import type { Photo } from '../read/read-photo.js';
 import { type FoundSidecar, readSidecar } from '../read/read-sidecar.js';
 import { type AxisCopies, findCopies } from '../seam/find-copies.js';
@@ -29,6 +30,8 @@ export interface FoundMeasurement {
   readonly joints: FoundJoints | null;
   /** The lines it rests on, each held against the others, or null where it rests on none. */
   readonly spans: readonly SpanResidual[] | null;
+  /** The corners it rests on, in order, or null where it rests on none. */
+  readonly corners: Corners | null;
   /** How the photo meets itself, where that was asked on the way. */
   readonly seams?: SeamInspection;
   /** What of it is a copy, where that was asked on the way. */
@@ -68,8 +71,9 @@ export async function findMeasurement(
 
 type MeasuredCourses = Extract<Outcome<MeasuredGiven, never>, { readonly ok: true }>;
 
-function toFound({ joints = null, spans = null, ...measurement }: MeasuredGiven): FoundMeasurement {
-  return { measurement, kept: null, joints, spans };
+function toFound(value: MeasuredGiven): FoundMeasurement {
+  const { joints = null, spans = null, corners = null, ...measurement } = value;
+  return { measurement, kept: null, joints, spans, corners };
 }
 
 // What a photo's own ends and copies say of the courses that were found in it.
@@ -126,7 +130,7 @@ function useKept(
         ];
   return {
     ok: true,
-    value: { measurement, kept, joints: null, spans: null },
+    value: { measurement, kept, joints: null, spans: null, corners: null },
     warnings: [...told, ...warnings, ...checkEstimate(measurement, photo, options)],
   };
 }

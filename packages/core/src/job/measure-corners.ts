@@ -5,6 +5,7 @@ import { findFocalLength } from '../measure/find-focal-length.js';
 import { measureCourses } from '../measure/measure-courses.js';
 import { measureRectangle, type RectangleView } from '../measure/measure-rectangle.js';
 import { measureSpans, type SpanResidual } from '../measure/measure-spans.js';
+import type { Corners } from '../measure/rectangle/sort-corners.js';
 import type { Photo } from '../read/read-photo.js';
 import { largestWindow } from '../rectify/largest-window.js';
 import { straightenRaster } from '../rectify/straighten-raster.js';
@@ -17,6 +18,8 @@ import type { GivenCorners } from './given-reference.js';
 
 /** A measurement by corners, with what it rests on. */
 export interface MeasuredCorners extends Measurement {
+  /** The corners, in order. */
+  readonly corners: Corners;
   /** Joints, where courses were found. */
   readonly joints?: FoundJoints;
   /** Lines, where they were given. */
@@ -97,6 +100,7 @@ function bySize(
     mmPerPx: { x: mmPerPx, y: mmPerPx },
     uncertaintyPercent: expandUncertainty(view.budget),
     budget: view.budget,
+    corners: view.corners,
     confidence: doubted ? confidences.doubted : confidences.good,
     rectification: view.rectification,
     lattice: null,
@@ -138,6 +142,7 @@ function byCourses(
       uncertaintyPercent: expandUncertainty(budget),
       budget,
       rectification,
+      corners: view.corners,
       lattice: lattice && latticeFromLook(lattice, look),
       joints: jointsFromLook(joints, look, rectification),
     },
@@ -192,6 +197,7 @@ function bySpans(
       budget,
       confidence: Math.min(confidences.good, measured.value.confidence),
       rectification,
+      corners: view.corners,
     },
     warnings: [...warnings, ...measured.warnings],
   };

@@ -3,6 +3,7 @@ import { findFocalLength } from '../measure/find-focal-length.js';
 import type { FindCoursesOptions } from '../measure/find-courses.js';
 import { measureCount } from '../measure/measure-count.js';
 import { measureSpans, type SpanResidual } from '../measure/measure-spans.js';
+import type { Corners } from '../measure/rectangle/sort-corners.js';
 import type { Photo } from '../read/read-photo.js';
 import type { FoundJoints } from '../surface/found-joints.js';
 import type { CourseAxis, Measurement } from '../surface/measurement.js';
@@ -19,6 +20,8 @@ export interface MeasuredGiven extends Measurement {
   readonly joints?: FoundJoints | null;
   /** The lines, each held against the others. */
   readonly spans?: readonly SpanResidual[] | null;
+  /** The corners of a rectangle, in order. */
+  readonly corners?: Corners | null;
 }
 
 /** Why a photo could not be measured by what is known of it. */

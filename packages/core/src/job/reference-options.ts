@@ -20,7 +20,7 @@ export interface ReferenceOptions {
   /** What the courses are. */
   readonly course?: CourseReference;
   /**
-   * How many were counted, over one of `spans` where given, else over the photo's height; needs
+   * How many were counted, over one of `spans` where given, else over the photo's height (with `axis` x, its width); needs
    * `course`.
    */
   readonly courses?: number;

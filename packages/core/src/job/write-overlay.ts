@@ -1,5 +1,6 @@
 import { findCourses } from '../measure/find-courses.js';
 import type { SpanResidual } from '../measure/measure-spans.js';
+import type { Corners } from '../measure/rectangle/sort-corners.js';
 import type { MarkedSpan, OverlayContent } from '../overlay/overlay-content.js';
 import { renderOverlay } from '../overlay/render-overlay.js';
 import { toRows } from '../raster/row-source.js';
@@ -20,6 +21,8 @@ export interface ToShow {
   readonly joints: FoundJoints | null;
   /** The spans it rests on, each held against the others, or null where it rests on none. */
   readonly spans?: readonly SpanResidual[] | null;
+  /** The corners it rests on, in order, or null where it rests on none. */
+  readonly corners?: Corners | null;
 }
 
 /**
@@ -42,7 +45,7 @@ export async function writeOverlay(
     measurement,
     joints: shown.joints ?? findAgain(photo, measurement, options),
     spans: toSpans(photo, shown.spans ?? null, options),
-    corners: null,
+    corners: shown.corners ?? null,
   };
   await writePicture(path, toRows(renderOverlay(photo.raster, content)), { inputs: [photo.path] });
 }
@@ -68,7 +71,7 @@ function toSpans(
   residuals: readonly SpanResidual[] | null,
   options: ReferenceOptions,
 ): MarkedSpan[] {
-  const { spans = [], courses = null } = options;
+  const { spans = [], courses = null, axis = 'y' } = options;
   if (spans.length > 0) {
     return spans.map(([from, to], i) => ({
       from,
@@ -80,7 +83,10 @@ function toSpans(
     }));
   }
   if (courses === null) return [];
-  const x = 0.94 * width;
-  const whole = { from: { x, y: 0 }, to: { x, y: height } };
+  const [x, y] = [width / 2, height / 2];
+  const whole =
+    axis === 'y'
+      ? { from: { x, y: 0 }, to: { x, y: height } }
+      : { from: { x: 0, y }, to: { x: width, y } };
   return [{ ...whole, length: null, courses, residualPercent: null, used: true }];
 }
