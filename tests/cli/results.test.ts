@@ -80,6 +80,31 @@ test('a course of 75 mm on 25 px is 3 mm a pixel, and told in figures that mean 
   expect(String(confidence).length).toBeLessThanOrEqual(6);
 });
 
+test.each(['y', 'x'] as const)(
+  'the bond is told, and which way courses are counted: %s',
+  async (axis) => {
+    const folder = tempFolder();
+    const { raster } = drawWall({
+      bond: 'flemish',
+      coursePx: 25,
+      width: 600,
+      height: 500,
+      seed: 7,
+    });
+    const drawn = await encodePhoto(raster, { format: 'png' });
+    const turned = sharp(drawn).rotate(axis === 'x' ? 90 : 0);
+    writeFileSync(join(folder, 'wall.png'), await turned.png().toBuffer());
+    const line = `measure wall.png --axis ${axis}`;
+    const { stdout } = done(`${line} --course uk-metric`, folder);
+    expect(stdout).toMatch(/^ {2}bond +flemish$/m);
+    expect(/^ {2}courses +stand upright$/m.test(stdout)).toBe(axis === 'x');
+    for (const known of ['', ' --course uk-metric']) {
+      const { stdout: json } = done(`${line}${known} --json`, folder);
+      expect(JSON.parse(json)).toMatchObject({ bond: 'flemish', axis });
+    }
+  },
+);
+
 test('the main job writes exactly the size asked for, and says in the file how big it prints', async () => {
   const folder = wallFolder();
   done(`fill wall.png --course uk-metric ${part} -o front.png`, folder);

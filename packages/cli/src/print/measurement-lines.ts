@@ -20,7 +20,7 @@ const ways = {
  * @returns Pairs of a word and what is said of it.
  */
 export function measurementLines(measurement: MeasurementReport): Column[] {
-  const { reference, coursePeriodPx, brickPeriodPx, mmPerPx } = measurement;
+  const { reference, axis, coursePeriodPx, brickPeriodPx, bond, mmPerPx } = measurement;
   const sides =
     mmPerPx.x === mmPerPx.y
       ? inDigits(mmPerPx.x)
@@ -30,6 +30,8 @@ export function measurementLines(measurement: MeasurementReport): Column[] {
     ['measured by', ways[measurement.method]],
     ['reference', nameReference(reference)],
     ['a course is', coursePeriodPx === null ? null : `${inDigits(coursePeriodPx)} px${brick}`],
+    ['courses', axis === 'x' ? 'stand upright' : null],
+    ['bond', bond],
     ['mm per pixel', `${sides}, give or take ${inDigits(measurement.uncertaintyPercent, 2)} %`],
     ['made up of', budgetInWords(measurement)],
     // Downwards: near certain must not read as certain.

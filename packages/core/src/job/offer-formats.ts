@@ -7,7 +7,7 @@ import { type FormatJudgement, judgeFormats, type LikelyFormat } from '../measur
 import { toShape } from '../measure/to-shape.js';
 import type { Photo } from '../read/read-photo.js';
 import { findCopies } from '../seam/find-copies.js';
-import type { Measurement, PerAxis, Rectification } from '../surface/measurement.js';
+import type { CourseAxis, Measurement, PerAxis, Rectification } from '../surface/measurement.js';
 import { realMm } from '../units/units.js';
 import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
 import { beginStep, type JobOptions } from './job-options.js';
@@ -27,7 +27,7 @@ export interface OfferedFormat {
   readonly probability: number;
   /** Bed joint to bed joint. */
   readonly courseMm: number;
-  /** Real millimetres per pixel of the upright photo. */
+  /** Real millimetres per pixel of the upright photo; where rectified, of the level picture. */
   readonly mmPerPx: PerAxis<number>;
   /** Expanded uncertainty (k = 2) of `mmPerPx`. */
   readonly uncertaintyPercent: number;
@@ -43,7 +43,9 @@ export interface OfferedFormats {
   readonly method: 'formats';
   /** None. */
   readonly reference: null;
-  /** Bed joint to bed joint in the photo. */
+  /** Which way its courses are counted. */
+  readonly axis: CourseAxis | null;
+  /** Bed joint to bed joint in the level picture. */
   readonly coursePeriodPx: number | null;
   /** One brick with its joint along the course, or null where none was found. */
   readonly brickPeriodPx: number | null;
@@ -109,6 +111,7 @@ export async function offerFormats(
       photo: reportPhoto(photo),
       method: 'formats',
       reference: null,
+      axis: report.axis,
       coursePeriodPx: report.coursePeriodPx,
       brickPeriodPx: report.brickPeriodPx,
       ...offerAll(judgement, measurement, photo),

@@ -1,4 +1,5 @@
 import type {
+  CourseAxis,
   Measurement,
   MeasurementMethod,
   PerAxis,
@@ -29,13 +30,17 @@ export interface MeasurementReport {
     /** Where that size comes from. */
     readonly source: string;
   };
-  /** Bed joint to bed joint in the photo, or null where no course was looked for. */
+  /** Which way courses are counted, or null where no course was looked for. */
+  readonly axis: CourseAxis | null;
+  /** Bed joint to bed joint in the level picture, or null where no course was looked for. */
   readonly coursePeriodPx: number | null;
   /** One brick with its joint along the course, or null where none was found. */
   readonly brickPeriodPx: number | null;
-  /** Real millimetres per pixel of the upright photo. */
+  /** The bond's catalogue id, or null where it could not be told. */
+  readonly bond: string | null;
+  /** Real millimetres per pixel of the upright photo; where rectified, of the level picture. */
   readonly mmPerPx: PerAxis<number>;
-  /** Expanded uncertainty (k = 2) of `mmPerPx`. */
+  /** Expanded uncertainty (k = 2) of `mmPerPx`, the larger of both ways. */
   readonly uncertaintyPercent: number;
   /** What that is made of: independent parts, each its standard uncertainty (k = 1), largest first. */
   readonly budget: readonly UncertaintyPart[];
@@ -72,8 +77,10 @@ export function reportMeasurement(measurement: Measurement, size: Size<number>):
       uncertaintyPercent: toFigures(100 * reference.uncertainty, 3),
       source,
     },
+    axis: lattice?.axis ?? null,
     coursePeriodPx: inPixels(lattice?.course),
     brickPeriodPx: inPixels(lattice?.brick),
+    bond: lattice?.bond ?? null,
     mmPerPx: { x: toFigures(mmPerPx.x, figures), y: toFigures(mmPerPx.y, figures) },
     uncertaintyPercent: toFigures(measurement.uncertaintyPercent, 3),
     budget: measurement.budget

@@ -5,7 +5,7 @@ import { toFigures } from './to-figures.js';
 export interface SpanReport {
   /** Its real length. */
   readonly lengthMm: number;
-  /** Its length in the photo. */
+  /** Its length in the photo; where that is rectified, in the level picture. */
   readonly px: number;
   /** Real millimetres per pixel by it alone. */
   readonly mmPerPx: number;

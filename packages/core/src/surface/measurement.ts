@@ -92,7 +92,7 @@ export interface Measurement {
   readonly reference: Reference;
   /** Real millimetres per pixel of the upright (where rectified: the level) photo. */
   readonly mmPerPx: PerAxis<number>;
-  /** Expanded uncertainty (k = 2) of `mmPerPx`, in per cent. */
+  /** Expanded uncertainty (k = 2) of `mmPerPx`, in per cent; where x and y differ in it, the larger. */
   readonly uncertaintyPercent: number;
   /** What that is made of: independent parts, each with its own standard uncertainty. */
   readonly budget: readonly UncertaintyPart[];
