@@ -1,4 +1,5 @@
 import { calibrateConfidence } from './calibrate-confidence.js';
+import { benchEven } from './even-accuracy.js';
 import { benchHelp } from './help.js';
 import { benchMeasure } from './measure-accuracy.js';
 import { benchMeasureSpeed } from './measure-speed.js';
@@ -8,6 +9,7 @@ import { benchWholeJob } from './whole-job.js';
 // One line for each benchmark; the name is what `npm run bench NAME` takes, and may take more words.
 const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<void> | void>> = {
   calibrate: calibrateConfidence,
+  even: benchEven,
   help: benchHelp,
   measure: benchMeasure,
   'measure-speed': benchMeasureSpeed,

@@ -2,6 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import {
+  evenLight,
   fillPhoto,
   findCourse,
   findScale,
@@ -57,7 +58,13 @@ export async function benchSeams(words: readonly string[]): Promise<void> {
 
 // By the true repeat: here seams are judged, not measuring.
 function mendBothWays(raster: Raster, truth: WallTruth): Mended[] {
-  const made = mendTile(raster, { repeat: truth.repeat });
+  // As the job does, light goes first.
+  const { raster: even } = evenLight(raster, {
+    along: { x: true, y: true },
+    unit: { x: truth.brickPx, y: truth.coursePx },
+    joints: { axis: 'y', course: truth.coursePx, offset: truth.courseOffset },
+  });
+  const made = mendTile(even, { repeat: truth.repeat });
   if (!made.ok) return [];
   const { raster: tile, start, keptPercent, method } = made.value;
   if (method === 'none') return [];
@@ -69,7 +76,7 @@ function mendBothWays(raster: Raster, truth: WallTruth): Mended[] {
     const steps = largestSteps(tile, band);
     return {
       inside: steps.band <= 1.05 * steps.elsewhere,
-      contrast: bandContrast({ tile, raster, start: start[axis], period }, band),
+      contrast: bandContrast({ tile, raster: even, start: start[axis], period }, band),
       kept: keptPercent,
     };
   });

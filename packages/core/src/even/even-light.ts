@@ -1,9 +1,9 @@
-import { median } from '../numeric/median.js';
-import { meanLight } from '../raster/mean-light.js';
 import { createRaster, type Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { cellLight, type JointRows } from './cell-light.js';
-import { type Drift, type DriftTerm, fitDrift, legendre } from './fit-drift.js';
+import { layCurves, legendre, listCurves } from './drift-curves.js';
+import { findEdge } from './find-edge.js';
+import { type Drift, type DriftTerm, fitDrift } from './fit-drift.js';
 
 /** What is known of a picture whose light is to be made even. */
 export interface EvenOptions {
@@ -31,10 +31,15 @@ export interface EvenedPicture {
 
 /** Pixels between the places at which the drift is worked out. */
 const grid = 16;
-/** Light of a cell under its neighbours', in logarithms, that is a shadow's. */
-const shadow = -0.3;
-/** Share of a picture that a shadow worth a word takes up. */
-const leastShadow = 0.04;
+/** Logarithm by which tint may drift either way: more is not of the light. */
+const mostTint = 0.25;
+/** Variance that an edge explains over what chance would, at least: hundreds of edges are tried. */
+const leastEdge = 40;
+/** Deviations and logarithm of an edge, at least, that is called a shadow's. */
+const sureShadow = 5;
+const leastShadow = 0.2;
+/** Logarithm by which what is left to slopes may be steeper with an edge than without. */
+const mostSteeper = 0.4;
 /** Per cent under which light counts as even. */
 const even = 0.5;
 
@@ -50,40 +55,65 @@ const even = 0.5;
 export function evenLight(raster: Raster, options: EvenOptions): EvenedPicture {
   const { along, unit, joints } = options;
   const cells = cellLight(raster, unit, joints);
-  const fit = (logs: Float64Array): Drift => fitDrift(cells, logs, along);
-  const green = fit(cells.logs[1]);
-  const drifts = [fit(cells.logs[0]), green, fit(cells.logs[2])];
-  const field = describe(green);
-  const shadowed = findShadow(green.rest, cells.count);
-  if (drifts.every(({ terms }) => terms.length === 0)) return { raster, ...field, shadowed };
+  const { count, x, y } = cells;
+  const of = joints === null ? 'patches' : 'bricks';
+  const curves = listCurves(count, along);
+  const edge = findEdge(cells, layCurves(cells, curves));
+  const fit = (values: Float64Array, beyond: Float64Array | null): Drift =>
+    fitDrift({ count, x, y, curves, of, beyond }, values);
+  const plain = fit(cells.light, null);
+  const split = edge !== null && edge.strength > leastEdge ? fit(cells.light, edge.beyond) : plain;
+  const past = edge !== null && isShadow(split, plain) ? edge.beyond : null;
+  const { terms: light, step } = past === null ? plain : split;
+  const shadowed = past === null ? 0 : shareOf(past, step);
+  const drifts = cells.tints.map((tint) => [...light, ...hold(fit(tint, past).terms)]);
+  const field = describe(light);
+  if (drifts.every((terms) => terms.length === 0)) return { raster, ...field, shadowed };
   const out = createRaster(raster.width, raster.height);
-  for (const [channel, { terms }] of drifts.entries()) {
-    divide(raster, { channel, terms }, out.planes[channel]!);
+  for (const [channel, terms] of drifts.entries()) {
+    const plane = out.planes[channel]!;
+    scale(plane, divide(raster, { channel, terms }, plane));
   }
-  keepMean(raster, out);
   return { raster: out, ...field, shadowed };
 }
 
-// A dark brick is one cell; a shadow lies over its neighbours too.
-function findShadow(rest: Float64Array, count: PerAxis<number>): number {
-  let dark = 0;
-  for (let cell = 0; cell < rest.length; cell++) {
-    const [column, row] = [cell % count.x, Math.floor(cell / count.x)];
-    const about: number[] = [];
-    for (let y = Math.max(0, row - 1); y <= Math.min(count.y - 1, row + 1); y++) {
-      for (let x = Math.max(0, column - 1); x <= Math.min(count.x - 1, column + 1); x++) {
-        about.push(rest[y * count.x + x]!);
-      }
-    }
-    if (about.length >= 4 && median(Float64Array.from(about)) < shadow) dark++;
-  }
-  return dark >= leastShadow * rest.length ? dark / rest.length : 0;
+// A shadow takes slopes over that would be too steep without it. An edge that wants steeper ones to
+// make up for it is of the work itself: a stratum, a band of darker bricks.
+function isShadow({ certainty, step, terms }: Drift, plain: Drift): boolean {
+  if (!(certainty > sureShadow && Math.abs(step) > leastShadow)) return false;
+  return rangeOf(terms).log < rangeOf(plain.terms).log + mostSteeper;
+}
+
+// The darker side is the shadow.
+function shareOf(beyond: Float64Array, step: number): number {
+  const share = beyond.reduce((sum, part) => sum + part, 0) / beyond.length;
+  return step < 0 ? share : 1 - share;
+}
+
+// In a channel that is near black a little noise is a strong tint.
+function hold(terms: readonly DriftTerm[]): readonly DriftTerm[] {
+  const reach = terms.reduce((sum, { amount }) => sum + Math.abs(amount), 0);
+  if (reach <= mostTint) return terms;
+  return terms.map((term) => ({ ...term, amount: (term.amount * mostTint) / reach }));
 }
 
 type Field = Pick<EvenedPicture, 'strengthPercent' | 'lightest' | 'darkest'>;
 
-// Green carries most of what the eye sees.
-function describe({ terms }: Drift): Field {
+function describe(terms: readonly DriftTerm[]): Field {
+  const { log, high, low } = rangeOf(terms);
+  const strengthPercent = 100 * (Math.exp(log) - 1);
+  if (strengthPercent < even) return { strengthPercent, lightest: null, darkest: null };
+  return { strengthPercent, lightest: nameOf(high), darkest: nameOf(low) };
+}
+
+interface Range {
+  // From the darkest place to the lightest, in logarithms.
+  readonly log: number;
+  readonly high: PerAxis<number>;
+  readonly low: PerAxis<number>;
+}
+
+function rangeOf(terms: readonly DriftTerm[]): Range {
   let low = { x: 0, y: 0, log: driftAt(terms, 0, 0) };
   let high = low;
   for (let y = -1; y <= 1; y += 0.25) {
@@ -93,12 +123,10 @@ function describe({ terms }: Drift): Field {
       if (place.log > high.log) high = place;
     }
   }
-  const strengthPercent = 100 * (Math.exp(high.log - low.log) - 1);
-  if (strengthPercent < even) return { strengthPercent, lightest: null, darkest: null };
-  return { strengthPercent, lightest: nameOf(high), darkest: nameOf(low) };
+  return { log: high.log - low.log, high, low };
 }
 
-function nameOf({ x, y }: { readonly x: number; readonly y: number }): string {
+function nameOf({ x, y }: PerAxis<number>): string {
   const across = x < -0.4 ? 'left' : x > 0.4 ? 'right' : '';
   const down = y < -0.4 ? 'top' : y > 0.4 ? 'foot' : '';
   return [down, across].filter((word) => word !== '').join(' ') || 'middle';
@@ -110,11 +138,12 @@ function driftAt(terms: readonly DriftTerm[], x: number, y: number): number {
   return sum;
 }
 
+// Fills `out` with a channel in even light. Returns how much lighter it was before, over now.
 function divide(
   { width, height, planes }: Raster,
   { channel, terms }: { readonly channel: number; readonly terms: readonly DriftTerm[] },
   out: Float32Array,
-): void {
+): number {
   const plane = planes[channel]!;
   const across = Math.ceil(width / grid) + 1;
   const nodes = (row: number): Float64Array =>
@@ -123,26 +152,28 @@ function divide(
     );
   let above = nodes(0);
   let below = nodes(grid);
-  const line = new Float64Array(across);
+  let [before, after] = [0, 0];
   for (let y = 0; y < height; y++) {
     const whole = y - (y % grid);
     if (y === whole && y > 0) [above, below] = [below, nodes(whole + grid)];
     const part = (y - whole + 0.5) / grid;
-    for (let i = 0; i < across; i++) line[i] = above[i]! + part * (below[i]! - above[i]!);
-    for (let x = 0, at = y * width; x < width; x++, at++) {
-      const place = (x + 0.5) / grid;
-      const i = Math.floor(place);
-      out[at] = plane[at]! * (line[i]! + (place - i) * (line[i + 1]! - line[i]!));
+    for (let i = 0, x = 0, at = y * width; x < width; i++) {
+      const left = above[i]! + part * (below[i]! - above[i]!);
+      const right = above[i + 1]! + part * (below[i + 1]! - above[i + 1]!);
+      const step = (right - left) / grid;
+      const end = Math.min(width, x + grid);
+      for (let gain = left + step / 2; x < end; x++, at++, gain += step) {
+        const light = plane[at]!;
+        const even = light * gain;
+        out[at] = even;
+        before += light;
+        after += even;
+      }
     }
   }
+  return after > 0 ? before / after : 1;
 }
 
-function keepMean(raster: Raster, out: Raster): void {
-  const wanted = meanLight(raster);
-  const got = meanLight(out);
-  for (let channel = 0; channel < 3; channel++) {
-    const plane = out.planes[channel]!;
-    const factor = got[channel]! > 0 ? wanted[channel]! / got[channel]! : 1;
-    for (let i = 0; i < plane.length; i++) plane[i]! *= factor;
-  }
+function scale(plane: Float32Array, factor: number): void {
+  for (let i = 0; i < plane.length; i++) plane[i]! *= factor;
 }

@@ -1,102 +1,148 @@
 import { fitRobust } from '../numeric/fit-robust.js';
+import { invertSymmetric } from '../numeric/invert-symmetric.js';
 import { median } from '../numeric/median.js';
 import type { PerAxis } from '../surface/measurement.js';
-import type { CellLight } from './cell-light.js';
+import { type DriftCurve, layCurves } from './drift-curves.js';
+import { patchiness } from './patchiness.js';
 
-/** A power of x times a power of y, both -1 to 1 over the picture, and how much of it. */
-export interface DriftTerm {
-  /** Of x. */
-  readonly x: number;
-  /** Of y. */
-  readonly y: number;
+/** A curve, and how much of it. */
+export interface DriftTerm extends DriftCurve {
   /** In logarithms of light. */
   readonly amount: number;
 }
 
-/** Drift of one channel: the terms, and what it leaves of the cells. */
+/** What was fitted to the cells. */
 export interface Drift {
   /** None where the light is even. */
   readonly terms: readonly DriftTerm[];
-  /** Of each cell, what the drift does not explain, in logarithms. */
-  readonly rest: Float64Array;
+  /** How much darker (below 0) it is beyond the edge, in logarithms; 0 without one. */
+  readonly step: number;
+  /** By how many of its own deviations that differs from 0. */
+  readonly certainty: number;
 }
 
-/**
- * A term smaller than so many of its own deviations may be chance, and shrinks: by its order. Light
- * falls off in slopes and bows; bends are rather a few bricks of another firing.
- */
-const doubts = [0, 1, 1.6, 2.5] as const;
+/** Cells, and what may lie over them. */
+export interface CellsToFit {
+  /** Cells across and down. */
+  readonly count: PerAxis<number>;
+  /** Middles of the cells. */
+  readonly x: Float64Array;
+  /** The same, down. */
+  readonly y: Float64Array;
+  /** What light may follow. */
+  readonly curves: readonly DriftCurve[];
+  /** What they hold: bricks, each of its own light, or anything. */
+  readonly of: 'bricks' | 'patches';
+  /** Of each cell, how much of it lies beyond an edge; or null. */
+  readonly beyond: Float64Array | null;
+}
+
+// All curves together hold 1 of what chance would, more or less, where the light is even and bricks
+// or patches happen to be dark on one side. Of such a picture part is left; of any other nothing: a
+// tile shows what is left. Patches make wider guesses than bricks do.
+const bounds = { bricks: { least: 0.25, most: 1.25 }, patches: { least: 0.7, most: 2 } } as const;
 
 /**
- * Fit the slow change of light over a picture: slopes, bows and, where there are cells enough, one
- * bend more. Cells that stand off, in a shadow or behind a pipe, lose their say; what may be chance
- * is left in the picture.
+ * Fit the slow change of light over a picture. Cells that stand off, as behind a pipe, lose their
+ * say; what may be chance, bricks or patches that happen to be dark on one side, is left.
  *
- * @param cells - As {@link cellLight} takes them.
- * @param logs - Those of red, of green or of blue.
- * @param along - Along which axes light may drift; not along one on which the picture meets itself.
- * @returns Its terms, and what they leave of the cells.
- * @see W. James and C. Stein, Estimation with quadratic loss, Berkeley Symposium 4 (1961)
+ * @param cells - Their places, what they hold, and what may lie over them.
+ * @param values - Of each, light or tint in logarithms.
+ * @returns Its curves, and the step at the edge.
+ * @see Beaton and Tukey 1974, The fitting of power series, Technometrics 16: the biweight
  */
-export function fitDrift(cells: CellLight, logs: Float64Array, along: PerAxis<boolean>): Drift {
-  const powers = listPowers(cells.count, along);
-  const size = logs.length;
-  const curves = new Float64Array(size * (powers.length + 1));
-  for (let cell = 0; cell < size; cell++) {
-    const row = cell * (powers.length + 1);
-    curves[row] = 1;
-    for (const [i, [x, y]] of powers.entries()) {
-      curves[row + 1 + i] = legendre(x, cells.x[cell]!) * legendre(y, cells.y[cell]!);
-    }
-  }
-  const fit = fitRobust(curves, logs);
-  const rest = logs.map((log, cell) => {
-    let sum = log;
-    for (let i = 0; i < fit.length; i++) sum -= fit[i]! * curves[cell * fit.length + i]!;
+export function fitDrift(cells: CellsToFit, values: Float64Array): Drift {
+  const { curves, beyond } = cells;
+  const size = values.length;
+  const table = layTable(cells);
+  const wide = table.length / size;
+  // From all cells alike the fit would begin by bending to a plinth or a coping, and stay so: from
+  // level, at the light of most cells, it leaves them out.
+  const start = new Float64Array(wide);
+  start[0] = median(values);
+  const fit = fitRobust(table, values, start);
+  const rest = values.map((value, cell) => {
+    let sum = value;
+    for (let i = 0; i < wide; i++) sum -= fit[i]! * table[cell * wide + i]!;
     return sum;
   });
-  const free = Math.max(1, size - fit.length);
-  const spread = 1.4826 * median(rest.map(Math.abs)) * Math.sqrt(size / free);
-  const terms = powers.map(([x, y], i): DriftTerm => {
-    const amount = fit[i + 1]!;
-    let square = 0;
-    for (let cell = 0; cell < size; cell++) square += curves[cell * fit.length + i + 1]! ** 2;
-    const chance = (doubts[x + y]! * spread) / Math.sqrt(square);
-    const share = Math.max(0, 1 - (chance / amount) ** 2);
-    return { x, y, amount: amount === 0 ? 0 : share * amount };
-  });
-  return { terms: terms.filter(({ amount }) => amount !== 0), rest };
+  const far = 4.685 * 1.4826 * median(rest.map(Math.abs));
+  const heard = Uint8Array.from(rest, (value) => (Math.abs(value) <= far ? 1 : 0));
+  const { variance, inverse } = scatter(table, rest, heard);
+  const chance =
+    variance *
+    patchiness(
+      rest.map((value, cell) => value * heard[cell]!),
+      cells.count,
+    );
+  const held = curvesHold(table, { fit, curves: curves.length, heard });
+  const ratio = curves.length === 0 ? 0 : held / (curves.length * chance);
+  const { least, most } = bounds[cells.of];
+  const share = Math.min(1, Math.max(0, (ratio - least) / (most - least)));
+  const last = wide - 1;
+  const step = beyond === null ? 0 : fit[last]!;
+  return {
+    terms: share > 0 ? curves.map((curve, i) => ({ ...curve, amount: share * fit[i + 1]! })) : [],
+    step,
+    certainty: Math.abs(step) / Math.sqrt(Math.max(1e-12, chance * inverse[last * wide + last]!)),
+  };
 }
 
-type Power = readonly [x: number, y: number];
+// A level one, the curves, and the edge where there is one: a row of numbers a cell.
+function layTable(cells: CellsToFit): Float64Array {
+  const { beyond, curves } = cells;
+  const plain = layCurves(cells, curves);
+  if (beyond === null) return plain;
+  const wide = curves.length + 1;
+  const table = new Float64Array(beyond.length * (wide + 1));
+  for (let cell = 0; cell < beyond.length; cell++) {
+    table.set(plain.subarray(cell * wide, (cell + 1) * wide), cell * (wide + 1));
+    table[cell * (wide + 1) + wide] = beyond[cell]!;
+  }
+  return table;
+}
 
-function listPowers(count: PerAxis<number>, along: PerAxis<boolean>): readonly Power[] {
-  const x = along.x ? count.x : 1;
-  const y = along.y ? count.y : 1;
-  const most = (cells: number): number => (cells >= 7 ? 3 : cells >= 4 ? 2 : cells >= 2 ? 1 : 0);
-  const powers: Power[] = [];
-  for (let order = 1; order <= 3; order++) {
-    for (let i = 0; i <= order; i++) {
-      const j = order - i;
-      if (i > most(x) || j > most(y)) continue;
-      // A bend across another wants cells enough both ways.
-      if (i > 0 && j > 0 && Math.min(x, y) < (order === 2 ? 4 : 7)) continue;
-      powers.push([i, j]);
+// Variance of the cells that were heard about the fit, and what a unit of it makes of the amounts'.
+function scatter(
+  table: Float64Array,
+  rest: Float64Array,
+  heard: Uint8Array,
+): { readonly variance: number; readonly inverse: Float64Array } {
+  const wide = table.length / rest.length;
+  const normal = new Float64Array(wide * wide);
+  let said = 0;
+  let square = 0;
+  for (let cell = 0; cell < rest.length; cell++) {
+    if (heard[cell] === 0) continue;
+    said++;
+    square += rest[cell]! ** 2;
+    for (let i = 0; i < wide; i++) {
+      for (let k = 0; k < wide; k++) {
+        normal[i * wide + k]! += table[cell * wide + i]! * table[cell * wide + k]!;
+      }
     }
   }
-  // As many curves as cells would draw the cells themselves.
-  return powers.slice(0, Math.max(0, Math.floor((count.x * count.y) / 2) - 1));
+  return {
+    variance: Math.max(1e-9, square / Math.max(1, said - wide)),
+    inverse: invertSymmetric(normal, wide),
+  };
 }
 
-/**
- * The polynomials that do not speak for one another.
- *
- * @param order - 0 to 3.
- * @param t - -1 to 1.
- * @returns Legendre's polynomial of that order.
- */
-export function legendre(order: number, t: number): number {
-  if (order === 0) return 1;
-  if (order === 1) return t;
-  return order === 2 ? 1.5 * t * t - 0.5 : 2.5 * t * t * t - 1.5 * t;
+// Sum of squares, over the cells that were heard, of what the curves say about their mean.
+function curvesHold(
+  table: Float64Array,
+  what: { readonly fit: Float64Array; readonly curves: number; readonly heard: Uint8Array },
+): number {
+  const { fit, curves, heard } = what;
+  const wide = table.length / heard.length;
+  let [said, sum, square] = [0, 0, 0];
+  for (let cell = 0; cell < heard.length; cell++) {
+    if (heard[cell] === 0) continue;
+    let value = 0;
+    for (let i = 1; i <= curves; i++) value += fit[i]! * table[cell * wide + i]!;
+    said++;
+    sum += value;
+    square += value * value;
+  }
+  return said === 0 ? 0 : square - (sum * sum) / said;
 }

@@ -6,11 +6,16 @@ import { outOfRange } from '../errors/out-of-range.js';
  *
  * @param curves - `n * count` numbers: what each of `count` curves is at each of `n` places.
  * @param values - `n` values, `n` no less than `count`.
+ * @param start - Where to begin, as `count` amounts; from all values alike unless told.
  * @returns How much of each curve.
  * @throws RangeError when the lengths do not fit.
  * @see Beaton and Tukey 1974, The fitting of power series, Technometrics 16: the biweight
  */
-export function fitRobust(curves: Float64Array, values: Float64Array): Float64Array {
+export function fitRobust(
+  curves: Float64Array,
+  values: Float64Array,
+  start?: Float64Array,
+): Float64Array {
   const size = values.length;
   const count = curves.length / size;
   if (!(Number.isInteger(count) && count >= 1 && count <= size)) {
@@ -18,7 +23,7 @@ export function fitRobust(curves: Float64Array, values: Float64Array): Float64Ar
   }
   const weights = new Float64Array(size).fill(1);
   const misfits = new Float64Array(size);
-  let fit = solveNormal(curves, values, weights);
+  let fit = start ?? solveNormal(curves, values, weights);
   for (let round = 0; round < 5; round++) {
     for (let i = 0; i < size; i++) {
       let sum = values[i]!;
