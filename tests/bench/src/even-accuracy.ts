@@ -11,6 +11,8 @@ import {
 interface Lit {
   /** Slow light over what was left of it: the same work with and without fall-off, both evened. */
   readonly down: number;
+  /** Share of the fall-off left; what the work itself happened to drift by counts for or against. */
+  readonly left: number;
   /** Per cent taken out of a picture that had no fall-off. */
   readonly taken: number;
   /** How like its neighbours each part still is: correlation, and spread over before. */
@@ -75,6 +77,7 @@ function judge({ raster, lit, shaded }: Pictures, options: EvenOptions): Lit {
   const [product, a, b] = [dot(before, after), dot(before, before), dot(after, after)];
   return {
     down: slow(lit, raster) / slow(evened.raster, plain.raster),
+    left: shareLeft({ raster, lit, evened: evened.raster }),
     taken: plain.strengthPercent,
     alike: product / Math.sqrt(a * b),
     kept: Math.sqrt(b / a),
@@ -90,6 +93,23 @@ function slow(a: Raster, b: Raster): number {
   const ratios = ours.map((light, i) => light - theirs[i]!);
   const mean = ratios.reduce((sum, ratio) => sum + ratio, 0) / ratios.length;
   return Math.sqrt(ratios.reduce((sum, ratio) => sum + (ratio - mean) ** 2, 0) / ratios.length);
+}
+
+// How much of what fall-off did to a picture is still in it, once evened.
+function shareLeft(drawn: Record<'raster' | 'lit' | 'evened', Raster>): number {
+  const [even, lit, evened] = [drawn.raster, drawn.lit, drawn.evened].map((raster) =>
+    cells(raster, parts, parts),
+  );
+  if (!even || !lit || !evened) return NaN;
+  const light = lit.map((value, i) => value - even[i]!);
+  const mean = light.reduce((sum, value) => sum + value, 0) / light.length;
+  const about = Array.from(light, (value) => value - mean);
+  return (
+    dot(
+      about,
+      Array.from(evened, (value, i) => value - even[i]!),
+    ) / dot(about, about)
+  );
 }
 
 // Each brick, or patch, against the one to its right: slow light says next to nothing of that.
@@ -136,6 +156,9 @@ function report(name: string, all: readonly Lit[]): void {
   const down = (one: Lit): number => one.down;
   console.log(
     `${name}: ${all.length}; slow light down: median ${at(down, 0.5)} times, a quarter under ${at(down, 0.25)}; 10 times or more in ${share((one) => one.down >= 10)}`,
+  );
+  console.log(
+    `  against the work drawn without: of the fall-off a median of ${at((one) => one.left, 0.5)} left, from ${at((one) => one.left, 0.1)} to ${at((one) => one.left, 0.9)} in eight of ten`,
   );
   console.log(
     `  neighbours: spread kept, 5 % ${at((one) => one.kept, 0.05)}, median ${at((one) => one.kept, 0.5)}, 95 % ${at((one) => one.kept, 0.95)}; correlation 5 % ${at((one) => one.alike, 0.05)}`,

@@ -124,6 +124,30 @@ test('one black course does not lighten the picture about it', () => {
   expect(deviation(fieldOf(top(beside), top(alone)))).toBeLessThan(0.02);
 });
 
+test('a dark coping above a wall and a dark plinth below it do not make it lighter at both ends', () => {
+  const wall = drawWall({ coursePx: 12, width: 600, height: 400, seed: 32, ...clean });
+  const { width, planes } = wall.raster;
+  const [red, green, blue] = planes;
+  const ends = (plane: Float32Array): Float32Array =>
+    plane.map((light, i) => (i < 30 * width || i >= 360 * width ? 0.35 * light : light));
+  const dark: Raster = { ...wall.raster, planes: [ends(red), ends(green), ends(blue)] };
+  const inside = (raster: Raster): Raster => ({
+    width,
+    height: 320,
+    planes: [
+      raster.planes[0].subarray(35 * width, 355 * width),
+      raster.planes[1].subarray(35 * width, 355 * width),
+      raster.planes[2].subarray(35 * width, 355 * width),
+    ],
+  });
+  const evened = [wall.raster, dark].map((raster) => evenLight(raster, optionsOf(wall)));
+  expect(evened[1]!.shadowed).toBe(0);
+  // A tenth of their own step, which is ln(1 / 0.35) = 1.05.
+  expect(deviation(fieldOf(inside(evened[1]!.raster), inside(evened[0]!.raster)))).toBeLessThan(
+    0.1,
+  );
+});
+
 const anything = { along: { x: true, y: true }, unit: { x: null, y: null }, joints: null } as const;
 
 function optionsOf({ truth }: ReturnType<typeof drawWall>): EvenOptions {
@@ -153,6 +177,18 @@ test('a hard shadow is told of, and its edge is left without a halo', () => {
       0.35 * deviation(before),
     );
   }
+});
+
+test('light that falls off down a wall is lightest at its top, whatever its left and right', () => {
+  const down = drawWall({ coursePx: 16, width: 640, height: 480, seed: 27, ...clean, falloff: 0 });
+  const lit = down.raster.planes.map((plane) =>
+    plane.map((light, i) => light * Math.exp(-0.5 * (i / plane.length))),
+  );
+  const [red, green, blue] = lit;
+  if (!red || !green || !blue) throw new Error('three planes');
+  const raster: Raster = { ...down.raster, planes: [red, green, blue] };
+  const options = { ...optionsOf(down), along: { x: false, y: true } };
+  expect(evenLight(raster, options)).toMatchObject({ lightest: 'top', darkest: 'foot' });
 });
 
 test('light that falls off is no shadow', () => {
@@ -190,27 +226,51 @@ test('a dark plinth below a wall does not lighten the courses above it', () => {
 
 describe.each(['gravel', 'stucco', 'render', 'concrete'] as const)('%s', (texture) => {
   const drawn = { texture, width: 640, height: 560, mmPerPx: 2, ...clean } as const;
+  const pairs = [41, 42, 43].map((seed) => {
+    const even = drawTexture({ ...drawn, seed, vignette: 0 }).raster;
+    const lit = drawTexture({ ...drawn, seed, ...uneven }).raster;
+    return { even, lit, evened: evenLight(lit, anything).raster };
+  });
 
-  test('loses fall-off, and keeps its patches', () => {
-    for (const seed of [41, 42, 43]) {
-      const even = drawTexture({ ...drawn, seed, vignette: 0 }).raster;
-      const lit = drawTexture({ ...drawn, seed, ...uneven }).raster;
-      const evened = evenLight(lit, anything).raster;
-      const before = deviation(fieldOf(lit, even));
-      const after = deviation(fieldOf(evened, evenLight(even, anything).raster));
-      expect(before / after).toBeGreaterThan(4);
-      // Patch against the patch beside it, an eighth of the picture on: what is slower is light's.
-      const steps = (raster: Raster): number => {
-        const field = fieldOf(raster, flat(raster));
-        return deviation(
-          field.slice(1).flatMap((light, i) => ((i + 1) % cells ? [light - field[i]!] : [])),
-        );
-      };
+  test('loses most of its fall-off', () => {
+    const left = pairs.map(({ even, lit, evened }) => {
+      const light = fieldOf(lit, even);
+      return slope(light, fieldOf(evened, even));
+    });
+    // A slope of its own that it happens to have counts for or against: over three, little.
+    expect(Math.abs(left.reduce((sum, share) => sum + share, 0) / left.length)).toBeLessThan(0.5);
+  });
+
+  test('keeps its patches', () => {
+    // Patch against the patch beside it, an eighth of the picture on: what is slower is light's.
+    const steps = (raster: Raster): number => {
+      const field = fieldOf(raster, flat(raster));
+      return deviation(
+        field.slice(1).flatMap((light, i) => ((i + 1) % cells ? [light - field[i]!] : [])),
+      );
+    };
+    for (const { even, evened } of pairs) {
       expect(steps(evened) / steps(even)).toBeGreaterThan(0.9);
       expect(steps(evened) / steps(even)).toBeLessThan(1.1);
     }
   });
 });
+
+test.each(['gravel', 'stucco'] as const)('%s in even light is left nearly as it is', (texture) => {
+  const taken = [51, 52, 53, 54, 55].map((seed) => {
+    const even = { texture, width: 640, height: 560, mmPerPx: 2, seed, ...clean, vignette: 0 };
+    return evenLight(drawTexture(even).raster, anything).strengthPercent;
+  });
+  expect(taken.toSorted((one, other) => one - other)[2]).toBeLessThan(15);
+});
+
+// How much of one field, both about their means, is in another.
+function slope(of: readonly number[], within: readonly number[]): number {
+  const mean = of.reduce((sum, value) => sum + value, 0) / of.length;
+  const about = of.map((value) => value - mean);
+  const product = about.reduce((sum, value, i) => sum + value * within[i]!, 0);
+  return product / about.reduce((sum, value) => sum + value * value, 0);
+}
 
 // As large a picture of one light.
 function flat({ width, height }: Raster): Raster {

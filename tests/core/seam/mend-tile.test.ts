@@ -83,3 +83,19 @@ test('a method asked for where nothing is to mend is not passed over in silence'
   expect(mended.value.method).toBe('none');
   expect(mended.warnings.map(({ code }) => code)).toEqual(['already-seamless']);
 });
+
+test('a picture known to meet itself side by side is not cut there, though its light was evened since', () => {
+  const grain = noisePicture(160, 120, 9);
+  // Twice as light at its right as at its left: to look at, it does not meet itself.
+  for (const plane of grain.planes)
+    plane.forEach((light, i) => (plane[i] = light * (1 + (i % 160) / 160)));
+  const repeat = { x: null, y: null };
+  const [told, untold] = [
+    { x: true, y: false },
+    { x: false, y: false },
+  ].map((meets) => mendTile(grain, { repeat, meets }));
+  if (!told?.ok || !untold?.ok) throw new Error('noise mends');
+  expect(told.value.raster.width).toBe(160);
+  expect(untold.value.raster.width).toBeLessThan(160);
+  expect(told.value.raster.height).toBe(untold.value.raster.height);
+});

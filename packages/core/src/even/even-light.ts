@@ -38,8 +38,6 @@ const leastEdge = 40;
 /** Deviations and logarithm of an edge, at least, that is called a shadow's. */
 const sureShadow = 5;
 const leastShadow = 0.2;
-/** Logarithm by which what is left to slopes may be steeper with an edge than without. */
-const mostSteeper = 0.4;
 /** Per cent under which light counts as even. */
 const even = 0.5;
 
@@ -78,10 +76,10 @@ export function evenLight(raster: Raster, options: EvenOptions): EvenedPicture {
 }
 
 // A shadow takes slopes over that would be too steep without it. An edge that wants steeper ones to
-// make up for it is of the work itself: a stratum, a band of darker bricks.
+// make up for it is of the work itself: a stratum, a plinth, a band of darker bricks.
 function isShadow({ certainty, step, terms }: Drift, plain: Drift): boolean {
   if (!(certainty > sureShadow && Math.abs(step) > leastShadow)) return false;
-  return rangeOf(terms).log < rangeOf(plain.terms).log + mostSteeper;
+  return rangeOf(terms).log <= rangeOf(plain.terms).log;
 }
 
 // The darker side is the shadow.
@@ -113,11 +111,14 @@ interface Range {
   readonly low: PerAxis<number>;
 }
 
+// From the middle outwards, so that light which drifts only down is lightest at the top, not top left.
+const looked = [0, -0.25, 0.25, -0.5, 0.5, -0.75, 0.75, -1, 1] as const;
+
 function rangeOf(terms: readonly DriftTerm[]): Range {
   let low = { x: 0, y: 0, log: driftAt(terms, 0, 0) };
   let high = low;
-  for (let y = -1; y <= 1; y += 0.25) {
-    for (let x = -1; x <= 1; x += 0.25) {
+  for (const y of looked) {
+    for (const x of looked) {
       const place = { x, y, log: driftAt(terms, x, y) };
       if (place.log < low.log) low = place;
       if (place.log > high.log) high = place;

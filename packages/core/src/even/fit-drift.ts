@@ -1,4 +1,4 @@
-import { fitRobust } from '../numeric/fit-robust.js';
+import { farOff, fitRobust } from '../numeric/fit-robust.js';
 import { invertSymmetric } from '../numeric/invert-symmetric.js';
 import { median } from '../numeric/median.js';
 import type { PerAxis } from '../surface/measurement.js';
@@ -38,9 +38,10 @@ export interface CellsToFit {
 }
 
 // All curves together hold 1 of what chance would, more or less, where the light is even and bricks
-// or patches happen to be dark on one side. Of such a picture part is left; of any other nothing: a
-// tile shows what is left. Patches make wider guesses than bricks do.
-const bounds = { bricks: { least: 0.25, most: 1.25 }, patches: { least: 0.7, most: 2 } } as const;
+// or patches happen to be dark on one side: up to the least, all is left; from the most on, nothing.
+// Of a wall next to all goes, as a tile would show it. Blotches of a texture hold more in slow waves
+// than in finer ones, and only what stands well above them is light.
+const bounds = { bricks: { least: 0.25, most: 1.25 }, patches: { least: 2, most: 6 } } as const;
 
 /**
  * Fit the slow change of light over a picture. Cells that stand off, as behind a pipe, lose their
@@ -66,7 +67,7 @@ export function fitDrift(cells: CellsToFit, values: Float64Array): Drift {
     for (let i = 0; i < wide; i++) sum -= fit[i]! * table[cell * wide + i]!;
     return sum;
   });
-  const far = 4.685 * 1.4826 * median(rest.map(Math.abs));
+  const far = farOff(rest.map(Math.abs));
   const heard = Uint8Array.from(rest, (value) => (Math.abs(value) <= far ? 1 : 0));
   const { variance, inverse } = scatter(table, rest, heard);
   const chance =

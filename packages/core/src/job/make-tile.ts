@@ -110,6 +110,7 @@ export function makeTile(
       y: repeat.y === null ? null : repeat.y * workFactor.y,
     },
     period: { x: plan.x.workPeriod, y: plan.y.workPeriod },
+    meets: wrap,
     method,
   });
   if (!mended.ok) return mended;

@@ -13,7 +13,7 @@ import type { Lattice, PerAxis } from '../surface/measurement.js';
 import { checkOutput } from '../write/check-output.js';
 import { writePicture } from '../write/write-picture.js';
 import type { RepeatAxis } from './draw-seams.js';
-import { evenPicture, type EvenPicture, type LightReport } from './even-picture.js';
+import { evenPicture, type LightReport } from './even-picture.js';
 import { findLie } from './find-lie.js';
 import { findRepeat, type FoundRepeat, repeatOf } from './find-repeat.js';
 import { findMeasurement, type FoundMeasurement, type MeasureRefusal } from './find-measurement.js';
@@ -91,8 +91,15 @@ export async function mendPhoto(
   const { look, lattice, repeat } = level(photo.raster, found, options);
 
   beginStep('mending', options);
-  const evened = evenLevel(look, lattice, { axis, even });
-  const mended = mendTile(evened.raster, { repeat, axis, method, keep });
+  const meets = findMeets(look, found);
+  const evened = evenPicture(look, {
+    lattice,
+    from: { x: 0, y: 0 },
+    factor: { x: 1, y: 1 },
+    even,
+    meets: keepsLight(meets, axis),
+  });
+  const mended = mendTile(evened.raster, { repeat, axis, method, meets, keep });
   if (!mended.ok) return { ...mended, message: `${showPath(path)}: ${mended.message}` };
   const tile = mended.value;
   const { x, y } = inspectSeams(tile.raster);
@@ -139,22 +146,19 @@ function level(
   return { look, ...repeatOf(lattice) };
 }
 
-// Along an axis on which it meets itself, and one that is not to repeat, the light is left.
-function evenLevel(
+// Asked once: evening changes no light along an axis on which the picture meets itself.
+function findMeets(
   look: Raster,
-  lattice: Lattice | null,
-  { axis, even }: { readonly axis: RepeatAxis; readonly even: boolean },
-): EvenPicture {
-  const seams = even ? inspectSeams(look) : { x: { seamless: true }, y: { seamless: true } };
-  const meets = {
-    x: axis === 'y' || seams.x.seamless,
-    y: axis === 'x' || seams.y.seamless,
-  };
-  const [from, factor] = [
-    { x: 0, y: 0 },
-    { x: 1, y: 1 },
-  ];
-  return evenPicture(look, { lattice, from, factor, meets, even });
+  found: Outcome<FoundMeasurement, MeasureRefusal>,
+): PerAxis<boolean> {
+  const known = found.ok ? found.value.seams : undefined;
+  const { x, y } = known ?? inspectSeams(look);
+  return { x: x.seamless, y: y.seamless };
+}
+
+// Nor does it along one on which the picture is not to repeat.
+function keepsLight({ x, y }: PerAxis<boolean>, axis: RepeatAxis): PerAxis<boolean> {
+  return { x: x || axis === 'y', y: y || axis === 'x' };
 }
 
 function copiesIn(

@@ -26,6 +26,8 @@ export interface MendOptions {
   readonly axis?: 'x' | 'y' | 'both';
   /** How the ends are joined; `auto`, which is `gradient`, unless told. */
   readonly method?: JoinMethod | 'auto';
+  /** Along which axes the picture is known to meet itself as it is; it is inspected besides. */
+  readonly meets?: PerAxis<boolean>;
   /** Least share of the picture's area to keep, in per cent; 60 unless told. */
   readonly keep?: number;
 }
@@ -45,10 +47,10 @@ export interface Tile {
 }
 
 /**
- * Make a picture repeat without a seam: crop it to whole bond repeats, take out the drift of light
- * that would show where it meets itself, and join its ends in what was left over.
+ * Make a picture repeat without a seam: crop it to whole bond repeats and join its ends in what was
+ * left over.
  *
- * @param raster - Level, in linear light, best at print resolution; left as it is.
+ * @param raster - Level, evenly lit, in linear light, best at print resolution; left as it is.
  * @param options - The bond's repeat, and how.
  * @returns The tile, or that the picture holds less than one repeat.
  * @throws RangeError when an option makes no sense.
@@ -56,11 +58,11 @@ export interface Tile {
 export function mendTile(raster: Raster, options: MendOptions): Outcome<Tile, 'too-few-repeats'> {
   const { repeat, axis = 'both', method = 'auto', keep = 60 } = options;
   if (!(keep > 0 && keep <= 100)) throw outOfRange('above 0 to 100 per cent', 'keep', keep);
-  const seams = inspectSeams(raster);
+  const seamless = findSeamless(raster, options);
   const { planned, match } = findPeriods(raster, options);
   const wish = { planned, keep, axis };
-  const x = intend(raster.width, { which: 'x', ...wish, ...seams.x, match: match.x });
-  const y = intend(raster.height, { which: 'y', ...wish, ...seams.y, match: match.y });
+  const x = intend(raster.width, { which: 'x', ...wish, seamless: seamless.x, match: match.x });
+  const y = intend(raster.height, { which: 'y', ...wish, seamless: seamless.y, match: match.y });
   if (x === null || y === null) return tooFew(raster, repeat, x === null);
 
   const tile = joinEnds(raster, { x, y, repeat, method: method === 'auto' ? 'gradient' : method });
@@ -71,6 +73,11 @@ export function mendTile(raster: Raster, options: MendOptions): Outcome<Tile, 't
   const warnings = keptPercent < keep ? [littleKept(keptPercent)] : [];
   if (method !== 'auto' && tile.method === 'none') warnings.push(nothingToMend);
   return { ok: true, value: { ...tile, repeats, keptPercent }, warnings };
+}
+
+function findSeamless(raster: Raster, { meets }: MendOptions): PerAxis<boolean> {
+  const { x, y } = inspectSeams(raster);
+  return { x: meets?.x === true || x.seamless, y: meets?.y === true || y.seamless };
 }
 
 interface EndsToJoin {
