@@ -19,6 +19,36 @@ test('bricks too long for the named format bring a warning', () => {
   if (!outcome.ok) throw new Error(outcome.message);
   const other = outcome.warnings.find(({ code }) => code === 'likely-other-format');
   expect(other?.message).toContain('de-df');
+  // Course for course it is 20 % out: as little believed as spans that disagree.
+  expect(outcome.value.confidence).toBeLessThanOrEqual(0.3);
+});
+
+test('a count of courses of another format than the one named is doubted as well', () => {
+  const { raster, truth } = drawWall({ format: 'de-df', coursePx: 25, height: 500, seed: 6 });
+  const [x, top] = [50, truth.bedJoints[1] ?? NaN];
+  const outcome = measureCount(raster, {
+    courses: 12,
+    reference: findCourse('uk-metric'),
+    span: [
+      { x, y: top },
+      { x, y: top + 300 },
+    ],
+  });
+  if (!outcome.ok) throw new Error(outcome.message);
+  expect(outcome.value.joints).not.toBeNull();
+  expect(outcome.warnings.map(({ code }) => code)).toContain('likely-other-format');
+  expect(outcome.value.confidence).toBeLessThanOrEqual(0.3);
+});
+
+test('level courses that are looked for upright are no sure thing', () => {
+  // Perpends of an English wall stand a quarter of a brick apart, which is no course of 75 mm.
+  const { raster, truth } = drawWall({
+    ...{ bond: 'english', coursePx: 25, width: 640, height: 480, seed: 781 },
+  });
+  const outcome = measureCourses(raster, findCourse('uk-metric'), { axis: 'x' });
+  if (!outcome.ok) return;
+  const off = Math.abs(outcome.value.mmPerPx.x / truth.mmPerPx.x - 1);
+  expect(off < 0.01 || outcome.value.confidence <= 0.3).toBe(true);
 });
 
 test('courses counted over a span give their height, found or not', () => {

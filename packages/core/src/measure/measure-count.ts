@@ -1,31 +1,29 @@
+import type { CourseReference } from '../catalogue/course-reference.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
 import type { FoundJoints } from '../surface/found-joints.js';
 import { toLevelPoint } from '../surface/level-point.js';
-import type {
-  CourseAxis,
-  Lattice,
-  Measurement,
-  Reference,
-  UncertaintyPart,
-} from '../surface/measurement.js';
+import type { CourseAxis, Lattice, Measurement, UncertaintyPart } from '../surface/measurement.js';
 import type { Point } from '../units/parse-point.js';
 import { px } from '../units/units.js';
 import { expandUncertainty } from './expand-uncertainty.js';
 import { type CourseFit, findCourses, type FindCoursesOptions } from './find-courses.js';
 import { type PictureSize, refuseOutside } from './refuse-outside.js';
+import { type CoursesScale, scaleCourses } from './scale-courses.js';
 import { slantPart } from './slant-part.js';
-import { toLattice } from './to-lattice.js';
 
 /** Courses that somebody counted. */
 export interface CountedCourses {
   /** How many, a whole number of 1 or more. */
   readonly courses: number;
-  /** How high one really is. */
-  readonly reference: Reference;
-  /** Two points that many courses apart, one above the other; the whole height unless told. */
+  /** How high one really is, and what lies along it. */
+  readonly reference: CourseReference;
+  /**
+   * Two points that many courses apart, one above the other; the whole height, at the photo's
+   * middle, unless told.
+   */
   readonly span?: readonly [Point, Point];
   /**
    * Standard uncertainty (k = 1) of each end, px; 1 unless told for points that were marked, a
@@ -57,29 +55,44 @@ interface Count {
 
 type Laid = CountedCourses & { readonly axis: CourseAxis };
 
-function toCount({ width, height }: PictureSize, laid: Laid): Count {
-  const { courses, span, axis } = laid;
-  const side = axis === 'y' ? height : width;
-  const [from, to] = span ? [span[0][axis], span[1][axis]] : [0, side];
-  const distance = Math.abs(to - from);
-  if (span === undefined && courses > side) {
-    const name = axis === 'y' ? 'height' : 'width';
+type Line = readonly [Point, Point];
+
+// What the courses were counted on: the photo's middle line unless told.
+function toLine({ width, height }: PictureSize, { courses, span, axis }: Laid): Line {
+  const [side, name] = axis === 'y' ? [height, 'height'] : [width, 'width'];
+  if (span === undefined) {
+    if (courses <= side) return middleLine({ width, height }, axis);
     const most = `a whole number from 1 to ${side}, the photo's ${name} in pixels,`;
     throw outOfRange(most, 'courses', courses);
   }
-  if (span !== undefined && !(distance >= courses)) {
-    const [a, b] = span;
-    const ends = `${a.x},${a.y} ${b.x},${b.y}`;
-    const way = axis === 'y' ? 'height' : 'width';
-    throw outOfRange(`two points ${courses} px or more apart in ${way}`, 'span', ends);
-  }
+  const [a, b] = span;
+  if (Math.abs(b[axis] - a[axis]) >= courses) return span;
+  const ends = `${a.x},${a.y} ${b.x},${b.y}`;
+  throw outOfRange(`two points ${courses} px or more apart in ${name}`, 'span', ends);
+}
+
+function middleLine({ width, height }: PictureSize, axis: CourseAxis): Line {
+  const [x, y] = [width / 2, height / 2];
+  return axis === 'y'
+    ? [
+        { x, y: 0 },
+        { x, y: height },
+      ]
+    : [
+        { x: 0, y },
+        { x: width, y },
+      ];
+}
+
+function toCount([a, b]: Line, { courses, span, axis, markUncertainty }: Laid): Count {
+  const distance = Math.abs(b[axis] - a[axis]);
   const course = distance / courses;
-  const mark = laid.markUncertainty ?? (span ? 1 : course / 10);
-  if (!(mark >= 0)) {
-    throw outOfRange('a number of pixels of 0 or more', 'markUncertainty', mark);
-  }
-  const uncertainty = (Math.SQRT2 * mark) / distance;
-  return { course, top: Math.min(from, to), uncertainty };
+  const mark = markUncertainty ?? (span ? 1 : course / 10);
+  return {
+    course,
+    top: Math.min(a[axis], b[axis]),
+    uncertainty: (Math.SQRT2 * mark) / distance,
+  };
 }
 
 // People miscount, and mark the wrong joint: seldom where the picture shows the same courses, often
@@ -108,69 +121,90 @@ export function measureCount(
   counted: CountedCourses,
   options: MeasureCountOptions = {},
 ): Outcome<MeasuredCount, 'outside-photo'> {
-  const { courses, reference, span } = counted;
-  checkCourses(courses);
+  const { courses, reference, span, markUncertainty } = counted;
+  checkCount(courses, markUncertainty);
   const refusal = refuseOutside(raster, span ?? []);
   if (refusal) return refusal;
-  const found = findCourses(raster, options);
   const { axis = 'y', slant = 0 } = options;
-  const { count, fit, shows, warnings } = holdAgainst(raster, { ...counted, axis }, found);
-  const lattice = fit ? toLattice(fit) : bareLattice(axis, count);
-  const mmPerPx = reference.size / lattice.course;
+  const laid = { ...counted, axis };
+  const line = toLine(raster, laid);
+  const found = findCourses(raster, options);
+  const held = holdAgainst(raster, { ...laid, line }, found);
+  const { id, name, size, uncertainty, source } = reference;
+  const { fit, shows, warnings } = held;
+  const result =
+    fit === null
+      ? byEye(raster, { ...laid, line, slant }, held.count)
+      : byJoints(held.count, fit, reference);
   const budget: UncertaintyPart[] = [
-    { source: 'reference', percent: 100 * reference.uncertainty },
-    ...(fit ? toBudget(count, fit) : byEye(raster, { ...counted, axis }, count, slant)),
+    { source: 'reference', percent: 100 * uncertainty },
+    ...result.parts,
   ];
   return {
     ok: true,
-    warnings,
+    warnings: [...warnings, ...result.doubts],
     value: {
       method: 'count',
-      reference,
-      mmPerPx: { x: mmPerPx, y: mmPerPx },
+      reference: { id, name, size, uncertainty, source },
+      mmPerPx: result.mmPerPx,
       uncertaintyPercent: expandUncertainty(budget),
       budget,
-      confidence: confidences[shows],
+      confidence: Math.min(confidences[shows], result.mostConfidence),
       rectification: fit?.rectification ?? null,
-      lattice,
+      lattice: result.lattice,
       joints: fit?.found ?? null,
     },
   };
 }
 
-function checkCourses(courses: number): void {
-  if (Number.isInteger(courses) && courses >= 1) return;
-  throw outOfRange('a whole number of 1 or more', 'courses', courses);
+interface Result extends Omit<CoursesScale, 'doubt'> {
+  readonly doubts: readonly Warning[];
 }
 
-// The finer of the two says how far the count may be out.
-function toBudget(count: Count, fit: CourseFit): UncertaintyPart[] {
-  return [
-    fit.uncertainty < count.uncertainty
-      ? { source: 'fit', percent: 100 * fit.parts.fit }
-      : { source: 'marks', percent: 100 * count.uncertainty },
-    { source: 'perspective', percent: 100 * fit.parts.perspective },
-    { source: 'lens', percent: 100 * fit.parts.lens },
-  ];
+function byJoints(count: Count, fit: CourseFit, reference: CourseReference): Result {
+  const { doubt, ...scale } = scaleCourses(fit, reference);
+  const parts = [finer(count, fit), ...scale.parts];
+  return { ...scale, parts, doubts: doubt ? [doubt] : [] };
 }
 
 // Nothing in the picture bears it out.
 function byEye(
   size: PictureSize,
-  { span, axis }: Laid,
+  { line: [from, to], axis, slant, reference }: Laid & Counting,
   count: Count,
-  slant: number,
-): UncertaintyPart[] {
-  const [x, y] = [size.width / 2, size.height / 2];
-  const whole =
-    axis === 'y'
-      ? { from: { x, y: 0 }, to: { x, y: 2 * y } }
-      : { from: { x: 0, y }, to: { x: 2 * x, y } };
-  const line = span ? { from: span[0], to: span[1] } : whole;
-  return [
-    { source: 'marks', percent: 100 * count.uncertainty },
-    ...slantPart(size, [{ span: line, share: 1 }], slant),
-  ];
+): Result {
+  const mmPerPx = reference.size / count.course;
+  return {
+    mmPerPx: { x: mmPerPx, y: mmPerPx },
+    parts: [byMarks(count), ...slantPart(size, [{ span: { from, to }, share: 1 }], slant)],
+    lattice: bareLattice(axis, count),
+    doubts: [],
+    mostConfidence: 1,
+  };
+}
+
+interface Counting {
+  readonly line: Line;
+  readonly slant: number;
+}
+
+function checkCount(courses: number, mark = 0): void {
+  if (!(Number.isInteger(courses) && courses >= 1)) {
+    throw outOfRange('a whole number of 1 or more', 'courses', courses);
+  }
+  if (!(mark >= 0)) throw outOfRange('a number of pixels of 0 or more', 'markUncertainty', mark);
+}
+
+const byMarks = ({ uncertainty }: Count): UncertaintyPart => ({
+  source: 'marks',
+  percent: 100 * uncertainty,
+});
+
+// The finer of the two says how far the count may be out.
+function finer(count: Count, fit: CourseFit): UncertaintyPart {
+  return fit.uncertainty < count.uncertainty
+    ? { source: 'fit', percent: 100 * fit.parts.fit }
+    : byMarks(count);
 }
 
 interface Counted {
@@ -183,24 +217,22 @@ interface Counted {
 
 // The joints where they bear the count out, else a word of caution where others stand out. Points
 // that were marked on a slanted wall are as far apart as they are once it is level.
-function holdAgainst(raster: Raster, laid: Laid, found: Outcome<CourseFit, 'no-courses'>): Counted {
-  const count = toCount(raster, laid);
+function holdAgainst(
+  raster: Raster,
+  laid: Laid & { readonly line: Line },
+  found: Outcome<CourseFit, 'no-courses'>,
+): Counted {
+  const count = toCount(laid.line, laid);
   if (!found.ok) return { count, fit: null, shows: 'none', warnings: [] };
   const { value, warnings } = found;
   const { rectification } = value;
-  const { span } = laid;
-  const level =
-    span === undefined || rectification === null
-      ? count
-      : toCount(raster, {
-          ...laid,
-          span: [
-            toLevelPoint(rectification, raster, span[0]),
-            toLevelPoint(rectification, raster, span[1]),
-          ],
-        });
+  const toLevel = (at: Point): Point =>
+    rectification === null ? at : toLevelPoint(rectification, raster, at);
+  const [from, to] = laid.line;
+  const level = toCount([toLevel(from), toLevel(to)], laid);
   if (agrees(value, level)) return { count: level, fit: value, shows: 'same', warnings };
-  const message = `the count makes a course ${count.course.toFixed(1)} px high, but the picture seems to show courses of ${value.course.toFixed(1)} px`;
+  const across = laid.axis === 'y' ? 'high' : 'wide';
+  const message = `the count makes a course ${level.course.toFixed(1)} px ${across}, but the picture seems to show courses of ${value.course.toFixed(1)} px`;
   return { count, fit: null, shows: 'others', warnings: [{ code: 'caution', message }] };
 }
 
