@@ -34,20 +34,34 @@ export function leaveAskew(
   if (rectification === null || straighten === 'full') return { measurement, warnings: [] };
   const change = changeOfScale(rectification, size);
   // Anywhere within it alike: JCGM 100:2008 (GUM), 4.3.7.
-  const left = { source: 'perspective', percent: (100 * change) / Math.sqrt(3) } as const;
-  const budget = [...measurement.budget.filter(({ source }) => source !== left.source), left];
+  const left = (100 * change) / Math.sqrt(3);
   const percent = Math.round(100 * change);
   const message = `the photo is left in perspective, so its scale differs by up to ${percent} % from that of its middle`;
   return {
     measurement: {
       ...measurement,
       rectification: straighten === 'none' ? null : turnOf(rectification, size),
-      uncertaintyPercent: expandUncertainty(budget),
-      budget,
+      ...addPerspective(measurement, left),
       lattice: null,
     },
     warnings: change < leastChange ? [] : [{ code: 'uneven-scale', message }],
   };
+}
+
+// On top of what perspective there was already. A file from before there was a budget has none:
+// what its uncertainty is made of stays unknown.
+function addPerspective(
+  { budget, uncertaintyPercent }: Measurement,
+  left: number,
+): Pick<Measurement, 'budget' | 'uncertaintyPercent'> {
+  if (budget.length === 0) {
+    return { budget, uncertaintyPercent: 2 * Math.hypot(uncertaintyPercent / 2, left) };
+  }
+  const source = 'perspective';
+  const before = budget.find((part) => part.source === source)?.percent ?? 0;
+  const others = budget.filter((part) => part.source !== source);
+  const parts = [...others, { source, percent: Math.hypot(before, left) } as const];
+  return { budget: parts, uncertaintyPercent: expandUncertainty(parts) };
 }
 
 // How much larger or smaller a pixel of the photo is on the level picture, at the worst corner.
