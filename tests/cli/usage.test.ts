@@ -27,7 +27,12 @@ test.each([
   ['two-references', ['measure', 'wall.png', '--course', '75mm', '--section', 'IPE 200']],
   ['unknown-section', ['measure', 'wall.png', '--section', 'UB 203x133x26']],
   ['unknown-brick', ['measure', 'wall.png', '--brick', 'uk-metrik']],
-  ['focal-without-distance', ['measure', 'wall.png', '--focal', '28mm']],
+  ['focal-without-reference', ['measure', 'wall.png', '--focal', '28mm']],
+  [
+    'no-rectify-beside-span',
+    ['measure', 'wall.png', '--span', '1,1 9,9', '--length', '1m', '--no-rectify'],
+  ],
+  ['axis-beside-distance', ['measure', 'wall.png', '--distance', '5m', '--axis', 'x']],
   ['courses-without-course', ['measure', 'wall.png', '--courses', '8']],
   ['unknown-method', ['mend', 'wall.png', '--method', 'magic', '-o', 'tile.png']],
 ] as const)('%s: the command was wrong, and it says how', async (name, words) => {

@@ -96,6 +96,30 @@ test.each([
   await expect(measurePhoto(join(folder, 'no.png'), { corners, ...more })).rejects.toThrow(why);
 });
 
+test('a distance checks the size of a rectangle', async () => {
+  // The camera has 1.1 times 640 px, and 3 mm a pixel: from 2.1 m, not from 6 m.
+  const focal = realMm((1.1 * 640 * 43.267) / 800);
+  const known = { corners, rectangleSize: parseRealSize('1200x900mm'), focal };
+  for (const [distance, warnings] of [
+    [2100, []],
+    [6000, ['estimate-disagrees']],
+  ] as const) {
+    const outcome = await measurePhoto(photo, {
+      ...known,
+      distance: { length: realMm(distance) },
+    });
+    if (!outcome.ok) throw new Error(outcome.message);
+    expect(outcome.value.method).toBe('rectangle');
+    expect(outcome.warnings.map(({ code }) => code)).toEqual(warnings);
+  }
+});
+
+test('an axis is told of courses between corners alone', async () => {
+  await expect(
+    measurePhoto(photo, { corners, rectangleSize: parseRealSize('1x1m'), axis: 'x' }),
+  ).rejects.toThrow('courses to be found between the corners for axis');
+});
+
 test('a size without corners is refused', async () => {
   const rectangleSize = parseRealSize('1x1m');
   await expect(measurePhoto(photo, { rectangleSize })).rejects.toThrow(

@@ -77,7 +77,10 @@ test.each(['level', 'none'] as const)(
 test('perspective that is left in comes on top of what was there', async () => {
   // 4.7 % / sqrt(3) = 2.7 %, with 1.5 % and 0.25 %: 2 x 3.1 %.
   for (const budget of [kept.budget, []]) {
-    const { uncertaintyPercent } = await measured({ ...kept, budget, rectification: aside }, 'none');
+    const { uncertaintyPercent } = await measured(
+      { ...kept, budget, rectification: aside },
+      'none',
+    );
     expect(Math.abs(uncertaintyPercent - 6.2)).toBeLessThan(0.4);
   }
 });

@@ -116,6 +116,45 @@ test('an estimate takes the place of nothing better that was kept', async () => 
   expect([kept.method, codes]).toEqual(['span', ['estimate']]);
 });
 
+test('how courses lie is told of courses alone', async () => {
+  const section = findSection('IPE 200');
+  const lengths = [{ length: realMm(1000) }];
+  const spans = [across];
+  for (const given of [
+    { spans, lengths },
+    { spans, section },
+    { spans, brick: findBrick('uk-metric') },
+    from10m,
+  ]) {
+    await expect(measurePhoto(wall, { ...given, axis: 'x' })).rejects.toThrow(
+      /^expected no axis of courses beside .* for axis, got "x"$/,
+    );
+    for (const straighten of ['level', 'none'] as const) {
+      await expect(measurePhoto(wall, { ...given, straighten })).rejects.toThrow(
+        `for straighten, got "${straighten}"`,
+      );
+    }
+    expect(await measurePhoto(wall, { ...given, straighten: 'full' })).toMatchObject({ ok: true });
+  }
+});
+
+test('a span off the middle is surer through a longer lens', async () => {
+  // A wall turned by 5 degrees is nearer at one side: 200 px from the middle, seen through 1.2 times
+  // the photo's 600 px (43 mm), by tan 5 x 200 / 720 = 2.4 %, along the wall twice that; / sqrt(3)
+  // is 2.8 %. Through 240 mm it is a sixth of it.
+  const beside: Span = [
+    { x: 450, y: 200 },
+    { x: 550, y: 200 },
+  ];
+  const percent = async (focal: number): Promise<number> => {
+    const lengths = [{ length: realMm(1000) }];
+    const [{ budget }] = await measured({ spans: [beside], lengths, focal: realMm(focal) });
+    return budget.find(({ source }) => source === 'perspective')?.percent ?? NaN;
+  };
+  expect(Math.abs((await percent(43.2)) - 2.8)).toBeLessThan(0.1);
+  expect(Math.abs((await percent(259.2)) - 0.52)).toBeLessThan(0.1);
+});
+
 test('one reference at a time, and each with what it needs', async () => {
   const section = findSection('IPE 200');
   const lengths = [{ length: realMm(1000) }];
@@ -129,7 +168,7 @@ test('one reference at a time, and each with what it needs', async () => {
       /as many lengths as spans, which are 2, for lengths, got 1/,
     ],
     [{ spans: [across], lengths: [...lengths, ...lengths] }, /which are 1, for lengths, got 2/],
-    [{ focal }, /the distance that focal goes with for distance/],
+    [{ focal }, /a reference that it goes with \(a course, a distance\) for focal, got 50/],
     [{ ...from10m, focal: realMm(2) }, /a focal length from 5 to 2000 mm for focal, got 2/],
   ];
   for (const [options, message] of wrong) {

@@ -95,8 +95,20 @@ describe('the shape of a rectangle, from one view of it', () => {
 
   test('is told better where the camera noted its focal length', () => {
     const { view: plain } = measured({ corners: tall });
-    const { view: noted } = measured({ corners: tall, focal: 1000 });
+    const focal = { px: 1000, uncertainty: 0.03, source: '' };
+    const { view: noted } = measured({ corners: tall, focal });
     expect(noted.shape.uncertainty).toBeLessThan(plain.shape.uncertainty);
+  });
+
+  test('is no surer than the focal length that is known', () => {
+    // Foot and top are 300 and 200 px wide, so the top is 1.5 times as far; 260 and 340 px below and
+    // above the middle, they are (260 + 1.5 x 340) / f apart across the view and 0.5 along it: the
+    // door is 300 / hypot(770, 0.5 f) times as wide as high, for 1000 px 0.327. Of a photo that was
+    // cut nobody knows by how much: 1300 px, give or take 20 %, are not wrong.
+    const off = { px: 1300, uncertainty: 0.2, source: '' };
+    const { shape } = measured({ corners: tall, focal: off }).view;
+    expect(shape.aspect).toBeCloseTo(300 / Math.hypot(770, 650), 2);
+    expect(Math.abs(shape.aspect / 0.327 - 1)).toBeLessThan(2 * shape.uncertainty);
   });
 });
 

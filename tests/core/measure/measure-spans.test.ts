@@ -125,9 +125,9 @@ test('a photo that may be off square says less', () => {
   // A slant of 5 degrees foreshortens by 0.381 % (1 - cos 5); anywhere up to that alike: over
   // sqrt(3) (GUM, 4.3.7). About the middle nothing else comes in.
   expect(part(middle)).toBeCloseTo(0.381 / Math.sqrt(3), 3);
-  // 1000 px to the right of it, the wall is 1000 / 5000 * tan 5 = 1.75 % nearer or farther for a
-  // focal length of the picture's diagonal, 5000 px.
-  expect(part(down(1200, 3000))).toBeCloseTo(Math.hypot(0.381, 1.75) / Math.sqrt(3), 2);
+  // 1000 px to the right of it, the wall is 1000 / 4000 * tan 5 = 2.187 % nearer or farther for a
+  // focal length as long as the picture, 36 mm of a 35 mm camera.
+  expect(part(down(1200, 3000))).toBeCloseTo(Math.hypot(0.381, 2.187) / Math.sqrt(3), 2);
   // One on either side: it cancels.
   const both = measured([down(1200, 1000), down(1200, 3000)], { slant: 5 }).value.budget;
   expect(both.find(({ source }) => source === 'perspective')?.percent).toBeCloseTo(0.22, 2);

@@ -42,11 +42,16 @@ export function defineCommand<const Given extends Options, Value extends object>
   };
 }
 
+// Two switches are one option of a job's.
+const asSwitch = (_: string, straighten: string): string =>
+  ` for ${straighten === 'none' ? '--no-rectify' : '--level-only'}, got it`;
+
 // A job's options bear the names of ours: `realSize` there is `--real-size` here, and `spans` or a
 // `span` of them is `--span`.
 function asTyped(error: unknown, options: Options): unknown {
   if (!(error instanceof RangeError)) return error;
-  const message = error.message.replace(/ for ([a-zA-Z]+), got /, (text, name: string) => {
+  const typed = error.message.replace(/ for straighten, got "(none|level)"$/, asSwitch);
+  const message = typed.replace(/ for ([a-zA-Z]+), got /, (text, name: string) => {
     const option = Object.hasOwn(options, name)
       ? options[name]
       : Object.values(options).find((other) => longFlag(other) === `--${name}`);

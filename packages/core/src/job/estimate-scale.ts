@@ -1,10 +1,10 @@
 import type { Outcome } from '../errors/outcome.js';
-import { findFocalLength, fromEquivalent } from '../measure/find-focal-length.js';
 import { measureDistance } from '../measure/measure-distance.js';
 import type { Photo } from '../read/read-photo.js';
 import type { Measurement } from '../surface/measurement.js';
 import type { StatedLength } from '../units/parse-stated-length.js';
 import type { RealMm } from '../units/units.js';
+import { findLens } from './find-lens.js';
 import { slantByEye } from './slant-by-eye.js';
 
 /** From where a photo was taken, and its lens where the photo does not say. */
@@ -27,17 +27,7 @@ export function estimateScale(
   given: GivenDistance,
 ): Outcome<Measurement, 'no-focal-length'> {
   const { distance, focal } = given;
-  const found =
-    focal === null
-      ? findFocalLength(photo, photo.exif)
-      : ({
-          ok: true,
-          value: fromEquivalent(
-            photo,
-            focal,
-            `focal length of ${focal} mm (35 mm equivalent) given`,
-          ),
-        } as const);
+  const found = findLens(photo, focal);
   if (!found.ok) return found;
   return measureDistance(photo, { distance, focal: found.value, slant: slantByEye });
 }

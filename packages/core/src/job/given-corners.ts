@@ -1,11 +1,13 @@
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Straighten } from '../measure/slant/judge-stand.js';
+import type { CourseAxis } from '../surface/measurement.js';
 import type { Point } from '../units/parse-point.js';
 import type { Size } from '../units/parse-size.js';
 import { type RealMm, realMm } from '../units/units.js';
 import type { GivenCorners, OtherReference } from './given-reference.js';
 
 interface CornersOptions {
+  readonly axis?: CourseAxis;
   readonly straighten?: Straighten;
   readonly rectangleSize?: Size<RealMm>;
 }
@@ -24,7 +26,7 @@ export function givenCorners(
   options: CornersOptions,
   beside: OtherReference,
 ): GivenCorners {
-  const { straighten = 'full', rectangleSize } = options;
+  const { straighten = 'full', rectangleSize, axis } = options;
   if (straighten !== 'full') {
     throw outOfRange(
       'a photo that may be straightened wholly',
@@ -32,7 +34,9 @@ export function givenCorners(
       `straighten ${straighten}`,
     );
   }
-  return { kind: 'corners', corners, known: knownInPlane(beside, rectangleSize) };
+  const known = knownInPlane(beside, rectangleSize);
+  if (axis === undefined || known.kind === 'courses') return { kind: 'corners', corners, known };
+  throw outOfRange('courses to be found between the corners', 'axis', axis);
 }
 
 function knownInPlane(
@@ -40,7 +44,8 @@ function knownInPlane(
   size: Size<RealMm> | undefined,
 ): GivenCorners['known'] {
   if (size !== undefined) {
-    if (beside.kind === 'kept') return { kind: 'size', size };
+    // From a distance the size is only checked.
+    if (beside.kind === 'kept' || beside.kind === 'distance') return { kind: 'size', size };
     throw outOfRange('no other reference beside a rectangle of known size', 'corners', beside.kind);
   }
   switch (beside.kind) {

@@ -1,7 +1,7 @@
 import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
 import { expandUncertainty } from '../measure/expand-uncertainty.js';
-import { findFocalLength } from '../measure/find-focal-length.js';
+import type { FocalLength } from '../measure/find-focal-length.js';
 import { measureCourses } from '../measure/measure-courses.js';
 import { measureRectangle, type RectangleView } from '../measure/measure-rectangle.js';
 import { measureSpans, type SpanResidual } from '../measure/measure-spans.js';
@@ -29,6 +29,11 @@ export interface MeasuredCorners extends Measurement {
 /** Why corners may not do. */
 export type CornersRefusal = 'no-courses' | 'outside-photo' | 'too-slanted' | 'shape-unknown';
 
+interface LookAtCorners {
+  readonly axis: CourseAxis;
+  readonly focal?: FocalLength | undefined;
+}
+
 type Known<Kind extends string> = Extract<GivenCorners['known'], { kind: Kind }>;
 
 // A shape less sure than this (k = 2, as a fraction) makes a measurement of nothing.
@@ -44,18 +49,19 @@ const confidences = { good: 0.97, doubted: 0.5 };
  *
  * @param photo - As read.
  * @param given - The corners, and what is known.
- * @param axis - Which way courses are counted.
+ * @param how - Which way courses are counted, and the lens where it is known.
  * @returns The measurement, or why the corners will not do.
  * @throws RangeError when the corners are no rectangle's.
  */
 export function measureCorners(
   photo: Photo,
   given: GivenCorners,
-  axis: CourseAxis,
+  how: LookAtCorners,
 ): Outcome<MeasuredCorners, CornersRefusal> {
   const { corners, known } = given;
+  const { axis, focal } = how;
   const realSize = known.kind === 'size' ? known.size : undefined;
-  const seen = measureRectangle(photo, { corners, realSize, focal: notedFocal(photo) });
+  const seen = measureRectangle(photo, { corners, realSize, focal });
   if (!seen.ok) return seen;
   const { value: view, warnings } = seen;
   if (2 * view.shape.uncertainty > leastShape) return shapeUnknown;
@@ -75,11 +81,6 @@ const shapeUnknown: Extract<Outcome<never, 'shape-unknown'>, { ok: false }> = {
   message: 'this view of the rectangle does not tell its shape: the corners lie too close together',
   hint: 'give its real size (--real-size 1.2x2m), or mark a larger rectangle',
 };
-
-function notedFocal(photo: Photo): number | null {
-  const noted = findFocalLength(photo, photo.exif);
-  return noted.ok ? noted.value.px : null;
-}
 
 function bySize(
   view: RectangleView,

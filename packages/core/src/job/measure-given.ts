@@ -1,13 +1,17 @@
 import type { Outcome } from '../errors/outcome.js';
-import { findFocalLength } from '../measure/find-focal-length.js';
-import type { FindCoursesOptions } from '../measure/find-courses.js';
 import { measureCount } from '../measure/measure-count.js';
-import { measureSpans, type SpanResidual } from '../measure/measure-spans.js';
+import {
+  measureSpans,
+  type MeasureSpansOptions,
+  type SpanResidual,
+} from '../measure/measure-spans.js';
 import type { Corners } from '../measure/rectangle/sort-corners.js';
 import type { Photo } from '../read/read-photo.js';
 import type { FoundJoints } from '../surface/found-joints.js';
-import type { CourseAxis, Measurement } from '../surface/measurement.js';
+import type { Measurement } from '../surface/measurement.js';
+import type { RealMm } from '../units/units.js';
 import { estimateScale } from './estimate-scale.js';
+import { findLens } from './find-lens.js';
 import type { GivenReference } from './given-reference.js';
 import { type CornersRefusal, measureCorners } from './measure-corners.js';
 import { measureNoted } from './measure-noted.js';
@@ -38,10 +42,12 @@ export type GivenRefusal = CornersRefusal | 'no-focal-length';
 export function measureGiven(
   photo: Photo,
   given: Exclude<GivenReference, { kind: 'kept' }>,
-  options: Pick<ReferenceOptions, 'axis' | 'straighten'>,
+  options: Pick<ReferenceOptions, 'axis' | 'straighten' | 'focal'>,
 ): Outcome<MeasuredGiven, GivenRefusal> {
   const { raster } = photo;
-  const how = { ...lookFor(photo, options), slant: slantByEye };
+  const seen = seeThrough(photo, options.focal);
+  const { axis = 'y', straighten = 'full' } = options;
+  const how = { axis, straighten, ...seen };
   switch (given.kind) {
     case 'courses':
       return measureNoted(raster, given.course, how);
@@ -50,25 +56,25 @@ export function measureGiven(
       return measureCount(raster, given.span ? { ...counted, span: given.span } : counted, how);
     }
     case 'spans':
-      return measureSpans(raster, given.spans, { slant: slantByEye });
+      return measureSpans(raster, given.spans, seen);
     case 'section':
     case 'brick': {
       const { reference } = given;
       const method = given.kind === 'section' ? 'section' : 'span';
       const spans = given.spans.map(([from, to]) => ({ from, to, length: reference.size }));
-      return measureSpans(raster, spans, { reference, method, slant: slantByEye });
+      return measureSpans(raster, spans, { reference, method, ...seen });
     }
     case 'corners':
-      return measureCorners(photo, given, how.axis);
+      return measureCorners(photo, given, how);
     case 'distance':
       return estimateScale(photo, given);
   }
 }
 
-function lookFor(
-  { raster, exif }: Photo,
-  { axis = 'y', straighten = 'full' }: Pick<ReferenceOptions, 'axis' | 'straighten'>,
-): FindCoursesOptions & { readonly axis: CourseAxis } {
-  const focal = findFocalLength(raster, exif);
-  return { axis, straighten, ...(focal.ok && { focal: focal.value }) };
+function seeThrough(
+  photo: Photo,
+  focal: RealMm | null = null,
+): Pick<MeasureSpansOptions, 'slant' | 'focal'> {
+  const lens = findLens(photo, focal);
+  return { slant: slantByEye, ...(lens.ok && { focal: lens.value }) };
 }

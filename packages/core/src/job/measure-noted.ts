@@ -13,15 +13,14 @@ const doubts: ReadonlySet<WarningCode> = new Set([
   'likely-other-format',
 ]);
 
-const passedOver: Warning = {
+const passedOver = (source: string): Warning => ({
   code: 'caution',
-  message:
-    'the focal length that the photo notes does not fit its courses, and is passed over: was it cropped, or taken with another lens?',
-};
+  message: `the ${source} does not fit the courses, and is passed over: was the photo cropped, or taken with another lens?`,
+});
 
 /**
- * Measure a photo by its courses and the focal length that its camera noted; where the courses do
- * not bear that out, without it. A note may be wrong, and never bends a measurement.
+ * Measure a photo by its courses and a focal length, noted by its camera or told; where the courses
+ * do not bear that out, without it. It may be wrong, and never bends a measurement.
  *
  * @param raster - The photo.
  * @param reference - What its courses are.
@@ -39,7 +38,7 @@ export function measureNoted(
   if (noted.ok && noted.value.rectification === null) return noted;
   const free = measureCourses(raster, reference, unnoted);
   if (!free.ok || countDoubts(free) >= countDoubts(noted)) return noted;
-  return { ...free, warnings: [...free.warnings, passedOver] };
+  return { ...free, warnings: [...free.warnings, passedOver(focal.source)] };
 }
 
 function countDoubts(outcome: Outcome<MeasuredCourses, 'no-courses'>): number {

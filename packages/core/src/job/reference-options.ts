@@ -48,7 +48,7 @@ export interface ReferenceOptions {
    * reference it only checks it.
    */
   readonly distance?: StatedLength;
-  /** Focal length of a 35 mm camera that sees as much, where the photo does not say; with `distance`. */
+  /** Focal length of a 35 mm camera that sees as much, where the photo does not say; with a reference. */
   readonly focal?: RealMm;
 }
 
@@ -61,8 +61,11 @@ export interface ReferenceOptions {
  */
 export function checkReference(options: ReferenceOptions): GivenReference {
   const { corners, rectangleSize } = options;
-  if (corners !== undefined) return givenCorners(corners, options, checkOthers(options));
-  if (rectangleSize === undefined) return checkOthers(options);
+  const other = checkOthers(options);
+  if (corners !== undefined) return givenCorners(corners, options, other);
+  checkLie(other, options);
+  checkFocal(other, options);
+  if (rectangleSize === undefined) return other;
   const { width, height } = rectangleSize;
   throw outOfRange('the corners of that rectangle', 'rectangleSize', `${width} x ${height} mm`);
 }
@@ -71,11 +74,27 @@ function checkOthers(options: ReferenceOptions): OtherReference {
   const { spans, lengths, section, brick } = options;
   checkOne(options);
   checkCount(options);
-  checkFocal(options);
   if (lengths !== undefined) return { kind: 'spans', spans: pairSpans(spans ?? [], lengths) };
   if (section !== undefined) return overSpans('section', section, spans);
   if (brick !== undefined) return overSpans('brick', brick, spans);
   return ofCourses(options);
+}
+
+const inWords = {
+  spans: 'a span of known length',
+  section: 'a section',
+  brick: 'a brick',
+  distance: 'a distance alone',
+} as const;
+
+// Nothing but courses lies any way that has to be told, and shows how a photo is made level.
+function checkLie({ kind }: OtherReference, options: ReferenceOptions): void {
+  if (kind === 'kept' || kind === 'courses' || kind === 'count') return;
+  const { axis, straighten } = options;
+  const beside = `beside ${inWords[kind]}`;
+  if (axis !== undefined) throw outOfRange(`no axis of courses ${beside}`, 'axis', axis);
+  if (straighten === 'level' || straighten === 'none')
+    throw outOfRange(`no word on straightening ${beside}`, 'straighten', straighten);
 }
 
 // Of two references nobody can say which is meant.
@@ -143,10 +162,10 @@ function checkCount({ courses, course }: ReferenceOptions): void {
   if (course === undefined) throw outOfRange('what the counted courses are', 'course', course);
 }
 
-function checkFocal({ focal, distance }: ReferenceOptions): void {
+function checkFocal({ kind }: OtherReference, { focal }: ReferenceOptions): void {
   if (focal === undefined) return;
-  if (distance === undefined) {
-    throw outOfRange('the distance that focal goes with', 'distance', distance);
+  if (kind === 'kept') {
+    throw outOfRange('a reference that it goes with (a course, a distance)', 'focal', focal);
   }
   const { shortest, longest } = lenses;
   if (!(focal >= shortest && focal <= longest)) {

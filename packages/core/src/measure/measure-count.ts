@@ -12,7 +12,7 @@ import { expandUncertainty } from './expand-uncertainty.js';
 import { type CourseFit, findCourses, type FindCoursesOptions } from './find-courses.js';
 import { type PictureSize, refuseOutside } from './refuse-outside.js';
 import { type CoursesScale, scaleCourses } from './scale-courses.js';
-import { slantPart } from './slant-part.js';
+import { type Slant, slantPart } from './slant-part.js';
 
 /** Courses that somebody counted. */
 export interface CountedCourses {
@@ -125,7 +125,7 @@ export function measureCount(
   checkCount(courses, markUncertainty);
   const refusal = refuseOutside(raster, span ?? []);
   if (refusal) return refusal;
-  const { axis = 'y', slant = 0 } = options;
+  const { axis = 'y', slant: degrees = 0, focal } = options;
   const laid = { ...counted, axis };
   const line = toLine(raster, laid);
   const found = findCourses(raster, options);
@@ -134,7 +134,7 @@ export function measureCount(
   const { fit, shows, warnings } = held;
   const result =
     fit === null
-      ? byEye(raster, { ...laid, line, slant }, held.count)
+      ? byEye(raster, { ...laid, line, slant: { degrees, focal } }, held.count)
       : byJoints(held.count, fit, reference);
   const budget: UncertaintyPart[] = [
     { source: 'reference', percent: 100 * uncertainty },
@@ -185,7 +185,7 @@ function byEye(
 
 interface Counting {
   readonly line: Line;
-  readonly slant: number;
+  readonly slant: Slant;
 }
 
 function checkCount(courses: number, mark = 0): void {

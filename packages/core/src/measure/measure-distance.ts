@@ -45,7 +45,7 @@ export function measureDistance(
   const percent = 100 * Math.hypot(uncertainty, focal.uncertainty);
   const budget: UncertaintyPart[] = [
     { source: 'distance', percent: Math.max(leastPercent, percent) },
-    ...slantPart(size, [], slant),
+    ...slantPart(size, [], { degrees: slant, focal }),
   ];
   const uncertaintyPercent = expandUncertainty(budget);
   const message = `this is an estimate from the distance, off by up to ${Number(uncertaintyPercent.toPrecision(2))} %: courses, or a span of known length, tell far better`;

@@ -9,6 +9,7 @@ import { rectificationFault } from '../surface/rectification-fault.js';
 import type { Point } from '../units/parse-point.js';
 import type { Size } from '../units/parse-size.js';
 import type { RealMm } from '../units/units.js';
+import type { FocalLength } from './find-focal-length.js';
 import { judgeAspect, type JudgedAspect } from './rectangle/judge-aspect.js';
 import { pairCorners } from './rectangle/pair-corners.js';
 import { scaleOfMarks } from './rectangle/scale-of-marks.js';
@@ -21,8 +22,8 @@ export interface KnownRectangle {
   readonly corners: readonly Point[];
   /** How large it really is; without that, its shape is judged by the view of it. */
   readonly realSize?: Size<RealMm> | undefined;
-  /** Focal length as the camera noted it, px, or null; null unless told. */
-  readonly focal?: number | null;
+  /** Focal length, where it is known. */
+  readonly focal?: FocalLength | undefined;
   /** Standard uncertainty (k = 1) of each corner as marked, px; 1 unless told. */
   readonly markUncertainty?: number;
 }
@@ -60,7 +61,7 @@ export function measureRectangle(
   size: PictureSize,
   known: KnownRectangle,
 ): Outcome<RectangleView, 'outside-photo' | 'too-slanted'> {
-  const { corners: given, realSize, focal = null, markUncertainty: marks = 1 } = known;
+  const { corners: given, realSize, focal, markUncertainty: marks = 1 } = known;
   if (!(marks >= 0)) throw outOfRange('a number of pixels of 0 or more', 'markUncertainty', marks);
   const sorted = sortCorners(given);
   const refusal = refuseOutside(size, given);

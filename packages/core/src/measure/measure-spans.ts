@@ -6,6 +6,7 @@ import { formatLength } from '../units/format-length.js';
 import type { Point } from '../units/parse-point.js';
 import { type RealMm, realMm } from '../units/units.js';
 import { expandUncertainty } from './expand-uncertainty.js';
+import type { FocalLength } from './find-focal-length.js';
 import { fitSpans } from './fit-spans.js';
 import { judgeSpans, type PlacedSpan } from './judge-spans.js';
 import { type PictureSize, refuseOutside } from './refuse-outside.js';
@@ -40,6 +41,8 @@ export interface MeasureSpansOptions {
    * unless told.
    */
   readonly slant?: number;
+  /** The lens that sees it so, where known. */
+  readonly focal?: FocalLength;
 }
 
 /** How one line stands to the scale that all give. */
@@ -78,7 +81,7 @@ export function measureSpans(
   known: readonly KnownSpan[],
   options: MeasureSpansOptions = {},
 ): Outcome<MeasuredSpans, 'outside-photo'> {
-  const { reference = ownReference(known), method = 'span', slant = 0 } = options;
+  const { reference = ownReference(known), method = 'span', slant = 0, focal } = options;
   if (!(slant >= 0 && slant < 45)) throw outOfRange('degrees from 0 up to 45', 'slant', slant);
   const refusal = refuseOutside(
     size,
@@ -101,7 +104,7 @@ export function measureSpans(
     { source: 'reference', percent: 100 * Math.hypot(fit.length, common) },
     { source: 'marks', percent: 100 * fit.marks },
     ...(fit.scatter > 0 ? [{ source: 'fit', percent: 100 * fit.scatter } as const] : []),
-    ...slantPart(size, lines, slant),
+    ...slantPart(size, lines, { degrees: slant, focal }),
   ];
   return {
     ok: true,

@@ -1,6 +1,16 @@
 import type { UncertaintyPart } from '../surface/measurement.js';
 import type { Point } from '../units/parse-point.js';
+import type { FocalLength } from './find-focal-length.js';
 import type { PictureSize } from './refuse-outside.js';
+import { usualFocal } from './usual-focal.js';
+
+/** How a photo may have been taken. */
+export interface Slant {
+  /** How far off square it may be, either way, all of it alike; 0 for square. */
+  readonly degrees: number;
+  /** The lens, where it is known. */
+  readonly focal?: FocalLength | undefined;
+}
 
 /** A line in a picture, and how much of the scale it gives. */
 export interface SharedSpan {
@@ -18,19 +28,19 @@ export interface SharedSpan {
  *
  * @param size - The picture.
  * @param lines - What the scale rests on.
- * @param degrees - How far off square it may be, either way, all of it alike; 0 for square.
+ * @param slant - How the photo may have been taken.
  * @returns One part, or none where the photo is square.
  * @see JCGM 100:2008 (GUM), 4.3.7 and equation 13: the slant is common to all lines
  */
 export function slantPart(
   size: PictureSize,
   lines: readonly SharedSpan[],
-  degrees: number,
+  slant: Slant,
 ): UncertaintyPart[] {
+  const { degrees, focal: lens = usualFocal(size) } = slant;
   if (degrees === 0) return [];
   const angle = (degrees * Math.PI) / 180;
-  // A lens that sees as much as the eye: focal length equal to the picture's diagonal.
-  const focal = Math.hypot(size.width, size.height);
+  const focal = lens.px;
   let [acrossSlant, downSlant] = [0, 0];
   for (const { span, share } of lines) {
     const { from, to } = span;

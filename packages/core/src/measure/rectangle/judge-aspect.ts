@@ -1,4 +1,6 @@
 import type { Point } from '../../units/parse-point.js';
+import type { FocalLength } from '../find-focal-length.js';
+import { usualFocal } from '../usual-focal.js';
 import { nudge } from './nudge.js';
 import { viewAspect, viewFocal } from './see-rectangle.js';
 import type { Corners } from './sort-corners.js';
@@ -17,17 +19,14 @@ export interface ViewOfCorners {
   readonly width: number;
   /** Rows of the photo. */
   readonly height: number;
-  /** Focal length as the camera noted it, px, or null. */
-  readonly focal: number | null;
+  /** Focal length, where it is known. */
+  readonly focal: FocalLength | undefined;
   /** Standard uncertainty (k = 1) of each corner as marked, px. */
   readonly marks: number;
 }
 
-// What a camera notes is rounded to a millimetre or so; standard uncertainty, as a fraction.
-const noted = 0.03;
-// Most photos are taken at 20 to 50 mm of a 35 mm camera, whose diagonal is 43.267 mm (common
-// practice, no source): so much of the photo's own diagonal, and how sure, in its logarithm.
-const usual = { share: 32 / 43.267, spread: 0.4 };
+// None is known better than this (k = 1), as a fraction: a picture may have been cut a little.
+const leastOpen = 0.03;
 // A view that tells the focal length so well needs no help; one that tells it so badly gives none.
 const tellsWell = 0.05;
 const tellsBadly = 0.5;
@@ -44,17 +43,17 @@ const tellsBadly = 0.5;
  */
 export function judgeAspect(corners: Corners, view: ViewOfCorners): JudgedAspect {
   const middle = { x: view.width / 2, y: view.height / 2 };
-  const expected = view.focal ?? usual.share * Math.hypot(view.width, view.height);
-  const spread = view.focal === null ? usual.spread : noted;
+  const expected = view.focal ?? usualFocal(view);
+  const spread = Math.max(leastOpen, expected.uncertainty);
   const told = tellFocal(corners, middle, view.marks);
-  const alone = view.focal === null && told < tellsWell;
+  const alone = view.focal === undefined && told < tellsWell;
   const share = alone ? 1 : told > tellsBadly ? 0 : spread ** 2 / (spread ** 2 + told ** 2);
   const aspectOf = (marked: Corners, prior: number): number => {
     const seen = share === 0 ? null : viewFocal(marked, middle);
     const focal = Math.exp((1 - share) * prior + share * (seen === null ? prior : Math.log(seen)));
     return Math.log(viewAspect(marked, middle, focal));
   };
-  const prior = Math.log(expected);
+  const prior = Math.log(expected.px);
   const at = aspectOf(corners, prior);
   let [first, second] = [0, 0];
   const add = (plus: number, minus: number): void => {
