@@ -86,6 +86,7 @@ export {
   measureSpans,
   type MeasureSpansOptions,
   type SpanResidual,
+  type SpansRefusal,
 } from './measure/measure-spans.js';
 export type { PictureSize } from './measure/refuse-outside.js';
 

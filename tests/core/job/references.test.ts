@@ -116,6 +116,40 @@ test('an estimate takes the place of nothing better that was kept', async () => 
   expect([kept.method, codes]).toEqual(['span', ['estimate']]);
 });
 
+test('a span of a few pixels is refused, and whatever is measured can be kept', async () => {
+  // Ends marked to a pixel each: sqrt(2) of 2 px are 71 % (k = 1), of 8 px 18 %.
+  const over = (px: number): Options => ({
+    spans: [
+      [
+        { x: 300, y: 200 },
+        { x: 300 + px, y: 200 },
+      ],
+    ],
+    lengths: [{ length: realMm(1000), tolerance: realMm(900) }],
+    save: true,
+  });
+  expect(await measure(over(2))).toMatchObject({ ok: false, code: 'span-too-short' });
+  // 900 mm either way in 1 m: 52 % (k = 1), and more than 100 % expanded.
+  const [wide] = await measured(over(8));
+  expect(wide.uncertaintyPercent).toBeGreaterThan(104);
+  expect(await measurePhoto(wall)).toHaveProperty(
+    'value.uncertaintyPercent',
+    wide.uncertaintyPercent,
+  );
+});
+
+test('corners that all but touch are refused', async () => {
+  const corners = [
+    { x: 300, y: 200 },
+    { x: 316, y: 200 },
+    { x: 316, y: 216 },
+    { x: 300, y: 216 },
+  ];
+  const size = { width: realMm(1000), height: realMm(1000) };
+  const outcome = await measurePhoto(wall, { corners, rectangleSize: size, save: true });
+  expect(outcome).toMatchObject({ ok: false, code: 'corners-too-close' });
+});
+
 test('how courses lie is told of courses alone', async () => {
   const section = findSection('IPE 200');
   const lengths = [{ length: realMm(1000) }];

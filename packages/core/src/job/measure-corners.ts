@@ -4,7 +4,7 @@ import { expandUncertainty } from '../measure/expand-uncertainty.js';
 import type { FocalLength } from '../measure/find-focal-length.js';
 import { measureCourses } from '../measure/measure-courses.js';
 import { measureRectangle, type RectangleView } from '../measure/measure-rectangle.js';
-import { measureSpans, type SpanResidual } from '../measure/measure-spans.js';
+import { measureSpans, type SpanResidual, type SpansRefusal } from '../measure/measure-spans.js';
 import type { Corners } from '../measure/rectangle/sort-corners.js';
 import type { Photo } from '../read/read-photo.js';
 import { largestWindow } from '../rectify/largest-window.js';
@@ -27,7 +27,8 @@ export interface MeasuredCorners extends Measurement {
 }
 
 /** Why corners may not do. */
-export type CornersRefusal = 'no-courses' | 'outside-photo' | 'too-slanted' | 'shape-unknown';
+export type CornersRefusal =
+  SpansRefusal | 'no-courses' | 'too-slanted' | 'shape-unknown' | 'corners-too-close';
 
 interface LookAtCorners {
   readonly axis: CourseAxis;
@@ -67,6 +68,7 @@ export function measureCorners(
   if (2 * view.shape.uncertainty > leastShape) return shapeUnknown;
   switch (known.kind) {
     case 'size':
+      if (expandUncertainty(view.budget) > 100 * leastShape) return tooClose;
       return { ok: true, value: bySize(view, known, warnings), warnings };
     case 'courses':
       return byCourses(photo, view, { known, axis, warnings });
@@ -74,6 +76,13 @@ export function measureCorners(
       return bySpans(photo, view, { known, warnings });
   }
 }
+
+const tooClose: Extract<Outcome<never, 'corners-too-close'>, { ok: false }> = {
+  ok: false,
+  code: 'corners-too-close',
+  message: 'the corners lie too close together to tell how big the rest of the photo is',
+  hint: 'mark a larger rectangle, or measure a larger photo',
+};
 
 const shapeUnknown: Extract<Outcome<never, 'shape-unknown'>, { ok: false }> = {
   ok: false,
@@ -161,7 +170,7 @@ function bySpans(
   photo: Photo,
   view: RectangleView,
   { known, warnings }: SpansInPlane,
-): Outcome<MeasuredCorners, 'outside-photo'> {
+): Outcome<MeasuredCorners, SpansRefusal> {
   const { rectification } = view;
   // Outside the photo, a point is refused as marked, not where it would come to lie.
   const marked = measureSpans(photo, known.spans);

@@ -10,7 +10,9 @@ import type { Point } from '../units/parse-point.js';
 import { px } from '../units/units.js';
 import { expandUncertainty } from './expand-uncertainty.js';
 import { type CourseFit, findCourses, type FindCoursesOptions } from './find-courses.js';
+import type { SpansRefusal } from './measure-spans.js';
 import { type PictureSize, refuseOutside } from './refuse-outside.js';
+import { refuseShort } from './refuse-short.js';
 import { type CoursesScale, scaleCourses } from './scale-courses.js';
 import { type Slant, slantPart } from './slant-part.js';
 
@@ -120,7 +122,7 @@ export function measureCount(
   raster: Raster,
   counted: CountedCourses,
   options: MeasureCountOptions = {},
-): Outcome<MeasuredCount, 'outside-photo'> {
+): Outcome<MeasuredCount, SpansRefusal> {
   const { courses, reference, span, markUncertainty } = counted;
   checkCount(courses, markUncertainty);
   const refusal = refuseOutside(raster, span ?? []);
@@ -132,6 +134,8 @@ export function measureCount(
   const held = holdAgainst(raster, { ...laid, line }, found);
   const { id, name, size, uncertainty, source } = reference;
   const { fit, shows, warnings } = held;
+  const short = refuseShort(uncertaintyOf(held));
+  if (short) return short;
   const result =
     fit === null
       ? byEye(raster, { ...laid, line, slant: { degrees, focal } }, held.count)
@@ -194,6 +198,9 @@ function checkCount(courses: number, mark = 0): void {
   }
   if (!(mark >= 0)) throw outOfRange('a number of pixels of 0 or more', 'markUncertainty', mark);
 }
+
+const uncertaintyOf = ({ count, fit }: Counted): number =>
+  Math.min(count.uncertainty, fit?.uncertainty ?? Infinity);
 
 const byMarks = ({ uncertainty }: Count): UncertaintyPart => ({
   source: 'marks',

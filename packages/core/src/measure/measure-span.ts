@@ -1,5 +1,10 @@
 import type { Outcome } from '../errors/outcome.js';
-import { type KnownSpan, type MeasuredSpans, measureSpans } from './measure-spans.js';
+import {
+  type KnownSpan,
+  type MeasuredSpans,
+  measureSpans,
+  type SpansRefusal,
+} from './measure-spans.js';
 import type { PictureSize } from './refuse-outside.js';
 
 /**
@@ -13,6 +18,6 @@ import type { PictureSize } from './refuse-outside.js';
 export function measureSpan(
   size: PictureSize,
   span: KnownSpan,
-): Outcome<MeasuredSpans, 'outside-photo'> {
+): Outcome<MeasuredSpans, SpansRefusal> {
   return measureSpans(size, [span]);
 }

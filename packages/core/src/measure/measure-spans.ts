@@ -10,6 +10,7 @@ import type { FocalLength } from './find-focal-length.js';
 import { fitSpans } from './fit-spans.js';
 import { judgeSpans, type PlacedSpan } from './judge-spans.js';
 import { type PictureSize, refuseOutside } from './refuse-outside.js';
+import { refuseShort } from './refuse-short.js';
 import { slantPart } from './slant-part.js';
 import { chanceOfRight } from './spread-of-course.js';
 
@@ -59,6 +60,9 @@ export interface SpanResidual {
   readonly used: boolean;
 }
 
+/** Why lines may not do. */
+export type SpansRefusal = 'outside-photo' | 'span-too-short';
+
 /** A measurement made from lines of known length. */
 export interface MeasuredSpans extends Measurement {
   /** Every line, in the order given. */
@@ -80,7 +84,7 @@ export function measureSpans(
   size: PictureSize,
   known: readonly KnownSpan[],
   options: MeasureSpansOptions = {},
-): Outcome<MeasuredSpans, 'outside-photo'> {
+): Outcome<MeasuredSpans, SpansRefusal> {
   const { reference = ownReference(known), method = 'span', slant = 0, focal } = options;
   if (!(slant >= 0 && slant < 45)) throw outOfRange('degrees from 0 up to 45', 'slant', slant);
   const refusal = refuseOutside(
@@ -95,6 +99,8 @@ export function measureSpans(
   );
   const counting = placed.filter(({ number }) => used.includes(number));
   const fit = fitSpans(counting);
+  const short = refuseShort(fit.marks);
+  if (short) return short;
   const lines = counting.map(({ number }, i) => ({
     span: known[number - 1]!,
     share: fit.shares[i]!,

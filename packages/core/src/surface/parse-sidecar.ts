@@ -50,6 +50,8 @@ const sources: readonly UncertaintySource[] = [
 ];
 
 const maxDepth = 8;
+// A length may be told to be off by nearly all of itself; whatever is measured can be kept.
+const percents = { min: 0, max: 1e4 };
 const side = { min: 1, max: 1e6, whole: true };
 const pixels = { min: 1e-3, max: 1e6 };
 // From a tenth of a micrometre to a hundred metres: everything that anyone photographs.
@@ -178,9 +180,7 @@ function readBudget(fields: Fields): UncertaintyPart[] {
   if (isNothing(fields, 'uncertaintyBudget')) return [];
   const parts = readFields(fields, 'uncertaintyBudget');
   return sources.flatMap((source) =>
-    isNothing(parts, source)
-      ? []
-      : [{ source, percent: readNumber(parts, source, { min: 0, max: 100 }) }],
+    isNothing(parts, source) ? [] : [{ source, percent: readNumber(parts, source, percents) }],
   );
 }
 
@@ -194,7 +194,7 @@ function readMeasurement(fields: Fields): Measurement {
     method: readWord(fields, 'method', methods),
     reference: readReference(readFields(fields, 'reference')),
     mmPerPx: readScale(readFields(fields, 'mmPerPx')),
-    uncertaintyPercent: readNumber(fields, 'uncertaintyPercent', { min: 0, max: 100 }),
+    uncertaintyPercent: readNumber(fields, 'uncertaintyPercent', percents),
     budget: readBudget(fields),
     confidence: readNumber(fields, 'confidence', { min: 0, max: 1 }),
     rectification: rectification === null ? null : readRectification(rectification),
