@@ -9,6 +9,7 @@ export type WarningCode =
   | 'irregular-courses'
   | 'uneven-scale'
   | 'bond-unknown'
+  | 'two-bonds'
   | 'likely-other-format'
   | 'formats-tied'
   | 'format-unknown'

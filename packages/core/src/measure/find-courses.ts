@@ -43,6 +43,8 @@ export interface CourseFit {
   readonly repeat: PerAxis<Px | null>;
   /** The bond's catalogue id, or null. */
   readonly bond: string | null;
+  /** Two bonds' catalogue ids, where the work is laid in both and `bond` is null for it; else null. */
+  readonly twoBonds: readonly [string, string] | null;
   /** 0 to 1: of answers given with 0.9, nine in ten are right within 1 %. */
   readonly confidence: number;
   /** From photo to level picture, or null where the photo is level as it is. */
@@ -104,7 +106,7 @@ export function findCourses(
 function toFit(seen: SeenWall, raster: Raster): CourseFit {
   const { track, step, top, rectification } = seen;
   const placed = centreJoints(seen.cells, track.placed);
-  const { brick, repeat, courses, bond, laid } = findPerpends(seen.raster, {
+  const { brick, repeat, courses, bond, laid, two } = findPerpends(seen.raster, {
     placed,
     view: seen.view,
     mask: maskCourses(placed, { width: seen.raster.width, shown: seen.shown }),
@@ -131,6 +133,7 @@ function toFit(seen: SeenWall, raster: Raster): CourseFit {
       y: courses === null ? null : px(courses * course),
     },
     bond,
+    twoBonds: two,
     confidence,
     rectification,
     found: listJoints(seen, placed, { bond: laid, photo: raster }),
@@ -215,7 +218,11 @@ function warn(fit: CourseFit, unevenness: number): Warning[] {
         : `courses fall ${fit.tilt.toFixed(1)} degrees to the right: turn the photo level first`;
     warnings.push({ code: 'uneven-scale', message });
   }
-  if (fit.bond === null) {
+  if (fit.twoBonds !== null) {
+    const [one, other] = fit.twoBonds;
+    const message = `the wall is laid in two bonds, ${one} and ${other}, so nothing repeats all over it: crop the photo to one of them`;
+    warnings.push({ code: 'two-bonds', message });
+  } else if (fit.bond === null) {
     const message = 'the bond could not be told, nor where it repeats along the courses';
     warnings.push({ code: 'bond-unknown', message });
   }

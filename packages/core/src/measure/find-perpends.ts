@@ -11,6 +11,7 @@ import type { FoundBond } from './list-perpends.js';
 import type { CourseMask } from './mask-courses.js';
 import type { PlacedJoints } from './place-joints.js';
 import { refineStretcher } from './refine-stretcher.js';
+import { tellBonds } from './tell-bonds.js';
 
 /** What lies along the courses. */
 export interface Perpends {
@@ -24,6 +25,8 @@ export interface Perpends {
   readonly bond: string | null;
   /** How that bond was laid, for a list of its perpends, or null. */
   readonly laid: FoundBond | null;
+  /** The ids of the two bonds it is laid in, where it is, and no bond then stands for all. */
+  readonly two: readonly [string, string] | null;
 }
 
 /** Bed joints, and how they show. */
@@ -36,7 +39,14 @@ export interface SeenJoints {
   readonly mask?: CourseMask;
 }
 
-const none: Perpends = { brick: null, repeat: null, courses: null, bond: null, laid: null };
+const none: Perpends = {
+  brick: null,
+  repeat: null,
+  courses: null,
+  bond: null,
+  laid: null,
+  two: null,
+};
 
 /** Under this the perpends that a bond foretells are not the ones that show. */
 const leastAgreement = 0.3;
@@ -61,6 +71,8 @@ const leastOfFew = 0.5;
 const leans = [-0.045, -0.03, -0.015, 0.015, 0.03, 0.045];
 /** They do lean where a bond agrees so much better. */
 const leaner = 1.1;
+/** Where no bond agrees even this much, no two do. */
+const leastOfTwo = 0.15;
 /** Above this, there is no need to look in another way. */
 const certain = 0.45;
 /** A brick shorter than this many courses shows its header. */
@@ -160,14 +172,45 @@ function isSeenTwice({ courses }: Bond, bands: CourseBands): boolean {
 export function findPerpends(raster: Raster, bed: SeenJoints): Perpends {
   const laid = layBonds(raster, bed, bed.view);
   const first = choose(laid, bed);
-  if (first !== null && first.fit.agreement >= certain) return toPerpends(first, bed);
+  if (first !== null && first.fit.agreement >= certain) return toPerpends(raster, first, bed);
   // A shadow may show beds that are as light as their bricks; perpends cast none.
   laid.push(...layBonds(raster, bed, bed.view === 'lightness' ? 'warmth' : 'lightness'));
   const second = choose(laid, bed);
-  if (second !== null) return toPerpends(second, bed);
+  if (second !== null) return toPerpends(raster, second, bed);
   laid.push(...layLeaning(laid, bed));
   const found = choose(laid, bed);
-  return found === null ? none : toPerpends(found, bed);
+  return found === null ? lookInParts(raster, laid[0], bed) : toPerpends(raster, found, bed);
+}
+
+// Two bonds may pass for none.
+function lookInParts(raster: Raster, best: Laid | undefined, bed: SeenJoints): Perpends {
+  if (best === undefined || best.fit.agreement < leastOfTwo) return none;
+  return { ...none, two: findTwo(raster, { look: best, known: null }, bed) };
+}
+
+function findTwo(
+  raster: Raster,
+  { look, known }: { readonly look: Look; readonly known: BondFit | null },
+  { placed, mask }: SeenJoints,
+): readonly [string, string] | null {
+  const { mortar, view } = look;
+  const bands = foldCourses(raster, placed, { mortar, view, extent: 'all', ...(mask && { mask }) });
+  const course = placed.course / bands.step;
+  const bonds = tellBonds(bands, course, known, (part, fit) => isAlone(part, fit, placed.course));
+  if (bonds === null) return null;
+  const name = ({ bond, stretcher }: BondFit): string => nameBond(bond, stretcher, course);
+  return [name(bonds.first), name(bonds.second)];
+}
+
+function isAlone(bands: CourseBands, fit: BondFit, course: number): boolean {
+  if (fit.agreement < leastAgreement) return false;
+  if (fit.agreement < 1.25 * reachOfChance(bands, course)) return false;
+  const judgement = judgeBond(bands, fit);
+  return (
+    isClear(fit.agreement, judgement) &&
+    judgement.intruder <= mostIntruder &&
+    isSeenTwice(fit.bond, bands)
+  );
 }
 
 interface Chosen extends Laid {
@@ -192,7 +235,7 @@ function choose(laid: Laid[], { placed }: SeenJoints): Chosen | null {
   return null;
 }
 
-function toPerpends(chosen: Chosen, { placed }: SeenJoints): Perpends {
+function toPerpends(raster: Raster, chosen: Chosen, bed: SeenJoints): Perpends {
   const { bands, mortar, view, fit } = chosen;
   const { bond } = fit;
   const stretcher = refineStretcher(bands, fit);
@@ -202,5 +245,8 @@ function toPerpends(chosen: Chosen, { placed }: SeenJoints): Perpends {
   // Shaped tiles, one above the other, have more edges than those where they part.
   if (!chosen.plain) return { ...none, repeat, courses };
   const laid = { fit: { ...fit, stretcher }, mortar, view };
-  return { brick: length, repeat, courses, bond: nameBond(bond, length, placed.course), laid };
+  const two = findTwo(raster, { look: chosen, known: laid.fit }, bed);
+  if (two !== null) return { ...none, brick: length, laid, two };
+  const name = nameBond(bond, length, bed.placed.course);
+  return { brick: length, repeat, courses, bond: name, laid, two };
 }

@@ -21,21 +21,31 @@ const groups: readonly (readonly number[])[] = [...new Set(patterns.map((p) => p
   (repeat) => patterns.flatMap((pattern, i) => (pattern.repeat === repeat ? [i] : [])),
 );
 
+/** Which lengths of brick are tried. */
+export interface BondLengths {
+  /** These, in samples of the bands; any unless told. */
+  readonly near: readonly number[];
+  /** And those that differ by no more than this, as a fraction. */
+  readonly within: number;
+}
+
 /**
  * Lay every bond of the catalogue over the courses, at every brick length, and see which foretells
  * the perpends best: it must meet those that show and miss none.
  *
  * @param bands - Perpends by course.
  * @param course - Course height in samples of the bands.
+ * @param lengths - Of a brick; every length unless told.
  * @returns Bonds with the length that suits each best, best first. Header bond is left out: its
  *   joints are those of stretchers half as long.
  */
-export function fitBond(bands: CourseBands, course: number): BondFit[] {
+export function fitBond(bands: CourseBands, course: number, lengths?: BondLengths): BondFit[] {
   const longest = Math.min(6.6 * course, bands.length / 1.4);
   // Along low courses fine grain passes for narrow tiles.
   const narrowest = course >= 16 / bands.step ? 0.65 : 1.2;
   const best = patterns.map(() => ({ stretcher: 0, agreement: -1 }));
   for (let stretcher = course * narrowest; stretcher < longest; stretcher *= 1.014) {
+    if (lengths?.near.every((near) => Math.abs(stretcher / near - 1) > lengths.within)) continue;
     for (const group of groups) {
       const fitting = group.filter(
         (i) =>
