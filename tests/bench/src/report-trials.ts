@@ -132,10 +132,11 @@ function reportBonds(coursed: readonly Trial[]): void {
   const right = named.filter(
     ({ truth, found }) => sameJoints(found?.bond ?? null) === sameJoints(truth.bond),
   );
+  const exactly = named.filter(({ truth, found }) => found?.bond === truth.bond);
   const bricks = walls.flatMap(({ found }) => (found?.brick == null ? [] : [found.brick]));
   console.log(
     `  bond named on ${named.length} of ${walls.length}, rightly ${right.length} ` +
-      `(${percent(right.length / named.length, 1)} of named, ${percent(right.length / walls.length, 1)} of all); ` +
+      `(${percent(right.length / named.length, 1)} of named, ${percent(right.length / walls.length, 1)} of all), ${exactly.length} where headers are told from short stretchers; ` +
       `brick found ${bricks.length}, within 2 % ${bricks.filter((error) => Math.abs(error) <= 0.02).length}`,
   );
 }

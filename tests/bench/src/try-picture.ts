@@ -78,21 +78,23 @@ function judge(measured: Measurement, truth: PictureTruth, size: Raster): FoundA
   const scales = [...corners, Math.sqrt(areaOf(middle))];
   const [u, v] = truth.axis === 'y' ? [bed.x, bed.y] : [bed.y, -bed.x];
   const parts = budget.filter(({ source }) => source !== 'reference');
+  const standard = 0.01 * Math.hypot(...parts.map(({ percent }) => percent));
   return {
     confidence,
-    uncertainty: 0.02 * Math.hypot(...parts.map(({ percent }) => percent)),
+    uncertainty: 2 * standard,
     across,
     along,
     area: Math.sqrt((1 + across) * (1 + along)) - 1,
     spread: Math.max(...scales) / Math.min(...scales) - 1,
     turn: (Math.atan2(v, u) * 180) / Math.PI,
-    ...judgeLattice(lattice, truth.brickPx === null ? null : truth.brickPx * bedLength),
+    ...judgeLattice(lattice, truth.brickPx === null ? null : truth.brickPx * bedLength, standard),
   };
 }
 
 function judgeLattice(
   lattice: Measurement['lattice'],
   brickPx: number | null,
+  uncertainty: number,
 ): Pick<FoundAnswer, 'bond' | 'brick' | 'coursePx' | 'formats'> {
   if (lattice === null) return { bond: null, brick: null, coursePx: NaN, formats: [] };
   const { bond, brick, course } = lattice;
@@ -100,14 +102,17 @@ function judgeLattice(
     bond,
     brick: brick === null || brickPx === null ? null : brick / brickPx - 1,
     coursePx: course,
-    formats: nameFormats(lattice),
+    formats: nameFormats(lattice, uncertainty),
   };
 }
 
 // That headers were seen was told by the reference: stretchers of short bricks look the same.
-function nameFormats(lattice: NonNullable<Measurement['lattice']>): readonly string[] {
+function nameFormats(
+  lattice: NonNullable<Measurement['lattice']>,
+  uncertainty: number,
+): readonly string[] {
   const bond = lattice.bond === 'header' ? 'stretcher' : lattice.bond;
-  const shape = toShape({ ...lattice, bond }, 0.001);
+  const shape = toShape({ ...lattice, bond }, uncertainty);
   if (shape === null) return [];
   const { formats, tied } = judgeFormats(shape);
   if (tied.length > 0) return tied;

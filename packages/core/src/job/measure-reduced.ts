@@ -51,7 +51,14 @@ export async function measureReduced(
   if (!found.ok) return { photo, found };
   const { copies = findCopies(raster) } = found.value;
   const value = { ...found.value, copies };
-  return { photo, found: { ...found, value: step > 1 ? enlarge(value, step) : value } };
+  return {
+    photo,
+    found: {
+      ...found,
+      value:
+        step > 1 ? enlarge(value, { x: photo.width / width, y: photo.height / height }) : value,
+    },
+  };
 }
 
 type Found = Extract<Outcome<FoundMeasurement, never>, { readonly ok: true }>;
@@ -69,46 +76,51 @@ function isClear({ value, warnings }: Found): boolean {
 
 function enlarge<Value extends FoundMeasurement & { readonly copies: PerAxis<AxisCopies> }>(
   found: Value,
-  step: number,
+  step: PerAxis<number>,
 ): Value {
   const { measurement, copies } = found;
-  const times = ({ period, mirror }: AxisCopies): AxisCopies => ({
-    period: period && period * step,
-    mirror: mirror && mirror * step,
+  const times = ({ period, mirror }: AxisCopies, by: number): AxisCopies => ({
+    period: period && period * by,
+    mirror: mirror && mirror * by,
   });
   return {
     ...found,
     measurement: enlargeMeasurement(measurement, step),
     // They are drawn over a whole photo only.
     joints: null,
-    copies: { x: times(copies.x), y: times(copies.y) },
+    copies: { x: times(copies.x, step.x), y: times(copies.y, step.y) },
   };
 }
 
-function enlargeMeasurement(measurement: Measurement, step: number): Measurement {
+function enlargeMeasurement(measurement: Measurement, step: PerAxis<number>): Measurement {
   const { mmPerPx, rectification, lattice } = measurement;
   return {
     ...measurement,
-    mmPerPx: { x: mmPerPx.x / step, y: mmPerPx.y / step },
+    mmPerPx: { x: mmPerPx.x / step.x, y: mmPerPx.y / step.y },
     rectification: rectification && enlargeRectification(rectification, step),
     lattice: lattice && enlargeLattice(lattice, step),
   };
 }
 
 // What a lens bends is counted in half diagonals, and those are longer by as much.
-function enlargeRectification({ matrix, lens }: Rectification, step: number): Rectification {
-  const larger: Homography = [step, 0, 0, 0, step, 0, 0, 0, 1];
-  const smaller: Homography = [1 / step, 0, 0, 0, 1 / step, 0, 0, 0, 1];
+function enlargeRectification(
+  { matrix, lens }: Rectification,
+  step: PerAxis<number>,
+): Rectification {
+  const larger: Homography = [step.x, 0, 0, 0, step.y, 0, 0, 0, 1];
+  const smaller: Homography = [1 / step.x, 0, 0, 0, 1 / step.y, 0, 0, 0, 1];
   return { matrix: multiplyHomographies(larger, multiplyHomographies(matrix, smaller)), lens };
 }
 
-function enlargeLattice(lattice: Lattice, step: number): Lattice {
-  const { course, courseOffset, brick, repeat } = lattice;
+function enlargeLattice(lattice: Lattice, step: PerAxis<number>): Lattice {
+  const { axis, course, courseOffset, brick, repeat } = lattice;
+  const along = step[axis];
+  const across = step[axis === 'y' ? 'x' : 'y'];
   return {
     ...lattice,
-    course: px(course * step),
-    courseOffset: courseOffset * step,
-    brick: brick && px(brick * step),
-    repeat: { x: repeat.x && px(repeat.x * step), y: repeat.y && px(repeat.y * step) },
+    course: px(course * along),
+    courseOffset: courseOffset * along,
+    brick: brick && px(brick * across),
+    repeat: { x: repeat.x && px(repeat.x * step.x), y: repeat.y && px(repeat.y * step.y) },
   };
 }
