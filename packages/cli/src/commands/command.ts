@@ -33,9 +33,7 @@ export interface Surroundings {
 export type Refusal = Extract<
   Outcome<unknown, string>,
   {
-    /**
-     *
-     */
+    /** No. */
     readonly ok: false;
   }
 >;

@@ -6,9 +6,7 @@ import { offerFormats } from './offer-formats.js';
 type Refusal = Extract<
   Outcome<never, MeasureRefusal>,
   {
-    /**
-     *
-     */
+    /** No. */
     readonly ok: false;
   }
 >;

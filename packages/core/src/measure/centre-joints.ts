@@ -41,7 +41,7 @@ function foldJoints(cells: Cells, { joints, course, slope }: PlacedJoints): Floa
       const top = joint + fall - course / 2;
       const end = Math.min(rows, Math.ceil(top + course - 0.5));
       for (let y = Math.max(0, Math.ceil(top - 0.5)); y < end; y++) {
-        // A row is shared out between the bins it covers, by its middle and the one next to it.
+        // A row counts for the bin that its middle lies in.
         const at = Math.min(bins - 1, Math.max(0, Math.floor((y + 0.5 - top) * scale)));
         sums[at] = sums[at]! + lightness[c * rows + y]!;
         counts[at] = counts[at]! + 1;

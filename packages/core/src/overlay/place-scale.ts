@@ -23,8 +23,8 @@ const inset = 34;
 export const barHalf = 4.5;
 
 /**
- * Place a scale bar: as long as a round number allows, on the wall, along its courses, as near the
- * photo's foot as it fits.
+ * Place a scale bar: as long as a round number allows, on the wall, along the rows of the
+ * level picture, as near the photo's foot as it fits.
  *
  * @param canvas - The page.
  * @param frame - How the wall lies on it.

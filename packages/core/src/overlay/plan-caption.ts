@@ -47,7 +47,7 @@ const ways: Readonly<Record<MeasurementMethod, string>> = {
   distance: 'estimated from focal length and distance',
 };
 
-/** What the caption says of the photo when it is not drawn at its own size. */
+/** Where the caption goes, and how large the photo above it is drawn. */
 interface CaptionRoom {
   /** Columns it may take. */
   readonly width: number;
