@@ -10,6 +10,7 @@ import { px, type Px } from '../units/units.js';
 import { centreJoints } from './centre-joints.js';
 import type { FocalLength } from './find-focal-length.js';
 import { findPerpends } from './find-perpends.js';
+import { keepGauge } from './keep-gauge.js';
 import { listJoints } from './list-joints.js';
 import { maskCourses } from './mask-courses.js';
 import { seeWall, type SeenWall } from './see-wall.js';
@@ -98,9 +99,11 @@ export function findCourses(
   }
   const seen = seeWall(raster, { ...how, straighten, least: leastConfidence, enough });
   if (seen === null) return noCourses(axis);
-  const value = toFit(seen, raster);
+  const { fit: value, message } = keepGauge(toFit(seen, raster));
   if (value.confidence < leastOfAll) return noCourses(axis);
-  return { ok: true, value, warnings: warn(value, seen.track.weight.unevenness) };
+  const { unevenness } = seen.track.weight;
+  const odd: Warning[] = message === null ? [] : [{ code: 'irregular-courses', message }];
+  return { ok: true, value, warnings: [...odd, ...warn(value, odd.length > 0 ? 0 : unevenness)] };
 }
 
 function toFit(seen: SeenWall, raster: Raster): CourseFit {
