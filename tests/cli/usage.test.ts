@@ -143,3 +143,12 @@ test('with --json the failure is an object on standard output as well', () => {
   expect(Object.keys(error)).toEqual(['code', 'message', 'hint']);
   expect(stderr).toContain(String(error['message']));
 });
+
+test('the size of a piece is not taken for that of a rectangle in the photo', async () => {
+  const rectangle = ['--corners', '1,1 90,1 90,80 1,80', '--real-size', '1x1m'];
+  const words = ['fill', 'wall.png', ...rectangle, '--scale', '1:148', '-o', 'front.png'];
+  const { exit, stderr } = await runHere(words);
+  expect(exit).toBe(2);
+  expect(stderr).toContain('expected --course or a --span beside --corners, got none');
+  expect(stderr).toContain('--save');
+});

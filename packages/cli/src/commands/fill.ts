@@ -16,6 +16,7 @@ import { inSize } from '../print/in-size.js';
 import { lightInWords } from '../print/light-in-words.js';
 import { measurementLines } from '../print/measurement-lines.js';
 import { scaleInWords } from '../print/scale-in-words.js';
+import { UsageError } from '../print/usage-error.js';
 import type { Command } from './command.js';
 import { defineCommand } from './define-command.js';
 
@@ -55,8 +56,15 @@ export const fill: Command = defineCommand({
     noEven,
     method,
   },
-  run: (photo, values, { core, ...job }) =>
-    core.fillPhoto(photo, { ...values, ...straightenOf(values), even: !values.noEven, ...job }),
+  run: (photo, values, { core, ...job }) => {
+    const { corners, course, lengths, section, brick, noEven } = values;
+    if (corners !== undefined && (course ?? lengths ?? section ?? brick) === undefined) {
+      throw new UsageError('expected --course or a --span beside --corners, got none', {
+        hint: 'a rectangle of known size is measured first: gaugerod measure PHOTO --corners "…" --real-size WxH --save',
+      });
+    }
+    return core.fillPhoto(photo, { ...values, ...straightenOf(values), even: !noEven, ...job });
+  },
   describe: (report) => [
     `${report.output}, ${report.widthPx} x ${report.heightPx} px at ${inDigits(report.dpi)} dpi: ${inSize({ width: report.widthMm, height: report.heightMm })} of paper`,
     ...inColumns([

@@ -1,3 +1,4 @@
+import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
@@ -114,6 +115,10 @@ function useKept(
   photo: Photo,
   options: ReferenceOptions,
 ): Outcome<FoundMeasurement, never> {
+  if (options.axis !== undefined) {
+    const expected = `no axis beside what is kept in ${showPath(kept.path)}`;
+    throw outOfRange(expected, 'axis', options.axis);
+  }
   const { measurement, warnings } = leaveAskew(
     kept.measurement,
     photo,

@@ -100,8 +100,8 @@ function checkLie({ kind }: OtherReference, options: ReferenceOptions): void {
 // Of two references nobody can say which is meant.
 function checkOne({ course, lengths, section, brick }: ReferenceOptions): void {
   const given = [
-    ['course', course?.id],
-    ['section', section?.id],
+    ['course', course && (course.id === 'own' ? course.name : course.id)],
+    ['section', section?.name],
     ['brick', brick?.id],
     ['lengths', lengths && `${lengths.length} of them`],
   ].filter(([, value]) => value !== undefined);
