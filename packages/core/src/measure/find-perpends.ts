@@ -11,6 +11,7 @@ import type { FoundBond } from './list-perpends.js';
 import type { CourseMask } from './mask-courses.js';
 import type { PlacedJoints } from './place-joints.js';
 import { refineStretcher } from './refine-stretcher.js';
+import { type Mortar, showMortar } from './show-mortar.js';
 import { tellBonds } from './tell-bonds.js';
 
 /** What lies along the courses. */
@@ -99,7 +100,7 @@ function nameBond({ id }: Bond, brick: number, course: number): string {
 
 interface Look {
   readonly bands: CourseBands;
-  readonly mortar: 1 | -1;
+  readonly mortar: Mortar;
   readonly view: View;
 }
 
@@ -108,13 +109,15 @@ interface Laid extends Look {
 }
 
 // Whether the mortar of the perpends is dark or light is left open: light beds may show as dark
-// edges, where the sun stands high.
-function layBonds(raster: Raster, bed: SeenJoints, view: View): Laid[] {
-  const { placed, mask } = bed;
-  return ([1, -1] as const).flatMap((mortar) => {
-    const bands = foldCourses(raster, placed, { mortar, view, ...(mask && { mask }) });
-    return layOn({ bands, mortar, view }, placed.course);
+// edges, where the sun stands high. Beside every true line two faint ones of the other kind show, so
+// the kind with less in all comes first.
+function listLooks(raster: Raster, { placed, mask }: SeenJoints, view: View): Look[] {
+  const lines = foldCourses(raster, placed, { view, ...(mask && { mask }) });
+  const looks = ([1, -1] as const).map((mortar) => {
+    const bands = showMortar(lines, mortar);
+    return { bands, mortar, view, power: bands.line.reduce((sum, line) => sum + line * line, 0) };
   });
+  return looks.sort((a, b) => a.power - b.power);
 }
 
 const layOn = (look: Look, course: number): Laid[] =>
@@ -170,11 +173,15 @@ function isSeenTwice({ courses }: Bond, bands: CourseBands): boolean {
  * @returns What was found; all null where the perpends follow no bond.
  */
 export function findPerpends(raster: Raster, bed: SeenJoints): Perpends {
-  const laid = layBonds(raster, bed, bed.view);
-  const first = choose(laid, bed);
-  if (first !== null && first.fit.agreement >= certain) return toPerpends(raster, first, bed);
+  const laid: Laid[] = [];
+  for (const look of listLooks(raster, bed, bed.view)) {
+    laid.push(...layOn(look, bed.placed.course));
+    const first = choose(laid, bed);
+    if (first !== null && first.fit.agreement >= certain) return toPerpends(raster, first, bed);
+  }
   // A shadow may show beds that are as light as their bricks; perpends cast none.
-  laid.push(...layBonds(raster, bed, bed.view === 'lightness' ? 'warmth' : 'lightness'));
+  const looks = listLooks(raster, bed, bed.view === 'lightness' ? 'warmth' : 'lightness');
+  laid.push(...looks.flatMap((look) => layOn(look, bed.placed.course)));
   const second = choose(laid, bed);
   if (second !== null) return toPerpends(raster, second, bed);
   laid.push(...layLeaning(laid, bed));
@@ -194,7 +201,8 @@ function findTwo(
   { placed, mask }: SeenJoints,
 ): readonly [string, string] | null {
   const { mortar, view } = look;
-  const bands = foldCourses(raster, placed, { mortar, view, extent: 'all', ...(mask && { mask }) });
+  const lines = foldCourses(raster, placed, { view, extent: 'all', ...(mask && { mask }) });
+  const bands = showMortar(lines, mortar);
   const course = placed.course / bands.step;
   const bonds = tellBonds(bands, course, known, (part, fit) => isAlone(part, fit, placed.course));
   if (bonds === null) return null;

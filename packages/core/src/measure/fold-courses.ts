@@ -1,13 +1,12 @@
+import { cubeRoot } from '../colour/cube-root.js';
 import type { Raster } from '../raster/raster.js';
 import { correlate, toJointFilters } from './filter-stretch.js';
 import type { View } from './fold-rows.js';
 import type { CourseMask } from './mask-courses.js';
 import type { PlacedJoints } from './place-joints.js';
 
-/** How perpends show. */
+/** How perpends are looked for. */
 export interface PerpendLook {
-  /** 1 dark (or cold), -1 light (or warm). */
-  readonly mortar: 1 | -1;
   /** In which view of the picture. */
   readonly view: View;
   /** How much is looked at: a part about the middle, unless told, says as much as all of it. */
@@ -16,7 +15,7 @@ export interface PerpendLook {
   readonly mask?: CourseMask;
 }
 
-/** How much each place along each course looks like a perpend. */
+/** How much each place along each course looks like an upright line. */
 export interface CourseBands {
   /** Courses, top down and without gap. */
   readonly courses: number;
@@ -26,7 +25,7 @@ export interface CourseBands {
   readonly step: number;
   /** Column of the picture at which they begin. */
   readonly left: number;
-  /** `courses * length` numbers, a course after another: -1 to 1, 1 a line the course's height. */
+  /** `courses * length` numbers, a course after another: 1 a dark line the course's height, -1 a light one. */
   readonly line: Float32Array;
   /** The same places: 1 where the course shows, else 0. */
   readonly seen: Uint8Array;
@@ -60,8 +59,8 @@ function foldSlice(raster: Raster, slice: Slice, out: Float32Array): void {
       }
       count += step;
     }
-    out[i] = Math.cbrt(Math.max(0, sum / count));
-    if (warm) out[i] = out[i]! - Math.cbrt(Math.max(0, blues / count));
+    out[i] = cubeRoot(sum / count);
+    if (warm) out[i] = out[i]! - cubeRoot(blues / count);
   }
 }
 
@@ -96,9 +95,7 @@ export function foldCourses(
   const longest = isAll ? raster.width : longestBand * course;
   const length = Math.floor(Math.min(raster.width, longest) / step);
   const left = Math.floor((raster.width - length * step) / 2);
-  const taps = toJointFilters(Math.max(0.7, course / step / 14)).line.map(
-    (tap) => tap * perpends.mortar,
-  );
+  const taps = toJointFilters(Math.max(0.7, course / step / 14)).line;
   const line = new Float32Array(courses * length);
   const seen = new Uint8Array(courses * length).fill(1);
   const samples = new Float32Array(length);
@@ -130,7 +127,7 @@ export function foldCourses(
     const mean = meanSeen(power, shows);
     for (let i = 0; i < length; i++) {
       if (shows[i] === 0) sums[i] = 0;
-      else sums[i] = Math.max(0, sums[i]! / Math.sqrt(slices * (power[i]! + 0.5 * mean) + 1e-20));
+      else sums[i] = sums[i]! / Math.sqrt(slices * (power[i]! + 0.5 * mean) + 1e-20);
     }
   }
   return { courses, length, step, left, line, seen };

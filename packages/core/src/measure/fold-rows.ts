@@ -1,3 +1,4 @@
+import { cubeRoot } from '../colour/cube-root.js';
 import type { Raster } from '../raster/raster.js';
 
 /** Lightness of a picture, shortened across more than down: column by column of cells. */
@@ -50,7 +51,6 @@ const mostColumns = 320;
 export function foldRows(raster: Raster, options: FoldOptions = {}): Cells {
   const { height = 1, view = 'lightness', shown } = options;
   const { width } = raster;
-  const [red, , blue] = raster.planes;
   const rows = Math.floor(raster.height / height);
   const columns = Math.min(width, mostColumns);
   const lightness = new Float32Array(columns * rows);
@@ -64,18 +64,13 @@ export function foldRows(raster: Raster, options: FoldOptions = {}): Cells {
     sums.fill(0);
     blues.fill(0);
     for (let y = row * height; y < (row + 1) * height; y++) {
-      for (let c = 0; c < columns; c++) {
-        const from = y * width + edge[c]!;
-        const end = y * width + edge[c + 1]!;
-        sums[c] = sums[c]! + (warm ? sumOf(red, from, end) : lightOf(raster.planes, from, end));
-        if (warm) blues[c] = blues[c]! + sumOf(blue, from, end);
-      }
+      if (warm) addColours(raster, y, edge, { reds: sums, blues });
+      else addLight(raster, y, edge, sums);
     }
     for (let c = 0; c < columns; c++) {
       const count = height * (edge[c + 1]! - edge[c]!);
-      // Cube root as in CIE lightness: equal steps look equal, and noise in the dark stays small.
-      const light = Math.cbrt(Math.max(0, sums[c]! / count));
-      lightness[c * rows + row] = warm ? light - Math.cbrt(Math.max(0, blues[c]! / count)) : light;
+      const light = cubeRoot(sums[c]! / count);
+      lightness[c * rows + row] = warm ? light - cubeRoot(blues[c]! / count) : light;
     }
   }
   const reach = foldShown(shown, { edge, rows, height });
@@ -101,16 +96,36 @@ function foldShown(
   return { from, to };
 }
 
-function sumOf(plane: Float32Array, from: number, end: number): number {
-  let sum = 0;
-  for (let i = from; i < end; i++) sum += plane[i]!;
-  return sum;
+// One row of a picture, cell by cell.
+function addLight(raster: Raster, y: number, edge: Int32Array, sums: Float64Array): void {
+  const [red, green, blue] = raster.planes;
+  const left = y * raster.width;
+  for (let c = 0; c < sums.length; c++) {
+    const end = left + edge[c + 1]!;
+    let sum = sums[c]!;
+    for (let i = left + edge[c]!; i < end; i++) {
+      sum += 0.2126 * red[i]! + 0.7152 * green[i]! + 0.0722 * blue[i]!;
+    }
+    sums[c] = sum;
+  }
 }
 
-function lightOf([red, green, blue]: Raster['planes'], from: number, end: number): number {
-  let sum = 0;
-  for (let i = from; i < end; i++) {
-    sum += 0.2126 * red[i]! + 0.7152 * green[i]! + 0.0722 * blue[i]!;
+function addColours(
+  raster: Raster,
+  y: number,
+  edge: Int32Array,
+  { reds, blues }: { readonly reds: Float64Array; readonly blues: Float64Array },
+): void {
+  const [red, , blue] = raster.planes;
+  const left = y * raster.width;
+  for (let c = 0; c < reds.length; c++) {
+    const end = left + edge[c + 1]!;
+    let [redder, bluer] = [reds[c]!, blues[c]!];
+    for (let i = left + edge[c]!; i < end; i++) {
+      redder += red[i]!;
+      bluer += blue[i]!;
+    }
+    reds[c] = redder;
+    blues[c] = bluer;
   }
-  return sum;
 }

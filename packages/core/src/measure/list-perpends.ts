@@ -7,14 +7,15 @@ import type { Shown, View } from './fold-rows.js';
 import { type Foretold, foretellPerpends } from './foretell-perpends.js';
 import { layAll, windowLength } from './lay-bond.js';
 import { peakAlong } from './peak-along.js';
+import { type Mortar, showMortar } from './show-mortar.js';
 import type { PlacedJoints } from './place-joints.js';
 
 /** A bond that was found, and how its perpends show. */
 export interface FoundBond {
   /** Which, and how long its stretcher is in samples of bands. */
   readonly fit: BondFit;
-  /** 1 dark (or cold) mortar, -1 light (or warm). */
-  readonly mortar: 1 | -1;
+  /** Of what kind its mortar is. */
+  readonly mortar: Mortar;
   /** In which view of the picture. */
   readonly view: View;
 }
@@ -47,7 +48,7 @@ const leastMet = 0.45;
 export function listPerpends(picture: BondedPicture, bond: FoundBond): FoundPerpend[] {
   const { fit, mortar, view } = bond;
   const { raster, placed } = picture;
-  const bands = foldCourses(raster, placed, { mortar, view, extent: 'all' });
+  const bands = showMortar(foldCourses(raster, placed, { view, extent: 'all' }), mortar);
   blank(bands, picture);
   const pattern = toPattern(fit.bond);
   const { stretcher } = fit;

@@ -9,6 +9,9 @@ const bands = Math.SQRT2;
 /** Deviation of a joint as a share of the course: mortar, and the thin lines of slates or boards. */
 const jointShares = [1 / 10, 1 / 22] as const;
 
+/** Of candidates no further apart than this, the best alone is followed. */
+const near = Math.exp(0.05);
+
 interface Trial {
   readonly candidate: Candidate;
   readonly evidence: Evidence;
@@ -72,9 +75,11 @@ function listTrials(cells: Cells): Trial[] {
   const kept: Trial[] = [];
   for (const trial of trials) {
     if (kept.length >= 10) break;
-    const near = (other: Trial): boolean =>
-      Math.abs(Math.log(other.candidate.course / trial.candidate.course)) < 0.05;
-    if (!kept.some(near)) kept.push(trial);
+    if (!kept.some((other) => isNear(other.candidate, trial.candidate))) kept.push(trial);
   }
   return kept;
+}
+
+function isNear(a: Candidate, b: Candidate): boolean {
+  return a.course < near * b.course && b.course < near * a.course;
 }

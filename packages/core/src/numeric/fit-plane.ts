@@ -26,6 +26,9 @@ export interface Plane {
   readonly weight: Float64Array;
 }
 
+/** Once no point of the plane moves by more than this share of the deviation, it stays. */
+const settled = 1e-4;
+
 // Normal equations of three unknowns about the weighted mean, where they are best conditioned.
 function solve(points: PlanePoints, weight: Float64Array): { a: number; b: number; c: number } {
   const { u, v, z } = points;
@@ -80,6 +83,16 @@ function turnDown(residual: Float64Array, scale: number, given: Float64Array): F
   return weight;
 }
 
+// Sizes of the residuals that count.
+function sizesOf(residual: Float64Array, given: Float64Array): Float64Array {
+  const sizes = new Float64Array(residual.length);
+  let count = 0;
+  for (let i = 0; i < residual.length; i++) {
+    if (given[i]! > 0) sizes[count++] = Math.abs(residual[i]!);
+  }
+  return sizes.subarray(0, count);
+}
+
 /**
  * Fit a plane that a minority of stray points cannot pull away.
  *
@@ -91,15 +104,19 @@ function turnDown(residual: Float64Array, scale: number, given: Float64Array): F
 export function fitPlane(points: PlanePoints): Plane {
   const { u, v, z, weight: given } = points;
   const n = z.length;
+  const residual = new Float64Array(n);
   let weight: Float64Array = given.slice();
   let plane = solve(points, weight);
   let deviation = 0;
   for (let round = 0; round < 12; round++) {
-    const residual = new Float64Array(n);
+    let moved = 0;
     for (let i = 0; i < n; i++) {
-      residual[i] = z[i]! - plane.a - plane.b * u[i]! - plane.c * v[i]!;
+      const here = z[i]! - plane.a - plane.b * u[i]! - plane.c * v[i]!;
+      moved = Math.max(moved, Math.abs(here - residual[i]!));
+      residual[i] = here;
     }
-    deviation = 1.4826 * median(residual.filter((_, i) => given[i]! > 0).map(Math.abs));
+    if (round > 0 && moved < settled * deviation) break;
+    deviation = 1.4826 * median(sizesOf(residual, given));
     if (!(deviation > 1e-12)) break;
     weight = turnDown(residual, deviation, given);
     plane = solve(points, weight);

@@ -18,25 +18,38 @@ export function powerSpectrum(samples: Float32Array, size: number): Float64Array
   const bell = windowOf(size);
   const mean = windowedMean(samples, bell);
   const transform = new FFT(size);
-  const row = new Float64Array(2 * size);
+  const pair = new Float64Array(2 * size);
   const spectrum = new Float64Array(2 * size);
-  const half = new Float64Array(2 * size * size);
-  for (let y = 0; y < size; y++) {
-    for (let x = 0; x < size; x++) {
-      row[2 * x] = (samples[y * size + x]! - mean) * bell[x]! * bell[y]!;
+  const columns = new Float64Array((size + 2) * size);
+  // Samples have no imaginary part: two rows are transformed as one, and half of the columns tell
+  // the other half.
+  for (let y = 0; y < size; y += 2) {
+    for (let x = 0, at = y * size; x < size; x++, at++) {
+      pair[2 * x] = (samples[at]! - mean) * bell[x]! * bell[y]!;
+      pair[2 * x + 1] = (samples[at + size]! - mean) * bell[x]! * bell[y + 1]!;
     }
-    transform.transform(spectrum, row);
-    // Turned on the way, so that columns become rows.
-    for (let x = 0; x < size; x++) {
-      half[2 * (x * size + y)] = spectrum[2 * x]!;
-      half[2 * (x * size + y) + 1] = spectrum[2 * x + 1]!;
+    transform.transform(spectrum, pair);
+    for (let x = 0; x <= size / 2; x++) {
+      const mirrored = x === 0 ? 0 : 2 * (size - x);
+      const a = spectrum[2 * x]!;
+      const b = spectrum[2 * x + 1]!;
+      const c = spectrum[mirrored]!;
+      const d = spectrum[mirrored + 1]!;
+      // Turned on the way, so that columns become rows.
+      const to = 2 * (x * size + y);
+      columns[to] = (a + c) / 2;
+      columns[to + 1] = (b - d) / 2;
+      columns[to + 2] = (b + d) / 2;
+      columns[to + 3] = (c - a) / 2;
     }
   }
   const power = new Float64Array(size * size);
-  for (let x = 0; x < size; x++) {
-    transform.transform(spectrum, half.subarray(2 * x * size, 2 * (x + 1) * size));
+  for (let x = 0; x <= size / 2; x++) {
+    transform.transform(spectrum, columns.subarray(2 * x * size, 2 * (x + 1) * size));
     for (let y = 0; y < size; y++) {
-      power[y * size + x] = spectrum[2 * y]! ** 2 + spectrum[2 * y + 1]! ** 2;
+      const here = spectrum[2 * y]! ** 2 + spectrum[2 * y + 1]! ** 2;
+      power[y * size + x] = here;
+      power[(y === 0 ? 0 : size - y) * size + (x === 0 ? 0 : size - x)] = here;
     }
   }
   return power;

@@ -183,18 +183,32 @@ function spreadOf(values: Float64Array): number {
   return 1.4826 * median(values.map(Math.abs));
 }
 
+// Of misfits with a weight, less the mean of their joint where that is given.
+function spreadOfKept(misfit: Float64Array, weight: Float64Array, own?: OwnMeans): number {
+  const sizes = new Float64Array(misfit.length);
+  let count = 0;
+  for (let i = 0; i < misfit.length; i++) {
+    if (!(weight[i]! > 0)) continue;
+    sizes[count++] = Math.abs(misfit[i]! - (own ? own.mean[own.k[i]!]! : 0));
+  }
+  return 1.4826 * median(sizes.subarray(0, count));
+}
+
+interface OwnMeans {
+  readonly k: Float64Array;
+  readonly mean: Float64Array;
+}
+
 function addBeds(points: BedPoints, theta: Float64Array, { normal, right }: System): void {
   const { k } = points;
   const { misfit, rows } = lineUp(points, theta);
-  const kept = points.weight.map((w, i) => (w > 0 ? misfit[i]! : NaN)).filter((m) => m === m);
-  const far = 4.685 * clamp(spreadOf(kept), 0.004, 0.08);
+  const far = 4.685 * clamp(spreadOfKept(misfit, points.weight), 0.004, 0.08);
   const weight = points.weight.map((w, i) => {
     const share = misfit[i]! / far;
     return share < 1 && share > -1 ? w * (1 - share * share) ** 2 : 0;
   });
   const joints = joinUp(k, misfit, weight);
-  const within = misfit.map((m, i) => m - joints.mean[k[i]!]!).filter((_, i) => weight[i]! > 0);
-  const own = clamp(spreadOf(within), 0.002, 0.08);
+  const own = clamp(spreadOfKept(misfit, weight, { k, mean: joints.mean }), 0.002, 0.08);
   // Without a bound the joints could explain themselves away, each by an error of its own.
   const met = joints.mean.filter((_, j) => joints.weight[j]! > 0);
   // Four numbers were fitted to them.
@@ -203,7 +217,10 @@ function addBeds(points: BedPoints, theta: Float64Array, { normal, right }: Syst
   const alike = likenessOf(points, misfit, { weight, joints });
   const means = new Float64Array(joints.mean.length * size);
   for (let i = 0; i < k.length; i++) {
-    for (let p = 0; p < size; p++) means[k[i]! * size + p]! += weight[i]! * rows[i * size + p]!;
+    const to = k[i]! * size;
+    for (let p = 0; p < size; p++) {
+      means[to + p] = means[to + p]! + weight[i]! * rows[i * size + p]!;
+    }
   }
   const row = new Float64Array(size);
   for (let i = 0; i < k.length; i++) {
@@ -217,9 +234,17 @@ function addBeds(points: BedPoints, theta: Float64Array, { normal, right }: Syst
     for (let p = 0; p < size; p++) {
       row[p] = rows[i * size + p]! - (pull * means[joint * size + p]!) / sum;
     }
-    for (let p = 0; p < size; p++) {
-      for (let q = 0; q < size; q++) normal[p * size + q]! += trust * row[p]! * row[q]!;
-      right[p]! += trust * row[p]! * off;
+    addRow(row, trust, off, { normal, right });
+  }
+}
+
+function addRow(row: Float64Array, trust: number, off: number, { normal, right }: System): void {
+  for (let p = 0; p < size; p++) {
+    const pull = trust * row[p]!;
+    right[p] = right[p]! + pull * off;
+    for (let q = 0; q < size; q++) {
+      const at = p * size + q;
+      normal[at] = normal[at]! + pull * row[q]!;
     }
   }
 }
@@ -242,9 +267,7 @@ function likenessOf(
   let like = 1;
   for (let lag = 1; lag <= longestWander; lag++) {
     let both = 0;
-    off.subarray(lag * count).forEach((there, i) => {
-      both += there * off[i]!;
-    });
+    for (let i = lag * count; i < off.length; i++) both += off[i]! * off[i - lag * count]!;
     // Past the first that is none, correlations are chance.
     if (both <= 0) break;
     like += (2 * both) / power;
@@ -279,10 +302,7 @@ function addPerpends(
       row[p] = (leanAt(moved, seen) - here) / step;
     }
     const trust = ((1 - share * share) ** 2 * strengthOf(seen.weight)) / 12 / (spread * spread);
-    for (let p = 0; p < size; p++) {
-      for (let q = 0; q < size; q++) normal[p * size + q]! += trust * row[p]! * row[q]!;
-      right[p]! += trust * row[p]! * off;
-    }
+    addRow(row, trust, off, { normal, right });
   }
 }
 

@@ -1,3 +1,4 @@
+import { cubeRoot } from '../../colour/cube-root.js';
 import { powerSpectrum } from '../../numeric/power-spectrum.js';
 import type { Raster } from '../../raster/raster.js';
 
@@ -23,9 +24,13 @@ export interface Directions {
 
 /** Samples across a patch. */
 const size = 128;
+/** Frequencies along a patch that are looked at: longer waves are light, shorter ones grain. */
+const [lowest, highest] = [3, Math.floor(0.4 * size)];
 /** Steepest slope looked for: the tangent of some 20 degrees. */
 const steepest = 0.36;
 const steps = 144;
+/** Frequencies across, either way, that lines so steep come to. */
+const widest = Math.round(steepest * highest) + 1;
 /** Patches at one size of them. */
 const most = 4;
 
@@ -45,8 +50,7 @@ export function seeDirections(raster: Raster): Directions {
   for (let step = 1; step <= 4; step *= 2) {
     if (Math.min(plane.width, plane.height) < size) break;
     for (const { left, top } of listPatches(plane)) {
-      // Peaks of the window are bells: parabolas once their logarithm is taken.
-      const power = powerSpectrum(cutPatch(plane, left, top), size).map((p) => Math.log(p + 1e-9));
+      const power = powerSpectrum(cutPatch(plane, left, top), size);
       const at = { x: (left + size / 2) * step, y: (top + size / 2) * step };
       beds.push({ ...at, ...findPeak(power, size, 1) });
       perpends.push({ ...at, ...findPeak(power, 1, size) });
@@ -62,11 +66,11 @@ interface Plane {
   readonly samples: Float32Array;
 }
 
-// Cube root as in CIE lightness: joints stand out from pale and dark alike.
+// As lightness, joints stand out from pale and dark alike.
 function toLightness({ width, height, planes: [red, green, blue] }: Raster): Plane {
   const samples = new Float32Array(width * height);
   for (let i = 0; i < samples.length; i++) {
-    samples[i] = Math.cbrt(Math.max(0, 0.2126 * red[i]! + 0.7152 * green[i]! + 0.0722 * blue[i]!));
+    samples[i] = cubeRoot(0.2126 * red[i]! + 0.7152 * green[i]! + 0.0722 * blue[i]!);
   }
   return { width, height, samples };
 }
@@ -111,15 +115,18 @@ function findPeak(
   across: number,
 ): { slope: number; weight: number } {
   const energy = new Float64Array(steps + 1);
+  const logs = takeLogarithms(power, along, across);
+  const wide = 2 * widest + 1;
   for (let i = 0; i <= steps; i++) {
     const slope = steepest * ((2 * i) / steps - 1);
-    for (let k = 3; k <= 0.4 * size; k++) {
+    for (let k = lowest; k <= highest; k++) {
       const off = -slope * k;
       const whole = Math.round(off);
       const part = off - whole;
-      const a = power[k * along + ((whole - 1) & (size - 1)) * across]!;
-      const b = power[k * along + (whole & (size - 1)) * across]!;
-      const c = power[k * along + ((whole + 1) & (size - 1)) * across]!;
+      const at = (k - lowest) * wide + widest + whole;
+      const a = logs[at - 1]!;
+      const b = logs[at]!;
+      const c = logs[at + 1]!;
       const here = b + 0.5 * part * (c - a + part * (a - 2 * b + c));
       energy[i] = energy[i]! + Math.exp(here) * k * k;
     }
@@ -134,4 +141,16 @@ function findPeak(
     slope: steepest * ((2 * (best + shift)) / steps - 1),
     weight: middle > 0 ? b / middle : 0,
   };
+}
+
+// Peaks of the window are bells: parabolas once their logarithm is taken.
+function takeLogarithms(power: Float64Array, along: number, across: number): Float64Array {
+  const wide = 2 * widest + 1;
+  const logs = new Float64Array((highest - lowest + 1) * wide);
+  for (let k = lowest, at = 0; k <= highest; k++) {
+    for (let off = -widest; off <= widest; off++, at++) {
+      logs[at] = Math.log(power[k * along + (off & (size - 1)) * across]! + 1e-9);
+    }
+  }
+  return logs;
 }
