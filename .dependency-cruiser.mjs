@@ -34,7 +34,7 @@ export default {
     never(
       'cli-uses-the-front-door',
       { path: '^packages/cli/' },
-      { path: '^packages/core/', pathNot: '^packages/core/(src|dist)/index[.]' },
+      { path: '^packages/core/', pathNot: '^packages/core/(src|dist)/(index|jobs)[.]' },
     ),
     never('no-cycles', {}, { circular: true }),
     never('nothing-unresolved', {}, { couldNotResolve: true }),

@@ -7,6 +7,7 @@ export default defineConfig({
   resolve: {
     // One copy of the library, and so one TextureError, whichever door a test comes in by.
     alias: [
+      { find: '@gaugerod/core/jobs', replacement: source('packages/core/src/jobs.ts') },
       { find: '@gaugerod/core/pure', replacement: source('packages/core/src/pure.ts') },
       { find: '@gaugerod/core', replacement: source('packages/core/src/index.ts') },
       { find: '@gaugerod/fixtures', replacement: source('fixtures/src/index.ts') },

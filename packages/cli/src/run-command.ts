@@ -51,7 +51,7 @@ function noCommand(): UsageError {
 }
 
 async function execute(request: Request, manner: Manner): Promise<Report | Refusal> {
-  const core = await import('@gaugerod/core');
+  const core = await import('@gaugerod/core/jobs');
   const progress = progressLine(process.stderr, manner.quiet);
   try {
     return await request.command.execute(request.argument, request.texts, {
@@ -64,7 +64,7 @@ async function execute(request: Request, manner: Manner): Promise<Report | Refus
 }
 
 async function printReport(report: Report, manner: Manner): Promise<0> {
-  const { showPath } = await import('@gaugerod/core');
+  const { showPath } = await import('@gaugerod/core/jobs');
   process.stdout.write(reportText(report, { json: manner.json, show: showPath }));
   // A program finds the warnings in the object.
   if (!manner.quiet && !manner.json) {
@@ -84,7 +84,7 @@ async function printFailure(failure: Failure, manner: Manner): Promise<number> {
 // The library knows what a terminal must not be shown, and is loaded by now or soon enough: only
 // help has to be quick.
 async function say(kind: NoticeKind, message: string): Promise<void> {
-  const { showPath } = await import('@gaugerod/core');
+  const { showPath } = await import('@gaugerod/core/jobs');
   const { NO_COLOR, TERM } = process.env;
   const colour = process.stderr.isTTY && !NO_COLOR && TERM !== 'dumb';
   process.stderr.write(noticeLine(kind, showPath(message), colour));

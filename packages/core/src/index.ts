@@ -15,12 +15,8 @@ export {
 } from './job/inspect-photo.js';
 export type { JobOptions, JobStep } from './job/job-options.js';
 export type { TileRefusal } from './job/make-tile.js';
-export {
-  type MeasuredPhoto,
-  measurePhoto,
-  type MeasurePhotoOptions,
-  type NamedReference,
-} from './job/measure-photo.js';
+export type { MeasuredPhoto, MeasurePhotoOptions } from './job/measure-known.js';
+export { measurePhoto, type NamedReference } from './job/measure-photo.js';
 export { type MendedPhoto, mendPhoto, type MendPhotoOptions } from './job/mend-photo.js';
 export type { OfferedFormat, OfferedFormats } from './job/offer-formats.js';
 export type { PartOptions } from './job/plan-part.js';

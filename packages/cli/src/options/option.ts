@@ -1,5 +1,5 @@
 /** The library, loaded only once a command really runs: `--help` must not pay for it. */
-export type Core = typeof import('@gaugerod/core');
+export type Core = typeof import('@gaugerod/core/jobs');
 
 /**
  * Every option given, by the name its value goes under: the text as typed, or all of them where it

@@ -9,9 +9,6 @@ import { findMeasurement, type FoundMeasurement, type MeasureRefusal } from './f
 import type { JobOptions } from './job-options.js';
 import type { ReferenceOptions } from './reference-options.js';
 
-/** Longer side, in pixels, at which most courses are found: more of them only takes longer. */
-export const longestLook = 1600;
-
 /** What is less sure than this shows better in the whole photo. */
 const leastConfidence = 0.9;
 /** A course of fewer pixels than this is placed better there. */

@@ -1,0 +1,99 @@
+// What a command needs, and no more: a job is loaded when it is called, without the others. All of the
+// library takes as long to load as a large photo to decode.
+import type { Outcome } from './errors/outcome.js';
+import type { FilledPhoto, FillPhotoOptions } from './job/fill-photo.js';
+import type { MeasureRefusal } from './job/find-measurement.js';
+import type { InspectedPhoto, InspectPhotoOptions } from './job/inspect-photo.js';
+import type { TileRefusal } from './job/make-tile.js';
+import type { MeasuredPhoto, MeasurePhotoOptions } from './job/measure-known.js';
+import type { MendedPhoto, MendPhotoOptions } from './job/mend-photo.js';
+import type { OfferedFormats } from './job/offer-formats.js';
+import type { ScaledPhoto, ScalePhotoOptions } from './job/scale-photo.js';
+
+export { findBrick } from './catalogue/find-brick.js';
+export { findCourse } from './catalogue/find-course.js';
+export { findScale } from './catalogue/find-scale.js';
+export { findSection } from './catalogue/find-section.js';
+export { showPath } from './errors/show-path.js';
+export { scaleLength } from './job/scale-length.js';
+export { searchReference } from './job/search-reference.js';
+export { parseDpi } from './units/parse-dpi.js';
+export { parsePrintLength, parseRealLength } from './units/parse-length.js';
+export { parsePoint } from './units/parse-point.js';
+export { parsePrintSize, parseRealSize } from './units/parse-size.js';
+export { parseStatedLength } from './units/parse-stated-length.js';
+
+/**
+ * Measure a photo.
+ *
+ * @param path - Where the photo lies.
+ * @param options - As in the library.
+ * @returns As in the library.
+ */
+export async function measurePhoto(
+  path: string,
+  options: MeasurePhotoOptions,
+): Promise<Outcome<MeasuredPhoto | OfferedFormats, MeasureRefusal>> {
+  const job = await import('./job/measure-photo.js');
+  return job.measurePhoto(path, options);
+}
+
+/**
+ * Bring a photo to a model scale.
+ *
+ * @param path - Where the photo lies.
+ * @param options - As in the library.
+ * @returns As in the library.
+ */
+export async function scalePhoto(
+  path: string,
+  options: ScalePhotoOptions,
+): Promise<Outcome<ScaledPhoto, MeasureRefusal>> {
+  const job = await import('./job/scale-photo.js');
+  return job.scalePhoto(path, options);
+}
+
+/**
+ * Tell whether a photo repeats without a seam.
+ *
+ * @param path - Where the photo lies.
+ * @param options - As in the library.
+ * @returns As in the library.
+ */
+export async function inspectPhoto(
+  path: string,
+  options: InspectPhotoOptions,
+): Promise<Outcome<InspectedPhoto, never>> {
+  const job = await import('./job/inspect-photo.js');
+  return job.inspectPhoto(path, options);
+}
+
+/**
+ * Make a photo repeat without a seam.
+ *
+ * @param path - Where the photo lies.
+ * @param options - As in the library.
+ * @returns As in the library.
+ */
+export async function mendPhoto(
+  path: string,
+  options: MendPhotoOptions,
+): Promise<Outcome<MendedPhoto, MeasureRefusal | 'too-few-repeats'>> {
+  const job = await import('./job/mend-photo.js');
+  return job.mendPhoto(path, options);
+}
+
+/**
+ * Fill a part with a photo.
+ *
+ * @param path - Where the photo lies.
+ * @param options - As in the library.
+ * @returns As in the library.
+ */
+export async function fillPhoto(
+  path: string,
+  options: FillPhotoOptions,
+): Promise<Outcome<FilledPhoto, MeasureRefusal | TileRefusal>> {
+  const job = await import('./job/fill-photo.js');
+  return job.fillPhoto(path, options);
+}
