@@ -132,6 +132,7 @@ const refused: readonly (readonly [path: string, value: unknown])[] = [
   ['lattice.coursePeriodPx', 0],
   ['lattice.brickPeriodPx', -187.5],
   ['tile.x', 'wide'],
+  ['tile.y', 0.001],
   ['licence', 7],
   ['credit', 'x'.repeat(10_001)],
 ];

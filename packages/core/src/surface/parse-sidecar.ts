@@ -54,6 +54,8 @@ const maxDepth = 8;
 const percents = { min: 0, max: 1e4 };
 const side = { min: 1, max: 1e6, whole: true };
 const pixels = { min: 1e-3, max: 1e6 };
+// Less than a pixel repeats nothing, and no photo holds it a number of times worth counting.
+const periods = { min: 1, max: 1e6 };
 // From a tenth of a micrometre to a hundred metres: everything that anyone photographs.
 const millimetres = { min: 1e-4, max: 1e5 };
 // Pixels are seldom more than a little longer than wide.
@@ -156,8 +158,8 @@ function isIdentity(matrix: Homography): boolean {
   return matrix.every((value, index) => value === (index % 4 === 0 ? size : 0));
 }
 
-function readPx(fields: Fields, key: string): Px | null {
-  return isNothing(fields, key) ? null : px(readNumber(fields, key, pixels));
+function readPx(fields: Fields, key: string, range = pixels): Px | null {
+  return isNothing(fields, key) ? null : px(readNumber(fields, key, range));
 }
 
 function readLattice(fields: Fields, tile: Fields | null): Lattice {
@@ -168,8 +170,8 @@ function readLattice(fields: Fields, tile: Fields | null): Lattice {
     courseOffset: readNumber(fields, 'courseOffsetPx', { min: 0, max: course }),
     brick: readPx(fields, 'brickPeriodPx'),
     repeat: {
-      x: tile === null ? null : readPx(tile, 'x'),
-      y: tile === null ? null : readPx(tile, 'y'),
+      x: tile === null ? null : readPx(tile, 'x', periods),
+      y: tile === null ? null : readPx(tile, 'y', periods),
     },
     bond: isNothing(fields, 'bond') ? null : readText(fields, 'bond'),
   };
