@@ -88,7 +88,6 @@ export {
   type SpanResidual,
   type SpansRefusal,
 } from './measure/measure-spans.js';
-export type { PictureSize } from './measure/refuse-outside.js';
 
 export {
   type KnownRectangle,

@@ -71,8 +71,7 @@ function judge(measured: Measurement, truth: PictureTruth, size: Raster): FoundA
   const bed = truth.axis === 'y' ? middle.right : middle.down;
   const bedLength = Math.hypot(bed.x, bed.y);
   const trueMm = truth.courseMm / (truth.coursePx ?? NaN);
-  // Pixels are square in the level picture, so either axis tells both.
-  const along = (bedLength * Math.sqrt(mmPerPx.x * mmPerPx.y)) / trueMm - 1;
+  const along = (bedLength * mmPerPx[truth.axis === 'y' ? 'x' : 'y']) / trueMm - 1;
   const across = ((areaOf(middle) / bedLength) * mmPerPx[truth.axis]) / trueMm - 1;
   const corners = [0, 1].flatMap((x) => [0, 1].map((y) => Math.sqrt(areaOf(moveAt(x, y)))));
   const scales = [...corners, Math.sqrt(areaOf(middle))];

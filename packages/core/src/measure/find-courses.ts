@@ -9,13 +9,15 @@ import type { CourseAxis, PerAxis, Rectification } from '../surface/measurement.
 import { px, type Px } from '../units/units.js';
 import { centreJoints } from './centre-joints.js';
 import type { FocalLength } from './find-focal-length.js';
-import { findPerpends } from './find-perpends.js';
+import { findPerpends, type Perpends } from './find-perpends.js';
+import { heedBricks } from './heed-bricks.js';
 import { keepGauge } from './keep-gauge.js';
 import { listJoints } from './list-joints.js';
 import { maskCourses } from './mask-courses.js';
-import { seeWall, type SeenWall } from './see-wall.js';
+import type { PlacedJoints } from './place-joints.js';
+import { seeWall } from './see-wall.js';
+import type { SeenWall, SeeOptions } from './seen-wall.js';
 import type { Straighten } from './slant/judge-stand.js';
-import { spreadAspect } from './slant/spread-aspect.js';
 import type { ScaleSpread } from './slant/spread-stand.js';
 import { toParts } from './to-parts.js';
 import { chanceOfRight } from './spread-of-course.js';
@@ -97,23 +99,43 @@ export function findCourses(
     const found = findCourses(transposeRaster(raster), how);
     return found.ok ? { ...found, value: transposeFit(found.value) } : noCourses(axis);
   }
-  const seen = seeWall(raster, { ...how, straighten, least: leastConfidence, enough });
-  if (seen === null) return noCourses(axis);
-  const { fit: value, message } = keepGauge(toFit(seen, raster));
+  const see = { ...how, straighten, least: leastConfidence, enough };
+  const first = seeWall(raster, see);
+  if (first === null) return noCourses(axis);
+  const { seen, ...laid } = layBricks(first, see);
+  const { fit: value, message } = keepGauge(toFit(seen, laid, raster));
   if (value.confidence < leastOfAll) return noCourses(axis);
   const { unevenness } = seen.track.weight;
   const odd: Warning[] = message === null ? [] : [{ code: 'irregular-courses', message }];
   return { ok: true, value, warnings: [...odd, ...warn(value, odd.length > 0 ? 0 : unevenness)] };
 }
 
-function toFit(seen: SeenWall, raster: Raster): CourseFit {
+interface Laid {
+  readonly placed: PlacedJoints;
+  readonly perpends: Perpends;
+}
+
+// What bricks were found may tell that the wall lies otherwise; then they are found again.
+function layBricks(first: SeenWall, options: SeeOptions): Laid & { readonly seen: SeenWall } {
+  const laid = { seen: first, ...findBricks(first) };
+  const { placed, perpends } = laid;
+  if (options.straighten !== 'full' || perpends.laid === null) return laid;
+  const seen = heedBricks(first, { placed, bond: perpends.laid }, options);
+  if (seen.raster === first.raster) return { ...laid, seen };
+  const again = findBricks(seen);
+  return again.perpends.laid === null ? laid : { seen, ...again };
+}
+
+function findBricks(seen: SeenWall): Laid {
+  const { cells, track, raster, view, shown } = seen;
+  const placed = centreJoints(cells, track.placed);
+  const mask = maskCourses(placed, { width: raster.width, shown });
+  return { placed, perpends: findPerpends(raster, { placed, view, mask }) };
+}
+
+function toFit(seen: SeenWall, { placed, perpends }: Laid, raster: Raster): CourseFit {
   const { track, step, top, rectification } = seen;
-  const placed = centreJoints(seen.cells, track.placed);
-  const { brick, repeat, courses, bond, laid, two } = findPerpends(seen.raster, {
-    placed,
-    view: seen.view,
-    mask: maskCourses(placed, { width: seen.raster.width, shown: seen.shown }),
-  });
+  const { brick, repeat, courses, bond, laid, two } = perpends;
   const course = placed.course * step;
   const joints = placed.joints.map((y) => (y + top) * step);
   const first = (placed.first + top) * step;
@@ -126,7 +148,7 @@ function toFit(seen: SeenWall, raster: Raster): CourseFit {
     course: px(course),
     uncertainty,
     parts,
-    aspect: toAspect(seen, raster),
+    aspect: rectification === null ? 0 : (seen.fit?.aspect ?? 0),
     courseOffset: first - Math.floor(first / course) * course,
     tilt: (Math.atan(seen.fit?.stand.slope ?? placed.slope) * 180) / Math.PI,
     joints,
@@ -154,12 +176,6 @@ function noCourses(axis: CourseAxis): Outcome<never, 'no-courses'> {
     message: 'no courses found in the picture',
     hint: `give a span of known length, count the courses yourself, or ${other}`,
   };
-}
-
-function toAspect({ fit, rectification }: SeenWall, size: Raster): number {
-  return fit === null || rectification === null
-    ? 0
-    : spreadAspect(fit.stand, size, fit.focalSpread);
 }
 
 const swap: Homography = [0, 1, 0, 1, 0, 0, 0, 0, 1];

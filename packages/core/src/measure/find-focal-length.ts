@@ -1,6 +1,6 @@
 import type { Outcome } from '../errors/outcome.js';
 import type { PhotoExif } from '../surface/photo-exif.js';
-import type { PictureSize } from './refuse-outside.js';
+import type { Size } from '../units/parse-size.js';
 
 /** A focal length in the picture's own pixels. */
 export interface FocalLength {
@@ -33,7 +33,7 @@ export const lenses: { readonly shortest: number; readonly longest: number } = {
 const hint =
   'give the focal length of the lens (--focal 28mm, as on a 35 mm camera), or better a --span and its --length';
 
-const shapeOf = ({ width, height }: PictureSize): number =>
+const shapeOf = ({ width, height }: Size<number>): number =>
   Math.max(width, height) / Math.min(width, height);
 
 const isNear = (a: number, b: number): boolean => Math.abs(a / b - 1) <= sameShape;
@@ -48,7 +48,7 @@ const isNear = (a: number, b: number): boolean => Math.abs(a / b - 1) <= sameSha
  * @see CIPA DC-008 (Exif 2.32), FocalLengthIn35mmFilm; CIPA DCG-001 for the diagonal
  */
 export function findFocalLength(
-  size: PictureSize,
+  size: Size<number>,
   exif: PhotoExif | null,
 ): Outcome<FocalLength, 'no-focal-length'> {
   if (exif === null) return refuse('the photo does not say its focal length');
@@ -69,7 +69,7 @@ export function findFocalLength(
   return { ok: true, value: fromEquivalent(size, focalLength35mm, noted), warnings: [] };
 }
 
-function fromSensor(size: PictureSize, exif: PhotoExif): Outcome<FocalLength, 'no-focal-length'> {
+function fromSensor(size: Size<number>, exif: PhotoExif): Outcome<FocalLength, 'no-focal-length'> {
   const { focalLengthMm, sensorPxPerMm, stored } = exif;
   if (focalLengthMm === null || sensorPxPerMm === null || stored === null) {
     return refuse('the photo says the focal length of its lens, but not how large the sensor is');
@@ -95,7 +95,7 @@ function fromSensor(size: PictureSize, exif: PhotoExif): Outcome<FocalLength, 'n
  * @param source - Where that comes from.
  * @returns The same in pixels, for equal diagonals.
  */
-export function fromEquivalent(size: PictureSize, focal: number, source: string): FocalLength {
+export function fromEquivalent(size: Size<number>, focal: number, source: string): FocalLength {
   const { width, height } = size;
   const px = (focal * Math.hypot(width, height)) / filmDiagonal;
   // Some makers go by the width instead of the diagonal, and nobody can see which.
@@ -107,7 +107,7 @@ export function fromEquivalent(size: PictureSize, focal: number, source: string)
 }
 
 // A shape that cameras do not store was probably cut out of one they do.
-function shapeDoubt(size: PictureSize): number {
+function shapeDoubt(size: Size<number>): number {
   return usualShapes.some((shape) => isNear(shapeOf(size), shape)) ? 0 : 0.1;
 }
 

@@ -2,8 +2,8 @@ import type { LeftOut } from '../surface/found-joints.js';
 import { toLevelPoint } from '../surface/level-point.js';
 import type { Point } from '../units/parse-point.js';
 import { coverCells } from './cover-cells.js';
-import type { SeenWall } from './see-wall.js';
-import type { PhotoSize } from './slant/lay-plane.js';
+import type { SeenWall } from './seen-wall.js';
+import type { Size } from '../units/parse-size.js';
 
 /** A line this far from its joint's place is another line, as a fraction of a course. */
 const off = 0.12;
@@ -40,7 +40,7 @@ interface JointGrid {
  * @param photo - How large the photo is, of which perhaps only the middle was looked at.
  * @returns Few rectangles, in pixels of the picture that was looked at; none of a clean wall.
  */
-export function findLeftOut(seen: SeenWall, photo: PhotoSize): LeftOut[] {
+export function findLeftOut(seen: SeenWall, photo: Size<number>): LeftOut[] {
   return [...findInside(seen), ...findBeyond(seen, photo)];
 }
 
@@ -127,7 +127,7 @@ function shareMissing(grid: JointGrid, { s, k, across, down }: Around): number {
 
 function findBeyond(
   { track, step, left, top, rectification }: SeenWall,
-  photo: PhotoSize,
+  photo: Size<number>,
 ): LeftOut[] {
   const { joints, course } = track.placed;
   const [first, last] = [joints[0] ?? 0, joints.at(-1) ?? 0];

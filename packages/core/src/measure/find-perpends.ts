@@ -7,7 +7,7 @@ import type { View } from './fold-rows.js';
 import { judgeBond, type Judgement } from './judge-bond.js';
 import { layAll, meanAgreement, windowLength } from './lay-bond.js';
 import { leanBands } from './lean-bands.js';
-import type { FoundBond } from './list-perpends.js';
+import type { FoundBond } from './place-perpends.js';
 import type { CourseMask } from './mask-courses.js';
 import type { PlacedJoints } from './place-joints.js';
 import { refineStretcher } from './refine-stretcher.js';

@@ -1,16 +1,16 @@
 import type { FoundJoints } from '../surface/found-joints.js';
 import { findLeftOut } from './find-left-out.js';
-import { type FoundBond, listPerpends } from './list-perpends.js';
+import { type FoundBond, placePerpends } from './place-perpends.js';
 import type { PlacedJoints } from './place-joints.js';
-import type { SeenWall } from './see-wall.js';
-import type { PhotoSize } from './slant/lay-plane.js';
+import type { SeenWall } from './seen-wall.js';
+import type { Size } from '../units/parse-size.js';
 
 /** What else is known of the wall. */
 export interface WallKnown {
   /** Its bond, or null where none was found. */
   readonly bond: FoundBond | null;
   /** How large the photo is. */
-  readonly photo: PhotoSize;
+  readonly photo: Size<number>;
 }
 
 /**
@@ -26,7 +26,7 @@ export function listJoints(seen: SeenWall, placed: PlacedJoints, known: WallKnow
   const { step, left, top, rectification } = seen;
   const along = (y: number): number => (y + top) * step;
   const across = (x: number): number => (x + left) * step;
-  const perpends = bond === null ? [] : listPerpends({ ...seen, placed }, bond);
+  const perpends = bond === null ? [] : placePerpends({ ...seen, placed }, bond);
   return {
     axis: 'y',
     rectification,
@@ -34,10 +34,10 @@ export function listJoints(seen: SeenWall, placed: PlacedJoints, known: WallKnow
       at: along(y),
       shows: Math.min(1, placed.wins[k]!),
     })),
-    perpends: perpends.map(({ at, from, to }) => ({
-      at: across(at),
-      from: along(from),
-      to: along(to),
+    perpends: perpends.map(({ x, row }) => ({
+      at: across(x),
+      from: along(placed.joints[row]!),
+      to: along(placed.joints[row + 1]!),
     })),
     leftOut: findLeftOut(seen, photo).map(({ x, y, width, height }) => ({
       x: across(x),

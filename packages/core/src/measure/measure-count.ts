@@ -11,10 +11,11 @@ import { px } from '../units/units.js';
 import { expandUncertainty } from './expand-uncertainty.js';
 import { type CourseFit, findCourses, type FindCoursesOptions } from './find-courses.js';
 import type { SpansRefusal } from './measure-spans.js';
-import { type PictureSize, refuseOutside } from './refuse-outside.js';
+import { refuseOutside } from './refuse-outside.js';
 import { refuseShort } from './refuse-short.js';
 import { type CoursesScale, scaleCourses } from './scale-courses.js';
 import { type Slant, slantPart } from './slant-part.js';
+import type { Size } from '../units/parse-size.js';
 
 /** Courses that somebody counted. */
 export interface CountedCourses {
@@ -60,7 +61,7 @@ type Laid = CountedCourses & { readonly axis: CourseAxis };
 type Line = readonly [Point, Point];
 
 // What the courses were counted on: the photo's middle line unless told.
-function toLine({ width, height }: PictureSize, { courses, span, axis }: Laid): Line {
+function toLine({ width, height }: Size<number>, { courses, span, axis }: Laid): Line {
   const [side, name] = axis === 'y' ? [height, 'height'] : [width, 'width'];
   if (span === undefined) {
     if (courses <= side) return middleLine({ width, height }, axis);
@@ -73,7 +74,7 @@ function toLine({ width, height }: PictureSize, { courses, span, axis }: Laid): 
   throw outOfRange(`two points ${courses} px or more apart in ${name}`, 'span', ends);
 }
 
-function middleLine({ width, height }: PictureSize, axis: CourseAxis): Line {
+function middleLine({ width, height }: Size<number>, axis: CourseAxis): Line {
   const [x, y] = [width / 2, height / 2];
   return axis === 'y'
     ? [
@@ -173,7 +174,7 @@ function byJoints(count: Count, fit: CourseFit, reference: CourseReference): Res
 
 // Nothing in the picture bears it out.
 function byEye(
-  size: PictureSize,
+  size: Size<number>,
   { line: [from, to], axis, slant, reference }: Laid & Counting,
   count: Count,
 ): Result {

@@ -5,8 +5,8 @@ import type { StatedLength } from '../units/parse-stated-length.js';
 import { realMm } from '../units/units.js';
 import { expandUncertainty } from './expand-uncertainty.js';
 import type { FocalLength } from './find-focal-length.js';
-import type { PictureSize } from './refuse-outside.js';
 import { slantPart } from './slant-part.js';
+import type { Size } from '../units/parse-size.js';
 
 /** From where a picture was taken, and with what lens. */
 export interface KnownDistance {
@@ -34,7 +34,7 @@ const standing = 100;
  * @throws RangeError when the focal length is not above 0.
  */
 export function measureDistance(
-  size: PictureSize,
+  size: Size<number>,
   known: KnownDistance,
 ): Outcome<Measurement, never> {
   const { distance, focal, slant = 0 } = known;

@@ -14,7 +14,7 @@ import { judgeAspect, type JudgedAspect } from './rectangle/judge-aspect.js';
 import { pairCorners } from './rectangle/pair-corners.js';
 import { scaleOfMarks } from './rectangle/scale-of-marks.js';
 import { type Corners, sortCorners } from './rectangle/sort-corners.js';
-import { type PictureSize, refuseOutside } from './refuse-outside.js';
+import { refuseOutside } from './refuse-outside.js';
 
 /** A rectangle in a picture: a wall, a door, a window, a sheet of paper. */
 export interface KnownRectangle {
@@ -58,7 +58,7 @@ const contradicts = { times: 3, least: 0.03 };
  * @throws RangeError when the corners are no rectangle's.
  */
 export function measureRectangle(
-  size: PictureSize,
+  size: Size<number>,
   known: KnownRectangle,
 ): Outcome<RectangleView, 'outside-photo' | 'too-slanted'> {
   const { corners: given, realSize, focal, markUncertainty: marks = 1 } = known;
@@ -100,7 +100,7 @@ const tooSlanted: Extract<Outcome<never, 'too-slanted'>, { ok: false }> = {
 // The level picture keeps the photo's middle in its place, and its area there.
 function keepMiddle(
   plane: Homography,
-  { width, height }: PictureSize,
+  { width, height }: Size<number>,
 ): { readonly rectification: Rectification; readonly unit: number } {
   const [a, b, c, d, e, f, g, h, i] = plane;
   const w = g * (width / 2) + h * (height / 2) + i;

@@ -5,7 +5,7 @@ import {
   measureSpans,
   type SpansRefusal,
 } from './measure-spans.js';
-import type { PictureSize } from './refuse-outside.js';
+import type { Size } from '../units/parse-size.js';
 
 /**
  * Measure a picture by one line of known length, taken to be level and square to the camera.
@@ -16,7 +16,7 @@ import type { PictureSize } from './refuse-outside.js';
  * @throws RangeError when the ends are less than a pixel apart, or an uncertainty is below 0.
  */
 export function measureSpan(
-  size: PictureSize,
+  size: Size<number>,
   span: KnownSpan,
 ): Outcome<MeasuredSpans, SpansRefusal> {
   return measureSpans(size, [span]);

@@ -9,10 +9,11 @@ import { expandUncertainty } from './expand-uncertainty.js';
 import type { FocalLength } from './find-focal-length.js';
 import { fitSpans } from './fit-spans.js';
 import { judgeSpans, type PlacedSpan } from './judge-spans.js';
-import { type PictureSize, refuseOutside } from './refuse-outside.js';
+import { refuseOutside } from './refuse-outside.js';
 import { refuseShort } from './refuse-short.js';
 import { slantPart } from './slant-part.js';
 import { chanceOfRight } from './spread-of-course.js';
+import type { Size } from '../units/parse-size.js';
 
 /** A line in a picture whose real length is known. */
 export interface KnownSpan {
@@ -81,7 +82,7 @@ export interface MeasuredSpans extends Measurement {
  *   or `slant` is below 0, or when one line is given two lengths.
  */
 export function measureSpans(
-  size: PictureSize,
+  size: Size<number>,
   known: readonly KnownSpan[],
   options: MeasureSpansOptions = {},
 ): Outcome<MeasuredSpans, SpansRefusal> {

@@ -1,13 +1,6 @@
 import type { Outcome } from '../errors/outcome.js';
 import type { Point } from '../units/parse-point.js';
-
-/** How large a picture is, in pixels; a raster will do. */
-export interface PictureSize {
-  /** Columns. */
-  readonly width: number;
-  /** Rows. */
-  readonly height: number;
-}
+import type { Size } from '../units/parse-size.js';
 
 /**
  * Say where a point lies outside a picture.
@@ -17,7 +10,7 @@ export interface PictureSize {
  * @returns A refusal, or null where all lie inside or on the border.
  */
 export function refuseOutside(
-  size: PictureSize,
+  size: Size<number>,
   points: readonly Point[],
 ): Extract<Outcome<never, 'outside-photo'>, { ok: false }> | null {
   const { width, height } = size;

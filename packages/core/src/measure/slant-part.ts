@@ -1,8 +1,8 @@
 import type { UncertaintyPart } from '../surface/measurement.js';
 import type { Point } from '../units/parse-point.js';
 import type { FocalLength } from './find-focal-length.js';
-import type { PictureSize } from './refuse-outside.js';
 import { usualFocal } from './usual-focal.js';
+import type { Size } from '../units/parse-size.js';
 
 /** How a photo may have been taken. */
 export interface Slant {
@@ -33,7 +33,7 @@ export interface SharedSpan {
  * @see JCGM 100:2008 (GUM), 4.3.7 and equation 13: the slant is common to all lines
  */
 export function slantPart(
-  size: PictureSize,
+  size: Size<number>,
   lines: readonly SharedSpan[],
   slant: Slant,
 ): UncertaintyPart[] {

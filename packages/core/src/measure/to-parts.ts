@@ -1,4 +1,4 @@
-import type { SeenWall } from './see-wall.js';
+import type { SeenWall } from './seen-wall.js';
 import type { ScaleSpread } from './slant/spread-stand.js';
 
 /** Share of an unknown slant that a photo may still have that shows none. */

@@ -1,5 +1,5 @@
+import type { Size } from '../units/parse-size.js';
 import type { FocalLength } from './find-focal-length.js';
-import type { PictureSize } from './refuse-outside.js';
 
 /**
  * Say what focal length a photo is likely to have been taken with, where nothing tells: as long as
@@ -9,6 +9,6 @@ import type { PictureSize } from './refuse-outside.js';
  * @param size - The photo.
  * @returns It, and how far it may be off.
  */
-export function usualFocal(size: PictureSize): FocalLength {
+export function usualFocal(size: Size<number>): FocalLength {
   return { px: Math.max(size.width, size.height), uncertainty: 0.4, source: 'what is usual' };
 }

@@ -4,7 +4,7 @@ import type { Lattice } from '../surface/measurement.js';
 /** How far a wall's bricks, with their joints, differ from their format's length (k = 1). */
 const ofBrick = 0.008;
 /** Bricks that differ by more deviations are of another format. */
-const mostDeviations = 3;
+const mostDeviations = 4;
 
 /** Scale along the courses over that down them. */
 export interface BrickAspect {

@@ -1,10 +1,11 @@
 import { invertSymmetric } from '../../numeric/invert-symmetric.js';
 import { median } from '../../numeric/median.js';
+import { addBricks, type BrickPoints, type System } from './add-bricks.js';
 import { strengthOf } from './fit-pencil.js';
 import type { PerpendSight } from './guess-stand.js';
 import { type Stand, toWallAxes } from './lay-plane.js';
-import { type ScaleSpread, spreadStand } from './spread-stand.js';
-import { toStand } from './to-stand.js';
+import { spreadStand, type StandSpread } from './spread-stand.js';
+import { standSize as size, toStand } from './to-stand.js';
 
 /**
  * Places of bed joints in the photo, in units of half its diagonal from its middle: stretch by
@@ -22,17 +23,11 @@ export interface BedPoints {
 }
 
 /** How the wall lies, and how sure that is. */
-export interface StandFit {
+export interface StandFit extends StandSpread {
   /** How it lies. */
   readonly stand: Stand;
   /** Barrel distortion, as a share of half the diagonal. */
   readonly lens: number;
-  /** Standard uncertainty (k = 1) of the focal length, as a fraction. */
-  readonly focalSpread: number;
-  /** Covariance of slope, across, down and lens, row by row. */
-  readonly covariance: Float64Array;
-  /** What may put the scale at the middle of the photo out. */
-  readonly scale: ScaleSpread;
 }
 
 /** What may be fitted: a wall at a slant needs all of it, a level one none. */
@@ -43,12 +38,14 @@ export interface FitStandOptions {
   readonly perpends: readonly PerpendSight[];
   /** Standard uncertainty (k = 1) of the focal length in `from`, as a fraction. */
   readonly focalSpread: number;
+  /** The same of where the camera looked straight ahead, in units of half the photo's diagonal. */
+  readonly aheadSpread: number;
+  /** Places of perpends, where they are known. */
+  readonly bricks?: BrickPoints;
 }
 
-// a, b, c over 1, g, h; lens; logarithm of the focal length; how unevenly the wall was laid.
-const size = 8;
 /** Deviations over all photographs: what joints do not tell stays near the usual. */
-const usual = { horizon: 0.2, lens: 0.01, laying: 0.03 } as const;
+const usual = { horizon: 0.2, lens: 0.01, laying: 0.06 } as const;
 /** Deviation of a perpend's direction that is right. */
 const lean = 0.012;
 
@@ -67,11 +64,14 @@ export function fitStand(points: BedPoints, options: FitStandOptions): StandFit 
   const { from } = options;
   const theta = begin(points, from);
   theta[6] = Math.log(from.focal);
+  theta[8] = from.ahead.u;
+  theta[9] = from.ahead.v;
   let normal = new Float64Array(size * size);
   for (let round = 0; round < 12; round++) {
     const system = { normal: new Float64Array(size * size), right: new Float64Array(size) };
     addBeds(points, theta, system);
     addPerpends(options.perpends, theta, system);
+    if (options.bricks) addBricks(options.bricks, theta, system);
     addUsual(theta, { ...options, courses: countCourses(points) }, system);
     const inverse = invertSymmetric(system.normal, size);
     let most = 0;
@@ -88,18 +88,12 @@ export function fitStand(points: BedPoints, options: FitStandOptions): StandFit 
   return {
     stand: toStand(theta),
     lens: theta[5]!,
-    focalSpread: Math.sqrt(covariance[6 * size + 6]!),
     ...spreadStand(theta, covariance),
   };
 }
 
 function countCourses({ k }: BedPoints): number {
   return k.reduce((most, joint) => Math.max(most, joint), 1);
-}
-
-interface System {
-  readonly normal: Float64Array;
-  readonly right: Float64Array;
 }
 
 // With the horizon taken as told, a, b and c are linear: least squares by the joints alone.
@@ -143,7 +137,8 @@ function lineUp(
     const at = (a * x + b * y + c) / w;
     const height = (2 * k[i]!) / courses - 1;
     const bow = height * height - 1 / 3;
-    misfit[i] = k[i]! - at - theta[7]! * bow;
+    const swing = height * (height * height - 3 / 5);
+    misfit[i] = k[i]! - at - theta[7]! * bow - theta[11]! * swing;
     const row = i * size;
     rows[row] = x / w;
     rows[row + 1] = y / w;
@@ -152,6 +147,7 @@ function lineUp(
     rows[row + 4] = (-at * y) / w;
     rows[row + 5] = (((a - at * g) * u[i]! + (b - at * h) * v[i]!) * far) / w;
     rows[row + 7] = bow;
+    rows[row + 11] = swing;
   }
   return { misfit, rows };
 }
@@ -308,7 +304,7 @@ function addPerpends(
 
 function addUsual(
   theta: Float64Array,
-  { from, focalSpread, courses }: FitStandOptions & { readonly courses: number },
+  { from, focalSpread, aheadSpread, courses }: FitStandOptions & { readonly courses: number },
   { normal, right }: System,
 ): void {
   const hold = (p: number, to: number, deviation: number): void => {
@@ -319,6 +315,10 @@ function addUsual(
   hold(4, 0, usual.horizon);
   hold(5, 0, usual.lens);
   hold(6, Math.log(from.focal), focalSpread);
-  // Courses that grow by some share from foot to top bow the count by an eighth of it.
+  // Courses that grow by some share from foot to top bow the count by an eighth of it; those that
+  // grow and shrink again let it swing.
   hold(7, 0, (usual.laying * courses) / 8);
+  hold(11, 0, (usual.laying * courses) / 16);
+  hold(8, from.ahead.u, aheadSpread);
+  hold(9, from.ahead.v, aheadSpread);
 }

@@ -1,6 +1,7 @@
 import { fitPencil, type Pencil, type PencilPoint } from './fit-pencil.js';
-import type { PhotoSize, Stand } from './lay-plane.js';
+import type { Stand } from './lay-plane.js';
 import type { Direction, Directions } from './see-directions.js';
+import type { Size } from '../../units/parse-size.js';
 
 /** Directions in units of half the picture's diagonal from its middle. */
 export interface Sight {
@@ -36,7 +37,11 @@ const mostLean = 0.18;
  * @param focal - Focal length taken, in units of half the diagonal.
  * @returns How it lies, or null where no direction stands out.
  */
-export function guessStand(directions: Directions, size: PhotoSize, focal: number): Sight | null {
+export function guessStand(
+  directions: Directions,
+  size: Size<number>,
+  focal: number,
+): Sight | null {
   const radius = Math.hypot(size.width, size.height) / 2;
   const place = ({ x, y }: Direction): { u: number; v: number } => ({
     u: (x - size.width / 2) / radius,
@@ -57,6 +62,7 @@ export function guessStand(directions: Directions, size: PhotoSize, focal: numbe
     across: (bed.a * b - bed.b) / last,
     down: (bed.b * a - b) / last,
     focal,
+    ahead: { u: 0, v: 0 },
   };
   return {
     stand,

@@ -1,7 +1,8 @@
 import { toLevelPoint } from '../../surface/level-point.js';
 import type { Rectification } from '../../surface/measurement.js';
 import type { StandFit } from './fit-stand.js';
-import { layPlane, type PhotoSize, type Stand } from './lay-plane.js';
+import { layPlane, type Stand } from './lay-plane.js';
+import type { Size } from '../../units/parse-size.js';
 
 /** How far a photo may be straightened: wholly, only turned, or not at all. */
 export type Straighten = 'full' | 'level' | 'none';
@@ -21,14 +22,13 @@ const leastDeviations = 3;
  */
 export function judgeStand(
   fit: StandFit,
-  size: PhotoSize,
+  size: Size<number>,
   straighten: Straighten,
 ): Rectification | null {
   if (straighten === 'none') return null;
-  const { slope, focal } = fit.stand;
   const full = toRectification(fit.stand, fit.lens, size);
-  const turned = toRectification({ slope, across: 0, down: 0, focal }, 0, size);
-  const level = toRectification({ slope: 0, across: 0, down: 0, focal }, 0, size);
+  const turned = toRectification({ ...fit.stand, across: 0, down: 0 }, 0, size);
+  const level = toRectification({ ...fit.stand, slope: 0, across: 0, down: 0 }, 0, size);
   const target = straighten === 'full' ? full : turned;
   if (!isApart(fit, { size, from: level, to: target })) return null;
   return isApart(fit, { size, from: turned, to: target }) ? target : turned;
@@ -42,12 +42,12 @@ export function judgeStand(
  * @param size - The photo.
  * @returns From photo to level picture.
  */
-export function toRectification(stand: Stand, lens: number, size: PhotoSize): Rectification {
+export function toRectification(stand: Stand, lens: number, size: Size<number>): Rectification {
   return { matrix: layPlane(stand, size), lens };
 }
 
 interface Pair {
-  readonly size: PhotoSize;
+  readonly size: Size<number>;
   readonly from: Rectification;
   readonly to: Rectification;
 }
@@ -77,7 +77,7 @@ interface Moved {
 
 const step = 1e-5;
 
-function moveAll({ stand, lens, covariance }: StandFit, size: PhotoSize): Moved {
+function moveAll({ stand, lens, covariance }: StandFit, size: Size<number>): Moved {
   const { slope, across, down } = stand;
   const each = [
     toRectification({ ...stand, slope: slope + step }, lens, size),
@@ -89,7 +89,7 @@ function moveAll({ stand, lens, covariance }: StandFit, size: PhotoSize): Moved 
 }
 
 // Deviation of where a point goes, by the law of propagation (GUM, equation 13).
-function deviationAt(moved: Moved, size: PhotoSize, point: { x: number; y: number }): number {
+function deviationAt(moved: Moved, size: Size<number>, point: { x: number; y: number }): number {
   const at = toLevelPoint(moved.middle, size, point);
   const slopes = moved.each.map((map) => {
     const there = toLevelPoint(map, size, point);

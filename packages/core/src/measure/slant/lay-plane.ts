@@ -1,5 +1,6 @@
 import type { Homography } from '../../numeric/homography.js';
 import { multiplyHomographies } from '../../numeric/multiply-homographies.js';
+import type { Size } from '../../units/parse-size.js';
 
 /** How a level wall lies before the camera, in units of half the photo's diagonal from its middle. */
 export interface Stand {
@@ -11,6 +12,16 @@ export interface Stand {
   readonly down: number;
   /** Focal length. */
   readonly focal: number;
+  /** Where the camera looked straight ahead; both 0 unless the photo was cut since. */
+  readonly ahead: Ahead;
+}
+
+/** A place in the photo, in units of half its diagonal from its middle. */
+interface Ahead {
+  /** To the right. */
+  readonly u: number;
+  /** Down. */
+  readonly v: number;
 }
 
 type Vector = readonly [number, number, number];
@@ -24,14 +35,6 @@ const unit = (a: Vector): Vector => {
   const size = Math.hypot(...a);
   return [a[0] / size, a[1] / size, a[2] / size];
 };
-
-/** A photo, in pixels. */
-export interface PhotoSize {
-  /** Columns. */
-  readonly width: number;
-  /** Rows. */
-  readonly height: number;
-}
 
 /** The wall's own axes as the camera sees them: along the beds, square to them, and off the wall. */
 export interface WallAxes {
@@ -52,9 +55,10 @@ export interface WallAxes {
  *   horizon gives its normal, a line's vanishing point its direction
  */
 export function toWallAxes(stand: Stand): WallAxes {
-  const { slope, across, down, focal } = stand;
-  const normal = unit([focal * across, focal * down, 1]);
-  const bed = unit([1 / focal, slope / focal, -(across + down * slope)]);
+  const { slope, across, down, focal, ahead } = stand;
+  const normal = unit([focal * across, focal * down, 1 + across * ahead.u + down * ahead.v]);
+  const last = -(across + down * slope);
+  const bed = unit([(1 - ahead.u * last) / focal, (slope - ahead.v * last) / focal, last]);
   return { bed, fall: cross(normal, bed), normal };
 }
 
@@ -66,21 +70,16 @@ export function toWallAxes(stand: Stand): WallAxes {
  * @param size - The photo, in pixels.
  * @returns From photo to level picture, lens aside.
  */
-export function layPlane(stand: Stand, size: PhotoSize): Homography {
+export function layPlane(stand: Stand, size: Size<number>): Homography {
   const { bed, fall, normal } = toWallAxes(stand);
-  const { focal } = stand;
+  const { focal, ahead } = stand;
   const [x, y, r] = [size.width / 2, size.height / 2, Math.hypot(size.width, size.height) / 2];
-  const toWall: Homography = [
-    bed[0] / focal,
-    bed[1] / focal,
-    bed[2],
-    fall[0] / focal,
-    fall[1] / focal,
-    fall[2],
-    normal[0] / focal,
-    normal[1] / focal,
-    normal[2],
+  const seen = ([a, b, c]: Vector): Vector => [
+    a / focal,
+    b / focal,
+    c - (a * ahead.u + b * ahead.v) / focal,
   ];
+  const toWall: Homography = [...seen(bed), ...seen(fall), ...seen(normal)];
   const last = toWall[8];
   const middle = { x: toWall[2] / last, y: toWall[5] / last };
   const area =

@@ -1,7 +1,7 @@
 import { createRaster, type Raster } from '../../raster/raster.js';
 import { toLevelPoint, toPhotoPoint } from '../../surface/level-point.js';
 import type { Rectification } from '../../surface/measurement.js';
-import type { PhotoSize } from './lay-plane.js';
+import type { Size } from '../../units/parse-size.js';
 
 /** A picture made level, to look for joints in; not to be printed. */
 export interface LevelPicture {
@@ -20,7 +20,7 @@ export interface LevelOptions {
   /** How. */
   readonly rectification: Rectification;
   /** The photo, in pixels. */
-  readonly size: PhotoSize;
+  readonly size: Size<number>;
   /** Pixels of the photo to one of `raster`, each way. */
   readonly step: number;
   /** Where `raster` begins in the photo, in its own pixels. */

@@ -1,5 +1,4 @@
 import type { Raster } from '../raster/raster.js';
-import type { FoundPerpend } from '../surface/found-joints.js';
 import { toPattern } from './bond-pattern.js';
 import type { BondFit } from './fit-bond.js';
 import { type CourseBands, foldCourses } from './fold-courses.js';
@@ -30,6 +29,20 @@ export interface BondedPicture {
   readonly placed: PlacedJoints;
 }
 
+/** A perpend that a bond foretells and that shows. */
+export interface PlacedPerpend {
+  /** Column of the picture. */
+  readonly x: number;
+  /** Row, at half the course's height. */
+  readonly y: number;
+  /** Course, from 0. */
+  readonly row: number;
+  /** Stretchers from any place of its group. */
+  readonly n: number;
+  /** Perpends of one course in one part of the wall, which were counted together. */
+  readonly group: number;
+}
+
 /** How far from where it is foretold a perpend may lie, in stretchers: bricks are laid by hand. */
 const reach = 0.07;
 /** A perpend shows that is this high: of those that show best, and at all. */
@@ -39,13 +52,13 @@ const leastLine = 0.25;
 const leastMet = 0.45;
 
 /**
- * List every perpend that a bond foretells and that shows, over all of a picture.
+ * Place every perpend that a bond foretells and that shows, over all of a picture.
  *
  * @param picture - In which the bond was found, perhaps in a part of it.
  * @param bond - As found.
  * @returns Each at the line nearest to its place, in pixels of the picture, course by course.
  */
-export function listPerpends(picture: BondedPicture, bond: FoundBond): FoundPerpend[] {
+export function placePerpends(picture: BondedPicture, bond: FoundBond): PlacedPerpend[] {
   const { fit, mortar, view } = bond;
   const { raster, placed } = picture;
   const bands = showMortar(foldCourses(raster, placed, { view, extent: 'all' }), mortar);
@@ -56,22 +69,29 @@ export function listPerpends(picture: BondedPicture, bond: FoundBond): FoundPerp
   const windows = layAll(bands, pattern, stretcher, windowLength * stretcher).map((lay) =>
     foretellPerpends(lay, pattern, stretcher)
       .filter((place) => isShown(bands, picture, place))
-      .map(({ row, x }) => ({ row, ...peakAlong(bands, row, { x, reach: sought }) })),
+      .map(({ row, x }) => ({
+        row,
+        n: x / stretcher,
+        ...peakAlong(bands, row, { x, reach: sought }),
+      })),
   );
   const values = windows.flat().map(({ value }) => value);
   values.sort((a, b) => a - b);
   const high = values[Math.floor(0.8 * values.length)] ?? 0;
   const least = Math.max(leastLine, leastShare * high);
-  const met = windows.map((places) => places.filter(({ value }) => value >= least));
-  return met
-    .filter((places, w) => places.length >= leastMet * windows[w]!.length)
-    .flat()
-    .sort((a, b) => a.row - b.row || a.x - b.x)
-    .map(({ row, x }) => ({
-      at: toColumn(bands, x),
-      from: placed.joints[row]!,
-      to: placed.joints[row + 1]!,
-    }));
+  const { joints, slope } = placed;
+  return windows
+    .flatMap((places, w) => {
+      const met = places.filter(({ value }) => value >= least);
+      if (met.length < leastMet * places.length) return [];
+      return met.map(({ row, n, x }) => {
+        const column = toColumn(bands, x);
+        const fall = slope * (column - raster.width / 2);
+        const y = (joints[row]! + joints[row + 1]!) / 2 + fall;
+        return { x: column, y, row, n, group: w * bands.courses + row };
+      });
+    })
+    .sort((a, b) => a.row - b.row || a.x - b.x);
 }
 
 // Samples are means over columns; the middle of the first lies half a sample in.
