@@ -74,7 +74,11 @@ export {
   measureCount,
   type MeasureCountOptions,
 } from './measure/measure-count.js';
-export { type MeasuredCourses, measureCourses } from './measure/measure-courses.js';
+export {
+  type MeasureCoursesOptions,
+  type MeasuredCourses,
+  measureCourses,
+} from './measure/measure-courses.js';
 export type { Straighten } from './measure/slant/judge-stand.js';
 export type { ScaleSpread } from './measure/slant/spread-stand.js';
 export { findFocalLength, type FocalLength, fromEquivalent } from './measure/find-focal-length.js';

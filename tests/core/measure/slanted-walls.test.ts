@@ -1,4 +1,10 @@
-import { findCourses, type Rectification, toLevelPoint } from '@gaugerod/core';
+import {
+  findCourse,
+  findCourses,
+  measureCourses,
+  type Rectification,
+  toLevelPoint,
+} from '@gaugerod/core';
 import { drawWall } from '@gaugerod/fixtures';
 import { expect, test } from 'vitest';
 
@@ -65,4 +71,19 @@ test('upright boards are measured along the rows', () => {
   if (!found.ok) throw new Error(found.message);
   expect(found.value.axis).toBe('x');
   expect(Math.abs(found.value.course / truth.brickPx - 1)).toBeLessThan(0.005);
+});
+
+test.each([6, 12])('a wall left %d degrees off square is no surer than it is square', (tiltY) => {
+  const { raster, truth } = drawWall({
+    ...{ bond: 'english', coursePx: 25, width: 640, height: 480, seed: 5, tiltY },
+  });
+  const outcome = measureCourses(raster, findCourse('uk-metric'), { straighten: 'none', slant: 5 });
+  if (!outcome.ok) throw new Error(outcome.message);
+  const { mmPerPx, uncertaintyPercent, budget } = outcome.value;
+  // The camera is 1.1 x 640 px long: from the middle to a row 160 px off it, two thirds of the way,
+  // courses grow by 2 x 160 / 704 tan(tilt), and that is left in.
+  const there = (200 * 160 * Math.tan((tiltY * Math.PI) / 180)) / 704;
+  expect(uncertaintyPercent).toBeGreaterThan(0.9 * there);
+  expect(100 * Math.abs(mmPerPx.x / truth.mmPerPx.x - 1)).toBeLessThan(uncertaintyPercent);
+  expect(budget.filter(({ source }) => source === 'perspective').length).toBe(1);
 });

@@ -17,7 +17,12 @@ import { isFinished } from './is-finished.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import type { GivenReference } from './given-reference.js';
 import { leaveAskew } from './leave-askew.js';
-import { type GivenRefusal, type MeasuredGiven, measureGiven } from './measure-given.js';
+import {
+  type GivenRefusal,
+  type LookOptions,
+  type MeasuredGiven,
+  measureGiven,
+} from './measure-given.js';
 import { checkReference, type ReferenceOptions } from './reference-options.js';
 import { trustWrap } from './trust-wrap.js';
 
@@ -53,7 +58,7 @@ export type MeasureRefusal = GivenRefusal | 'not-measured';
  */
 export async function findMeasurement(
   photo: Photo,
-  options: ReferenceOptions & JobOptions,
+  options: ReferenceOptions & JobOptions & Pick<LookOptions, 'slant'>,
 ): Promise<Outcome<FoundMeasurement, MeasureRefusal>> {
   const given = checkReference(options);
   const kept = await readKept(photo, given);
@@ -87,7 +92,7 @@ async function settle(
   const seams = inspectSeams(photo.raster);
   if (value.rectification !== null) {
     return isFinished(photo, seams, value)
-      ? findMeasurement(photo, { ...options, straighten: 'none' })
+      ? findMeasurement(photo, { ...options, straighten: 'none', slant: 0 })
       : { ok: true, value: found, warnings };
   }
   const copies = findCopies(photo.raster);

@@ -9,7 +9,6 @@ import type { Corners } from '../measure/rectangle/sort-corners.js';
 import type { Photo } from '../read/read-photo.js';
 import type { FoundJoints } from '../surface/found-joints.js';
 import type { Measurement } from '../surface/measurement.js';
-import type { RealMm } from '../units/units.js';
 import { estimateScale } from './estimate-scale.js';
 import { findLens } from './find-lens.js';
 import type { GivenReference } from './given-reference.js';
@@ -28,6 +27,12 @@ export interface MeasuredGiven extends Measurement {
   readonly corners?: Corners | null;
 }
 
+/** How a photo is looked at. */
+export interface LookOptions extends Pick<ReferenceOptions, 'axis' | 'straighten' | 'focal'> {
+  /** Degrees that it may be off square, either way; as much as by eye unless told. */
+  readonly slant?: number;
+}
+
 /** Why a photo could not be measured by what is known of it. */
 export type GivenRefusal = CornersRefusal | 'no-focal-length';
 
@@ -42,10 +47,10 @@ export type GivenRefusal = CornersRefusal | 'no-focal-length';
 export function measureGiven(
   photo: Photo,
   given: Exclude<GivenReference, { kind: 'kept' }>,
-  options: Pick<ReferenceOptions, 'axis' | 'straighten' | 'focal'>,
+  options: LookOptions,
 ): Outcome<MeasuredGiven, GivenRefusal> {
   const { raster } = photo;
-  const seen = seeThrough(photo, options.focal);
+  const seen = seeThrough(photo, options);
   const { axis = 'y', straighten = 'full' } = options;
   const how = { axis, straighten, ...seen };
   switch (given.kind) {
@@ -73,8 +78,8 @@ export function measureGiven(
 
 function seeThrough(
   photo: Photo,
-  focal: RealMm | null = null,
+  { focal, slant = slantByEye }: LookOptions,
 ): Pick<MeasureSpansOptions, 'slant' | 'focal'> {
-  const lens = findLens(photo, focal);
-  return { slant: slantByEye, ...(lens.ok && { focal: lens.value }) };
+  const lens = findLens(photo, focal ?? null);
+  return { slant, ...(lens.ok && { focal: lens.value }) };
 }

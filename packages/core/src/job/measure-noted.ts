@@ -1,8 +1,11 @@
 import type { CourseReference } from '../catalogue/course-reference.js';
 import type { Outcome } from '../errors/outcome.js';
 import type { Warning, WarningCode } from '../errors/warning.js';
-import type { FindCoursesOptions } from '../measure/find-courses.js';
-import { type MeasuredCourses, measureCourses } from '../measure/measure-courses.js';
+import {
+  type MeasureCoursesOptions,
+  type MeasuredCourses,
+  measureCourses,
+} from '../measure/measure-courses.js';
 import type { Raster } from '../raster/raster.js';
 
 // What courses show that were made level by a wrong focal length.
@@ -30,7 +33,7 @@ const passedOver = (source: string): Warning => ({
 export function measureNoted(
   raster: Raster,
   reference: CourseReference,
-  options: FindCoursesOptions,
+  options: MeasureCoursesOptions,
 ): Outcome<MeasuredCourses, 'no-courses'> {
   const { focal, ...unnoted } = options;
   const noted = measureCourses(raster, reference, options);

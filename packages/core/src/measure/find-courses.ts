@@ -19,6 +19,7 @@ import { seeWall } from './see-wall.js';
 import type { SeenWall, SeeOptions } from './seen-wall.js';
 import type { Straighten } from './slant/judge-stand.js';
 import type { ScaleSpread } from './slant/spread-stand.js';
+import { toDrift } from './to-drift.js';
 import { toParts } from './to-parts.js';
 import { chanceOfRight } from './spread-of-course.js';
 
@@ -203,17 +204,6 @@ function transposeFit(fit: CourseFit): CourseFit {
       })),
     },
   };
-}
-
-// How far the course height changes from the top of the picture to the bottom, as a fraction: the
-// slope of the spacings, by their first and last thirds.
-function toDrift({ joints, course }: CourseFit): number {
-  const third = Math.floor((joints.length - 1) / 3);
-  if (third < 2) return 0;
-  const last = joints.length - 1;
-  const above = (joints[third]! - joints[0]!) / third;
-  const below = (joints[last]! - joints[last - third]!) / third;
-  return (1.5 * (below - above)) / course;
 }
 
 function warn(fit: CourseFit, unevenness: number): Warning[] {

@@ -14,6 +14,7 @@ import type { SpansRefusal } from './measure-spans.js';
 import { refuseOutside } from './refuse-outside.js';
 import { refuseShort } from './refuse-short.js';
 import { type CoursesScale, scaleCourses } from './scale-courses.js';
+import { slantLeft } from './slant-left.js';
 import { type Slant, slantPart } from './slant-part.js';
 import type { Size } from '../units/parse-size.js';
 
@@ -38,8 +39,8 @@ export interface CountedCourses {
 /** What {@link measureCount} may be told. */
 export interface MeasureCountOptions extends FindCoursesOptions {
   /**
-   * Degrees by which the photo may be off square, either way, where it shows no courses that tell;
-   * 0, which is square for certain, unless told.
+   * Degrees by which the photo may be off square, either way, where it shows no courses that tell, or
+   * is not wholly straightened; 0, which is square for certain, unless told.
    */
   readonly slant?: number;
 }
@@ -140,7 +141,7 @@ export function measureCount(
   const result =
     fit === null
       ? byEye(raster, { ...laid, line, slant: { degrees, focal } }, held.count)
-      : byJoints(held.count, fit, reference);
+      : byJoints(held.count, fit, scaleCourses(fit, reference, slantLeft(raster, fit, options)));
   const budget: UncertaintyPart[] = [
     { source: 'reference', percent: 100 * uncertainty },
     ...result.parts,
@@ -166,8 +167,7 @@ interface Result extends Omit<CoursesScale, 'doubt'> {
   readonly doubts: readonly Warning[];
 }
 
-function byJoints(count: Count, fit: CourseFit, reference: CourseReference): Result {
-  const { doubt, ...scale } = scaleCourses(fit, reference);
+function byJoints(count: Count, fit: CourseFit, { doubt, ...scale }: CoursesScale): Result {
   const parts = [finer(count, fit), ...scale.parts];
   return { ...scale, parts, doubts: doubt ? [doubt] : [] };
 }

@@ -7,6 +7,16 @@ import { expandUncertainty } from './expand-uncertainty.js';
 import type { FindCoursesOptions } from './find-courses.js';
 import { findOneWork } from './find-one-work.js';
 import { scaleCourses } from './scale-courses.js';
+import { slantLeft } from './slant-left.js';
+
+/** What {@link measureCourses} may be told. */
+export interface MeasureCoursesOptions extends FindCoursesOptions {
+  /**
+   * Degrees by which a photo may be off square, either way, that is not wholly straightened; 0, which
+   * is square for certain, unless told.
+   */
+  readonly slant?: number;
+}
 
 /** A measurement made from courses, with the joints it rests on. */
 export interface MeasuredCourses extends Measurement {
@@ -26,13 +36,13 @@ export interface MeasuredCourses extends Measurement {
 export function measureCourses(
   raster: Raster,
   reference: CourseReference,
-  options: FindCoursesOptions = {},
+  options: MeasureCoursesOptions = {},
 ): Outcome<MeasuredCourses, 'no-courses'> {
   const found = findOneWork(raster, options);
   if (!found.ok) return found;
   const { value: fit, warnings } = found;
   const { id, name, size, uncertainty, source } = reference;
-  const scale = scaleCourses(fit, reference);
+  const scale = scaleCourses(fit, reference, slantLeft(raster, fit, options));
   const budget: UncertaintyPart[] = [
     { source: 'reference', percent: 100 * uncertainty },
     { source: 'fit', percent: 100 * fit.parts.fit },

@@ -29,9 +29,14 @@ const doubted = 0.3;
  *
  * @param fit - As found.
  * @param reference - How high one course really is, and what lies along it.
+ * @param left - What slant that was left in the photo puts it out by (k = 1), in per cent.
  * @returns The scale along both axes.
  */
-export function scaleCourses(fit: CourseFit, reference: CourseReference): CoursesScale {
+export function scaleCourses(
+  fit: CourseFit,
+  reference: CourseReference,
+  left: number,
+): CoursesScale {
   const lattice = nameFaces(toLattice(fit), reference);
   const uncertainty = Math.hypot(fit.uncertainty, fit.aspect);
   const doubt = warnOfFormat(lattice, { reference, uncertainty });
@@ -46,7 +51,7 @@ export function scaleCourses(fit: CourseFit, reference: CourseReference): Course
     parts: [
       {
         source: 'perspective',
-        percent: 100 * Math.hypot(fit.parts.perspective, along.uncertainty),
+        percent: Math.hypot(100 * fit.parts.perspective, 100 * along.uncertainty, left),
       },
       { source: 'lens', percent: 100 * fit.parts.lens },
     ],
