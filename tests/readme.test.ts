@@ -17,7 +17,7 @@ import ts from 'typescript';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { tempFolder } from './support/temp-folder.js';
 
-// Every `console` block runs in a fresh folder that holds wall.jpg: lines after `$ ` are typed, the
+// Every `console` block runs in a fresh folder that holds two photos: lines after `$ ` are typed, the
 // rest is what comes back, standard output first. Left out by rule: lines that begin `$ npm ci`,
 // which a reader types in a fresh clone. Every `ts` block is checked and run; a `text` block right
 // after it is what it prints. UPDATE_README=1 writes what really comes back: read it before committing.
@@ -59,6 +59,10 @@ function compare({ path, kind, text }: Block, got: string): void {
   );
 }
 
+const photos = [
+  ['wall.jpg', 'yard-wall'],
+  ['dye-store.jpg', 'dye-store'],
+] as const;
 let stage = '';
 
 beforeAll(async () => {
@@ -70,9 +74,11 @@ beforeAll(async () => {
     mode: 0o755,
   });
   writeFileSync(join(bin, 'gaugerod.cmd'), `@"${node}" "${main}" %*\r\n`);
-  const scene = drawTansyWharf().find(({ name }) => name === 'yard-wall');
-  if (scene === undefined) throw new Error('Tansy Wharf has lost its yard wall');
-  writeFileSync(join(stage, 'wall.jpg'), await encodePhoto(scene.draw().raster));
+  for (const [file, name] of photos) {
+    const scene = drawTansyWharf().find((one) => one.name === name);
+    if (scene === undefined) throw new Error(`Tansy Wharf has lost its ${name}`);
+    writeFileSync(join(stage, file), await encodePhoto(scene.draw().raster));
+  }
 });
 
 afterAll(() => {
@@ -82,7 +88,7 @@ afterAll(() => {
 
 function freshFolder(): string {
   const folder = tempFolder();
-  copyFileSync(join(stage, 'wall.jpg'), join(folder, 'wall.jpg'));
+  for (const [file] of photos) copyFileSync(join(stage, file), join(folder, file));
   return folder;
 }
 
