@@ -48,7 +48,7 @@ export async function measurePhoto(
 export async function scalePhoto(
   path: string,
   options: ScalePhotoOptions,
-): Promise<Outcome<ScaledPhoto, MeasureRefusal>> {
+): Promise<Outcome<ScaledPhoto, MeasureRefusal | 'scale-doubtful'>> {
   const job = await import('./job/scale-photo.js');
   return job.scalePhoto(path, options);
 }
@@ -93,7 +93,7 @@ export async function mendPhoto(
 export async function fillPhoto(
   path: string,
   options: FillPhotoOptions,
-): Promise<Outcome<FilledPhoto, MeasureRefusal | TileRefusal>> {
+): Promise<Outcome<FilledPhoto, MeasureRefusal | TileRefusal | 'scale-doubtful'>> {
   const job = await import('./job/fill-photo.js');
   return job.fillPhoto(path, options);
 }

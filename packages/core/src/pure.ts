@@ -96,6 +96,7 @@ export {
 export {
   type KnownRectangle,
   measureRectangle,
+  type RectangleRefusal,
   type RectangleView,
 } from './measure/measure-rectangle.js';
 export type { Corners } from './measure/rectangle/sort-corners.js';

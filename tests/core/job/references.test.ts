@@ -1,7 +1,9 @@
-import { writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { existsSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import {
+  fillPhoto,
   findBrick,
+  findScale,
   findSection,
   type MeasuredPhoto,
   measurePhoto,
@@ -9,7 +11,9 @@ import {
   type MeasureRefusal,
   type NamedReference,
   type Outcome,
+  parsePrintSize,
   realMm,
+  scalePhoto,
   type Span,
 } from '@gaugerod/core';
 import { beforeEach, expect, test } from 'vitest';
@@ -136,6 +140,29 @@ test('a span of a few pixels is refused, and whatever is measured can be kept', 
     'value.uncertaintyPercent',
     wide.uncertaintyPercent,
   );
+});
+
+test('nothing is made by spans that contradict each other, though they may be measured and kept', async () => {
+  // The same 400 px are said to be 1 m and, 60 px lower, 2 m.
+  const lower: Span = [
+    { x: 100, y: 260 },
+    { x: 500, y: 260 },
+  ];
+  const spans = [across, lower];
+  const lengths = [{ length: realMm(1000) }, { length: realMm(2000) }];
+  const [{ confidence }, codes] = await measured({ spans, lengths, save: true });
+  expect([confidence < 0.05, codes]).toEqual([true, ['spans-disagree']]);
+  const output = join(dirname(wall), 'out.png');
+  const scale = findScale('OO');
+  const asked = { output, scale, size: parsePrintSize('20x20mm') };
+  for (const outcome of [
+    await fillPhoto(wall, { ...asked, spans, lengths }),
+    await fillPhoto(wall, asked),
+    await scalePhoto(wall, { scale, spans, lengths }),
+  ]) {
+    expect(outcome).toMatchObject({ ok: false, code: 'scale-doubtful' });
+  }
+  expect(existsSync(output)).toBe(false);
 });
 
 test('corners that all but touch are refused', async () => {

@@ -160,13 +160,31 @@ describe('a rectangle of known size', () => {
     expect(marks).toBeCloseTo(100 * Math.sqrt((900 ** -2 + 450 ** -2) / 2), 2);
   });
 
-  test('is doubted where its corners show another shape', () => {
-    const { warnings } = measured({ corners: seen, realSize: parseRealSize('2x3m') });
+  test('is doubted where its corners show a slightly different shape', () => {
+    const { warnings } = measured({ corners: seen, realSize: parseRealSize('3.4x2m') });
     expect(codes(warnings)).toEqual(['contradictory-size']);
     expect(warnings[0]?.message).toContain('1.50 times as wide as high');
-    expect(warnings[0]?.message).toContain('width and height exchanged');
+  });
+
+  test.each([
+    // 3 x 2 given as 2 x 3: out by 2.25.
+    ['2x3m', 'the other way round (--real-size 3x2m)'],
+    ['6x2m', 'the four corners of one rectangle'],
+    ['300x2m', 'the four corners of one rectangle'],
+  ])('is refused where its corners show quite another shape than %s', (size, hint) => {
+    const outcome = measureRectangle(photo, { corners: seen, realSize: parseRealSize(size) });
+    expect(outcome).toMatchObject({ ok: false, code: 'contradictory-size' });
+    expect(outcome).toHaveProperty('hint', expect.stringContaining(hint));
   });
 });
+
+// Upright, in the photo's middle.
+const square = (side: number): Point[] => [
+  { x: 960, y: 540 },
+  { x: 960 + side, y: 540 },
+  { x: 960 + side, y: 540 + side },
+  { x: 960, y: 540 + side },
+];
 
 describe('corners', () => {
   const [a, b, c, d] = seen;
@@ -186,6 +204,7 @@ describe('corners', () => {
     ['three', seen.slice(1), 'four points'],
     ['the same twice', [a, b, c, { x: c.x + 3, y: c.y }], '8 px or more from one another'],
     ['three in a line', [a, { x: 800, y: 500 }, { x: 840, y: 593.3 }, d], 'no three lie in a line'],
+    ['9 px wide and high', square(9), 'a rectangle of 12 px or more each way'],
     ['one inside', [a, b, c, { x: 1100, y: 540 }], 'none lies between the others'],
   ])('that are no rectangle are refused: %s', (_, corners, why) => {
     expect(() => measureRectangle(photo, { corners })).toThrow(RangeError);

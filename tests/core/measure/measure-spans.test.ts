@@ -72,6 +72,8 @@ test('of three spans the one that contradicts the others is named and left out',
   );
   expect(value.spans.map(({ used }) => used)).toEqual([true, true, false]);
   expect(value.mmPerPx.x).toBeCloseTo(1.2005, 9);
+  // What is left out is no reference.
+  expect(value.reference).toMatchObject({ name: '2 spans of known length, the longest 1.201 m' });
 });
 
 test('of two spans that contradict each other nobody knows which is wrong', () => {

@@ -88,6 +88,23 @@ test('a photo without joints still gets its span, its scale bar and its caption'
   expect(page.height).toBeGreaterThan(514 + 60);
 });
 
+test('a span that is off by nothing is neither over nor under', () => {
+  const photo = createRaster(400, 300);
+  const page = (residualPercent: number): Raster => {
+    const [length, courses, used] = [realMm(900), null, true];
+    const span = { length, residualPercent, courses, used };
+    return renderOverlay(photo, {
+      measurement: { ...measurementOf(drawWall()), rectification: null, lattice: null },
+      joints: null,
+      spans: [200, 250].map((y) => ({ from: { x: 50, y }, to: { x: 350, y }, ...span })),
+      corners: null,
+    });
+  };
+  const exact = page(0);
+  expect(page(-0.004)).toEqual(exact);
+  expect(page(-0.006)).not.toEqual(exact);
+});
+
 test('joints that hardly show are broken lines, and none is drawn where the photo is left out', () => {
   const wall = drawWall({ width: 1000, height: 400, coursePx: 50, offsetY: 25, courseJitter: 0 });
   const joints = jointsOf(wall);

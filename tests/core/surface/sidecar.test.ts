@@ -155,6 +155,11 @@ test.each([
   [[1, 0, 0, 0, 1, 0, -1e-3, 0, 1], 'has the horizon in the photo'],
   [[1, 0, 100, 0, 1, 0, 0, 0, 1], "does not keep the photo's middle in its place"],
   [[-1, 0, 1500, 0, 1, 0, 0, 0, 1], 'turns the photo over'],
+  // About (750, 500), 100 times as long across and a hundredth as high: its area stays.
+  [
+    [100, 0, -74250, 0, 0.01, 495, 0, 0, 1],
+    'stretches the photo more than 20 times as much one way as the other',
+  ],
   [[1.1, 0, -75, 0, 1.1, -50, 0, 0, 1], "does not keep the size of the photo's middle"],
 ])('a rectification %j of no photo is refused: it %s', (matrix, fault) => {
   const json = changed('rectification.matrix', matrix);

@@ -24,6 +24,7 @@ import { openLevel } from './open-level.js';
 import { type PartOptions, planPart } from './plan-part.js';
 import { checkReference, type ReferenceOptions } from './reference-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
+import { refuseDoubtful } from './refuse-doubtful.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
 import { toFigures } from './to-figures.js';
 import { warnOfCopies } from './warn-of-copies.js';
@@ -88,7 +89,7 @@ export interface FilledPhoto {
 export async function fillPhoto(
   path: string,
   options: FillPhotoOptions,
-): Promise<Outcome<FilledPhoto, MeasureRefusal | TileRefusal>> {
+): Promise<Outcome<FilledPhoto, MeasureRefusal | TileRefusal | 'scale-doubtful'>> {
   const { output, scale, dpi = toDpi(600), method = 'auto', even = true } = options;
   checkReference(options);
   const part = planPart(options);
@@ -98,6 +99,8 @@ export async function fillPhoto(
   const found = await findMeasurement(photo, options);
   if (!found.ok) return hintFormats(found, photo);
   const { measurement, kept, copies = findCopies(photo.raster) } = found.value;
+  const doubtful = refuseDoubtful(measurement, path);
+  if (doubtful) return doubtful;
   const { mmPerPx } = measurement;
   const resolution = judgeResolution({
     mmPerPx,

@@ -3,7 +3,11 @@ import type { Warning } from '../errors/warning.js';
 import { expandUncertainty } from '../measure/expand-uncertainty.js';
 import type { FocalLength } from '../measure/find-focal-length.js';
 import { measureCourses } from '../measure/measure-courses.js';
-import { measureRectangle, type RectangleView } from '../measure/measure-rectangle.js';
+import {
+  measureRectangle,
+  type RectangleRefusal,
+  type RectangleView,
+} from '../measure/measure-rectangle.js';
 import { measureSpans, type SpanResidual, type SpansRefusal } from '../measure/measure-spans.js';
 import type { Corners } from '../measure/rectangle/sort-corners.js';
 import type { Photo } from '../read/read-photo.js';
@@ -28,7 +32,7 @@ export interface MeasuredCorners extends Measurement {
 
 /** Why corners may not do. */
 export type CornersRefusal =
-  SpansRefusal | 'no-courses' | 'too-slanted' | 'shape-unknown' | 'corners-too-close';
+  SpansRefusal | RectangleRefusal | 'no-courses' | 'shape-unknown' | 'corners-too-close';
 
 interface LookAtCorners {
   readonly axis: CourseAxis;

@@ -8,6 +8,7 @@ import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
 import { hintFormats } from './hint-formats.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import { checkReference, type ReferenceOptions } from './reference-options.js';
+import { refuseDoubtful } from './refuse-doubtful.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { type PhotoReport, reportPhoto } from './report-photo.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
@@ -54,7 +55,7 @@ export interface ScaledPhoto {
 export async function scalePhoto(
   path: string,
   options: ScalePhotoOptions,
-): Promise<Outcome<ScaledPhoto, MeasureRefusal>> {
+): Promise<Outcome<ScaledPhoto, MeasureRefusal | 'scale-doubtful'>> {
   const { scale, dpi = toDpi(600) } = options;
   checkReference(options);
   beginStep('reading', options);
@@ -62,6 +63,8 @@ export async function scalePhoto(
   const found = await findMeasurement(photo, options);
   if (!found.ok) return hintFormats(found, photo);
   const { measurement } = found.value;
+  const doubtful = refuseDoubtful(measurement, path);
+  if (doubtful) return doubtful;
   const { mmPerPx, lattice } = measurement;
   const { photoDpi, factor, warnings } = judgeResolution({
     mmPerPx,

@@ -47,6 +47,11 @@ const leastSure = 0.05;
 // A shape that contradicts the size given by more standard uncertainties than this, and by more
 // than marks of a careless hand.
 const contradicts = { times: 3, least: 0.03 };
+// More than this is no careless hand: another thing was marked, or its sides are exchanged.
+const senseless = Math.log(1.25);
+
+/** Why the corners of a rectangle may not do. */
+export type RectangleRefusal = 'outside-photo' | 'too-slanted' | 'contradictory-size';
 
 /**
  * Find out by the four corners of a rectangle how a photo is made level, and, where its size is
@@ -60,7 +65,7 @@ const contradicts = { times: 3, least: 0.03 };
 export function measureRectangle(
   size: Size<number>,
   known: KnownRectangle,
-): Outcome<RectangleView, 'outside-photo' | 'too-slanted'> {
+): Outcome<RectangleView, RectangleRefusal> {
   const { corners: given, realSize, focal, markUncertainty: marks = 1 } = known;
   if (!(marks >= 0)) throw outOfRange('a number of pixels of 0 or more', 'markUncertainty', marks);
   const sorted = sortCorners(given);
@@ -70,6 +75,7 @@ export function measureRectangle(
   const { width, height } = size;
   const seen = judgeAspect(corners, { width, height, focal, marks });
   const real = realSize ?? { width: seen.aspect, height: 1 };
+  if (contradiction(seen, real) > senseless) return contradictory(seen, real);
   const plane = solveHomography(pairCorners(corners, real));
   const { rectification, unit } = keepMiddle(plane, size);
   if (rectificationFault(rectification, size) !== null) return tooSlanted;
@@ -85,7 +91,8 @@ export function measureRectangle(
     value: { corners, rectification, shape, mmPerPx: realSize === undefined ? null : unit, budget },
     warnings: [
       ...(sorted.given ? [] : [tellOrder(corners)]),
-      ...(realSize === undefined ? warnOfShape(seen) : warnOfSize(seen, realSize)),
+      ...warnOfShape(shape),
+      ...warnOfSize(seen, real),
     ],
   };
 }
@@ -93,7 +100,8 @@ export function measureRectangle(
 const tooSlanted: Extract<Outcome<never, 'too-slanted'>, { ok: false }> = {
   ok: false,
   code: 'too-slanted',
-  message: 'the plane of the corners runs out of sight within the photo',
+  message:
+    'the plane of the corners runs out of sight within the photo, or is seen all but edge on',
   hint: 'crop the photo to the wall, or mark corners that lie farther apart',
 };
 
@@ -127,11 +135,36 @@ function warnOfShape({ aspect, uncertainty }: JudgedAspect): Warning[] {
   return [{ code: 'uncertain-aspect', message }];
 }
 
-function warnOfSize(seen: JudgedAspect, real: Size<number>): Warning[] {
+// By how much more than its uncertainty allows the shape differs from that given; 0 where it does not.
+function contradiction(seen: JudgedAspect, real: Size<number>): number {
   const off = Math.abs(Math.log((seen.aspect * real.height) / real.width));
-  if (off <= contradicts.times * seen.uncertainty + contradicts.least) return [];
-  const swapped = Math.abs(Math.log((seen.aspect * real.width) / real.height));
-  const why = swapped < off / 2 ? 'are width and height exchanged?' : 'is it one rectangle?';
-  const message = `the corners look ${seen.aspect.toFixed(2)} times as wide as high, but the size given is ${(real.width / real.height).toFixed(2)} times: ${why}`;
+  return off > contradicts.times * seen.uncertainty + contradicts.least ? off : 0;
+}
+
+function warnOfSize(seen: JudgedAspect, real: Size<number>): Warning[] {
+  if (contradiction(seen, real) === 0) return [];
+  const message = `${compareShapes(seen, real)}: is it one rectangle?`;
   return [{ code: 'contradictory-size', message }];
 }
+
+function contradictory(
+  seen: JudgedAspect,
+  { width, height }: Size<number>,
+): Extract<Outcome<never, 'contradictory-size'>, { ok: false }> {
+  const exchanged = `${inMetres(height)}x${inMetres(width)}m`;
+  const swapped = contradiction(seen, { width: height, height: width }) === 0;
+  return {
+    ok: false,
+    code: 'contradictory-size',
+    message: compareShapes(seen, { width, height }),
+    hint: swapped
+      ? `is the size the other way round (--real-size ${exchanged})? the width comes first`
+      : 'mark the four corners of one rectangle, and give its width and height',
+  };
+}
+
+function compareShapes({ aspect }: JudgedAspect, { width, height }: Size<number>): string {
+  return `the corners look ${aspect.toFixed(2)} times as wide as high, but the size given is ${(width / height).toFixed(2)} times`;
+}
+
+const inMetres = (mm: number): number => Number((mm / 1000).toPrecision(6));

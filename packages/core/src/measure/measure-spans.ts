@@ -86,8 +86,9 @@ export function measureSpans(
   known: readonly KnownSpan[],
   options: MeasureSpansOptions = {},
 ): Outcome<MeasuredSpans, SpansRefusal> {
-  const { reference = ownReference(known), method = 'span', slant = 0, focal } = options;
+  const { method = 'span', slant = 0, focal } = options;
   if (!(slant >= 0 && slant < 45)) throw outOfRange('degrees from 0 up to 45', 'slant', slant);
+  if (known.length === 0) throw outOfRange('one span or more', 'spans', 'none');
   const refusal = refuseOutside(
     size,
     known.flatMap(({ from, to }) => [from, to]),
@@ -99,6 +100,7 @@ export function measureSpans(
     placed.filter(({ number }) => !repeats.has(number)),
   );
   const counting = placed.filter(({ number }) => used.includes(number));
+  const { reference = ownReference(counting.map(({ number }) => known[number - 1]!)) } = options;
   const fit = fitSpans(counting);
   const short = refuseShort(fit.marks);
   if (short) return short;
@@ -206,15 +208,13 @@ function tellRepeats(repeats: ReadonlyMap<number, number>): Warning[] {
 }
 
 function ownReference(known: readonly KnownSpan[]): Reference {
-  const [first] = known;
-  if (first === undefined) throw outOfRange('one span or more', 'spans', 'none');
   const size = realMm(Math.max(...known.map(({ length }) => length)));
   const several = `${known.length} spans of known length, the longest ${formatLength(size)}`;
   return {
     id: 'own',
     name: known.length > 1 ? several : 'span of known length',
     size,
-    uncertainty: first.lengthUncertainty ?? 0,
+    uncertainty: 0,
     source: 'given by the user',
   };
 }

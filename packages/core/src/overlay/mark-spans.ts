@@ -60,6 +60,7 @@ function spanInWords({ length, residualPercent, courses, used }: MarkedSpan): st
 }
 
 function residualInWords(percent: number): string {
+  if (Math.abs(percent) < 0.005) return 'as measured';
   return `${inWords(Math.abs(percent), 2)} % ${percent < 0 ? 'under' : 'over'}`;
 }
 

@@ -117,7 +117,8 @@ function headline({ measurement, joints, spans }: OverlayContent): readonly [str
   const counted = spans.find(({ courses }) => courses !== null)?.courses;
   if (typeof counted === 'number') return [coursesInWords(counted), `counted, ${name}`];
   if (found > 0) return [coursesInWords(found), `found, ${name}`];
-  if (spans.length > 1) return [`${spans.length} spans`, 'of known length'];
+  const counting = spans.filter(({ used }) => used).length;
+  if (counting > 1) return [`${counting} spans`, 'of known length'];
   return method === 'distance' ? ['an estimate', name] : [told, reference.name];
 }
 

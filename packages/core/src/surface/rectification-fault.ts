@@ -1,9 +1,12 @@
 import { applyHomography } from '../numeric/homography.js';
+import { type Slopes, slopesAt } from '../numeric/slopes-at.js';
 import type { Size } from '../units/parse-size.js';
 import type { Rectification } from './measurement.js';
 
 // What rounding may do to a promise, as a fraction: of the long side, and of an area.
 const grace = { place: 0.02, area: 0.05 };
+// A plane seen at less than 3 degrees is stretched so many times more one way than the other: 1 / sin 3.
+const mostStretch = 20;
 
 /**
  * Say what is wrong with a rectification, where it cannot be one of a photo of that size.
@@ -32,14 +35,17 @@ export function rectificationFault(
   if (!(off <= grace.place * Math.max(size.width, size.height))) {
     return "does not keep the photo's middle in its place";
   }
-  const area = areaAt(rectification, middle.x, middle.y);
+  const slopes = slopesAt(matrix, middle.x, middle.y);
+  const area = slopes[0] * slopes[3] - slopes[1] * slopes[2];
   if (!(area > 0)) return 'turns the photo over';
+  if (!(stretchOf(slopes, area) <= mostStretch)) {
+    return `stretches the photo more than ${mostStretch} times as much one way as the other`;
+  }
   return Math.abs(area - 1) <= grace.area ? null : "does not keep the size of the photo's middle";
 }
 
-// Level pixels to a pixel of the photo: the determinant of the map's slopes.
-function areaAt({ matrix }: Rectification, x: number, y: number): number {
-  const [a, b, c, d, e, f, g, h, i] = matrix;
-  const determinant = a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g);
-  return determinant / (g * x + h * y + i) ** 3;
+// The longer axis over the shorter of what a small circle becomes.
+function stretchOf([a, b, c, d]: Slopes, area: number): number {
+  const half = (a * a + b * b + c * c + d * d) / 2 / area;
+  return half + Math.sqrt(Math.max(0, half * half - 1));
 }

@@ -1,4 +1,5 @@
 import type { Homography } from '../../numeric/homography.js';
+import { slopesAt } from '../../numeric/slopes-at.js';
 import { solveHomography } from '../../numeric/solve-homography.js';
 import type { Point } from '../../units/parse-point.js';
 import type { Size } from '../../units/parse-size.js';
@@ -51,19 +52,11 @@ export function scaleOfMarks(corners: Corners, real: Size<number>, view: MarkedV
 
 // By how much, as a fraction, a step along each axis of the plane is longer by one map than by the other.
 function changeAt(before: Homography, after: Homography, place: Point): Point {
-  const [a, b, c, d] = slopesAt(before, place);
-  const [e, f, g, h] = slopesAt(after, place);
+  const [a, b, c, d] = slopesAt(before, place.x, place.y);
+  const [e, f, g, h] = slopesAt(after, place.x, place.y);
   const area = a * d - b * c;
   return {
     x: (e * d - f * c) / area - 1,
     y: (h * a - g * b) / area - 1,
   };
-}
-
-// How the plane's x and y grow with the photo's x and y.
-function slopesAt(map: Homography, { x, y }: Point): readonly [number, number, number, number] {
-  const [a, b, c, d, e, f, g, h, i] = map;
-  const w = g * x + h * y + i;
-  const [u, v] = [(a * x + b * y + c) / w, (d * x + e * y + f) / w];
-  return [(a - u * g) / w, (b - u * h) / w, (d - v * g) / w, (e - v * h) / w];
 }

@@ -40,12 +40,18 @@ export function sortCorners(points: readonly Point[]): SortedCorners {
   if (points.some((one, i) => points.some((other, j) => i < j && far(one, other) < least))) {
     throw outOfRange(`four corners ${least} px or more from one another`, 'corners', got);
   }
-  const heights = round.map((point, i) => {
+  const neighbours = round.map((point, i): Neighbours => {
     const [before, after] = [round.at(i - 1) ?? point, round[(i + 1) % 4] ?? point];
-    return heightOver(before, after, point);
+    return { before, point, after };
   });
-  if (heights.some((height) => Math.abs(height) < least)) {
-    throw outOfRange('four corners of which no three lie in a line', 'corners', got);
+  const heights = neighbours.map(heightOver);
+  for (const [i, height] of heights.entries()) {
+    if (Math.abs(height) >= least) continue;
+    const straight = isStraight(neighbours[i]!);
+    const expected = straight
+      ? 'four corners of which no three lie in a line'
+      : `a rectangle of ${Math.ceil(least * Math.SQRT2)} px or more each way`;
+    throw outOfRange(expected, 'corners', got);
   }
   if (heights.some((height) => height < 0)) {
     throw outOfRange('four corners of which none lies between the others', 'corners', got);
@@ -54,14 +60,28 @@ export function sortCorners(points: readonly Point[]): SortedCorners {
   return { corners, given: corners.every((corner, i) => corner === points[i]) };
 }
 
+interface Neighbours {
+  readonly before: Point;
+  readonly point: Point;
+  readonly after: Point;
+}
+
 function far(a: Point, b: Point): number {
   return Math.hypot(a.x - b.x, a.y - b.y);
 }
 
 // How far a point lies outside the line from one to the other of its neighbours, clockwise.
-function heightOver(before: Point, after: Point, point: Point): number {
+function heightOver({ before, point, after }: Neighbours): number {
   const [x, y] = [after.x - before.x, after.y - before.y];
   return ((point.x - before.x) * y - (point.y - before.y) * x) / Math.hypot(x, y);
+}
+
+// Whether the sides that meet in a corner go on, or back, within 30 degrees.
+function isStraight({ before, point, after }: Neighbours): boolean {
+  const [a, b] = [far(point, before), far(point, after)];
+  const across = (before.x - point.x) * (after.y - point.y);
+  const down = (before.y - point.y) * (after.x - point.x);
+  return Math.abs(across - down) < 0.5 * a * b;
 }
 
 // Of the four, the one from which the upper side runs most to the right.
