@@ -1,19 +1,24 @@
 import {
+  type CourseAxis,
   findCourse,
   findCourses,
   measureCourses,
   type Rectification,
   toLevelPoint,
 } from '@gaugerod/core';
-import { drawWall } from '@gaugerod/fixtures';
+import { drawWall, turnUpright } from '@gaugerod/fixtures';
 import { expect, test } from 'vitest';
 
 const level: Rectification = { matrix: [1, 0, 0, 0, 1, 0, 0, 0, 1], lens: 0 };
 
 // Courses that go by for each pixel down and to the right, at a point of the photo.
-function gradient(rectification: Rectification, size: Size, course: number): [number, number] {
+function gradient(
+  rectification: Rectification,
+  size: Size,
+  { axis = 'y', course }: { readonly axis?: CourseAxis; readonly course: number },
+): [number, number] {
   const at = (x: number, y: number): number =>
-    toLevelPoint(rectification, size, { x, y }).y / course;
+    toLevelPoint(rectification, size, { x, y })[axis] / course;
   const [x, y] = [size.width / 2, size.height / 2];
   return [at(x + 0.5, y) - at(x - 0.5, y), at(x, y + 0.5) - at(x, y - 0.5)];
 }
@@ -50,13 +55,37 @@ for (const { name, ...view } of views) {
       });
       const found = findCourses(raster);
       if (!found.ok) throw new Error(found.message);
-      const [x, y] = gradient(found.value.rectification ?? level, raster, found.value.course);
-      const [trueX, trueY] = gradient(truth.rectification, raster, truth.coursePx);
+      const [x, y] = gradient(found.value.rectification ?? level, raster, found.value);
+      const [trueX, trueY] = gradient(truth.rectification, raster, { course: truth.coursePx });
       expect(Math.abs(Math.hypot(x, y) / Math.hypot(trueX, trueY) - 1)).toBeLessThan(0.003);
       const turned = Math.atan2(x, y) - Math.atan2(trueX, trueY);
       expect(Math.abs((turned * 180) / Math.PI)).toBeLessThan(0.1);
     });
   }
+}
+
+for (const { name, ...view } of views) {
+  test(`a wall ${name} is measured as well where its courses stand upright`, () => {
+    const drawn = drawWall({
+      ...{ bond: 'flemish', coursePx: 31, width: 900, height: 700, seed: 43 },
+      ...view,
+    });
+    const { raster, truth } = turnUpright(drawn);
+    const found = findCourses(raster, { axis: 'x' });
+    if (!found.ok) throw new Error(found.message);
+    const { axis, rectification, course } = found.value;
+    expect(axis).toBe('x');
+    const [x, y] = gradient(rectification ?? level, raster, { axis: 'x', course });
+    const [trueX, trueY] = gradient(truth.rectification, raster, {
+      axis: 'x',
+      course: truth.coursePx,
+    });
+    expect(Math.abs(Math.hypot(x, y) / Math.hypot(trueX, trueY) - 1)).toBeLessThan(0.003);
+    const turned = Math.atan2(y, x) - Math.atan2(trueY, trueX);
+    expect(Math.abs((turned * 180) / Math.PI)).toBeLessThan(0.1);
+    // What comes of it counts across, too.
+    expect(found.value.repeat.x! / course).toBeCloseTo(2, 6);
+  });
 }
 
 test('upright boards are measured along the rows', () => {
