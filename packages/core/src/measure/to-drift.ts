@@ -10,11 +10,12 @@ interface Joints {
  * Say how far the height of courses changes from the first to the last: the slope of the spacings,
  * by their first and last thirds.
  *
- * @param joints - Courses found in a picture.
+ * @param fit - Courses found in a picture.
  * @returns The change as a fraction of a course, above 0 where the last are the higher; 0 where too
  *   few show.
  */
-export function toDrift({ joints, course }: Joints): number {
+export function toDrift(fit: Joints): number {
+  const { joints, course } = fit;
   const third = Math.floor((joints.length - 1) / 3);
   if (third < 2) return 0;
   const last = joints.length - 1;
