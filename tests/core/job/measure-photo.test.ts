@@ -145,6 +145,21 @@ test('copies of a picture make its measurement no surer', async () => {
   expect(fits[1]).toBeGreaterThan(0.9 * (fits[0] ?? Infinity));
 });
 
+test('a picture of many copies of a few courses is no surer than these few', async () => {
+  // Three courses of 30 px, each joint of which may lie a pixel off, ten times over: the mean of
+  // three is hardly within 1 %, 0.3 px, so nobody can be sure that it is.
+  const { raster } = drawWall({ coursePx: 30, courseJitter: 1, width: 320, height: 90, seed: 4 });
+  const tall = createRaster(320, 900);
+  for (const [channel, plane] of raster.planes.entries()) {
+    for (let copy = 0; copy < 10; copy++) tall.planes[channel]!.set(plane, copy * plane.length);
+  }
+  writeFileSync(wall, await encodePhoto(tall, { format: 'png' }));
+  const measured = await measurePhoto(wall, { course: findCourse('75mm') });
+  if (!measured.ok) throw new Error(measured.message);
+  expect(measured.value.uncertaintyPercent).toBeGreaterThan(2);
+  expect(measured.value.confidence).toBeLessThan(0.5);
+});
+
 test('an overlay is written where one is asked, and its place is checked before any work', async () => {
   const overlay = join(folder, 'joints.png');
   const measured = await measurePhoto(wall, { ...span, overlay });

@@ -1,6 +1,7 @@
 import { expandUncertainty } from '../measure/expand-uncertainty.js';
+import { chanceOfRight } from '../measure/spread-of-course.js';
 import type { AxisCopies } from '../seam/find-copies.js';
-import type { Measurement, PerAxis } from '../surface/measurement.js';
+import type { Measurement, PerAxis, UncertaintyPart } from '../surface/measurement.js';
 import type { Size } from '../units/parse-size.js';
 
 /**
@@ -11,7 +12,7 @@ import type { Size } from '../units/parse-size.js';
  * @param measurement - Of the picture.
  * @param copies - As found in it.
  * @param size - Of the picture, in pixels.
- * @returns The measurement with the uncertainty of one copy.
+ * @returns The measurement with the uncertainty of one copy, and no surer than that allows.
  */
 export function countCopiesOnce(
   measurement: Measurement,
@@ -26,5 +27,17 @@ export function countCopiesOnce(
   const budget = measurement.budget.map((part) =>
     part.source === 'fit' ? { ...part, percent: part.percent * times ** 1.5 } : part,
   );
-  return { ...measurement, budget, uncertaintyPercent: expandUncertainty(budget) };
+  const before = chanceOfRight(uncertaintyInPicture(measurement.budget), Infinity);
+  const likely = Math.min(1, measurement.confidence / before);
+  return {
+    ...measurement,
+    budget,
+    uncertaintyPercent: expandUncertainty(budget),
+    confidence: likely * chanceOfRight(uncertaintyInPicture(budget), Infinity),
+  };
+}
+
+// As a fraction (k = 1); how large the reference really is has nothing to do with the picture.
+function uncertaintyInPicture(budget: readonly UncertaintyPart[]): number {
+  return expandUncertainty(budget.filter(({ source }) => source !== 'reference')) / 200;
 }

@@ -20,7 +20,9 @@ export function refuseDoubtful(
   measurement: Measurement,
   path: string,
 ): Extract<Outcome<never, 'scale-doubtful'>, { ok: false }> | null {
-  const { confidence, uncertaintyPercent } = measurement;
+  const { method, confidence, uncertaintyPercent } = measurement;
+  // Courses in doubt are refused when they are looked for; copies of a few are still courses.
+  if (method === 'courses') return null;
   const apart = 2 * scatterOf(measurement) > mostApart;
   if (confidence >= leastConfidence && !apart) return null;
   const off = toFigures(uncertaintyPercent, 2);
