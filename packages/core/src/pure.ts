@@ -41,7 +41,6 @@ export { findBrick } from './catalogue/find-brick.js';
 export { findCourse } from './catalogue/find-course.js';
 export { findScale, type FindScaleOptions, type NamedScale } from './catalogue/find-scale.js';
 export { findSection, type SectionReference } from './catalogue/find-section.js';
-export { nearFormats } from './catalogue/near-formats.js';
 export type { FormatRegion } from './catalogue/region-of.js';
 export type { ScaleRegion } from './catalogue/scale-entry.js';
 export { type CatalogueEntry, type CatalogueKind, searchCatalogue } from './catalogue/search.js';

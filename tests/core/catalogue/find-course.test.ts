@@ -1,4 +1,4 @@
-import { findCourse, nearFormats } from '@gaugerod/core';
+import { findCourse } from '@gaugerod/core';
 import { describe, expect, test } from 'vitest';
 
 // 1 in = 25.4 mm exactly. Stretcher, header: unit with one joint; course: height with one.
@@ -109,23 +109,6 @@ describe('courses meet', () => {
   test('7 Australian courses are 602 mm', () => {
     expect(7 * course('au')).toBeCloseTo(602, 9);
   });
-});
-
-test.each([
-  // Within 2 %, by the courses above: 1.6, 0.9, 0.8 and 1.1 %.
-  ['uk-metric', 'uk-imperial'],
-  ['uk-imperial', 'uk-metric'],
-  ['de-nf', 'uk-imperial-northern'],
-  ['de-df', 'nl-wf-12'],
-  ['us-modular', 'fr-common-12'],
-])('%s can be taken for %s', (id, other) => {
-  expect(nearFormats(findCourse(id)).map((format) => format.id)).toContain(other);
-});
-
-test('what no other comes near stands alone, and a course is not near itself', () => {
-  expect(nearFormats(findCourse('au'))).toEqual([]);
-  expect(nearFormats(findCourse('uk-metric')).map(({ id }) => id)).not.toContain('uk-metric');
-  expect(nearFormats(findCourse('75mm')).map(({ id }) => id)).toContain('uk-imperial');
 });
 
 describe('a roof is laid by what shows of a tile', () => {

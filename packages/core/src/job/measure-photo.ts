@@ -2,15 +2,13 @@ import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
 import { type Photo, readPhoto } from '../read/read-photo.js';
 import { readSidecar } from '../read/read-sidecar.js';
+import { lookLimits } from '../measure/look-limits.js';
 import { checkOutput } from '../write/check-output.js';
 import type { MeasureRefusal } from './find-measurement.js';
 import { beginStep } from './job-options.js';
 import type { MeasuredPhoto, MeasurePhotoOptions } from './measure-known.js';
 import type { OfferedFormats } from './offer-formats.js';
 import { checkReference, namesReference, type ReferenceOptions } from './reference-options.js';
-
-/** Longer side, in pixels, at which most courses are found: more of them only takes longer. */
-const longestLook = 1600;
 
 /** Options that name a reference, so that the answer is a measurement or a refusal. */
 export type NamedReference = {
@@ -56,7 +54,7 @@ export async function measurePhoto(
   if (overlay !== undefined) await checkOutput(overlay, { inputs: [path] });
   beginStep('reading', options);
   // An overlay is drawn on all of the photo; places are marked by hand in all of it.
-  const longest = kind === 'courses' && overlay === undefined ? longestLook : Infinity;
+  const longest = kind === 'courses' && overlay === undefined ? lookLimits.longest : Infinity;
   // Most of the library is loaded while the decoder's own threads work.
   const [photo, { measureKnown }] = await Promise.all([
     readPhoto(path, { longest }),

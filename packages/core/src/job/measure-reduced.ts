@@ -1,4 +1,5 @@
 import type { Outcome } from '../errors/outcome.js';
+import { lookLimits } from '../measure/look-limits.js';
 import type { Homography } from '../numeric/homography.js';
 import { multiplyHomographies } from '../numeric/multiply-homographies.js';
 import { type Photo, readPhoto } from '../read/read-photo.js';
@@ -8,11 +9,6 @@ import { px } from '../units/units.js';
 import { findMeasurement, type FoundMeasurement, type MeasureRefusal } from './find-measurement.js';
 import type { JobOptions } from './job-options.js';
 import type { ReferenceOptions } from './reference-options.js';
-
-/** What is less sure than this shows better in the whole photo. */
-const leastConfidence = 0.9;
-/** A course of fewer pixels than this is placed better there. */
-const leastCourse = 9;
 
 /** A photo measured, and the photo as it was read last. */
 export interface MeasuredReduced {
@@ -63,9 +59,9 @@ type Found = Extract<Outcome<FoundMeasurement, never>, { readonly ok: true }>;
 function isClear({ value, warnings }: Found): boolean {
   const { confidence, lattice } = value.measurement;
   return (
-    confidence > leastConfidence &&
+    confidence > lookLimits.enough &&
     lattice !== null &&
-    lattice.course >= leastCourse &&
+    lattice.course >= lookLimits.leastCourse &&
     // It tells of places in the photo.
     warnings.every(({ code }) => code !== 'two-works')
   );

@@ -4,9 +4,10 @@ export interface TrackFeatures {
   readonly strength: number;
   /** The same of every second joint, where that is less. */
   readonly leastStrength: number;
-  /** Share of stretches, over all joints, in which the joint is the strongest line about. */
-  readonly wins: number;
-  /** The same of every second joint, where that is less. */
+  /**
+   * Share of stretches in which the joint is the strongest line about: over all joints, or over every
+   * second or third one, where that is less.
+   */
   readonly leastWins: number;
   /** -1 to 1: how evenly the joints show along their length. */
   readonly steadiness: number;
@@ -18,8 +19,6 @@ export interface TrackFeatures {
   readonly span: number;
   /** Courses between the first joint and the last. */
   readonly courses: number;
-  /** Deviation of `strength` of one row that chance alone would give. */
-  readonly chance: number;
   /** Higher where this is more likely the course than another height in the same picture. */
   readonly rank: number;
 }

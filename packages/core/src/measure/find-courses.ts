@@ -13,6 +13,7 @@ import { findPerpends, type Perpends } from './find-perpends.js';
 import { heedBricks } from './heed-bricks.js';
 import { keepGauge } from './keep-gauge.js';
 import { listJoints } from './list-joints.js';
+import { lookLimits } from './look-limits.js';
 import { maskCourses } from './mask-courses.js';
 import type { PlacedJoints } from './place-joints.js';
 import { seeWall } from './see-wall.js';
@@ -71,8 +72,6 @@ export interface FindCoursesOptions {
 const leastConfidence = 0.7;
 /** The same, once it is known how well so few joints place them: an answer that is wide, and says so. */
 const leastOfAll = 0.25;
-/** Above this, there is no need to look in another way. */
-const enough = 0.9;
 /** So few courses are better counted. */
 const fewCourses = 4;
 /** Deviation of joints from equal courses, as a fraction of a course, that is worth a word. */
@@ -100,7 +99,7 @@ export function findCourses(
     const found = findCourses(transposeRaster(raster), how);
     return found.ok ? { ...found, value: transposeFit(found.value) } : noCourses(axis);
   }
-  const see = { ...how, straighten, least: leastConfidence, enough };
+  const see = { ...how, straighten, least: leastConfidence, enough: lookLimits.enough };
   const first = seeWall(raster, see);
   if (first === null) return noCourses(axis);
   const { seen, ...laid } = layBricks(first, see);

@@ -18,8 +18,6 @@ export interface Evidence {
   readonly edge: Float32Array;
   /** Samples that enough of the photo shows to tell. */
   readonly extent: number;
-  /** Stretches across: under chance alone, `line` and `edge` deviate by `1 / sqrt(stretches)`. */
-  readonly stretches: number;
 }
 
 /**
@@ -75,5 +73,5 @@ export function findEvidence(cells: Cells, course: number, joint: number): Evide
     line[i] = line[i]! * norm;
     edge[i] = edge[i]! * norm;
   }
-  return { step, length, joint, line, edge, extent, stretches };
+  return { step, length, joint, line, edge, extent };
 }

@@ -29,13 +29,13 @@ export function followCourse(
   candidate: Candidate,
   evidence: Evidence = findEvidence(cells, candidate.course, candidate.joint),
 ): FollowedCourse | null {
-  const { step, stretches, extent } = evidence;
+  const { step, extent } = evidence;
   const samples = showLook(evidence, candidate.look);
   const track = trackJoints(samples, candidate.course / step);
   if (track.joints.length < 3) return null;
   const joints = track.joints.map((y) => (y + 0.5) * step);
   const placed = placeJoints(cells, { ...candidate, joints });
   if (!(placed.course >= shortestCourse)) return null;
-  const weight = weighTrack(placed, { samples, step, stretches, extent });
+  const weight = weighTrack(placed, { samples, step, extent });
   return { ...candidate, placed, weight };
 }

@@ -5,16 +5,14 @@ import type { Rectification } from '../surface/measurement.js';
 import { fitWall } from './fit-wall.js';
 import type { FollowedCourse } from './follow-course.js';
 import { followLevel, lookLevel } from './follow-level.js';
+import { lookLimits } from './look-limits.js';
 import { confidenceOf, type Part, type SeenWall, type SeeOptions } from './seen-wall.js';
 import { guessStand, type Sight } from './slant/guess-stand.js';
 import { type Straighten, toRectification } from './slant/judge-stand.js';
 import { seeDirections } from './slant/see-directions.js';
 import { toCamera } from './to-camera.js';
 
-/** Longer sides are made smaller first: courses seldom need more. */
-const longest = 1600;
-/** A course of fewer pixels is placed better in a larger picture. */
-const fine = 9;
+const { longest, leastCourse } = lookLimits;
 /** The middle of a picture smaller than this shows no more than all of it. */
 const leastPart = 500;
 /**
@@ -31,7 +29,7 @@ export function seeWall(photo: Raster, options: SeeOptions): SeenWall | null {
   for (const part of listParts(photo)) {
     whole ??= part;
     best = seeBetter(part, { whole, best, options });
-    const isFine = best !== null && best.track.placed.course < fine && best.step > 1;
+    const isFine = best !== null && best.track.placed.course < leastCourse && best.step > 1;
     if (best !== null && confidenceOf(best) > options.enough && !isFine) break;
   }
   return confidenceOf(best) > options.least ? best : null;
@@ -54,7 +52,7 @@ function seeBetter(part: Part, { whole, best, options }: SoFar): SeenWall | null
 function widen(whole: Part, seen: SeenWall, options: SeeOptions): SeenWall {
   const { fit, rectification } = seen;
   const course = (seen.track.placed.course * seen.step) / whole.step;
-  if (fit === null || course < fine || confidenceOf(seen) < options.least) return seen;
+  if (fit === null || course < leastCourse || confidenceOf(seen) < options.least) return seen;
   const wide = followLevel(
     whole,
     { ...seen, track: scaleTrack(seen.track, course) },

@@ -33,8 +33,6 @@ export interface Followed {
   readonly step: number;
   /** Samples that enough of the photo shows to tell. */
   readonly extent: number;
-  /** Stretches across that had to agree. */
-  readonly stretches: number;
 }
 
 /**
@@ -66,14 +64,12 @@ export function weighTrack(placed: PlacedJoints, followed: Followed): TrackWeigh
   const features = {
     strength: mean(shown),
     leastStrength: leastMean(shown),
-    wins: mean(placed.wins),
     leastWins: leastMean(placed.wins),
     steadiness: placed.steadiness,
     rival,
     unevenness: (Math.sqrt(uneven) * step) / placed.course,
     span: Math.min(1, (at[courses]! - at[0]!) / followed.extent),
     courses,
-    chance: 1 / Math.sqrt(followed.stretches),
   };
   const ranked = { ...features, rank: toRank(features) };
   return { ...ranked, confidence: toConfidence(ranked) };

@@ -1,5 +1,5 @@
 import { localKernel, type LocalKernel } from './local-kernel.js';
-import { mapPoints, type PhotoMap, type Places } from './photo-map.js';
+import { mapPoints, type PhotoMap } from './photo-map.js';
 
 /** What of the photo goes into new pixels near a place. */
 export interface Footprint {
@@ -10,9 +10,6 @@ export interface Footprint {
   /** Photo pixels to the right, for each one down, that the rows of the footprint are shifted by. */
   readonly slant: number;
 }
-
-// Filled anew by every call.
-const places: Places = { xs: new Float64Array(2), ys: new Float64Array(2) };
 
 /**
  * Find what of the photo goes into the new pixels about a place: a new pixel's square, seen in the
@@ -27,6 +24,7 @@ const places: Places = { xs: new Float64Array(2), ys: new Float64Array(2) };
  *   affine part, and filters that follow it
  */
 export function footprint(map: PhotoMap, u: number, v: number): Footprint {
+  const places = { xs: new Float64Array(2), ys: new Float64Array(2) };
   const { xs, ys } = places;
   mapPoints(map, { u: u - 0.5, v, pitch: 1 }, places);
   const a = xs[1]! - xs[0]!;

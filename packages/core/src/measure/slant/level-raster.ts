@@ -1,6 +1,7 @@
 import { createRaster, type Raster } from '../../raster/raster.js';
 import { toLevelPoint, toPhotoPoint } from '../../surface/level-point.js';
 import type { Rectification } from '../../surface/measurement.js';
+import type { Point } from '../../units/parse-point.js';
 import type { Size } from '../../units/parse-size.js';
 
 /** A picture made level, to look for joints in; not to be printed. */
@@ -106,7 +107,7 @@ function findBox(
 } | null {
   const xs: number[] = [];
   const ys: number[] = [];
-  const [, , , , , , g, h, i] = rectification.matrix;
+  const near = nearness(rectification, size);
   for (let at = 0; at <= 1; at += 1 / 16) {
     const [x, y] = [(x0 + at * raster.width) * step, (y0 + at * raster.height) * step];
     const [right, foot] = [(x0 + raster.width) * step, (y0 + raster.height) * step];
@@ -119,7 +120,7 @@ function findBox(
       const level = toLevelPoint(rectification, size, point);
       xs.push(level.x / step);
       ys.push(level.y / step);
-      if (!((g * point.x + h * point.y + i) * Math.sign(i) > 0.1 * Math.abs(i))) return null;
+      if (!(near(point) > 0.1)) return null;
     }
   }
   const [left, top] = [Math.floor(Math.min(...xs)), Math.floor(Math.min(...ys))];
@@ -129,6 +130,21 @@ function findBox(
   return width >= 1 && height >= 1 && width * height <= most * area + 1e4
     ? { left, top, width, height }
     : null;
+}
+
+// How near to the camera a point of the photo is, over what its middle is: 0 at the horizon.
+function nearness(
+  { matrix, lens }: Rectification,
+  { width, height }: Size<number>,
+): (point: Point) => number {
+  const [, , , , , , g, h, i] = matrix;
+  const [x, y] = [width / 2, height / 2];
+  const middle = g * x + h * y + i;
+  return (point) => {
+    const [u, v] = [point.x - x, point.y - y];
+    const bend = 1 + (lens * (u * u + v * v)) / (x * x + y * y);
+    return (middle + bend * (g * u + h * v)) / middle;
+  };
 }
 
 function sampleRow(
