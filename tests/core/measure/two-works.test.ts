@@ -59,6 +59,59 @@ test.each([
   expect(leftOut.length).toBeGreaterThan(0);
 });
 
+test.each([
+  [
+    'twice as high above',
+    { coursePx: 40, bond: 'flemish', height: 700 },
+    { coursePx: 20, height: 700 },
+  ],
+  [
+    'twice as high below',
+    { coursePx: 20, height: 600 },
+    { coursePx: 40, bond: 'english', height: 700 },
+  ],
+  [
+    'blocks twice as high above',
+    { ...blocks, coursePx: 50, height: 300 },
+    { coursePx: 25, height: 300 },
+  ],
+  [
+    'blocks three courses high above',
+    { ...blocks, coursePx: 75, height: 450 },
+    { coursePx: 25, height: 300 },
+  ],
+  [
+    'blocks three courses high below',
+    { coursePx: 25, height: 300 },
+    { ...blocks, coursePx: 75, height: 450 },
+  ],
+  [
+    'a few such blocks above',
+    { ...blocks, coursePx: 75, height: 300 },
+    { coursePx: 25, height: 500 },
+  ],
+] as const)(
+  'courses that are a whole number of the others, %s, are two works',
+  (_name, upper, lower) => {
+    // One course height fits all the joints of both; that of either is right, of all is not.
+    for (const seed of [5, 17]) {
+      const wall = pile(draw({ seed, ...upper }), draw({ seed: seed + 1, ...lower }));
+      const outcome = measureCourses(wall, course);
+      if (!outcome.ok) {
+        expect(outcome.message).toContain('the wall is of two works');
+        continue;
+      }
+      const measured = outcome.value.lattice?.course ?? 0;
+      const errors = [upper, lower].map(({ coursePx }) => Math.abs(measured / coursePx - 1));
+      expect(Math.min(...errors)).toBeLessThan(0.01);
+      const warning = outcome.warnings.find(({ code }) => code === 'two-works');
+      const edge = Number(/ y = (\d+) and /.exec(warning?.message ?? '')?.[1]);
+      const higher = Math.max(upper.coursePx, lower.coursePx);
+      expect(Math.abs(edge - upper.height)).toBeLessThan(1.5 * higher);
+    }
+  },
+);
+
 test('two works side by side are refused, and both are named', () => {
   const wall = pair(
     draw({ coursePx: 30, width: 350, height: 600, seed: 5 }),

@@ -5,6 +5,7 @@ import { toLevelPoint, toPhotoPoint } from '../surface/level-point.js';
 import type { Point } from '../units/parse-point.js';
 import type { Rectification } from '../surface/measurement.js';
 import { findBreak } from './find-break.js';
+import { findFaint } from './find-faint.js';
 import { type CourseFit, findCourses, type FindCoursesOptions } from './find-courses.js';
 
 /** Part of a wall that is laid to one course height, along the axis in pixels of the level picture. */
@@ -29,6 +30,8 @@ export interface Works {
 const leastShare = 0.22;
 /** Another work is told of at this confidence and no less. */
 const leastConfidence = 0.8;
+/** The same, where joints that grow faint speak for it too. */
+const leastBeside = 0.4;
 /** The first and the last course may be so much higher or lower than the usual one. */
 const mostStray = 0.08;
 /** Courses that differ by less are of one work. */
@@ -36,7 +39,8 @@ const leastApart = 0.04;
 
 /**
  * Find out whether a wall is of two works, one above the other, each laid to its own course height:
- * the joints change their distance on the way, or stop, and courses of another height go on.
+ * the joints change their distance on the way, or stop, or grow faint, and courses of another height
+ * go on.
  *
  * @param raster - The photo.
  * @param fit - Courses found in it.
@@ -48,7 +52,7 @@ export function findWorks(
   fit: CourseFit,
   options: FindCoursesOptions = {},
 ): Works | null {
-  return findInside(fit) ?? findBeyond(raster, fit, options);
+  return findInside(fit) ?? findMultiple(raster, fit, options) ?? findBeyond(raster, fit, options);
 }
 
 function findInside({ joints }: CourseFit): Works | null {
@@ -61,6 +65,22 @@ function findInside({ joints }: CourseFit): Works | null {
   return at - first > last - next
     ? { measured: above, other: below }
     : { measured: below, other: above };
+}
+
+// Courses of twice the height, or of a half, keep the step of the others from end to end; but of
+// their joints only every second one is there, or they are half of all that are.
+function findMultiple(raster: Raster, fit: CourseFit, options: FindCoursesOptions): Works | null {
+  const faint = findFaint(fit.found.beds);
+  if (faint === null) return null;
+  const { at, isFirst } = faint;
+  const measured = trim(isFirst ? fit.joints.slice(at + 1) : fit.joints.slice(0, at + 1));
+  const { from, to } = showsAll(raster, fit);
+  const band = isFirst ? { from, to: measured.from } : { from: measured.to, to };
+  const other = look(raster, fit, { band, options, least: leastBeside });
+  if (other === null) return null;
+  const times = Math.max(other.course / measured.course, measured.course / other.course);
+  const whole = Math.round(times);
+  return whole > 1 && Math.abs(times / whole - 1) < leastApart ? { measured, other } : null;
 }
 
 interface Band {
@@ -109,9 +129,11 @@ function showsAll({ width, height }: Raster, { axis, rectification }: CourseFit)
 interface Sought {
   readonly band: Band;
   readonly options: FindCoursesOptions;
+  readonly least?: number;
 }
 
-function look(raster: Raster, fit: CourseFit, { band, options }: Sought): Work | null {
+function look(raster: Raster, fit: CourseFit, sought: Sought): Work | null {
+  const { band, options, least = leastConfidence } = sought;
   const { axis, rectification } = fit;
   const [from, to] = toPhotoBand(raster, fit, band);
   if (to - from < 32) return null;
@@ -120,7 +142,7 @@ function look(raster: Raster, fit: CourseFit, { band, options }: Sought): Work |
       ? { x: 0, y: from, width: raster.width, height: to - from }
       : { x: from, y: 0, width: to - from, height: raster.height };
   const found = findCourses(cropRaster(raster, window), { ...options, axis });
-  if (!found.ok || found.value.confidence < leastConfidence) return null;
+  if (!found.ok || found.value.confidence < least) return null;
   const { joints, rectification: own } = found.value;
   const middle = axis === 'y' ? raster.width / 2 : raster.height / 2;
   const along = (at: number): number => {
