@@ -112,6 +112,21 @@ test.each([
   },
 );
 
+test('courses of a half the height that are out of step with the others are a work of their own', () => {
+  // Neither begins with a joint.
+  const upper = drawWall({ bond: 'flemish', coursePx: 40, width: 600, height: 700, seed: 21 });
+  const lower = drawWall({ bond: 'english', coursePx: 20, width: 600, height: 700, seed: 24 });
+  const outcome = measureCourses(pile(upper.raster, lower.raster), course);
+  if (!outcome.ok) throw new Error(outcome.message);
+  const warning = outcome.warnings.find(({ code }) => code === 'two-works');
+  const numbers = (warning?.message ?? '').match(/[\d.]+/g) ?? [];
+  const [one = 0, edge = 0, other = 0] = numbers.map(Number);
+  expect(Math.abs(Math.max(one, other) / 40 - 1)).toBeLessThan(0.01);
+  expect(Math.abs(Math.min(one, other) / 20 - 1)).toBeLessThan(0.01);
+  expect(Math.abs(edge - 700)).toBeLessThan(40);
+  expect(Math.abs((outcome.value.lattice?.course ?? 0) / one - 1)).toBeLessThan(0.01);
+});
+
 test('two works side by side are refused, and both are named', () => {
   const wall = pair(
     draw({ coursePx: 30, width: 350, height: 600, seed: 5 }),

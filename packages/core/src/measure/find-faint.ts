@@ -11,7 +11,7 @@ export interface FaintPart {
 /** Joints that a part has at least. */
 const least = { faint: 2, clear: 4 };
 /** Share of their length over which the clear joints show more than the faint ones, at least. */
-const leastFainter = 0.25;
+const leastFainter = 0.15;
 
 /**
  * Find where joints in a row are faint from one of them on: as where courses of one half or twice the
