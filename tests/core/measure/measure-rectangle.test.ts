@@ -169,6 +169,7 @@ describe('a rectangle of known size', () => {
   test.each([
     // 3 x 2 given as 2 x 3: out by 2.25.
     ['2x3m', 'the other way round (--real-size 3x2m)'],
+    ['2x3.2m', 'the other way round (--real-size 3.2x2m)'],
     ['6x2m', 'the four corners of one rectangle'],
     ['300x2m', 'the four corners of one rectangle'],
   ])('is refused where its corners show quite another shape than %s', (size, hint) => {

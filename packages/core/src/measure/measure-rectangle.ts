@@ -152,7 +152,7 @@ function contradictory(
   { width, height }: Size<number>,
 ): Extract<Outcome<never, 'contradictory-size'>, { ok: false }> {
   const exchanged = `${inMetres(height)}x${inMetres(width)}m`;
-  const swapped = contradiction(seen, { width: height, height: width }) === 0;
+  const swapped = contradiction(seen, { width: height, height: width }) <= senseless;
   return {
     ok: false,
     code: 'contradictory-size',
