@@ -1,6 +1,6 @@
 import { toPhotoPoint } from '../surface/level-point.js';
 import type { SeenWall } from './seen-wall.js';
-import type { BedPoints } from './slant/fit-stand.js';
+import type { BedPoints } from './slant/add-beds.js';
 
 /**
  * Take places in the picture that a wall was followed in back to the photo.

@@ -1,14 +1,7 @@
 import { median } from '../../numeric/median.js';
+import { addRow, type System } from './add-row.js';
 import { toWallAxes } from './lay-plane.js';
 import { standSize as size, toStand } from './to-stand.js';
-
-/** Normal equations of a fit. */
-export interface System {
-  /** `size * size` numbers. */
-  readonly normal: Float64Array;
-  /** `size` numbers. */
-  readonly right: Float64Array;
-}
 
 /** Places of perpends in the photo, in units of half its diagonal from its middle. */
 export interface BrickPoints {
@@ -51,12 +44,10 @@ export function addBricks(bricks: BrickPoints, theta: Float64Array, system: Syst
   }
   const rows = slopesOf(bricks, theta, along).map((slopes) => centre(slopes, group, weight));
   const left = centre(misfit, group, weight);
-  for (let p = 0; p < size; p++) {
-    for (let i = 0; i < count; i++) {
-      const trust = (weight[i]! * rows[p]![i]!) / (alike * spread * spread);
-      system.right[p]! += trust * left[i]!;
-      for (let q = 0; q < size; q++) system.normal[p * size + q]! += trust * rows[q]![i]!;
-    }
+  const row = new Float64Array(size);
+  for (let i = 0; i < count; i++) {
+    for (let p = 0; p < size; p++) row[p] = rows[p]![i]!;
+    addRow(row, weight[i]! / (alike * spread * spread), left[i]!, system);
   }
 }
 

@@ -1,26 +1,12 @@
 import { invertSymmetric } from '../../numeric/invert-symmetric.js';
-import { median } from '../../numeric/median.js';
-import { addBricks, type BrickPoints, type System } from './add-bricks.js';
-import { strengthOf } from './fit-pencil.js';
+import { addBeds, type BedPoints, countCourses } from './add-beds.js';
+import { addBricks, type BrickPoints } from './add-bricks.js';
+import { addPerpends } from './add-perpends.js';
+import type { System } from './add-row.js';
 import type { PerpendSight } from './guess-stand.js';
-import { type Stand, toWallAxes } from './lay-plane.js';
+import type { Stand } from './lay-plane.js';
 import { spreadStand, type StandSpread } from './spread-stand.js';
 import { standSize as size, toStand } from './to-stand.js';
-
-/**
- * Places of bed joints in the photo, in units of half its diagonal from its middle: stretch by
- * stretch across, in each all joints from the top.
- */
-export interface BedPoints {
-  /** To the right. */
-  readonly u: Float64Array;
-  /** Down. */
-  readonly v: Float64Array;
-  /** Which joint, counted down from any. */
-  readonly k: Float64Array;
-  /** 0 or more; 0 leaves a place out. */
-  readonly weight: Float64Array;
-}
 
 /** How the wall lies, and how sure that is. */
 export interface StandFit extends StandSpread {
@@ -46,9 +32,6 @@ export interface FitStandOptions {
 
 /** Deviations over all photographs: what joints do not tell stays near the usual. */
 const usual = { horizon: 0.2, lens: 0.01, laying: 0.06 } as const;
-/** Deviation of a perpend's direction that is right. */
-const lean = 0.012;
-
 /**
  * Fit one wall to all joints at once: places of bed joints, equally spaced on the wall, and
  * directions of perpends, square to them. What disagrees with the rest loses its say. A joint that
@@ -92,10 +75,6 @@ export function fitStand(points: BedPoints, options: FitStandOptions): StandFit 
   };
 }
 
-function countCourses({ k }: BedPoints): number {
-  return k.reduce((most, joint) => Math.max(most, joint), 1);
-}
-
 // With the horizon taken as told, a, b and c are linear: least squares by the joints alone.
 function begin(points: BedPoints, { across, down }: Stand): Float64Array {
   const { u, v, k, weight } = points;
@@ -117,189 +96,6 @@ function begin(points: BedPoints, { across, down }: Stand): Float64Array {
   theta[3] = across;
   theta[4] = down;
   return theta;
-}
-
-// Misfits in courses, and how they change with each number, a row of `size` after another.
-function lineUp(
-  points: BedPoints,
-  theta: Float64Array,
-): { misfit: Float64Array; rows: Float64Array } {
-  const { u, v, k } = points;
-  const [a, b, c, g, h, lens] = [theta[0]!, theta[1]!, theta[2]!, theta[3]!, theta[4]!, theta[5]!];
-  const courses = countCourses(points);
-  const misfit = new Float64Array(k.length);
-  const rows = new Float64Array(k.length * size);
-  for (let i = 0; i < k.length; i++) {
-    const far = u[i]! ** 2 + v[i]! ** 2;
-    const x = u[i]! * (1 + lens * far);
-    const y = v[i]! * (1 + lens * far);
-    const w = 1 + g * x + h * y;
-    const at = (a * x + b * y + c) / w;
-    const height = (2 * k[i]!) / courses - 1;
-    const bow = height * height - 1 / 3;
-    const swing = height * (height * height - 3 / 5);
-    misfit[i] = k[i]! - at - theta[7]! * bow - theta[11]! * swing;
-    const row = i * size;
-    rows[row] = x / w;
-    rows[row + 1] = y / w;
-    rows[row + 2] = 1 / w;
-    rows[row + 3] = (-at * x) / w;
-    rows[row + 4] = (-at * y) / w;
-    rows[row + 5] = (((a - at * g) * u[i]! + (b - at * h) * v[i]!) * far) / w;
-    rows[row + 7] = bow;
-    rows[row + 11] = swing;
-  }
-  return { misfit, rows };
-}
-
-interface Joints {
-  /** Weighted mean misfit of each. */
-  readonly mean: Float64Array;
-  /** Weight of each. */
-  readonly weight: Float64Array;
-}
-
-function joinUp(k: Float64Array, misfit: Float64Array, weight: Float64Array): Joints {
-  const count = 1 + k.reduce((most, joint) => Math.max(most, joint), 0);
-  const mean = new Float64Array(count);
-  const sums = new Float64Array(count);
-  for (let i = 0; i < k.length; i++) {
-    mean[k[i]!]! += weight[i]! * misfit[i]!;
-    sums[k[i]!]! += weight[i]!;
-  }
-  for (let j = 0; j < count; j++) if (sums[j]! > 0) mean[j]! /= sums[j]!;
-  return { mean, weight: sums };
-}
-
-function clamp(value: number, least: number, most: number): number {
-  return Math.min(most, Math.max(least, value));
-}
-
-function spreadOf(values: Float64Array): number {
-  return 1.4826 * median(values.map(Math.abs));
-}
-
-// Of misfits with a weight, less the mean of their joint where that is given.
-function spreadOfKept(misfit: Float64Array, weight: Float64Array, own?: OwnMeans): number {
-  const sizes = new Float64Array(misfit.length);
-  let count = 0;
-  for (let i = 0; i < misfit.length; i++) {
-    if (!(weight[i]! > 0)) continue;
-    sizes[count++] = Math.abs(misfit[i]! - (own ? own.mean[own.k[i]!]! : 0));
-  }
-  return 1.4826 * median(sizes.subarray(0, count));
-}
-
-interface OwnMeans {
-  readonly k: Float64Array;
-  readonly mean: Float64Array;
-}
-
-function addBeds(points: BedPoints, theta: Float64Array, { normal, right }: System): void {
-  const { k } = points;
-  const { misfit, rows } = lineUp(points, theta);
-  const far = 4.685 * clamp(spreadOfKept(misfit, points.weight), 0.004, 0.08);
-  const weight = points.weight.map((w, i) => {
-    const share = misfit[i]! / far;
-    return share < 1 && share > -1 ? w * (1 - share * share) ** 2 : 0;
-  });
-  const joints = joinUp(k, misfit, weight);
-  const own = clamp(spreadOfKept(misfit, weight, { k, mean: joints.mean }), 0.002, 0.08);
-  // Without a bound the joints could explain themselves away, each by an error of its own.
-  const met = joints.mean.filter((_, j) => joints.weight[j]! > 0);
-  // Four numbers were fitted to them.
-  const lost = Math.sqrt(met.length / Math.max(1, met.length - 4));
-  const shared = clamp(lost * spreadOf(met), 0.002, 0.06);
-  const alike = likenessOf(points, misfit, { weight, joints });
-  const means = new Float64Array(joints.mean.length * size);
-  for (let i = 0; i < k.length; i++) {
-    const to = k[i]! * size;
-    for (let p = 0; p < size; p++) {
-      means[to + p] = means[to + p]! + weight[i]! * rows[i * size + p]!;
-    }
-  }
-  const row = new Float64Array(size);
-  for (let i = 0; i < k.length; i++) {
-    if (!(weight[i]! > 0)) continue;
-    const joint = k[i]!;
-    const sum = joints.weight[joint]!;
-    // What all places of a joint share counts once, not as often as there are places.
-    const pull = 1 - 1 / Math.sqrt(1 + (sum * shared * shared) / (alike * own * own));
-    const trust = weight[i]! / (alike * own * own);
-    const off = misfit[i]! - pull * joints.mean[joint]!;
-    for (let p = 0; p < size; p++) {
-      row[p] = rows[i * size + p]! - (pull * means[joint * size + p]!) / sum;
-    }
-    addRow(row, trust, off, { normal, right });
-  }
-}
-
-function addRow(row: Float64Array, trust: number, off: number, { normal, right }: System): void {
-  for (let p = 0; p < size; p++) {
-    const pull = trust * row[p]!;
-    right[p] = right[p]! + pull * off;
-    for (let q = 0; q < size; q++) {
-      const at = p * size + q;
-      normal[at] = normal[at]! + pull * row[q]!;
-    }
-  }
-}
-
-/** Stretches along a joint over which it may wander as one. */
-const longestWander = 8;
-
-// How many places along a joint tell as much as one that stands alone: neighbours lie on one brick,
-// and a line of bricks wanders slowly. The sum of their correlations, over all joints at once.
-function likenessOf(
-  { k }: BedPoints,
-  misfit: Float64Array,
-  { weight, joints }: { readonly weight: Float64Array; readonly joints: Joints },
-): number {
-  const count = joints.mean.length;
-  const off = misfit.map((m, i) => (weight[i]! > 0 ? m - joints.mean[k[i]!]! : 0));
-  let power = 0;
-  for (const there of off) power += there * there;
-  if (!(power > 0)) return 1;
-  let like = 1;
-  for (let lag = 1; lag <= longestWander; lag++) {
-    let both = 0;
-    for (let i = lag * count; i < off.length; i++) both += off[i]! * off[i - lag * count]!;
-    // Past the first that is none, correlations are chance.
-    if (both <= 0) break;
-    like += (2 * both) / power;
-  }
-  return Math.min(like, 2 * longestWander);
-}
-
-function leanAt(theta: Float64Array, { u, v }: PerpendSight): number {
-  const { fall } = toWallAxes(toStand(theta));
-  const focal = Math.exp(theta[6]!);
-  return (focal * fall[0] - u * fall[2]) / (focal * fall[1] - v * fall[2]);
-}
-
-function addPerpends(
-  perpends: readonly PerpendSight[],
-  theta: Float64Array,
-  { normal, right }: System,
-): void {
-  const row = new Float64Array(size);
-  const shown = perpends.filter(({ weight }) => strengthOf(weight) > 0);
-  const misfits = shown.map((seen) => seen.slope - leanAt(theta, seen));
-  const spread = Math.max(lean, spreadOf(Float64Array.from(misfits)));
-  for (const [i, seen] of shown.entries()) {
-    const here = leanAt(theta, seen);
-    const off = misfits[i]!;
-    const share = off / (5 * spread);
-    if (Math.abs(share) >= 1) continue;
-    for (let p = 0; p < size; p++) {
-      const moved = theta.slice();
-      const step = 1e-5 * Math.max(1, Math.abs(moved[p]!));
-      moved[p]! += step;
-      row[p] = (leanAt(moved, seen) - here) / step;
-    }
-    const trust = ((1 - share * share) ** 2 * strengthOf(seen.weight)) / 12 / (spread * spread);
-    addRow(row, trust, off, { normal, right });
-  }
 }
 
 function addUsual(
