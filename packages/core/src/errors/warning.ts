@@ -14,6 +14,7 @@ export type WarningCode =
   | 'formats-tied'
   | 'format-unknown'
   | 'two-works'
+  | 'other-axis'
   | 'already-tiled'
   | 'uneven-light'
   | 'hard-shadow'

@@ -93,21 +93,29 @@ export function findCourses(
   raster: Raster,
   options: FindCoursesOptions = {},
 ): Outcome<CourseFit, 'no-courses'> {
-  const { axis = 'y', ...how } = options;
-  const { straighten = 'full' } = how;
-  if (axis === 'x') {
-    const found = findCourses(transposeRaster(raster), how);
-    return found.ok ? { ...found, value: transposeFit(found.value) } : noCourses(axis);
-  }
+  const { axis = 'y', straighten = 'full', ...how } = options;
   const see = { ...how, straighten, least: leastConfidence, enough: lookLimits.enough };
+  const upright = axis === 'x';
+  const found = fitCourses(upright ? transposeRaster(raster) : raster, see);
+  if (found === null || found.fit.confidence < leastOfAll) return noCourses(axis, straighten);
+  const value = upright ? transposeFit(found.fit) : found.fit;
+  return { ok: true, value, warnings: warn(value, { ...found, straighten }) };
+}
+
+interface Found {
+  readonly fit: CourseFit;
+  /** What to say of an odd course, or null. */
+  readonly odd: string | null;
+  /** Deviation of the joints from equal courses, as a fraction of a course. */
+  readonly unevenness: number;
+}
+
+function fitCourses(raster: Raster, see: SeeOptions): Found | null {
   const first = seeWall(raster, see);
-  if (first === null) return noCourses(axis);
+  if (first === null) return null;
   const { seen, ...laid } = layBricks(first, see);
-  const { fit: value, message } = keepGauge(toFit(seen, laid, raster));
-  if (value.confidence < leastOfAll) return noCourses(axis);
-  const { unevenness } = seen.track.weight;
-  const odd: Warning[] = message === null ? [] : [{ code: 'irregular-courses', message }];
-  return { ok: true, value, warnings: [...odd, ...warn(value, odd.length > 0 ? 0 : unevenness)] };
+  const { fit, message } = keepGauge(toFit(seen, laid, raster));
+  return { fit, odd: message, unevenness: seen.track.weight.unevenness };
 }
 
 interface Laid {
@@ -165,16 +173,21 @@ function toFit(seen: SeenWall, { placed, perpends }: Laid, raster: Raster): Cour
   };
 }
 
-function noCourses(axis: CourseAxis): Outcome<never, 'no-courses'> {
+function noCourses(axis: CourseAxis, straighten: Straighten): Outcome<never, 'no-courses'> {
   const other =
     axis === 'y'
       ? 'say so where the courses stand upright (--axis x)'
       : 'leave --axis out where the courses lie level';
+  const left = {
+    full: '',
+    level: 'let the photo be straightened wholly, ',
+    none: 'let the photo be straightened, ',
+  };
   return {
     ok: false,
     code: 'no-courses',
     message: 'no courses found in the picture',
-    hint: `give a span of known length, count the courses yourself, or ${other}`,
+    hint: `${left[straighten]}give a span of known length, count the courses yourself, or ${other}`,
   };
 }
 
@@ -205,27 +218,26 @@ function transposeFit(fit: CourseFit): CourseFit {
   };
 }
 
-function warn(fit: CourseFit, unevenness: number): Warning[] {
+interface Said extends Omit<Found, 'fit'> {
+  readonly straighten: Straighten;
+}
+
+function warn(fit: CourseFit, { odd, unevenness, straighten }: Said): Warning[] {
   const warnings: Warning[] = [];
   const courses = fit.joints.length - 1;
   if (courses <= fewCourses) {
     const message = `only ${courses} courses show, too few to place them well: count them between two points, or take in more of the wall`;
     warnings.push({ code: 'few-courses', message });
   }
-  if (unevenness > mostUneven) {
+  if (odd !== null) {
+    warnings.push({ code: 'irregular-courses', message: odd });
+  } else if (unevenness > mostUneven) {
     const percent = (100 * unevenness).toFixed(0);
     const message = `the courses are uneven: joints lie ${percent} % of a course from where equal courses would have them`;
     warnings.push({ code: 'irregular-courses', message });
   }
-  const drift = toDrift(fit);
-  const turned = fit.rectification === null && Math.abs(fit.tilt) > mostTilt;
-  if (turned || Math.abs(drift) > mostDrift) {
-    const message =
-      Math.abs(drift) > mostDrift
-        ? `courses are ${Math.abs(100 * drift).toFixed(1)} % ${drift > 0 ? 'higher' : 'lower'} at the foot of the picture than at its top: the scale is that of the middle`
-        : `courses fall ${fit.tilt.toFixed(1)} degrees to the right: turn the photo level first`;
-    warnings.push({ code: 'uneven-scale', message });
-  }
+  const uneven = tellScale(fit, straighten);
+  if (uneven !== null) warnings.push({ code: 'uneven-scale', message: uneven });
   if (fit.twoBonds !== null) {
     const [one, other] = fit.twoBonds;
     const message = `the wall is laid in two bonds, ${one} and ${other}, so nothing repeats all over it: crop the photo to one of them`;
@@ -235,4 +247,21 @@ function warn(fit: CourseFit, unevenness: number): Warning[] {
     warnings.push({ code: 'bond-unknown', message });
   }
   return warnings;
+}
+
+function tellScale(fit: CourseFit, straighten: Straighten): string | null {
+  const { axis, tilt } = fit;
+  const drift = toDrift(fit);
+  const cure = straighten === 'full' ? '' : '; let the photo be straightened';
+  if (Math.abs(drift) > mostDrift) {
+    const [more, less, there, here] =
+      axis === 'y'
+        ? ['higher', 'lower', 'at the foot of the picture', 'at its top']
+        : ['wider', 'narrower', 'at the right of the picture', 'at its left'];
+    const by = `${Math.abs(100 * drift).toFixed(1)} % ${drift > 0 ? more : less}`;
+    return `courses are ${by} ${there} than ${here}: the scale is that of the middle${cure}`;
+  }
+  if (fit.rectification !== null || Math.abs(tilt) <= mostTilt) return null;
+  const turned = axis === 'y' ? `fall to the ${tilt > 0 ? 'right' : 'left'}` : 'lean';
+  return `courses ${turned} by ${Math.abs(tilt).toFixed(1)} degrees${cure || ', too little to be sure of'}`;
 }

@@ -4,6 +4,7 @@ import { cropRaster, type WholeWindow } from '../raster/crop-raster.js';
 import type { Raster } from '../raster/raster.js';
 import { shrinkRaster } from '../raster/shrink-raster.js';
 import { toPhotoPoint } from '../surface/level-point.js';
+import { doubtAxis } from './doubt-axis.js';
 import { findBreak } from './find-break.js';
 import { type CourseFit, findCourses, type FindCoursesOptions } from './find-courses.js';
 import { findWorks, type Works } from './find-works.js';
@@ -32,7 +33,7 @@ export function findOneWork(
   raster: Raster,
   options: FindCoursesOptions = {},
 ): Outcome<CourseFit, 'no-courses'> {
-  const first = findCourses(raster, options);
+  const first = doubtAxis(findCourses(raster, options), raster, options);
   if (!first.ok) return tellHalves(raster, options) ?? first;
   const found = isBent(first.value, raster) ? lookLevel(raster, options, first) : first;
   if (!found.ok) return found;
@@ -76,7 +77,8 @@ function warnOf({ measured, other }: Works, fit: CourseFit, { width, height }: R
   const [before, after] = axis === 'y' ? ['above', 'below'] : ['to the left', 'to the right'];
   const isFirst = measured.from < other.from;
   const edge = isFirst ? measured.to : measured.from;
-  const message = `courses are ${inPixels(measured)} px high ${isFirst ? before : after} ${axis} = ${toPhoto(edge)} and ${inPixels(other)} px ${isFirst ? after : before}: the measurement is of the part from ${axis} = ${toPhoto(measured.from)} to ${toPhoto(measured.to)}`;
+  const high = axis === 'y' ? 'high' : 'wide';
+  const message = `courses are ${inPixels(measured)} px ${high} ${isFirst ? before : after} ${axis} = ${toPhoto(edge)} and ${inPixels(other)} px ${isFirst ? after : before}: the measurement is of the part from ${axis} = ${toPhoto(measured.from)} to ${toPhoto(measured.to)}`;
   return { code: 'two-works', message };
 }
 
@@ -105,11 +107,15 @@ function tellHalves(
       sides: ['above', 'below'],
     },
   ];
+  // Neither half is what the camera looked straight at.
+  const { axis = 'y', straighten = 'full' } = options;
+  const how = { axis, straighten };
   for (const { windows, at, sides } of pairs) {
-    const [first, second] = windows.map((part) => courseIn(small, part, options));
+    const [first, second] = windows.map((part) => courseIn(small, part, how));
     if (!first || !second || Math.abs(Math.log(second / first)) < leastApart) continue;
+    const high = axis === 'x' ? 'wide ' : 'high ';
     const said = [first, second].map(
-      (course, i) => `${(course * times).toFixed(1)} px ${i === 0 ? 'high ' : ''}${sides[i] ?? ''}`,
+      (course, i) => `${(course * times).toFixed(1)} px ${i === 0 ? high : ''}${sides[i] ?? ''}`,
     );
     return {
       ok: false,
