@@ -43,17 +43,21 @@ function lineUp(
     const y = v[i]! * (1 + lens * far);
     const w = 1 + g * x + h * y;
     const at = (a * x + b * y + c) / w;
-    const height = (2 * k[i]!) / courses - 1;
+    // By where it lies, not by its count: horizon and bow bend the count alike, and were one told
+    // from the place and the other from the count, noise in the place would tell them apart.
+    const height = (2 * at) / courses - 1;
     const bow = height * height - 1 / 3;
     const swing = height * (height * height - 3 / 5);
     misfit[i] = k[i]! - at - theta[7]! * bow - theta[11]! * swing;
+    const bend = theta[7]! * 2 * height + theta[11]! * (3 * height * height - 3 / 5);
+    const rise = (1 + (2 * bend) / courses) / w;
     const row = i * size;
-    rows[row] = x / w;
-    rows[row + 1] = y / w;
-    rows[row + 2] = 1 / w;
-    rows[row + 3] = (-at * x) / w;
-    rows[row + 4] = (-at * y) / w;
-    rows[row + 5] = (((a - at * g) * u[i]! + (b - at * h) * v[i]!) * far) / w;
+    rows[row] = rise * x;
+    rows[row + 1] = rise * y;
+    rows[row + 2] = rise;
+    rows[row + 3] = -rise * at * x;
+    rows[row + 4] = -rise * at * y;
+    rows[row + 5] = rise * ((a - at * g) * u[i]! + (b - at * h) * v[i]!) * far;
     rows[row + 7] = bow;
     rows[row + 11] = swing;
   }
