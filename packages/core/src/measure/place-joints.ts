@@ -2,6 +2,7 @@ import { fitPlane } from '../numeric/fit-plane.js';
 import { median } from '../numeric/median.js';
 import { correlate, gatherStretch, reachOf, toJointFilters } from './filter-stretch.js';
 import type { Cells } from './fold-rows.js';
+import { keepShown } from './keep-shown.js';
 import { spreadOfCourse } from './spread-of-course.js';
 
 /** Bed joints to a fraction of a pixel, and the straight lines they make. */
@@ -22,8 +23,8 @@ export interface PlacedJoints {
    */
   readonly wins: readonly number[];
   /**
-   * How evenly the joints show along their length: the lower quartile of the response over the
-   * upper one. Near 0 where a line is there in some stretches and missing in others.
+   * How evenly the joints show along their length, where nothing hides them: the lower quartile of
+   * the response over the upper one. Near 0 where a line is there in some stretches and missing in others.
    */
   readonly steadiness: number;
   /** Every place of every joint, to fit a wall to. */
@@ -142,7 +143,8 @@ export function placeJoints(cells: Cells, rough: RoughJoints): PlacedJoints {
   const joints = new Float64Array(count);
   const wins = new Float64Array(count);
   const reach = Math.max(near * rough.course, 0.6);
-  const shown: number[] = [];
+  const grid = new Int8Array(stretches * count).fill(-1);
+  const shown = new Float64Array(stretches * count);
   for (let k = 0; k < count; k++) {
     const seen = Array.from({ length: stretches }, (_, s) => s * count + k).filter(
       (i) => places.shown[i],
@@ -152,12 +154,14 @@ export function placeJoints(cells: Cells, rough: RoughJoints): PlacedJoints {
       : rough.joints[k]!;
     for (const i of seen) {
       const off = places.strongest[i]! - plane.c * v[i]! - y;
-      if (Math.abs(off) <= reach) wins[k] = wins[k]! + 1 / seen.length;
+      grid[i] = Math.abs(off) <= reach ? 1 : 0;
+      if (grid[i] === 1) wins[k] = wins[k]! + 1 / seen.length;
       const at = (y + plane.c * v[i]!) / places.step - 0.5;
-      shown.push(sample(places.responses[(i - k) / count]!, at));
+      shown[i] = sample(places.responses[(i - k) / count]!, at);
     }
     joints[k] = y;
   }
+  const kept = keepShown({ stretches, joints: count, wins: grid });
   const half = (cells.columns * cells.cellWidth) / 2;
   return {
     course: plane.b,
@@ -166,7 +170,7 @@ export function placeJoints(cells: Cells, rough: RoughJoints): PlacedJoints {
     slope: plane.c,
     joints: [...joints],
     wins: [...wins],
-    steadiness: toSteadiness(Float64Array.from(shown)),
+    steadiness: toSteadiness(shown.filter((_, i) => kept[i])),
     points: { k: u, x: v.map((across) => across + half), y: z, weight },
   };
 }
