@@ -31,6 +31,8 @@ export interface MeasuredGiven extends Measurement {
 export interface LookOptions extends Pick<ReferenceOptions, 'axis' | 'straighten' | 'focal'> {
   /** Degrees that it may be off square, either way; as much as by eye unless told. */
   readonly slant?: number;
+  /** Whether all joints are listed, for a picture of them; bed joints alone unless told. */
+  readonly listed?: boolean;
 }
 
 /** Why a photo could not be measured by what is known of it. */
@@ -55,7 +57,7 @@ export function measureGiven(
   const how = { axis, straighten, ...seen };
   switch (given.kind) {
     case 'courses':
-      return measureNoted(raster, given.course, how);
+      return measureNoted(raster, given.course, { ...how, listed: options.listed === true });
     case 'count': {
       const counted = { courses: given.courses, reference: given.course };
       return measureCount(raster, given.span ? { ...counted, span: given.span } : counted, how);

@@ -58,7 +58,10 @@ export async function measureKnown(
   const { save = false, overlay } = options;
   // Before the long work: the place may be another photo's.
   const notes = save ? await readNotes(first) : null;
-  const { photo, found } = await measureReduced(first, options);
+  const { photo, found } = await measureReduced(first, {
+    ...options,
+    listed: overlay !== undefined,
+  });
   if (!found.ok) return hintFormats(found, photo);
   const { measurement, spans, copies } = found.value;
   if (overlay !== undefined) {

@@ -8,6 +8,7 @@ import type { Lattice, Measurement, PerAxis, Rectification } from '../surface/me
 import { px } from '../units/units.js';
 import { findMeasurement, type FoundMeasurement, type MeasureRefusal } from './find-measurement.js';
 import type { JobOptions } from './job-options.js';
+import type { LookOptions } from './measure-given.js';
 import type { ReferenceOptions } from './reference-options.js';
 
 /** A photo measured, and the photo as it was read last. */
@@ -33,7 +34,7 @@ export interface MeasuredReduced {
  */
 export async function measureReduced(
   photo: Photo,
-  options: ReferenceOptions & JobOptions,
+  options: ReferenceOptions & JobOptions & Pick<LookOptions, 'listed'>,
 ): Promise<MeasuredReduced> {
   const { raster, step } = photo;
   const { width, height } = raster;

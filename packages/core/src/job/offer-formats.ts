@@ -95,11 +95,12 @@ export async function offerFormats(
   photo: Photo,
   options: OfferFormatsOptions = {},
 ): Promise<Outcome<OfferedFormats, MeasureRefusal>> {
-  const found = await findMeasurement(photo, { ...options, course: unit });
+  const { overlay } = options;
+  const listed = overlay !== undefined;
+  const found = await findMeasurement(photo, { ...options, course: unit, listed });
   if (!found.ok) return found;
   const { measurement, copies = findCopies(photo.raster) } = found.value;
   const judgement = judge(measurement, options.region);
-  const { overlay } = options;
   if (overlay !== undefined) {
     beginStep('writing', options);
     await writeOverlay(overlay, photo, { measurement: null, joints: found.value.joints });

@@ -66,6 +66,11 @@ export interface FindCoursesOptions {
   readonly straighten?: Straighten;
   /** Focal length of the photo, where the camera's is known: it tells how far a wall foreshortens. */
   readonly focal?: FocalLength;
+  /**
+   * Whether perpends and what is left out are listed beside the bed joints, which only a picture of
+   * them needs; they are unless told.
+   */
+  readonly listed?: boolean;
 }
 
 /** Under this, more answers are wrong than a tool may give: the picture is refused. */
@@ -93,10 +98,10 @@ export function findCourses(
   raster: Raster,
   options: FindCoursesOptions = {},
 ): Outcome<CourseFit, 'no-courses'> {
-  const { axis = 'y', straighten = 'full', ...how } = options;
+  const { axis = 'y', straighten = 'full', listed = true, ...how } = options;
   const see = { ...how, straighten, least: leastConfidence, enough: lookLimits.enough };
   const upright = axis === 'x';
-  const found = fitCourses(upright ? transposeRaster(raster) : raster, see);
+  const found = fitCourses(upright ? transposeRaster(raster) : raster, see, listed);
   if (found === null || found.fit.confidence < leastOfAll) return noCourses(axis, straighten);
   const value = upright ? transposeFit(found.fit) : found.fit;
   return { ok: true, value, warnings: warn(value, { ...found, straighten }) };
@@ -110,11 +115,11 @@ interface Found {
   readonly unevenness: number;
 }
 
-function fitCourses(raster: Raster, see: SeeOptions): Found | null {
+function fitCourses(raster: Raster, see: SeeOptions, listed: boolean): Found | null {
   const first = seeWall(raster, see);
   if (first === null) return null;
   const { seen, ...laid } = layBricks(first, see);
-  const { fit, message } = keepGauge(toFit(seen, laid, raster));
+  const { fit, message } = keepGauge(toFit(seen, laid, listed ? raster : null));
   return { fit, odd: message, unevenness: seen.track.weight.unevenness };
 }
 
@@ -141,7 +146,7 @@ function findBricks(seen: SeenWall): Laid {
   return { placed, perpends: findPerpends(raster, { placed, view, mask }) };
 }
 
-function toFit(seen: SeenWall, { placed, perpends }: Laid, raster: Raster): CourseFit {
+function toFit(seen: SeenWall, { placed, perpends }: Laid, photo: Raster | null): CourseFit {
   const { track, step, top, rectification } = seen;
   const { brick, repeat, courses, bond, laid, two } = perpends;
   const course = placed.course * step;
@@ -169,7 +174,7 @@ function toFit(seen: SeenWall, { placed, perpends }: Laid, raster: Raster): Cour
     twoBonds: two,
     confidence,
     rectification,
-    found: listJoints(seen, placed, { bond: laid, photo: raster }),
+    found: listJoints(seen, placed, photo && { bond: laid, photo }),
   };
 }
 

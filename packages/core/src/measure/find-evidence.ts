@@ -1,4 +1,5 @@
-import { correlate, gatherStretch, reachOf, toJointFilters } from './filter-stretch.js';
+import { answerBoth } from './answer-both.js';
+import { gatherStretch, reachOf, toJointFilters } from './filter-stretch.js';
 import type { Cells } from './fold-rows.js';
 
 /** How much each row looks like a joint right across the picture, at one size of joint. */
@@ -45,8 +46,7 @@ export function findEvidence(cells: Cells, course: number, joint: number): Evide
     const from = Math.round((s * cells.columns) / stretches);
     const to = Math.round(((s + 1) * cells.columns) / stretches);
     const samples = gatherStretch(cells, { from, to, step });
-    correlate(samples, filters.line, lines);
-    correlate(samples, filters.edge, edges);
+    answerBoth(samples, filters, { lines, edges });
     const reach = reachOf(cells, { from, to, step });
     for (let i = reach.from; i < reach.to; i++) {
       shown[i] = shown[i]! + 1;

@@ -133,7 +133,7 @@ function window(x: number, y: number, width: number, height: number): WholeWindo
 
 function courseIn(raster: Raster, part: WholeWindow, options: FindCoursesOptions): number | null {
   if (Math.min(part.width, part.height) < 32) return null;
-  const found = findCourses(cropRaster(raster, part), options);
+  const found = findCourses(cropRaster(raster, part), { ...options, listed: false });
   if (!found.ok || found.value.confidence < leastConfidence) return null;
   const { axis, joints, course } = found.value;
   // Courses that stop inside a half are no work of that half.

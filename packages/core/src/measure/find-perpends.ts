@@ -13,6 +13,7 @@ import type { PlacedJoints } from './place-joints.js';
 import { refineStretcher } from './refine-stretcher.js';
 import { type Mortar, showMortar } from './show-mortar.js';
 import { tellBonds } from './tell-bonds.js';
+import { type CourseLines, traceLines } from './trace-lines.js';
 
 /** What lies along the courses. */
 export interface Perpends {
@@ -112,7 +113,7 @@ interface Laid extends Look {
 // edges, where the sun stands high. Beside every true line two faint ones of the other kind show, so
 // the kind with less in all comes first.
 function listLooks(raster: Raster, { placed, mask }: SeenJoints, view: View): Look[] {
-  const lines = foldCourses(raster, placed, { view, ...(mask && { mask }) });
+  const lines = foldCourses(traceLines(raster, placed, { view, ...(mask && { mask }) }), mask);
   const looks = ([1, -1] as const).map((mortar) => {
     const bands = showMortar(lines, mortar);
     return { bands, mortar, view, power: bands.line.reduce((sum, line) => sum + line * line, 0) };
@@ -192,17 +193,16 @@ export function findPerpends(raster: Raster, bed: SeenJoints): Perpends {
 // Two bonds may pass for none.
 function lookInParts(raster: Raster, best: Laid | undefined, bed: SeenJoints): Perpends {
   if (best === undefined || best.fit.agreement < leastOfTwo) return none;
-  return { ...none, two: findTwo(raster, { look: best, known: null }, bed) };
+  const lines = traceLines(raster, bed.placed, { view: best.view, extent: 'all' });
+  return { ...none, two: findTwo(lines, { look: best, known: null }, bed) };
 }
 
 function findTwo(
-  raster: Raster,
+  lines: CourseLines,
   { look, known }: { readonly look: Look; readonly known: BondFit | null },
   { placed, mask }: SeenJoints,
 ): readonly [string, string] | null {
-  const { mortar, view } = look;
-  const lines = foldCourses(raster, placed, { view, extent: 'all', ...(mask && { mask }) });
-  const bands = showMortar(lines, mortar);
+  const bands = showMortar(foldCourses(lines, mask), look.mortar);
   const course = placed.course / bands.step;
   const bonds = tellBonds(bands, course, known, (part, fit) => isAlone(part, fit, placed.course));
   if (bonds === null) return null;
@@ -252,8 +252,9 @@ function toPerpends(raster: Raster, chosen: Chosen, bed: SeenJoints): Perpends {
   const courses = bond.courses.length;
   // Shaped tiles, one above the other, have more edges than those where they part.
   if (!chosen.plain) return { ...none, repeat, courses };
-  const laid = { fit: { ...fit, stretcher }, mortar, view };
-  const two = findTwo(raster, { look: chosen, known: laid.fit }, bed);
+  const lines = traceLines(raster, bed.placed, { view, extent: 'all' });
+  const laid = { fit: { ...fit, stretcher }, mortar, lines };
+  const two = findTwo(lines, { look: chosen, known: laid.fit }, bed);
   if (two !== null) return { ...none, brick: length, laid, two };
   const name = nameBond(bond, length, bed.placed.course);
   return { brick: length, repeat, courses, bond: name, laid, two };

@@ -48,29 +48,31 @@ interface Folded {
 
 // Sum the perpends of each course over the repeat; a tooth is three bins wide.
 function foldWindow(bands: CourseBands, window: Window, period: number, bins: number): Folded {
+  const { line, seen } = bands;
   const raw = new Float64Array(window.courses * bins);
   const counts = new Float64Array(window.courses * bins);
   const advance = bins / period;
   const begin = ((window.from / period) % 1) * bins;
-  let total = 0;
   let squares = 0;
-  let samples = 0;
   for (let k = 0; k < window.courses; k++) {
     const row = k * bins;
     const course = (window.firstCourse + k) * bands.length;
     let phase = begin;
     for (let i = course + window.from; i < course + window.to; i++) {
-      const shows = bands.seen[i]!;
-      const value = bands.line[i]!;
-      const bin = row + Math.floor(phase);
+      const value = line[i]!;
+      const bin = row + (phase | 0);
       raw[bin] = raw[bin]! + value;
-      counts[bin] = counts[bin]! + shows;
-      total += value;
+      counts[bin] = counts[bin]! + seen[i]!;
       squares += value * value;
-      samples += shows;
       phase += advance;
       if (phase >= bins) phase -= bins;
     }
+  }
+  let total = 0;
+  let samples = 0;
+  for (let b = 0; b < raw.length; b++) {
+    total += raw[b]!;
+    samples += counts[b]!;
   }
   const mean = total / Math.max(1, samples);
   for (let b = 0; b < raw.length; b++) raw[b] = raw[b]! - mean * counts[b]!;

@@ -18,15 +18,20 @@ export interface WallKnown {
  *
  * @param seen - The wall.
  * @param placed - Its bed joints, at the middle of their mortar.
- * @param known - What else is known of it.
+ * @param known - What else is known of it, or null for its bed joints alone.
  * @returns The same in pixels of the level picture.
  */
-export function listJoints(seen: SeenWall, placed: PlacedJoints, known: WallKnown): FoundJoints {
-  const { bond, photo } = known;
+export function listJoints(
+  seen: SeenWall,
+  placed: PlacedJoints,
+  known: WallKnown | null,
+): FoundJoints {
   const { step, left, top, rectification } = seen;
   const along = (y: number): number => (y + top) * step;
   const across = (x: number): number => (x + left) * step;
+  const bond = known?.bond ?? null;
   const perpends = bond === null ? [] : placePerpends({ ...seen, placed }, bond);
+  const leftOut = known === null ? [] : findLeftOut(seen, known.photo);
   return {
     axis: 'y',
     rectification,
@@ -39,7 +44,7 @@ export function listJoints(seen: SeenWall, placed: PlacedJoints, known: WallKnow
       from: along(placed.joints[row]!),
       to: along(placed.joints[row + 1]!),
     })),
-    leftOut: findLeftOut(seen, photo).map(({ x, y, width, height }) => ({
+    leftOut: leftOut.map(({ x, y, width, height }) => ({
       x: across(x),
       y: along(y),
       width: width * step,

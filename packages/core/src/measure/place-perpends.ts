@@ -2,12 +2,13 @@ import type { Raster } from '../raster/raster.js';
 import { toPattern } from './bond-pattern.js';
 import type { BondFit } from './fit-bond.js';
 import { type CourseBands, foldCourses } from './fold-courses.js';
-import type { Shown, View } from './fold-rows.js';
+import type { Shown } from './fold-rows.js';
 import { type Foretold, foretellPerpends } from './foretell-perpends.js';
 import { layAll, windowLength } from './lay-bond.js';
 import { peakAlong } from './peak-along.js';
 import { type Mortar, showMortar } from './show-mortar.js';
 import type { PlacedJoints } from './place-joints.js';
+import type { CourseLines } from './trace-lines.js';
 
 /** A bond that was found, and how its perpends show. */
 export interface FoundBond {
@@ -15,8 +16,8 @@ export interface FoundBond {
   readonly fit: BondFit;
   /** Of what kind its mortar is. */
   readonly mortar: Mortar;
-  /** In which view of the picture. */
-  readonly view: View;
+  /** All lines along the courses, in the view in which it was found. */
+  readonly lines: CourseLines;
 }
 
 /** A picture in which a bond was found. */
@@ -59,9 +60,9 @@ const leastMet = 0.45;
  * @returns Each at the line nearest to its place, in pixels of the picture, course by course.
  */
 export function placePerpends(picture: BondedPicture, bond: FoundBond): PlacedPerpend[] {
-  const { fit, mortar, view } = bond;
+  const { fit, mortar, lines } = bond;
   const { raster, placed } = picture;
-  const bands = showMortar(foldCourses(raster, placed, { view, extent: 'all' }), mortar);
+  const bands = showMortar(foldCourses(lines), mortar);
   blank(bands, picture);
   const pattern = toPattern(fit.bond);
   const { stretcher } = fit;

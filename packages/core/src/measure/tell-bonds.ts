@@ -132,7 +132,13 @@ function listParts(
   }));
   return [...rows, ...columns]
     .map((window) => ({ window, bands: cut(bands, window) }))
-    .filter(({ bands: { seen } }) => seen.reduce((a, b) => a + b, 0) >= leastSeen * seen.length);
+    .filter(({ bands: { seen } }) => countSeen(seen) >= leastSeen * seen.length);
+}
+
+function countSeen(seen: Uint8Array): number {
+  let count = 0;
+  for (const shows of seen) count += shows;
+  return count;
 }
 
 // From end to end.

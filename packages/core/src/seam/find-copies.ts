@@ -1,4 +1,5 @@
 import type { Raster } from '../raster/raster.js';
+import { multiplyBySelf, type SelfProducts } from '../numeric/multiply-by-self.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { confirmCopy, type Fold, type LaidOnItself } from './confirm-copy.js';
 import { projectLines, type Projections } from './project-lines.js';
@@ -38,8 +39,15 @@ export function findCopies(raster: Raster): PerAxis<AxisCopies> {
 
 function findAlong(detail: Detail): AxisCopies {
   const projections = projectLines(detail);
-  const period = findFold(detail, projections, { kind: 'shift', period: null });
-  const mirror = findFold(detail, projections, { kind: 'mirror', period });
+  const products = multiplyBySelf(projections.sums, detail.length);
+  const period = findFold(detail, likeness(projections, products, 'shift'), {
+    kind: 'shift',
+    period: null,
+  });
+  const mirror = findFold(detail, likeness(projections, products, 'mirror'), {
+    kind: 'mirror',
+    period,
+  });
   return {
     period: period === null ? null : period * detail.step,
     // A mirror at sample i + 1/2 of two neighbours i and i + 1 lies on the edge between them.
@@ -65,9 +73,9 @@ interface Sought {
 }
 
 // The least shift that will do, or the sum of the places that a mirror lays on each other.
-function findFold(detail: Detail, projections: Projections, sought: Sought): number | null {
+function findFold(detail: Detail, curve: Float64Array, sought: Sought): number | null {
   const { kind } = sought;
-  const peaks = findPeaks(likeness(projections, kind)).slice(0, mostTried);
+  const peaks = findPeaks(curve).slice(0, mostTried);
   // Most pictures are no copies: a few of their lines tell, and the rest need not be asked.
   const few = thin(detail);
   if (!peaks.some((at) => confirmCopy(few, kind, at).alike >= hopeful)) return null;
@@ -103,37 +111,38 @@ function findPeaks(curve: Float64Array): number[] {
 
 // Correlation of the projections with themselves, shifted or turned round, at every place that
 // leaves a quarter of the length in common.
-function likeness({ count, length, sums }: Projections, kind: Fold): Float64Array {
+function likeness(projections: Projections, products: SelfProducts, kind: Fold): Float64Array {
+  const { length } = projections;
   const least = Math.max(16, Math.floor(length / 20));
   const common = Math.floor(length / 4);
-  const curve = new Float64Array(kind === 'shift' ? length - common + 1 : 2 * length - common);
-  const from = kind === 'shift' ? least : common;
-  for (let at = from; at < curve.length; at++) {
-    let product = 0;
-    let before = 0;
-    let after = 0;
-    for (let k = 0; k < count; k++) {
-      const start = k * length;
-      if (kind === 'shift') {
-        for (let i = start, j = start + at, end = start + length; j < end; i++, j++) {
-          const a = sums[i]!;
-          const b = sums[j]!;
-          product += a * b;
-          before += a * a;
-          after += b * b;
-        }
-      } else {
-        const first = Math.max(0, at - length + 1);
-        for (let i = first, j = at - first; i < j; i++, j--) {
-          const a = sums[start + i]!;
-          const b = sums[start + j]!;
-          product += a * b;
-          before += a * a;
-          after += b * b;
-        }
-      }
+  const power = sumSquares(projections);
+  if (kind === 'shift') {
+    const curve = new Float64Array(length - common + 1);
+    for (let at = least; at < curve.length; at++) {
+      const [before, after] = [power[length - at]!, power[length]! - power[at]!];
+      curve[at] = products.apart[at]! / Math.sqrt(before * after + 1e-20);
     }
-    curve[at] = product / Math.sqrt(before * after + 1e-20);
+    return curve;
+  }
+  const curve = new Float64Array(2 * length - common);
+  for (let at = common; at < curve.length; at++) {
+    const first = Math.max(0, at - length + 1);
+    // A sample in the middle is laid on itself.
+    const [half, next] = [(at + 1) >> 1, (at >> 1) + 1];
+    const own = next > half ? power[next]! - power[half]! : 0;
+    const [before, after] = [power[half]! - power[first]!, power[at - first + 1]! - power[next]!];
+    curve[at] = (products.together[at]! - own) / 2 / Math.sqrt(before * after + 1e-20);
   }
   return curve;
+}
+
+// Squares of all samples before each place.
+function sumSquares({ count, length, sums }: Projections): Float64Array {
+  const power = new Float64Array(length + 1);
+  for (let i = 0; i < length; i++) {
+    let sum = 0;
+    for (let k = 0; k < count; k++) sum += sums[k * length + i]! ** 2;
+    power[i + 1] = power[i]! + sum;
+  }
+  return power;
 }

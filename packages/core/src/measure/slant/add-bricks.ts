@@ -59,13 +59,15 @@ function placeAlong({ u, v }: BrickPoints, theta: Float64Array): Float64Array {
   const { bed, normal } = toWallAxes(stand);
   const { focal, ahead } = stand;
   const lens = theta[5]!;
-  return u.map((right, i) => {
-    const down = v[i]!;
+  const along = new Float64Array(u.length);
+  for (let i = 0; i < along.length; i++) {
+    const [right, down] = [u[i]!, v[i]!];
     const out = 1 + lens * (right * right + down * down);
     const x = (right * out - ahead.u) / focal;
     const y = (down * out - ahead.v) / focal;
-    return (bed[0] * x + bed[1] * y + bed[2]) / (normal[0] * x + normal[1] * y + normal[2]);
-  });
+    along[i] = (bed[0] * x + bed[1] * y + bed[2]) / (normal[0] * x + normal[1] * y + normal[2]);
+  }
+  return along;
 }
 
 // How the bricks counted change with each number that is fitted.
@@ -96,15 +98,18 @@ function rateOf(counted: Float64Array, along: Float64Array): number {
 
 // Less the weighted mean of each group.
 function centre(values: Float64Array, group: Int32Array, weight: Float64Array): Float64Array {
-  const sums = new Map<number, { sum: number; weight: number }>();
+  const groups = 1 + group.reduce((most, one) => Math.max(most, one), 0);
+  const sums = new Float64Array(groups);
+  const weights = new Float64Array(groups);
   for (let i = 0; i < values.length; i++) {
-    const so = sums.get(group[i]!) ?? { sum: 0, weight: 0 };
-    so.sum += weight[i]! * values[i]!;
-    so.weight += weight[i]!;
-    sums.set(group[i]!, so);
+    const to = group[i]!;
+    sums[to] = sums[to]! + weight[i]! * values[i]!;
+    weights[to] = weights[to]! + weight[i]!;
   }
-  return values.map((value, i) => {
-    const so = sums.get(group[i]!);
-    return so !== undefined && so.weight > 0 ? value - so.sum / so.weight : 0;
-  });
+  const out = new Float64Array(values.length);
+  for (let i = 0; i < out.length; i++) {
+    const of = group[i]!;
+    if (weights[of]! > 0) out[i] = values[i]! - sums[of]! / weights[of]!;
+  }
+  return out;
 }

@@ -2,7 +2,7 @@ import { standSize as size } from './to-stand.js';
 
 /** Normal equations of a fit. */
 export interface System {
-  /** `size * size` numbers. */
+  /** `size * size` numbers, of which those below the diagonal are left out: it is symmetric. */
   readonly normal: Float64Array;
   /** `size` numbers. */
   readonly right: Float64Array;
@@ -20,8 +20,9 @@ export function addRow(row: Float64Array, trust: number, off: number, system: Sy
   const { normal, right } = system;
   for (let p = 0; p < size; p++) {
     const pull = trust * row[p]!;
+    if (pull === 0) continue;
     right[p] = right[p]! + pull * off;
-    for (let q = 0; q < size; q++) {
+    for (let q = p; q < size; q++) {
       const at = p * size + q;
       normal[at] = normal[at]! + pull * row[q]!;
     }

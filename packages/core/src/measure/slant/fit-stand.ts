@@ -56,6 +56,7 @@ export function fitStand(points: BedPoints, options: FitStandOptions): StandFit 
     addPerpends(options.perpends, theta, system);
     if (options.bricks) addBricks(options.bricks, theta, system);
     addUsual(theta, { ...options, courses: countCourses(points) }, system);
+    fillBelow(system.normal);
     const inverse = invertSymmetric(system.normal, size);
     let most = 0;
     for (let i = 0; i < size; i++) {
@@ -73,6 +74,12 @@ export function fitStand(points: BedPoints, options: FitStandOptions): StandFit 
     lens: theta[5]!,
     ...spreadStand(theta, covariance),
   };
+}
+
+function fillBelow(normal: Float64Array): void {
+  for (let p = 1; p < size; p++) {
+    for (let q = 0; q < p; q++) normal[p * size + q] = normal[q * size + p]!;
+  }
 }
 
 // With the horizon taken as told, a, b and c are linear: least squares by the joints alone.
