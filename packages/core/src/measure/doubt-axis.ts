@@ -40,11 +40,10 @@ export function doubtAxis(
 ): Outcome<CourseFit, 'no-courses'> {
   if (!found.ok || !mayStand(found.value)) return found;
   const { value } = found;
-  const lying = findLying(value, raster, options);
-  if (lying === null) return found;
-  const { bond, course } = lying;
+  const bond = bondAcross(value, raster, options);
+  if (bond === null) return found;
   const cure = value.axis === 'y' ? 'measure with --axis x' : 'leave --axis out';
-  const message = `bricks in ${bond} bond lie the other way, in courses of ${course.toFixed(1)} px: where those are meant, ${cure}`;
+  const message = `bricks in ${bond} bond lie the other way: where their courses are meant, ${cure}`;
   const most = bond === 'stack' ? 1 : doubted;
   return {
     ...found,
@@ -58,17 +57,11 @@ function mayStand({ bond, twoBonds, brick, course }: CourseFit): boolean {
   return bond === 'stack' && brick !== null && brick < mostStanding * course;
 }
 
-interface Lying {
-  readonly bond: string;
-  /** Bed joint to bed joint, in pixels of the photo. */
-  readonly course: number;
-}
-
-function findLying(
+function bondAcross(
   { axis, course: standing, rectification }: CourseFit,
   raster: Raster,
   { straighten = 'full', focal }: FindCoursesOptions,
-): Lying | null {
+): string | null {
   const times = Math.max(1, Math.floor(standing / (coursesOnEnd * leastCoursePx)));
   if (Math.min(raster.width, raster.height) < times) return null;
   const across = findCourses(cropMiddle(raster, times), {
@@ -81,7 +74,7 @@ function findLying(
   const { bond, brick, course } = across.value;
   if (bond === null || brick === null) return null;
   const least = bond === 'stack' ? leastStretcher : leastLying;
-  return brick < least * course ? null : { bond, course: course * times };
+  return brick < least * course ? null : bond;
 }
 
 // The middle, so that the camera still looks straight at it.
