@@ -97,8 +97,26 @@ test('courses that nobody named are found, and not measured: their likely format
   // What is offered is what naming it gives.
   const named = await measurePhoto(wall, { course: findCourse('uk-metric') });
   if (!named.ok) throw new Error(named.message);
-  expect(metric?.mmPerPx.y).toBeCloseTo(named.value.mmPerPx.y, 5);
-  expect(metric?.uncertaintyPercent).toBeCloseTo(named.value.uncertaintyPercent, 1);
+  expect(metric?.mmPerPx).toEqual(named.value.mmPerPx);
+  expect(metric?.uncertaintyPercent).toBe(named.value.uncertaintyPercent);
+});
+
+test('of a wall seen aside, bricks say as much of a format offered as of one named', async () => {
+  // Perspective leaves open how far the wall foreshortens; its bricks tell.
+  const { raster } = drawWall({
+    ...{ bond: 'flemish', format: 'uk-metric', coursePx: 24, width: 800, height: 600 },
+    ...{ tiltX: 25, seed: 14 },
+  });
+  writeFileSync(wall, await encodePhoto(raster, { format: 'png' }));
+  const offered = await measurePhoto(wall);
+  const named = await measurePhoto(wall, { course: findCourse('uk-metric') });
+  if (!offered.ok || offered.value.method !== 'formats' || !named.ok) throw new Error('no courses');
+  expect(named.value.rectification).not.toBeNull();
+  expect(named.value.mmPerPx.x).not.toBe(named.value.mmPerPx.y);
+  const metric = offered.value.formats.find(({ id }) => id === 'uk-metric');
+  expect(metric?.mmPerPx).toEqual(named.value.mmPerPx);
+  expect(metric?.uncertaintyPercent).toBe(named.value.uncertaintyPercent);
+  expect(metric?.surfaceSizeMm).toEqual(named.value.surfaceSizeMm);
 });
 
 test('what is not measured cannot be kept: the refusal names likely formats', async () => {

@@ -34,6 +34,8 @@ export interface FoundMeasurement {
   readonly kept: FoundSidecar | null;
   /** The joints it rests on, or null where none were looked for, or it was kept from before. */
   readonly joints: FoundJoints | null;
+  /** Standard uncertainty (k = 1) of square pixels, as a fraction, before bricks had a say in it. */
+  readonly aspect?: number;
   /** The lines it rests on, each held against the others, or null where it rests on none. */
   readonly spans: readonly SpanResidual[] | null;
   /** The corners it rests on, in order, or null where it rests on none. */
@@ -78,8 +80,8 @@ export async function findMeasurement(
 type MeasuredCourses = Extract<Outcome<MeasuredGiven, never>, { readonly ok: true }>;
 
 function toFound(value: MeasuredGiven): FoundMeasurement {
-  const { joints = null, spans = null, corners = null, ...measurement } = value;
-  return { measurement, kept: null, joints, spans, corners };
+  const { joints = null, aspect = 0, spans = null, corners = null, ...measurement } = value;
+  return { measurement, kept: null, joints, aspect, spans, corners };
 }
 
 // What a photo's own ends and copies say of the courses that were found in it.

@@ -21,6 +21,8 @@ import { slantByEye } from './slant-by-eye.js';
 export interface MeasuredGiven extends Measurement {
   /** The joints, where courses were looked for. */
   readonly joints?: FoundJoints | null;
+  /** Standard uncertainty (k = 1) of square pixels, as a fraction, where courses leave that open. */
+  readonly aspect?: number;
   /** The lines, each held against the others. */
   readonly spans?: readonly SpanResidual[] | null;
   /** The corners of a rectangle, in order. */

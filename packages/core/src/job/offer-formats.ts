@@ -5,6 +5,7 @@ import type { Warning } from '../errors/warning.js';
 import { expandUncertainty } from '../measure/expand-uncertainty.js';
 import { type FormatJudgement, judgeFormats, type LikelyFormat } from '../measure/judge-formats.js';
 import { toShape } from '../measure/to-shape.js';
+import { type UnitCourses, weighFormat } from '../measure/weigh-format.js';
 import type { Photo } from '../read/read-photo.js';
 import { findCopies } from '../seam/find-copies.js';
 import type { CourseAxis, Measurement, PerAxis, Rectification } from '../surface/measurement.js';
@@ -73,8 +74,8 @@ export interface OfferFormatsOptions extends JobOptions {
   readonly overlay?: string;
 }
 
-// A course of 1 mm: times a format's course it is that format's measurement.
-const unit: CourseReference = {
+// A course of 1 mm, of which each format is so many.
+const unitCourse: CourseReference = {
   id: 'own',
   name: 'course',
   size: realMm(1),
@@ -97,9 +98,9 @@ export async function offerFormats(
 ): Promise<Outcome<OfferedFormats, MeasureRefusal>> {
   const { overlay } = options;
   const listed = overlay !== undefined;
-  const found = await findMeasurement(photo, { ...options, course: unit, listed });
+  const found = await findMeasurement(photo, { ...options, course: unitCourse, listed });
   if (!found.ok) return found;
-  const { measurement, copies = findCopies(photo.raster) } = found.value;
+  const { measurement, aspect = 0, copies = findCopies(photo.raster) } = found.value;
   const judgement = judge(measurement, options.region);
   if (overlay !== undefined) {
     beginStep('writing', options);
@@ -115,7 +116,7 @@ export async function offerFormats(
       axis: report.axis,
       coursePeriodPx: report.coursePeriodPx,
       brickPeriodPx: report.brickPeriodPx,
-      ...offerAll(judgement, measurement, photo),
+      ...offerAll(judgement, { measurement, aspect }, photo),
       mmPerPx: null,
       confidence: report.confidence,
       rectification: report.rectification,
@@ -141,31 +142,26 @@ function judge(
 
 function offerAll(
   judgement: FormatJudgement | null,
-  measurement: Measurement,
+  unit: UnitCourses,
   photo: Photo,
 ): Pick<OfferedFormats, 'bond' | 'formats' | 'otherProbability'> {
   if (judgement === null) {
-    return { bond: measurement.lattice?.bond ?? null, formats: [], otherProbability: null };
+    return { bond: unit.measurement.lattice?.bond ?? null, formats: [], otherProbability: null };
   }
   return {
     bond: judgement.bond,
-    formats: judgement.formats.map((format) => offer(format, measurement, photo)),
+    formats: judgement.formats.map((format) => offer(format, unit, photo)),
     otherProbability: toFigures(judgement.other, 2),
   };
 }
 
 function offer(
   { reference, probability }: LikelyFormat,
-  measurement: Measurement,
+  unit: UnitCourses,
   photo: Photo,
 ): OfferedFormat {
-  const { id, name, size, uncertainty } = reference;
-  const budget = measurement.budget.map((part) =>
-    part.source === 'reference' ? { ...part, percent: 100 * uncertainty } : part,
-  );
-  const mmPerPx = { x: measurement.mmPerPx.x * size, y: measurement.mmPerPx.y * size };
-  const uncertaintyPercent = expandUncertainty(budget);
-  const report = reportMeasurement({ ...measurement, mmPerPx, uncertaintyPercent }, photo);
+  const { id, name, size } = reference;
+  const report = reportMeasurement(weighFormat(unit, reference), photo);
   return {
     id,
     name,

@@ -22,6 +22,8 @@ export interface MeasureCoursesOptions extends FindCoursesOptions {
 export interface MeasuredCourses extends Measurement {
   /** As found, for a picture of them. */
   readonly joints: FoundJoints;
+  /** Standard uncertainty (k = 1) of square pixels, as a fraction, before bricks had a say in it. */
+  readonly aspect: number;
 }
 
 /**
@@ -61,6 +63,7 @@ export function measureCourses(
       rectification: fit.rectification,
       lattice: scale.lattice,
       joints: fit.found,
+      aspect: fit.aspect,
     },
   };
 }

@@ -2,6 +2,7 @@ import type { CourseReference } from '../catalogue/course-reference.js';
 import type { Warning } from '../errors/warning.js';
 import type { Lattice, PerAxis, UncertaintyPart } from '../surface/measurement.js';
 import type { CourseFit } from './find-courses.js';
+import { nameFaces } from './name-faces.js';
 import { toLattice } from './to-lattice.js';
 import { warnOfFormat } from './warn-of-format.js';
 import { weighBrick } from './weigh-brick.js';
@@ -58,21 +59,5 @@ export function scaleCourses(
     lattice,
     doubt,
     mostConfidence: doubt === null ? 1 : doubted,
-  };
-}
-
-const apart = (brick: number, expected: number): number => Math.abs(brick / expected - 1);
-
-// Stretcher bond of short bricks and header bond have the same joints: the format tells them apart.
-function nameFaces(lattice: Lattice, { brick, size }: CourseReference): Lattice {
-  const { bond, course } = lattice;
-  if (lattice.brick === null || brick === null || (bond !== 'header' && bond !== 'stretcher')) {
-    return lattice;
-  }
-  const courses = lattice.brick / course;
-  const header = brick.header === null ? Infinity : apart(courses, brick.header / size);
-  return {
-    ...lattice,
-    bond: header < apart(courses, brick.stretcher / size) ? 'header' : 'stretcher',
   };
 }
