@@ -82,7 +82,6 @@ export type { Straighten } from './measure/slant/judge-stand.js';
 export type { ScaleSpread } from './measure/slant/spread-stand.js';
 export { findFocalLength, type FocalLength, fromEquivalent } from './measure/find-focal-length.js';
 export { type KnownDistance, measureDistance } from './measure/measure-distance.js';
-export { measureSpan } from './measure/measure-span.js';
 export {
   type KnownSpan,
   type MeasuredSpans,

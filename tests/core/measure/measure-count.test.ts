@@ -1,5 +1,5 @@
 import { drawTexture, drawWall, toLevel, toPhoto } from '@gaugerod/fixtures';
-import { findCourse, measureCount, measureSpan, type Point, realMm } from '@gaugerod/core';
+import { findCourse, measureCount, measureSpans, type Point, realMm } from '@gaugerod/core';
 import { expect, test } from 'vitest';
 import { plainBrick } from '../../support/plain-brick.js';
 
@@ -39,7 +39,7 @@ test('a count of which the picture shows nothing rests on the person alone', () 
 
 test('whoever marks a span may slip', () => {
   const [from, to, length] = [{ x: 10, y: 0 }, { x: 350, y: 0 }, realMm(1020)];
-  const outcome = measureSpan(wall, { from, to, length });
+  const outcome = measureSpans(wall, [{ from, to, length }]);
   if (!outcome.ok) throw new Error(outcome.message);
   expect(outcome.value.confidence).toBeGreaterThanOrEqual(0.9);
   expect(outcome.value.confidence).toBeLessThan(1);

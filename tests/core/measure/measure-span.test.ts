@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { measureSpan, realMm } from '@gaugerod/core';
+import { measureSpans, realMm } from '@gaugerod/core';
 
 const size = { width: 4000, height: 3000 };
 
@@ -14,13 +14,15 @@ test.each([
   { courses: 10, courseU: 1 / Math.sqrt(3), px: 625, mark: 0.5, percent: 1.5561 },
   { courses: 20, courseU: 1, px: 1250, mark: 0.5, percent: 2.6691 },
 ])('$courses courses marked to $mark px are good to $percent %', (row) => {
-  const outcome = measureSpan(size, {
-    from: { x: 10, y: 20 },
-    to: { x: 10, y: 20 + row.px },
-    length: realMm(row.courses * 75),
-    markUncertainty: row.mark,
-    lengthUncertainty: row.courseU / 75,
-  });
+  const outcome = measureSpans(size, [
+    {
+      from: { x: 10, y: 20 },
+      to: { x: 10, y: 20 + row.px },
+      length: realMm(row.courses * 75),
+      markUncertainty: row.mark,
+      lengthUncertainty: row.courseU / 75,
+    },
+  ]);
   if (!outcome.ok) throw new Error(outcome.message);
   expect(outcome.value.mmPerPx.x).toBeCloseTo(1.2, 9);
   expect(outcome.value.mmPerPx.y).toBeCloseTo(1.2, 9);
@@ -29,25 +31,29 @@ test.each([
 });
 
 test('a slanting span counts along its own length', () => {
-  const outcome = measureSpan(size, {
-    from: { x: 0, y: 0 },
-    to: { x: 300, y: 400 },
-    length: realMm(1000),
-  });
+  const outcome = measureSpans(size, [
+    {
+      from: { x: 0, y: 0 },
+      to: { x: 300, y: 400 },
+      length: realMm(1000),
+    },
+  ]);
   // 3, 4, 5: 500 px.
   expect(outcome).toMatchObject({ ok: true, value: { mmPerPx: { x: 2, y: 2 } } });
 });
 
 test('a span that leaves the picture is refused', () => {
-  const outcome = measureSpan(size, {
-    from: { x: 0, y: 0 },
-    to: { x: 0, y: 3001 },
-    length: realMm(1000),
-  });
+  const outcome = measureSpans(size, [
+    {
+      from: { x: 0, y: 0 },
+      to: { x: 0, y: 3001 },
+      length: realMm(1000),
+    },
+  ]);
   expect(outcome).toMatchObject({ ok: false, code: 'outside-photo' });
 });
 
 test('two points in one place measure nothing', () => {
   const at = { x: 5, y: 5 };
-  expect(() => measureSpan(size, { from: at, to: at, length: realMm(10) })).toThrow(RangeError);
+  expect(() => measureSpans(size, [{ from: at, to: at, length: realMm(10) }])).toThrow(RangeError);
 });

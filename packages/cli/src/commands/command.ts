@@ -33,7 +33,7 @@ export interface Surroundings {
 export type Refusal = Extract<
   Outcome<unknown, string>,
   {
-    /** No. */
+    /** Tells it from a result. */
     readonly ok: false;
   }
 >;

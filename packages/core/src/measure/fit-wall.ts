@@ -1,4 +1,5 @@
-import { followLevel, lookLevel } from './follow-level.js';
+import { followLevel } from './follow-level.js';
+import { lookLevel } from './look-level.js';
 import { isSameLevel } from './is-same-level.js';
 import { confidenceOf, type Part, type SeenWall, type SeeOptions } from './seen-wall.js';
 import { fitStand } from './slant/fit-stand.js';

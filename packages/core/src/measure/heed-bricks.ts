@@ -6,7 +6,8 @@ import { placePerpends } from './place-perpends.js';
 import type { SeenWall, SeeOptions } from './seen-wall.js';
 import { fitStand } from './slant/fit-stand.js';
 import { judgeStand } from './slant/judge-stand.js';
-import { toBedPoints, toPhotoUnits } from './to-bed-points.js';
+import { toBedPoints } from './to-bed-points.js';
+import { toPhotoUnits } from './to-photo-units.js';
 import { toCamera } from './to-camera.js';
 
 /** Bricks as they were laid. */
