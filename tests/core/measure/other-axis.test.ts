@@ -1,7 +1,7 @@
 import { findCourse, measureCourses, type Raster } from '@gaugerod/core';
 import { drawWall } from '@gaugerod/fixtures';
 import { expect, test } from 'vitest';
-import { transposeRaster } from '../../../packages/core/dist/raster/transpose-raster.js';
+import { transposeRaster } from '../../../packages/core/src/raster/transpose-raster.js';
 
 const reference = findCourse('uk-metric');
 const draw = (bond: 'stack' | 'english' | 'flemish' | 'stretcher'): Raster =>
