@@ -66,6 +66,7 @@ function bondAcross(
   if (Math.min(raster.width, raster.height) < times) return null;
   const across = findCourses(cropMiddle(raster, times), {
     axis: axis === 'y' ? 'x' : 'y',
+    listed: false,
     // What is square to courses that lie level as they are does so too.
     straighten: rectification === null ? 'none' : straighten,
     ...(focal && { focal: { ...focal, px: focal.px / times } }),
