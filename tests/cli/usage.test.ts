@@ -13,6 +13,8 @@ test.each([
   ['unknown-option', ['fill', 'wall.png', '--sise', '20x20mm', '--scale', '1:148', '-o', 'a.png']],
   ['no-photo', ['measure']],
   ['two-photos', ['measure', 'wall.png', 'roof.png']],
+  ['standard-input', ['measure', '-', '--course', '75mm']],
+  ['standard-output', ['mend', 'wall.png', '-o', '-']],
   ['no-output', ['mend', 'wall.png']],
   ['no-value', ['measure', 'wall.png', '--course']],
   ['no-size', fill],

@@ -25,7 +25,7 @@ export interface Request {
  * @param name - The one command to load, where one was named.
  * @returns What was asked for.
  * @throws CommanderError for a wrong command line, and, with exit code 0, once help was printed.
- * @throws UsageError when an option with a value is given twice.
+ * @throws UsageError when an option with a value is given twice, or standard input for a photo.
  */
 export async function readRequest(
   words: readonly string[],
@@ -42,6 +42,7 @@ export async function readRequest(
     describe(parser.argument(listed.argument, command.argumentHelp), command);
     parser.action((...given: unknown[]) => {
       const [argument] = given;
+      if (argument === '-' && listed.argument.includes('photo')) throw fromStream(listed.argument);
       requests.push({
         command,
         argument: typeof argument === 'string' ? argument : undefined,
@@ -52,6 +53,12 @@ export async function readRequest(
   program.parse(words, { from: 'user' });
   const [request] = requests;
   return request ?? program.error('expected a command, got none');
+}
+
+// Elsewhere a dash means standard input; no file of that name is meant.
+function fromStream(argument: string): UsageError {
+  const message = `expected the name of a file for ${argument}, got -, and standard input is not read`;
+  return new UsageError(message, { hint: 'save the photo first; a file called - is ./-' });
 }
 
 // Errors come back as exceptions and are worded in one place; only help is printed from here.

@@ -10,6 +10,8 @@ import type { Reading } from './option.js';
  * @throws RangeError when it cannot name a file.
  */
 export function parsePath(text: string, reading: Pick<Reading, 'name'>): string {
+  // Elsewhere a dash means standard output, which takes the result in words.
+  if (text === '-') throw notExpected('a file, not standard output,', reading.name, text);
   if (text.trim() === '' || text.includes('\0')) throw notExpected('a file', reading.name, text);
   return text;
 }
