@@ -40,6 +40,11 @@ export interface EvenPicture {
 
 /** Light that differs by more, in per cent, leaves noise where it was darkest. */
 const mostStrength = 200;
+/**
+ * Two stops, more than lens and lamp come to together. Where no bricks tell light from what is
+ * painted there, more is no light.
+ */
+const mostUntold = 300;
 
 /**
  * Take slow changes of light out of a picture, brick by brick.
@@ -57,12 +62,18 @@ export function evenPicture(raster: Raster, picture: PictureToEven): EvenPicture
   });
   const { lightest, darkest } = evened;
   const strengthPercent = toFigures(evened.strengthPercent, 3);
+  const strong = strengthPercent > mostStrength;
+  const left = lattice === null && strengthPercent > mostUntold;
   const warnings: Warning[] = [];
-  if (strengthPercent > mostStrength) {
+  if (strong) {
     const times = (1 + strengthPercent / 100).toFixed(1);
-    const message = `the photo is ${times} times as light at its ${lightest ?? ''} as at its ${darkest ?? ''}: noise may show where it was darkest`;
+    const what = left
+      ? 'too much for light alone, and is left'
+      : 'noise may show where it was darkest';
+    const message = `the photo is ${times} times as light at its ${lightest ?? ''} as at its ${darkest ?? ''}: ${what}`;
     warnings.push({ code: 'uneven-light', message });
   }
+  if (left) return { raster, light: null, warnings };
   if (shadowed > 0) {
     const message = `a hard shadow lies over about ${Math.round(100 * shadowed)} % of the photo, and is left: it will repeat with the tile`;
     warnings.push({ code: 'hard-shadow', message });
