@@ -8,5 +8,7 @@
 export function inDigits(value: number, count = 4): string {
   if (value === 0) return '0';
   const whole = Math.floor(Math.log10(Math.abs(value))) + 1;
-  return String(Number(value.toFixed(Math.min(20, Math.max(0, count - whole)))));
+  // 5.55 lies a hair under itself in binary, and must not read as 5.5.
+  const held = value * (1 + 1e-12);
+  return String(Number(held.toFixed(Math.min(20, Math.max(0, count - whole)))));
 }
