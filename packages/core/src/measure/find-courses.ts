@@ -135,15 +135,17 @@ function layBricks(first: SeenWall, options: SeeOptions): Laid & { readonly seen
   if (options.straighten !== 'full' || perpends.laid === null) return laid;
   const seen = heedBricks(first, { placed, bond: perpends.laid }, options);
   if (seen.raster === first.raster) return { ...laid, seen };
-  const again = findBricks(seen);
+  const again = findBricks(seen, laid);
   return again.perpends.laid === null ? laid : { seen, ...again };
 }
 
-function findBricks(seen: SeenWall): Laid {
+function findBricks(seen: SeenWall, before?: Laid): Laid {
   const { cells, track, raster, view, shown } = seen;
   const placed = centreJoints(cells, track.placed);
   const mask = maskCourses(placed, { width: raster.width, shown });
-  return { placed, perpends: findPerpends(raster, { placed, view, mask }) };
+  const brick = before?.perpends.brick ?? null;
+  const near = brick === null || !before ? null : (brick * placed.course) / before.placed.course;
+  return { placed, perpends: findPerpends(raster, { placed, view, mask, near }) };
 }
 
 function toFit(seen: SeenWall, { placed, perpends }: Laid, photo: Raster | null): CourseFit {

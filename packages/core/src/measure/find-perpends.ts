@@ -39,6 +39,8 @@ export interface SeenJoints {
   readonly view: View;
   /** Where their courses show; everywhere unless told. */
   readonly mask?: CourseMask;
+  /** About how long a brick is, px, where that was seen before, or null. */
+  readonly near: number | null;
 }
 
 const none: Perpends = {
@@ -75,6 +77,8 @@ const leans = [-0.045, -0.03, -0.015, 0.015, 0.03, 0.045];
 const leaner = 1.1;
 /** Where no bond agrees even this much, no two do. */
 const leastOfTwo = 0.15;
+/** How far a brick's length may move when a wall is made level anew, as a fraction. */
+const mostMoved = 0.03;
 /** Above this, there is no need to look in another way. */
 const certain = 0.45;
 /** A brick shorter than this many courses shows its header. */
@@ -121,8 +125,11 @@ function listLooks(raster: Raster, { placed, mask }: SeenJoints, view: View): Lo
   return looks.sort((a, b) => a.power - b.power);
 }
 
-const layOn = (look: Look, course: number): Laid[] =>
-  fitBond(look.bands, course / look.bands.step).map((fit) => ({ ...look, fit }));
+function layOn(look: Look, course: number, near: number | null = null): Laid[] {
+  const { step } = look.bands;
+  const lengths = near === null ? undefined : { near: [near / step], within: mostMoved };
+  return fitBond(look.bands, course / step, lengths).map((fit) => ({ ...look, fit }));
+}
 
 // Straightened by its beds alone a wall may be left leaning, which many courses do not forgive.
 function layLeaning(laid: readonly Laid[], { placed }: SeenJoints): Laid[] {
@@ -176,10 +183,11 @@ function isSeenTwice({ courses }: Bond, bands: CourseBands): boolean {
 export function findPerpends(raster: Raster, bed: SeenJoints): Perpends {
   const laid: Laid[] = [];
   for (const look of listLooks(raster, bed, bed.view)) {
-    laid.push(...layOn(look, bed.placed.course));
+    laid.push(...layOn(look, bed.placed.course, bed.near));
     const first = choose(laid, bed);
     if (first !== null && first.fit.agreement >= certain) return toPerpends(raster, first, bed);
   }
+  if (bed.near !== null) return findPerpends(raster, { ...bed, near: null });
   // A shadow may show beds that are as light as their bricks; perpends cast none.
   const looks = listLooks(raster, bed, bed.view === 'lightness' ? 'warmth' : 'lightness');
   laid.push(...looks.flatMap((look) => layOn(look, bed.placed.course)));

@@ -34,7 +34,8 @@ export function followCourse(
   const track = trackJoints(samples, candidate.course / step);
   if (track.joints.length < 3) return null;
   const joints = track.joints.map((y) => (y + 0.5) * step);
-  const placed = placeJoints(cells, { ...candidate, joints });
+  const { course, look, joint } = candidate;
+  const placed = placeJoints(cells, { joints, course, look, joint });
   if (!(placed.course >= shortestCourse)) return null;
   const weight = weighTrack(placed, { samples, step, extent });
   return { ...candidate, placed, weight };

@@ -137,8 +137,8 @@ function findPlaces(cells: Cells, rough: RoughJoints): Places {
 export function placeJoints(cells: Cells, rough: RoughJoints): PlacedJoints {
   const places = findPlaces(cells, rough);
   const weight = even(places.weight);
-  const plane = fitPlane({ ...places, weight });
   const { stretches, u, v, z } = places;
+  const plane = fitPlane({ u, v, z, weight });
   const count = rough.joints.length;
   const joints = new Float64Array(count);
   const wins = new Float64Array(count);

@@ -11,7 +11,8 @@ export type Mortar = 1 | -1;
  * @returns Bands of their own, 0 to 1: 1 a perpend.
  */
 export function showMortar(bands: CourseBands, mortar: Mortar): CourseBands {
+  const { courses, length, step, left, seen } = bands;
   const line = new Float32Array(bands.line.length);
   for (let i = 0; i < line.length; i++) line[i] = Math.max(0, mortar * bands.line[i]!);
-  return { ...bands, line };
+  return { courses, length, step, left, line, seen };
 }

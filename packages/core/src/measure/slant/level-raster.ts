@@ -52,16 +52,16 @@ export function levelRaster(raster: Raster, options: LevelOptions): LevelPicture
   const across = Math.ceil(width / grid) + 1;
   const above = new Float64Array(2 * across);
   const below = new Float64Array(2 * across);
-  const xs = new Float64Array(width);
-  const ys = new Float64Array(width);
-  const node = (line: Float64Array, row: number): void => {
+  const line = new Float64Array(2 * across);
+  const node = (nodes: Float64Array, row: number): void => {
     for (let i = 0; i < across; i++) {
       const point = { x: (left + i * grid) * options.step, y: (top + row) * options.step };
       const at = toPhotoPoint(options.rectification, options.size, point);
-      line[2 * i] = at.x / options.step - options.left - 0.5;
-      line[2 * i + 1] = at.y / options.step - options.top - 0.5;
+      nodes[2 * i] = at.x / options.step - options.left - 0.5;
+      nodes[2 * i + 1] = at.y / options.step - options.top - 0.5;
     }
   };
+  const places = newPlaces(width);
   for (let y = 0; y < height; y++) {
     const whole = y - (y % grid);
     if (y === whole) {
@@ -70,27 +70,15 @@ export function levelRaster(raster: Raster, options: LevelOptions): LevelPicture
     }
     // Middles of pixels.
     const part = (y - whole + 0.5) / grid;
+    for (let i = 0; i < line.length; i++) line[i] = above[i]! + part * (below[i]! - above[i]!);
+    findPlaces(raster, line, places);
     for (let x = 0; x < width; x++) {
-      const i = 2 * (((x + 0.5) / grid) | 0);
-      const s = (x + 0.5) / grid - (i >> 1);
-      const upper = above[i]! + s * (above[i + 2]! - above[i]!);
-      const lower = below[i]! + s * (below[i + 2]! - below[i]!);
-      const high = above[i + 1]! + s * (above[i + 3]! - above[i + 1]!);
-      const low = below[i + 1]! + s * (below[i + 3]! - below[i + 1]!);
-      xs[x] = upper + part * (lower - upper);
-      ys[x] = high + part * (low - high);
-      if (
-        xs[x]! >= -0.5 &&
-        xs[x]! < raster.width - 0.5 &&
-        ys[x]! >= -0.5 &&
-        ys[x]! < raster.height - 0.5
-      ) {
-        if (from[x] === height) from[x] = y;
-        to[x] = y + 1;
-      }
+      if (places.inside[x] === 0) continue;
+      if (from[x] === height) from[x] = y;
+      to[x] = y + 1;
     }
-    for (let channel = 0; channel < 3; channel++) {
-      sampleRow(raster, channel, { xs, ys }, out.planes[channel]!.subarray(y * width));
+    for (const [channel, plane] of raster.planes.entries()) {
+      sampleRow(plane, raster.width, places, out.planes[channel]!.subarray(y * width));
     }
   }
   return { raster: out, left, top, shown: { from, to } };
@@ -147,23 +135,55 @@ function nearness(
   };
 }
 
-function sampleRow(
-  { width, height, planes }: Raster,
-  channel: number,
-  { xs, ys }: { readonly xs: Float64Array; readonly ys: Float64Array },
-  out: Float32Array,
-): void {
-  const plane = planes[channel]!;
-  for (let i = 0; i < xs.length; i++) {
-    const x = Math.min(width - 1, Math.max(0, xs[i]!));
-    const y = Math.min(height - 1, Math.max(0, ys[i]!));
+/** Where the pixels of one row lie in the photo. */
+interface Places {
+  /** Sample to the left and above. */
+  readonly at: Int32Array;
+  /** How far to the next, across. */
+  readonly right: Float64Array;
+  /** The same, down. */
+  readonly down: Float64Array;
+  /** 1 where the photo shows it, else 0. */
+  readonly inside: Uint8Array;
+}
+
+function newPlaces(width: number): Places {
+  return {
+    at: new Int32Array(width),
+    right: new Float64Array(width),
+    down: new Float64Array(width),
+    inside: new Uint8Array(width),
+  };
+}
+
+// Between the nodes of a row; what lies outside the photo is taken from its edge.
+function findPlaces({ width, height }: Raster, line: Float64Array, places: Places): void {
+  const { at, right, down, inside } = places;
+  for (let i = 0; i < at.length; i++) {
+    const node = 2 * ((i / grid) | 0);
+    const share = ((i % grid) + 0.5) / grid;
+    const across = line[node]! + share * (line[node + 2]! - line[node]!);
+    const along = line[node + 1]! + share * (line[node + 3]! - line[node + 1]!);
+    const shows = across >= -0.5 && across < width - 0.5 && along >= -0.5 && along < height - 0.5;
+    const x = Math.min(width - 1, Math.max(0, across));
+    const y = Math.min(height - 1, Math.max(0, along));
     const column = Math.min(width - 2, x | 0);
     const row = Math.min(height - 2, y | 0);
-    const at = row * width + column;
-    const s = x - column;
-    const t = y - row;
-    const high = plane[at]! + s * (plane[at + 1]! - plane[at]!);
-    const low = plane[at + width]! + s * (plane[at + width + 1]! - plane[at + width]!);
-    out[i] = high + t * (low - high);
+    at[i] = row * width + column;
+    right[i] = x - column;
+    down[i] = y - row;
+    inside[i] = shows ? 1 : 0;
+  }
+}
+
+function sampleRow(plane: Float32Array, width: number, places: Places, out: Float32Array): void {
+  const { at, right, down } = places;
+  for (let i = 0; i < at.length; i++) {
+    const here = at[i]!;
+    const below = here + width;
+    const s = right[i]!;
+    const high = plane[here]! + s * (plane[here + 1]! - plane[here]!);
+    const low = plane[below]! + s * (plane[below + 1]! - plane[below]!);
+    out[i] = high + down[i]! * (low - high);
   }
 }
