@@ -7,7 +7,7 @@ export interface Contender {
   readonly argv: readonly string[];
 }
 
-/** Wall-clock milliseconds and peak memory of one contender. */
+/** Milliseconds of one contender. */
 export interface Timing {
   readonly name: string;
   readonly medianMs: number;
@@ -45,15 +45,19 @@ export function alternate(contenders: readonly Contender[], rounds: number): Tim
       if (round >= 0) samples[index]!.push(elapsed);
     });
   }
-  return contenders.map(({ name }, index) => {
-    const values = samples[index]!;
-    return {
-      name,
-      medianMs: median(values),
-      minMs: Math.min(...values),
-      maxMs: Math.max(...values),
-    };
-  });
+  return contenders.map(({ name }, index) => toTiming(name, samples[index]!));
+}
+
+/**
+ * Sum up what one contender took.
+ *
+ * @param name - The contender's.
+ * @param values - Milliseconds, one or more.
+ * @returns Its timing.
+ */
+export function toTiming(name: string, values: readonly number[]): Timing {
+  const [minMs, maxMs] = [Math.min(...values), Math.max(...values)];
+  return { name, medianMs: median(values), minMs, maxMs };
 }
 
 /**
