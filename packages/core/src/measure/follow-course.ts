@@ -1,12 +1,16 @@
 import { type Evidence, findEvidence } from './find-evidence.js';
 import type { Cells } from './fold-rows.js';
 import { type PlacedJoints, placeJoints } from './place-joints.js';
+import { runsThrough } from './runs-through.js';
 import { type Candidate, showLook } from './score-periods.js';
 import { trackJoints } from './track-joints.js';
 import { type TrackWeight, weighTrack } from './weigh-track.js';
 
 // Lower ones hold no row that is all mortar, and half of a fine course passes for one.
 const shortestCourse = 4.8;
+
+/** A photo seldom shows more storeys, the windows of which are as even as courses. */
+const mostStoreys = 12;
 
 /** Joints followed at one course height, and what they have to say for themselves. */
 export interface FollowedCourse extends Candidate {
@@ -22,7 +26,7 @@ export interface FollowedCourse extends Candidate {
  * @param cells - The picture, folded.
  * @param candidate - The course height, and how its joints show.
  * @param evidence - Made for such joints.
- * @returns The joints, or null where fewer than three were met.
+ * @returns The joints, or null where fewer than three were met, or the edges of things in rows.
  */
 export function followCourse(
   cells: Cells,
@@ -38,5 +42,6 @@ export function followCourse(
   const placed = placeJoints(cells, { joints, course, look, joint });
   if (!(placed.course >= shortestCourse)) return null;
   const weight = weighTrack(placed, { samples, step, extent });
+  if (weight.courses <= mostStoreys && !runsThrough(cells, { ...candidate, placed })) return null;
   return { ...candidate, placed, weight };
 }

@@ -1,5 +1,7 @@
 import type { Rectification } from '../surface/measurement.js';
+import { dividesWell } from './divides-well.js';
 import { foldRows } from './fold-rows.js';
+import { isBetter } from './is-better.js';
 import { makeLevel } from './make-level.js';
 import { rankTracks } from './rank-tracks.js';
 import { confidenceOf, type Part, type SeenWall } from './seen-wall.js';
@@ -23,9 +25,13 @@ export function lookLevel(
   let best: SeenWall | null = null;
   for (const view of ['lightness', 'warmth'] as const) {
     const cells = foldRows(level.raster, { view, shown: level.shown });
-    const [track] = rankTracks(cells);
-    if (track && track.weight.confidence > confidenceOf(best)) {
-      best = { ...level, part, step: part.step, track, view, cells, rectification, fit: null };
+    const [track, ...others] = rankTracks(cells);
+    if (track) {
+      const { step } = part;
+      const seen = { ...level, part, step, track, view, cells, rectification, fit: null };
+      if (isBetter(seen, best)) best = seen;
+      // Every second joint may hardly show in one view, and plainly in another.
+      if (others.some((other) => dividesWell(other, track, 0.75))) continue;
     }
     if (confidenceOf(best) > enough) break;
   }

@@ -1,3 +1,4 @@
+import { dividesWell } from './divides-well.js';
 import { type Evidence, findEvidence } from './find-evidence.js';
 import type { Cells } from './fold-rows.js';
 import { type FollowedCourse, followCourse } from './follow-course.js';
@@ -34,26 +35,12 @@ export function rankTracks(cells: Cells): FollowedCourse[] {
   return preferShorter(ranked);
 }
 
-// Two courses repeat as truly as one does, in a bond of headers over stretchers more truly: where
-// a shorter height divides the best one, and its joints are as strong and even, it is the course.
 function preferShorter(ranked: FollowedCourse[]): FollowedCourse[] {
   let [best] = ranked;
   for (const other of ranked) {
     if (best && dividesWell(other, best)) best = other;
   }
   return best ? [best, ...ranked.filter((other) => other !== best)] : ranked;
-}
-
-function dividesWell(shorter: FollowedCourse, longer: FollowedCourse): boolean {
-  const times = longer.placed.course / shorter.placed.course;
-  const whole = Math.round(times);
-  return (
-    whole >= 2 &&
-    Math.abs(times / whole - 1) < 0.03 &&
-    shorter.weight.leastStrength > 0.66 * longer.weight.leastStrength &&
-    shorter.weight.leastWins > 0.6 * longer.weight.leastWins &&
-    shorter.weight.unevenness < 0.06
-  );
 }
 
 function listTrials(cells: Cells): Trial[] {

@@ -5,6 +5,7 @@ import type { Rectification } from '../surface/measurement.js';
 import { fitWall } from './fit-wall.js';
 import type { FollowedCourse } from './follow-course.js';
 import { followLevel } from './follow-level.js';
+import { isBetter } from './is-better.js';
 import { lookLevel } from './look-level.js';
 import { lookLimits } from './look-limits.js';
 import { confidenceOf, type Part, type SeenWall, type SeeOptions } from './seen-wall.js';
@@ -46,7 +47,7 @@ function seeBetter(part: Part, { whole, best, options }: SoFar): SeenWall | null
   const seen = seePart(part, options, best);
   if (seen === null || seen === best) return best;
   const wide = part === whole ? seen : widen(whole, seen, options);
-  return confidenceOf(wide) > confidenceOf(best) ? wide : best;
+  return isBetter(wide, best) ? wide : best;
 }
 
 // What the middle shows, made level by what it shows, may hold right across.
@@ -90,7 +91,7 @@ function seePart(part: Part, options: SeeOptions, before: SeenWall | null): Seen
   let best = before;
   for (const rectification of listSlants(part, sight, options.straighten)) {
     const seen = lookLevel(part, rectification, options.enough);
-    if (seen !== null && confidenceOf(seen) > confidenceOf(best)) best = seen;
+    if (seen !== null && isBetter(seen, best)) best = seen;
     if (confidenceOf(best) > options.enough) break;
   }
   if (best === null || best === before || confidenceOf(best) < worthwhile) return best;
