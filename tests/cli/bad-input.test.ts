@@ -82,6 +82,7 @@ describe('a photo that is none', () => {
       ['scale', name, ...course, '--scale', '1:148'],
       ['inspect', name],
       ['mend', name, '-o', 'front.png'],
+      ['extend', name, '--times', '2x2', '-o', 'front.png'],
       fillWith(name, 'front.png'),
     ]) {
       const { exit, stdout, stderr } = await refused(words, folder);

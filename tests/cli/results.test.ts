@@ -54,6 +54,8 @@ test.each([
   ['measure', 'measure wall.png --corners 20,20;340,20;340,240;20,240 --real-size 960x660mm'],
   ['inspect', 'inspect wall.png'],
   ['mend', 'mend wall.png -o tile.png'],
+  ['extend', 'extend wall.png --times 2x1.5 -o tile.png'],
+  ['extend', 'extend wall.png --course uk-metric --scale 1:148 --size 10x8mm -o tile.png'],
   ['fill', `fill wall.png --course uk-metric ${part} -o front.png`],
   ['reference', 'reference brick'],
   ['error', 'measure missing.png --course uk-metric'],

@@ -5,6 +5,8 @@ import { tempFolder } from '../support/temp-folder.js';
 
 const fill = ['fill', 'wall.png', '--course', '75mm', '--scale', '1:148', '-o', 'front.png'];
 
+const extend = ['extend', 'wall.png', '-o', 'tile.png'];
+
 const twoSpans = ['--span', '1,1 9,9', '--span', '1,5 9,5'];
 
 test.each([
@@ -36,6 +38,11 @@ test.each([
   ],
   ['axis-beside-distance', ['measure', 'wall.png', '--distance', '5m', '--axis', 'x']],
   ['courses-without-course', ['measure', 'wall.png', '--courses', '8']],
+  ['extend-no-size', ['extend', 'wall.png', '-o', 'tile.png']],
+  ['extend-two-sizes', [...extend, '--times', '2x2', '--real-size', '5x5m']],
+  ['extend-size-without-scale', [...extend, '--size', '50x50mm']],
+  ['extend-dpi-without-scale', [...extend, '--times', '2x2', '--dpi', '600']],
+  ['extend-once', [...extend, '--times', '1x1']],
   ['unknown-method', ['mend', 'wall.png', '--method', 'magic', '-o', 'tile.png']],
 ] as const)('%s: the command was wrong, and it says how', async (name, words) => {
   const folder = tempFolder();
@@ -68,11 +75,13 @@ test.each([
   ],
   ['--span', ['1,1', '1,1 2', 'a,b c,d', '-5,1 9,1'], ['measure', 'wall.png', '--length', '1m']],
   ['--keep', ['101', '1e9', '50%x'], ['mend', 'wall.png', '-o', 'tile.png']],
+  ['--times', ['4', '4x', '0x0', '4x0.5', '101x1', '4x4x4', '-4x4', '4,4'], extend],
+  ['--seed', ['-1', '1.5', '4294967296', '1e3'], [...extend, '--times', '2x2']],
   ['--axis', ['z', 'X Y'], ['inspect', 'wall.png']],
 ] as const)('%s takes what is meant and nothing else', async (flag, own, words) => {
-  // 0 is no bleed at all.
+  // 0 is no bleed at all, and as good a seed as any.
   const texts = [...notNumbers, ...more, ...own].filter(
-    (text) => flag !== '--bleed' || text !== '0',
+    (text) => !((flag === '--bleed' || flag === '--seed') && text === '0'),
   );
   for (const text of texts) {
     // In this process: a few hundred of their own would take a minute.

@@ -12,8 +12,8 @@ import { UsageError } from './print/usage-error.js';
 export interface Request {
   /** The command. */
   readonly command: Command;
-  /** Its positional argument, where one was given. */
-  readonly argument: string | undefined;
+  /** Its positional arguments: none, one, or several where it takes them. */
+  readonly given: readonly string[];
   /** Its options by name, unread. */
   readonly texts: Texts;
 }
@@ -40,12 +40,15 @@ export async function readRequest(
     if (listed.name !== name) continue;
     const command = await listed.load();
     describe(parser.argument(listed.argument, command.argumentHelp), command);
-    parser.action((...given: unknown[]) => {
-      const [argument] = given;
-      if (argument === '-' && listed.argument.includes('photo')) throw fromStream(listed.argument);
+    parser.action((...handed: unknown[]) => {
+      const [argument] = handed;
+      const given = Array.isArray(argument) ? argument.map(String) : [argument].filter(isText);
+      if (given.includes('-') && listed.argument.includes('photo')) {
+        throw fromStream(listed.argument);
+      }
       requests.push({
         command,
-        argument: typeof argument === 'string' ? argument : undefined,
+        given,
         texts: byName(command.options, parser.opts<Kept>()),
       });
     });
@@ -59,6 +62,10 @@ export async function readRequest(
 function fromStream(argument: string): UsageError {
   const message = `expected the name of a file for ${argument}, got -, and standard input is not read`;
   return new UsageError(message, { hint: 'save the photo first; a file called - is ./-' });
+}
+
+function isText(argument: unknown): argument is string {
+  return typeof argument === 'string';
 }
 
 // Errors come back as exceptions and are worded in one place; only help is printed from here.

@@ -54,7 +54,7 @@ async function execute(request: Request, manner: Manner): Promise<Report | Refus
   const core = await import('@gaugerod/core/jobs');
   const progress = progressLine(process.stderr, manner.quiet);
   try {
-    return await request.command.execute(request.argument, request.texts, {
+    return await request.command.execute(request.given, request.texts, {
       core,
       onProgress: progress.show,
     });

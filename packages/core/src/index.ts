@@ -4,6 +4,14 @@ export * from './pure.js';
 // job
 export type { RepeatAxis } from './job/draw-seams.js';
 export type { LightReport } from './job/even-picture.js';
+export {
+  type ExtendedPhoto,
+  type ExtendedPhotos,
+  extendPhotos,
+  type ExtendPhotosOptions,
+  type ExtendRefusal,
+} from './job/extend-photos.js';
+export type { ExtendSizeOptions } from './job/extend-wish.js';
 export { type FilledPhoto, fillPhoto, type FillPhotoOptions } from './job/fill-photo.js';
 export type { MeasureRefusal } from './job/find-measurement.js';
 export type { CornersRefusal } from './job/measure-corners.js';
@@ -19,11 +27,13 @@ export type { MeasuredPhoto, MeasurePhotoOptions } from './job/measure-known.js'
 export { measurePhoto, type NamedReference } from './job/measure-photo.js';
 export { type MendedPhoto, mendPhoto, type MendPhotoOptions } from './job/mend-photo.js';
 export type { OfferedFormat, OfferedFormats } from './job/offer-formats.js';
+export type { PlanRefusal } from './job/plan-extension.js';
 export type { PartOptions } from './job/plan-part.js';
 export type { ReferenceOptions } from './job/reference-options.js';
 export type { MeasurementReport } from './job/report-measurement.js';
 export type { PhotoReport } from './job/report-photo.js';
 export type { SpanReport } from './job/report-span.js';
+export type { WorkRefusal } from './job/same-work.js';
 export type { ScaleReport } from './job/report-scale.js';
 export { type ScaledLength, scaleLength, type ScaleLengthOptions } from './job/scale-length.js';
 export { type ScaledPhoto, scalePhoto, type ScalePhotoOptions } from './job/scale-photo.js';

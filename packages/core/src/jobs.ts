@@ -1,6 +1,7 @@
 // What a command needs, and no more: a job is loaded when it is called, without the others. All of the
 // library takes as long to load as a large photo to decode.
 import type { Outcome } from './errors/outcome.js';
+import type { ExtendedPhotos, ExtendPhotosOptions, ExtendRefusal } from './job/extend-photos.js';
 import type { FilledPhoto, FillPhotoOptions } from './job/fill-photo.js';
 import type { MeasureRefusal } from './job/find-measurement.js';
 import type { InspectedPhoto, InspectPhotoOptions } from './job/inspect-photo.js';
@@ -81,6 +82,21 @@ export async function mendPhoto(
 ): Promise<Outcome<MendedPhoto, MeasureRefusal | 'too-few-repeats'>> {
   const job = await import('./job/mend-photo.js');
   return job.mendPhoto(path, options);
+}
+
+/**
+ * Make a tile larger than the photos it is made of.
+ *
+ * @param paths - Where the photos lie.
+ * @param options - As in the library.
+ * @returns As in the library.
+ */
+export async function extendPhotos(
+  paths: readonly string[],
+  options: ExtendPhotosOptions,
+): Promise<Outcome<ExtendedPhotos, ExtendRefusal>> {
+  const job = await import('./job/extend-photos.js');
+  return job.extendPhotos(paths, options);
 }
 
 /**

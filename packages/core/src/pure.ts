@@ -122,6 +122,13 @@ export { toPrintResolution, type ToPrintOptions } from './scale/to-print-resolut
 
 // seam
 export { type AxisCopies, findCopies } from './seam/find-copies.js';
+export {
+  type ExtendedTile,
+  type ExtendMethod,
+  type ExtendOptions,
+  type ExtendSource,
+  extendTile,
+} from './seam/extend-tile.js';
 export { inspectSeams, type Seam, type SeamInspection } from './seam/inspect-seams.js';
 export type { JoinMethod } from './seam/join-overlap.js';
 export { matchRepeat, type RepeatMatch } from './seam/match-repeat.js';

@@ -57,13 +57,14 @@ export interface Command extends Words {
   /**
    * Read the options, call the job, put the result in words.
    *
-   * @param argument - The positional argument, undefined where it may be left out.
+   * @param given - The positional argument, and more where it takes several; none where it may be
+   * left out.
    * @param texts - The options as typed.
    * @param surroundings - The library and what to tell the user with.
    * @returns What to print, or why nothing could be done.
    */
   readonly execute: (
-    argument: string | undefined,
+    given: readonly string[],
     texts: Texts,
     surroundings: Surroundings,
   ) => Promise<Report | Refusal>;

@@ -8,11 +8,12 @@ import type { Command, Surroundings, Words } from './command.js';
 export interface CommandDefinition<Given extends Options, Value extends object> extends Words {
   /** By the name the values go under, in the order the help shows them. */
   readonly options: Given;
-  /** Call the job. */
+  /** Call the job. What came after the first positional argument, where it takes several, is last. */
   readonly run: (
     argument: string,
     values: Values<Given>,
     surroundings: Surroundings,
+    others: readonly string[],
   ) => Promise<Outcome<Value, string>>;
   /** The result in plain words, line by line. */
   readonly describe: (value: Value) => readonly string[];
@@ -30,9 +31,9 @@ export function defineCommand<const Given extends Options, Value extends object>
   const { run, describe, ...words } = definition;
   return {
     ...words,
-    async execute(argument, texts, surroundings) {
+    async execute([argument = '', ...others], texts, surroundings) {
       const values = readOptions(definition.options, texts, surroundings.core);
-      const outcome = await run(argument ?? '', values, surroundings).catch((error: unknown) => {
+      const outcome = await run(argument, values, surroundings, others).catch((error: unknown) => {
         throw asTyped(error, definition.options);
       });
       if (!outcome.ok) return outcome;

@@ -4,7 +4,7 @@ import type { Command } from './command.js';
 export interface ListedCommand {
   /** What the user types. */
   readonly name: string;
-  /** The positional argument: `<photo>`, or `[word]` where it may be left out. */
+  /** The positional argument: `<photo>`, `<photo...>` for several, `[word]` where it may be left out. */
   readonly argument: string;
   /** What else it cannot do without: `-o <file>`. */
   readonly needs?: string;
@@ -40,6 +40,13 @@ export const commands: readonly ListedCommand[] = [
     needs: '-o <file>',
     summary: 'make a picture repeat without a seam',
     load: async () => (await import('./mend.js')).mend,
+  },
+  {
+    name: 'extend',
+    argument: '<photo...>',
+    needs: '-o <file>',
+    summary: 'grow a small picture, or join several, without a repeat that shows',
+    load: async () => (await import('./extend.js')).extend,
   },
   {
     name: 'fill',

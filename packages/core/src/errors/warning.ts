@@ -23,6 +23,7 @@ export type WarningCode =
   | 'already-seamless'
   | 'too-small-to-tell'
   | 'visible-seam'
+  | 'cut-bricks'
   | 'mirrored'
   | 'little-kept'
   | 'scale-rounded'

@@ -1,5 +1,6 @@
 /** What a job is busy with. */
-export type JobStep = 'reading' | 'measuring' | 'scaling' | 'inspecting' | 'mending' | 'writing';
+export type JobStep =
+  'reading' | 'measuring' | 'scaling' | 'inspecting' | 'mending' | 'extending' | 'writing';
 
 /** What every job that works on a picture may be given. */
 export interface JobOptions {

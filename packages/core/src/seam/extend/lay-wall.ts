@@ -1,0 +1,80 @@
+import { createRaster, type Raster } from '../../raster/raster.js';
+import { chooseBricks } from './choose-bricks.js';
+import type { Random } from './create-random.js';
+import { layPlaces, type Place } from './lay-places.js';
+import type { PatternBrick } from './lay-pattern.js';
+import type { Brick } from './list-bricks.js';
+import { pasteCell } from './paste-cell.js';
+
+/** What a wall is laid of, and how large. */
+export interface WallPlan {
+  /** The photos. */
+  readonly rasters: readonly Raster[];
+  /** Whole bricks of them all, at least one of every face. */
+  readonly bricks: readonly Brick[];
+  /** The bond's courses. */
+  readonly pattern: readonly (readonly PatternBrick[])[];
+  /** By how much bed joints of the photos stray from equal courses, in pixels; one or more. */
+  readonly strays: readonly number[];
+  /** Columns and rows of the tile, whole. */
+  readonly width: number;
+  /** Rows. */
+  readonly height: number;
+  /** Bond repeats in it. */
+  readonly repeats: { readonly x: number; readonly y: number };
+  /** A joint's width, in pixels. */
+  readonly joint: number;
+}
+
+/**
+ * Lay a wall brick by brick, so that it goes on around its edges.
+ *
+ * @param plan - Bricks, bond and size.
+ * @param random - Decides.
+ * @returns The wall; the middle of a bed joint is its top edge, and of a perpend its top left.
+ */
+export function layWall(plan: WallPlan, random: Random): Raster {
+  const { rasters, bricks, pattern, strays, width, height, repeats, joint } = plan;
+  const places = layPlaces(pattern, { width, repeats });
+  const courses = repeats.y * pattern.length;
+  const course = height / courses;
+  const chosen = chooseBricks({ places, bricks, width, courses, course }, random);
+  const beds = Float64Array.from(
+    { length: courses },
+    (_, i) => i * course + strays[Math.floor(random() * strays.length)]!,
+  );
+  const shifts = places.map((_, at) => perpendShift(places, bricks, { chosen, at }));
+  const tile = createRaster(width, height);
+  const fade = fadeOver(joint);
+  for (const [at, place] of places.entries()) {
+    const brick = bricks[chosen[at]!]!;
+    const last = place.course + 1 === courses;
+    pasteCell(tile, rasters[brick.source]!, {
+      from: brick,
+      to: {
+        left: place.left + shifts[at]!,
+        right: place.left + place.length + shifts[place.after]!,
+        top: beds[place.course]!,
+        bottom: last ? beds[0]! + height : beds[place.course + 1]!,
+      },
+      fade,
+    });
+  }
+  return tile;
+}
+
+// Over how much a brick fades into its neighbour, each side of their joint's middle: within it.
+function fadeOver(joint: number): number {
+  return Math.min(4, Math.max(0.5, 0.3 * joint));
+}
+
+// A perpend between two bricks strays as both would have it. Two means of two are as wide as one.
+function perpendShift(
+  places: readonly Place[],
+  bricks: readonly Brick[],
+  { chosen, at }: { readonly chosen: Int32Array; readonly at: number },
+): number {
+  const left = bricks[chosen[places[at]!.before]!]!;
+  const right = bricks[chosen[at]!]!;
+  return (left.strays[1] + right.strays[0]) * Math.SQRT1_2;
+}

@@ -1,0 +1,187 @@
+import { createRaster, type Raster } from '../../raster/raster.js';
+import { type Canvas, createCanvas } from './canvas.js';
+import type { Random } from './create-random.js';
+import { placePatch, type PatchPlace } from './place-patch.js';
+import { followCourse, type PatchOrigin, type PatchSource, takePatch } from './take-patch.js';
+import { weighPatch } from './weigh-patch.js';
+
+/** A tile that is to be sewn of patches. */
+export interface QuiltWish {
+  /** Columns. */
+  readonly width: number;
+  /** Rows. */
+  readonly height: number;
+  /** Courses in it, or null for a texture without. */
+  readonly courses: number | null;
+  /** A patch: columns and, without courses, rows, about. */
+  readonly patch: { readonly width: number; readonly height: number };
+  /** A joint's width in pixels; 0 without courses. */
+  readonly joint: number;
+}
+
+// Places of the photos that are tried for each patch.
+const tries = 64;
+// Share of a patch in which it is cut into its neighbour, each side of their border.
+const overlap = 0.16;
+// Of the best that were tried, one within this of the best is taken by chance.
+const tolerance = 0.3;
+
+/**
+ * Sew a tile of patches, each cut into those around it: along its courses where it has any, row by
+ * row. It goes on around its edges.
+ *
+ * @param sources - Photos of one scale, light and colour.
+ * @param wish - How large, and of how large patches.
+ * @param random - Decides.
+ * @returns The tile; with courses, the middle of a bed joint is its top edge.
+ */
+export function quiltTile(
+  sources: readonly PatchSource[],
+  wish: QuiltWish,
+  random: Random,
+): Raster {
+  const { width, height } = wish;
+  const canvas = createCanvas(width, height);
+  const rows = wish.courses ?? Math.max(2, Math.round(height / wish.patch.height));
+  const columns = Math.max(2, Math.round(width / wish.patch.width));
+  const laid: Laid[] = [];
+  for (let row = 0; row < rows; row++) {
+    // As bricks do, or borders of patches would make a grid.
+    const start = Math.floor(random() * width);
+    for (let column = 0; column < columns; column++) {
+      const spot = spotOf(wish, { row, rows, column, columns, start });
+      const origin = chooseOrigin({ canvas, sources, laid, spot }, random);
+      laid.push({ ...origin, toX: spot.place.x, toY: spot.place.y });
+      placePatch(canvas, takePatch(sources[origin.source]!, origin, spot), spot.place);
+    }
+  }
+  return toRaster(canvas);
+}
+
+interface Laid extends PatchOrigin {
+  readonly toX: number;
+  readonly toY: number;
+}
+
+interface Spot {
+  readonly place: PatchPlace;
+  readonly width: number;
+  readonly height: number;
+  // Rows of the tile in its course, where it has one, and how many of its own lie above the bed.
+  readonly course: number | null;
+  readonly before: number;
+}
+
+interface Grid {
+  readonly row: number;
+  readonly rows: number;
+  readonly column: number;
+  readonly columns: number;
+  readonly start: number;
+}
+
+function spotOf(wish: QuiltWish, { row, rows, column, columns, start }: Grid): Spot {
+  const { width, height, courses, joint } = wish;
+  const left = Math.round((column * width) / columns);
+  const right = Math.round(((column + 1) * width) / columns);
+  const exact = (row * height) / rows;
+  const top = Math.round(exact);
+  const bottom = Math.round(((row + 1) * height) / rows);
+  const across = Math.max(2, Math.round(overlap * (courses === null ? 1 : 1.6) * (right - left)));
+  const down =
+    courses === null ? Math.max(2, Math.round(overlap * (bottom - top))) : nearBed(joint);
+  return {
+    place: {
+      x: start + left - across,
+      y: top - down,
+      across,
+      down,
+      meets: {
+        left: column > 0,
+        right: column + 1 === columns,
+        top: row > 0,
+        bottom: row + 1 === rows,
+      },
+    },
+    width: right - left + 2 * across,
+    height: bottom - top + 2 * down,
+    course: courses === null ? null : height / rows,
+    before: exact - (top - down),
+  };
+}
+
+function nearBed(joint: number): number {
+  return Math.max(2, Math.round(0.6 * joint));
+}
+
+interface Choosing {
+  readonly canvas: Canvas;
+  readonly sources: readonly PatchSource[];
+  readonly laid: readonly Laid[];
+  readonly spot: Spot;
+}
+
+function chooseOrigin(choosing: Choosing, random: Random): PatchOrigin {
+  const { canvas, sources, spot } = choosing;
+  const tried: { origin: PatchOrigin; cost: number }[] = [];
+  for (let i = 0; i < tries; i++) {
+    const origin = anyOrigin(sources, spot, random);
+    const cost = weighPatch(canvas, sources[origin.source]!, { ...spot, origin });
+    tried.push({ origin, cost: cost + 1e-5 + repetition(choosing, origin) });
+  }
+  tried.sort((a, b) => a.cost - b.cost);
+  const good = tried.filter(({ cost }) => cost <= (1 + tolerance) * tried[0]!.cost);
+  return good[Math.floor(random() * good.length)]!.origin;
+}
+
+function anyOrigin(sources: readonly PatchSource[], spot: Spot, random: Random): PatchOrigin {
+  const number = Math.floor(random() * sources.length);
+  const source = sources[number]!;
+  const x = Math.floor(random() * Math.max(1, source.width - spot.width + 1));
+  if (source.courses === null || spot.course === null) {
+    const y = Math.floor(random() * Math.max(1, source.height - spot.height + 1));
+    return { source: number, x, y, step: 1 };
+  }
+  const { beds } = source.courses;
+  const course = Math.floor(random() * (beds.count - 1));
+  const { width, before, course: rows } = spot;
+  return { source: number, x, ...followCourse(beds, { course, x, width, rows, before }) };
+}
+
+// The run that follows in the photo would bring the photo back; so would one that lies near by.
+function repetition({ canvas, laid, spot }: Choosing, origin: PatchOrigin): number {
+  const { place, width, height } = spot;
+  let cost = 0;
+  for (const other of laid) {
+    if (other.source !== origin.source) continue;
+    const x = around(place.x - other.toX, canvas.width);
+    const y = around(place.y - other.toY, canvas.height);
+    if (Math.abs(x) > 2.5 * width || Math.abs(y) > 2.5 * height) continue;
+    const offX = x - (origin.x - other.x);
+    const offY = y - (origin.y - other.y);
+    // Laid as in the photo.
+    if (Math.abs(offX) < width / 6 && Math.abs(offY) < height / 3) cost += 1;
+    // The same piece again.
+    const share =
+      Math.max(0, 1 - Math.abs(origin.x - other.x) / width) *
+      Math.max(0, 1 - Math.abs(origin.y - other.y) / height);
+    if (share > 0.3) cost += 0.02 * share;
+  }
+  return cost;
+}
+
+function around(step: number, length: number): number {
+  return step - Math.round(step / length) * length;
+}
+
+function toRaster({ width, height, planes }: Canvas): Raster {
+  const out = createRaster(width, height);
+  for (const [channel, plane] of planes.entries()) {
+    const to = out.planes[channel]!;
+    for (let i = 0; i < to.length; i++) {
+      const root = plane[i]!;
+      to[i] = root > 0 ? root * root : 0;
+    }
+  }
+  return out;
+}

@@ -1,0 +1,130 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import {
+  extendPhotos,
+  type ExtendPhotosOptions,
+  findCourse,
+  findScale,
+  parsePrintSize,
+  parseRealSize,
+} from '@gaugerod/core';
+import { drawTexture, drawWall, encodePhoto, type WallOptions } from '@gaugerod/fixtures';
+import sharp from 'sharp';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+
+const folder = mkdtempSync(join(tmpdir(), 'gaugerod-extend-'));
+const output = join(folder, 'large.png');
+const course = findCourse('uk-metric');
+
+// UK metric brick: a course of 75 mm (BS EN 771-1 work size 65 mm and a 10 mm joint).
+const walls: Readonly<Record<string, WallOptions>> = {
+  'wall.png': { coursePx: 25, width: 400, height: 300, seed: 31 },
+  'other.png': { coursePx: 21, width: 380, height: 280, exposure: 0.7, warmth: 0.1, seed: 32 },
+  'flemish.png': { bond: 'flemish', coursePx: 25, width: 420, height: 300, seed: 33 },
+};
+
+beforeAll(async () => {
+  for (const [name, wall] of Object.entries(walls)) {
+    const { raster } = drawWall(wall);
+    writeFileSync(join(folder, name), await encodePhoto(raster, { format: 'png' }));
+  }
+  const { raster } = drawTexture({ texture: 'gravel', width: 200, height: 160, seed: 5 });
+  writeFileSync(join(folder, 'gravel.png'), await encodePhoto(raster, { format: 'png' }));
+});
+
+afterAll(() => {
+  rmSync(folder, { recursive: true, force: true });
+});
+
+const extend = (
+  names: readonly string[],
+  options: Omit<ExtendPhotosOptions, 'output'>,
+): ReturnType<typeof extendPhotos> =>
+  extendPhotos(
+    names.map((name) => join(folder, name)),
+    { ...options, output },
+  );
+
+test('a real size is made as fine as the photo, and a little more for whole repeats', async () => {
+  const made = await extend(['wall.png'], { course, realSize: parseRealSize('3x2m') });
+  if (!made.ok) throw new Error(made.message);
+  const { mmPerPx, realSizeMm, roundedPercent, method, courses } = made.value;
+  expect(method).toBe('bricks');
+  // 75 mm on 25 px.
+  expect(Math.abs((mmPerPx ?? 0) / 3 - 1)).toBeLessThan(0.01);
+  // Stretcher bond repeats after 225 mm along and two courses, 150 mm, up: 14 and 14 of them.
+  expect(Math.abs((realSizeMm?.width ?? 0) / 3150 - 1)).toBeLessThan(0.003);
+  expect(Math.abs((realSizeMm?.height ?? 0) / 2100 - 1)).toBeLessThan(0.003);
+  expect(Math.abs(roundedPercent.x - 5)).toBeLessThan(0.3);
+  expect(courses).toBe(28);
+});
+
+test('a size on paper is made at print resolution, which the file carries', async () => {
+  const made = await extend(['wall.png'], {
+    course,
+    scale: findScale('N-UK'),
+    size: parsePrintSize('12x9mm'),
+  });
+  if (!made.ok) throw new Error(made.message);
+  const { width, height, density } = await sharp(output).metadata();
+  // 600 dpi are 23622 pixels a metre in pHYs, read back as 600 (PNG, third edition, 11.3.4.3).
+  expect(density).toBe(600);
+  // 1:148: a repeat of 225 x 150 mm is 1.520 x 1.014 mm of paper, 35.91 x 23.94 dots; 8 and 9 of them.
+  expect([width, height]).toEqual([287, 215]);
+  expect(made.value.paperSizeMm?.width).toBeCloseTo((287 * 25.4) / 600, 3);
+});
+
+test('several photos of one wall are joined, their scale and light made one', async () => {
+  const made = await extend(['wall.png', 'other.png'], {
+    course,
+    realSize: parseRealSize('3x2m'),
+  });
+  if (!made.ok) throw new Error(made.message);
+  expect(made.value.photos.map(({ bond }) => bond)).toEqual(['stretcher', 'stretcher']);
+  const [one, two] = made.value.photos;
+  // 75 mm on 25 and on 21 px.
+  expect(Math.abs((one?.mmPerPx?.y ?? 0) / 3 - 1)).toBeLessThan(0.01);
+  expect(Math.abs((two?.mmPerPx?.y ?? 0) / (75 / 21) - 1)).toBeLessThan(0.01);
+  const alone = await extend(['wall.png'], { course, realSize: parseRealSize('3x2m') });
+  expect(alone.ok && (made.value.bricks ?? 0) > (alone.value.bricks ?? 0)).toBe(true);
+});
+
+test('photos in two bonds are refused, both named', async () => {
+  const made = await extend(['wall.png', 'flemish.png'], {
+    course,
+    realSize: parseRealSize('3x2m'),
+  });
+  expect(made).toMatchObject({ ok: false, code: 'bonds-differ' });
+  if (made.ok) return;
+  expect(made.message).toContain('wall.png');
+  expect(made.message).toContain('flemish.png');
+});
+
+test('so many times the photo needs no measurement; several photos do', async () => {
+  const times = { x: 2, y: 1.5 };
+  const made = await extend(['gravel.png'], { times });
+  expect(made).toMatchObject({
+    ok: true,
+    value: { width: 400, height: 240, method: 'patches', mmPerPx: null, courses: null },
+  });
+  const two = await extend(['gravel.png', 'wall.png'], { times });
+  expect(two).toMatchObject({ ok: false, code: 'not-measured' });
+});
+
+test('less than the photo shows is refused, with what would cut it', async () => {
+  const made = await extend(['wall.png'], { course, realSize: parseRealSize('600x300mm') });
+  expect(made).toMatchObject({ ok: false, code: 'not-larger' });
+  expect(!made.ok && made.hint).toContain('fill');
+});
+
+test('more than can be held is refused before it is made', async () => {
+  const made = await extend(['wall.png'], { course, realSize: parseRealSize('500x500m') });
+  expect(made).toMatchObject({ ok: false, code: 'too-large' });
+});
+
+test('a texture that was said to show courses and shows none is refused', async () => {
+  const made = await extend(['gravel.png'], { course, times: { x: 2, y: 2 } });
+  expect(made).toMatchObject({ ok: false, code: 'no-courses' });
+  expect(!made.ok && made.hint).toContain('--times');
+});

@@ -1,0 +1,206 @@
+import {
+  createRaster,
+  type ExtendedTile,
+  type ExtendSource,
+  extendTile,
+  type Lattice,
+  px,
+  type Raster,
+} from '@gaugerod/core';
+import { drawWall, judgePeriod, turnUpright, type WallTruth } from '@gaugerod/fixtures';
+import { describe, expect, test } from 'vitest';
+import { noisePicture } from '../../support/noise-picture.js';
+
+function latticeOf(truth: WallTruth): Lattice {
+  const { coursePx, courseOffset, brickPx, repeat, bond } = truth;
+  return {
+    axis: 'y',
+    course: px(coursePx),
+    courseOffset,
+    brick: px(brickPx),
+    repeat: { x: px(repeat.x), y: px(repeat.y) },
+    bond,
+  };
+}
+
+interface Grown {
+  readonly source: ExtendSource;
+  readonly tile: ExtendedTile;
+  readonly truth: WallTruth;
+}
+
+// Three bricks by four courses, four times as large each way.
+function grow(bond: string, seed: number): Grown {
+  const { raster, truth } = drawWall({
+    bond,
+    coursePx: 24,
+    width: 216,
+    height: 110,
+    falloff: 0,
+    vignette: 0,
+    seed,
+  });
+  const source = { raster, lattice: latticeOf(truth) };
+  const repeats = {
+    x: Math.ceil((4 * raster.width) / truth.repeat.x),
+    y: Math.ceil((4 * raster.height) / truth.repeat.y),
+  };
+  const made = extendTile([source], {
+    width: Math.round(repeats.x * truth.repeat.x),
+    height: Math.round(repeats.y * truth.repeat.y),
+    repeats,
+  });
+  if (!made.ok) throw new Error(made.message);
+  return { source, tile: made.value, truth };
+}
+
+// Normalised autocorrelation of a picture that goes on around its edges, in square roots of green.
+function alikeAt({ width, height, planes }: Raster, right: number, down: number): number {
+  const roots = planes[1].map((light) => Math.sqrt(Math.max(0, light)));
+  const mean = roots.reduce((sum, root) => sum + root, 0) / roots.length;
+  let [both, own] = [0, 0];
+  for (let y = 0; y < height; y++) {
+    for (let x = 0; x < width; x++) {
+      const here = roots[y * width + x]! - mean;
+      const there = roots[((y + down) % height) * width + ((x + right) % width)]! - mean;
+      both += here * there;
+      own += here * here;
+    }
+  }
+  return both / own;
+}
+
+// Root mean square of steps from each row to the one above, around the end.
+function rowSteps({ width, height, planes }: Raster): number[] {
+  const green = planes[1];
+  return Array.from({ length: height }, (_, y) => {
+    const above = ((y + height - 1) % height) * width;
+    let sum = 0;
+    for (let x = 0; x < width; x++) {
+      sum += (Math.sqrt(green[y * width + x]!) - Math.sqrt(green[above + x]!)) ** 2;
+    }
+    return Math.sqrt(sum / width);
+  });
+}
+
+describe.each(['stretcher', 'flemish', 'english'])('a small wall in %s bond', (bond) => {
+  const { source, tile, truth } = grow(bond, 12);
+  const { raster } = tile;
+
+  test('is laid anew of whole bricks', () => {
+    expect(tile.method).toBe('bricks');
+    expect(tile.bricks).toBeGreaterThanOrEqual(4);
+  });
+
+  test('keeps its course, by means other than ours', () => {
+    const course = judgePeriod(raster, truth.coursePx);
+    expect(Math.abs(course / truth.coursePx - 1)).toBeLessThan(0.003);
+  });
+
+  test('has no larger step where it meets itself than bed joints have inside', () => {
+    const [first = 0, ...inside] = rowSteps(raster);
+    expect(first).toBeLessThanOrEqual(1.05 * Math.max(...inside));
+  });
+
+  test('does not come again as the photo would', () => {
+    // Whole repeats next to the size of the photo: there, plain repeating gives 1 by definition.
+    const right = Math.round(Math.round(source.raster.width / truth.repeat.x) * truth.repeat.x);
+    const down = Math.round(Math.round(source.raster.height / truth.repeat.y) * truth.repeat.y);
+    // Joints come again wherever bricks do; half of what is left may.
+    expect(alikeAt(raster, right, 0)).toBeLessThan(0.9);
+    expect(alikeAt(raster, 0, down)).toBeLessThan(0.9);
+  });
+
+  test('is as light as the photo, to what its cut bricks differ from the whole ones', () => {
+    for (const [channel, plane] of raster.planes.entries()) {
+      const mean = (of: Float32Array): number => of.reduce((a, b) => a + b, 0) / of.length;
+      const before = mean(source.raster.planes[channel]!);
+      expect(Math.abs(mean(plane) / before - 1)).toBeLessThan(0.1);
+    }
+  });
+});
+
+test('one seed gives one tile, another another', () => {
+  const { source, truth } = grow('stretcher', 12);
+  const wish = {
+    width: Math.round(3 * truth.repeat.x),
+    height: Math.round(3 * truth.repeat.y),
+    repeats: { x: 3, y: 3 },
+  };
+  const made = (seed: number): Raster | null => {
+    const tile = extendTile([source], { ...wish, seed });
+    return tile.ok ? tile.value.raster : null;
+  };
+  expect(made(5)).toEqual(made(5));
+  expect(made(5)).not.toEqual(made(6));
+});
+
+test('work that stands upright is laid as it stands', () => {
+  const { source, tile, truth } = grow('stretcher', 12);
+  const { raster: upright } = turnUpright({ raster: source.raster, truth });
+  // A quarter clockwise: what lay above lies right.
+  const offset = source.raster.height - truth.courseOffset;
+  const lattice: Lattice = {
+    ...latticeOf(truth),
+    axis: 'x',
+    courseOffset: offset % truth.coursePx,
+    repeat: { x: px(truth.repeat.y), y: px(truth.repeat.x) },
+  };
+  const repeats = {
+    x: Math.round(tile.raster.height / truth.repeat.y),
+    y: Math.round(tile.raster.width / truth.repeat.x),
+  };
+  const made = extendTile([{ raster: upright, lattice }], {
+    width: tile.raster.height,
+    height: tile.raster.width,
+    repeats,
+  });
+  expect(made).toMatchObject({ ok: true, value: { method: 'bricks' } });
+});
+
+test('grain without courses is sewn of patches, and meets itself', () => {
+  const grain = noisePicture(120, 100, 9);
+  const made = extendTile([{ raster: grain, lattice: null }], {
+    width: 300,
+    height: 260,
+    repeats: { x: null, y: null },
+  });
+  if (!made.ok) throw new Error(made.message);
+  expect(made.value.method).toBe('patches');
+  const [first = 0, ...inside] = rowSteps(made.value.raster);
+  expect(first).toBeLessThanOrEqual(1.05 * Math.max(...inside));
+});
+
+test('a picture of one colour stays of one colour', () => {
+  const flat = createRaster(40, 40);
+  for (const plane of flat.planes) plane.fill(0.25);
+  const made = extendTile([{ raster: flat, lattice: null }], {
+    width: 100,
+    height: 90,
+    repeats: { x: null, y: null },
+  });
+  if (!made.ok) throw new Error(made.message);
+  for (const plane of made.value.raster.planes) {
+    for (const light of plane) expect(Math.abs(light - 0.25)).toBeLessThan(1e-5);
+  }
+});
+
+test('too little picture is refused, not spread', () => {
+  const made = extendTile([{ raster: createRaster(1, 300), lattice: null }], {
+    width: 100,
+    height: 900,
+    repeats: { x: null, y: null },
+  });
+  expect(made).toMatchObject({ ok: false, code: 'too-small' });
+});
+
+test.each([
+  ['width', { width: 0.5 }],
+  ['height', { height: NaN }],
+  ['repeats', { repeats: { x: 1.5, y: null } }],
+  ['seed', { seed: 0.1 }],
+])('a %s that cannot be is the caller’s mistake', (name, wrong) => {
+  const wish = { width: 100, height: 100, repeats: { x: null, y: null } };
+  const source = { raster: createRaster(40, 40), lattice: null };
+  expect(() => extendTile([source], { ...wish, ...wrong })).toThrow(`for ${name}, got `);
+});
