@@ -29,7 +29,10 @@ export { type MendedPhoto, mendPhoto, type MendPhotoOptions } from './job/mend-p
 export type { OfferedFormat, OfferedFormats } from './job/offer-formats.js';
 export type { PlanRefusal } from './job/plan-extension.js';
 export type { PartOptions } from './job/plan-part.js';
+export type { SurfaceOptions } from './job/open-surface.js';
 export type { ReferenceOptions } from './job/reference-options.js';
+export type { InspectedSeamReport } from './job/report-inspected-seam.js';
+export type { OddReport } from './job/report-odd.js';
 export type { MeasurementReport } from './job/report-measurement.js';
 export type { PhotoReport } from './job/report-photo.js';
 export type { SpanReport } from './job/report-span.js';

@@ -64,7 +64,7 @@ export async function scalePhoto(
 export async function inspectPhoto(
   path: string,
   options: InspectPhotoOptions,
-): Promise<Outcome<InspectedPhoto, never>> {
+): Promise<Outcome<InspectedPhoto, MeasureRefusal>> {
   const job = await import('./job/inspect-photo.js');
   return job.inspectPhoto(path, options);
 }

@@ -129,7 +129,14 @@ export {
   type ExtendSource,
   extendTile,
 } from './seam/extend-tile.js';
-export { inspectSeams, type Seam, type SeamInspection } from './seam/inspect-seams.js';
+export { findOdd } from './seam/find-odd.js';
+export type { OddPlace, OddWay } from './seam/to-odd-place.js';
+export {
+  type InspectedSeam,
+  inspectSeams,
+  type Seam,
+  type SeamInspection,
+} from './seam/inspect-seams.js';
 export type { JoinMethod } from './seam/join-overlap.js';
 export { matchRepeat, type RepeatMatch } from './seam/match-repeat.js';
 export { type MendMethod, type MendOptions, mendTile, type Tile } from './seam/mend-tile.js';

@@ -1,6 +1,7 @@
 import { calibrateConfidence } from './calibrate-confidence.js';
 import { benchEven } from './even-accuracy.js';
 import { benchHelp } from './help.js';
+import { benchInspect } from './inspect-accuracy.js';
 import { benchMeasure } from './measure-accuracy.js';
 import { benchMeasureSpeed } from './measure-speed.js';
 import { benchSeams } from './seam-report.js';
@@ -11,6 +12,7 @@ const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<
   calibrate: calibrateConfidence,
   even: benchEven,
   help: benchHelp,
+  inspect: benchInspect,
   measure: benchMeasure,
   'measure-speed': benchMeasureSpeed,
   seams: benchSeams,

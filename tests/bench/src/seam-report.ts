@@ -18,7 +18,6 @@ import {
   seedRanges,
   type WallTruth,
 } from '@gaugerod/fixtures';
-import { judgeInspection } from './seam-auc.js';
 import { bandContrast, largestSteps, type Band } from './seam-steps.js';
 
 interface Mended {
@@ -53,7 +52,6 @@ export async function benchSeams(words: readonly string[]): Promise<void> {
   }
   reportMended(mended);
   reportFills(fills, refused);
-  judgeInspection(seed + 10_000, Math.max(10, count >> 1));
 }
 
 // By the true repeat: here seams are judged, not measuring.

@@ -22,6 +22,7 @@ export type WarningCode =
   | 'fine-mortar'
   | 'already-seamless'
   | 'too-small-to-tell'
+  | 'one-colour'
   | 'visible-seam'
   | 'cut-bricks'
   | 'mirrored'

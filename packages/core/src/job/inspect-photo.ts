@@ -1,30 +1,33 @@
+import type { NamedScale } from '../catalogue/find-scale.js';
 import type { Outcome } from '../errors/outcome.js';
-import type { Warning } from '../errors/warning.js';
-import type { Straighten } from '../measure/slant/judge-stand.js';
+import { cropRaster } from '../raster/crop-raster.js';
 import type { Raster } from '../raster/raster.js';
 import { toRows } from '../raster/row-source.js';
-import { type Photo, readPhoto } from '../read/read-photo.js';
-import { readSidecar } from '../read/read-sidecar.js';
-import { findCopies } from '../seam/find-copies.js';
-import { inspectSeams, type Seam, type SeamInspection } from '../seam/inspect-seams.js';
+import { readPhoto } from '../read/read-photo.js';
+import { type AxisCopies, findCopies } from '../seam/find-copies.js';
+import { findOdd } from '../seam/find-odd.js';
+import { inspectSeams, type SeamInspection } from '../seam/inspect-seams.js';
+import type { PerAxis } from '../surface/measurement.js';
+import type { Size } from '../units/parse-size.js';
+import { type Dpi, dpi as toDpi } from '../units/units.js';
 import { checkOutput } from '../write/check-output.js';
 import { writePicture } from '../write/write-picture.js';
 import { drawSeams, type RepeatAxis } from './draw-seams.js';
-import { beginStep, type JobOptions } from './job-options.js';
-import { leaveAskew } from './leave-askew.js';
-import { openLevel } from './open-level.js';
-import { reportSeam } from './report-seam.js';
+import type { MeasureRefusal } from './find-measurement.js';
+import { beginStep } from './job-options.js';
+import { type InspectedSurface, openSurface, type SurfaceOptions } from './open-surface.js';
+import { type InspectedSeamReport, reportInspectedSeam } from './report-inspected-seam.js';
+import { type OddReport, reportOdd } from './report-odd.js';
+import { toFigures } from './to-figures.js';
 import { warnOfCopies } from './warn-of-copies.js';
+import { warnOfTile } from './warn-of-tile.js';
 
 /** What {@link inspectPhoto} may be told. */
-export interface InspectPhotoOptions extends JobOptions {
-  /**
-   * How far a photo whose surface file says that it lies askew is straightened first; `full` unless
-   * told, and with `none` the file is left alone.
-   */
-  readonly straighten?: Straighten;
+export interface InspectPhotoOptions extends SurfaceOptions {
   /** Which way the picture is meant to repeat; `both` unless told. */
   readonly axis?: RepeatAxis;
+  /** Of the printer; 600 unless told. */
+  readonly dpi?: Dpi;
   /** A picture to write that shows the seams. */
   readonly picture?: string;
 }
@@ -32,61 +35,113 @@ export interface InspectPhotoOptions extends JobOptions {
 /** How well a picture repeats. */
 export interface InspectedPhoto {
   /** Laid side by side. */
-  readonly x: Seam;
+  readonly x: InspectedSeamReport;
   /** Laid one above the other. */
-  readonly y: Seam;
+  readonly y: InspectedSeamReport;
   /** In words. */
   readonly verdict: string;
+  /** Places that catch the eye at each repeat, the oddest first. */
+  readonly odd: readonly OddReport[];
+  /** How large the picture prints, in millimetres, or null where the scale is not known. */
+  readonly printSizeMm: Size<number> | null;
 }
 
 /**
- * Tell whether a picture repeats without a seam.
+ * Tell whether a picture repeats without a seam, and what will be seen at each repeat.
  *
  * @param path - Of the picture.
- * @param options - Which way, and whether to draw it.
- * @returns Scores along both axes, and a verdict.
+ * @param options - Which way, at what scale, and whether to draw it.
+ * @returns Scores along both axes, odd places and a verdict, or why the picture could not be measured.
  * @throws TextureError when a file does not allow it.
  */
 export async function inspectPhoto(
   path: string,
   options: InspectPhotoOptions = {},
-): Promise<Outcome<InspectedPhoto, never>> {
-  const { axis = 'both', picture, straighten = 'full' } = options;
+): Promise<Outcome<InspectedPhoto, MeasureRefusal>> {
+  const { axis = 'both', picture, scale, dpi = toDpi(600) } = options;
   if (picture !== undefined) await checkOutput(picture, { inputs: [path] });
   beginStep('reading', options);
   const photo = await readPhoto(path);
+  const opened = await openSurface(photo, options);
+  if (!opened.ok) return opened;
   beginStep('inspecting', options);
-  const { raster, warnings } = await openStraight(photo, straighten);
+  const surface = opened.value;
+  const { raster } = surface;
   const seams = inspectSeams(raster);
+  const copies = findCopies(raster);
+  const period = periodOf(raster, copies);
+  const odd = findOdd(cropRaster(raster, { x: 0, y: 0, ...period }));
   if (picture !== undefined) {
     beginStep('writing', options);
-    await writePicture(picture, toRows(drawSeams(raster, seams, axis)), { inputs: [path] });
+    const page = drawSeams(raster, { seams, axis, odd, print: printOf(surface, scale, dpi) });
+    await writePicture(picture, toRows(page.raster, page.dpi), { inputs: [path] });
   }
-  const { x, y } = seams;
+  const mmPerPx = onPaper(surface, scale);
+  const reports = odd.map((one) =>
+    reportOdd(one, { period, axis, mmPerPx, onPaper: scale !== undefined }),
+  );
   return {
     ok: true,
-    value: { x: reportSeam(x), y: reportSeam(y), verdict: inWords(seams, axis) },
+    value: {
+      x: reportInspectedSeam(seams.x, 'x'),
+      y: reportInspectedSeam(seams.y, 'y'),
+      verdict: inWords(seams, axis, reports.length),
+      odd: reports,
+      printSizeMm: scale === undefined ? null : sizeIn(mmPerPx, raster),
+    },
     warnings: [
       ...photo.warnings,
-      ...warnings,
+      ...opened.warnings,
       ...seams.warnings,
-      ...warnOfCopies(findCopies(raster), raster),
+      ...warnOfTile(surface),
+      ...warnOfCopies(copies, raster),
     ],
   };
 }
 
-async function openStraight(
-  photo: Photo,
-  straighten: Straighten,
-): Promise<{ readonly raster: Raster; readonly warnings: readonly Warning[] }> {
-  const kept = straighten === 'none' ? null : await readSidecar(photo);
-  if (kept === null) return { raster: photo.raster, warnings: [] };
-  const { measurement, warnings } = leaveAskew(kept.measurement, photo, straighten);
-  return { raster: openLevel(photo.raster, { ...measurement, enough: 1 }).look, warnings };
+// What repeats, where the picture holds several copies.
+function periodOf(raster: Raster, copies: PerAxis<AxisCopies>): Size<number> {
+  return {
+    width: Math.round(copies.x.period ?? raster.width),
+    height: Math.round(copies.y.period ?? raster.height),
+  };
 }
 
-function inWords(seams: SeamInspection, axis: RepeatAxis): string {
-  if (axis === 'both') return seams.verdict;
+// Millimetres of paper to a pixel; of the real thing where there is no scale.
+function onPaper(
+  { mmPerPx }: InspectedSurface,
+  scale: NamedScale | undefined,
+): PerAxis<number> | null {
+  const ratio = scale?.ratio ?? 1;
+  return mmPerPx && { x: mmPerPx.x / ratio, y: mmPerPx.y / ratio };
+}
+
+function printOf(
+  surface: InspectedSurface,
+  scale: NamedScale | undefined,
+  dpi: Dpi,
+): { readonly mmPerPx: PerAxis<number>; readonly dpi: Dpi } | null {
+  const mmPerPx = scale === undefined ? null : onPaper(surface, scale);
+  return mmPerPx && { mmPerPx, dpi };
+}
+
+function sizeIn(mmPerPx: PerAxis<number> | null, { width, height }: Raster): Size<number> | null {
+  return (
+    mmPerPx && {
+      width: toFigures(width * mmPerPx.x, 5),
+      height: toFigures(height * mmPerPx.y, 5),
+    }
+  );
+}
+
+function inWords(seams: SeamInspection, axis: RepeatAxis, odd: number): string {
+  const verdict = axis === 'both' ? seams.verdict : alongOne(seams, axis);
+  if (odd === 0) return verdict;
+  const places = odd === 1 ? 'one odd place' : `${odd} odd places`;
+  return `${verdict}; ${places} will catch the eye at each repeat`;
+}
+
+function alongOne(seams: SeamInspection, axis: 'x' | 'y'): string {
   const repeats = seams[axis].seamless ? 'repeats without a seam' : 'shows a seam';
   return `${repeats} ${axis === 'x' ? 'side by side' : 'one above the other'}`;
 }

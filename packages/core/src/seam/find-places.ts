@@ -1,10 +1,10 @@
-import type { SampledLines } from './sample-lines.js';
+import type { ColourLines } from './sample-colours.js';
 
 /** What a picture looks like along an axis, line upon line laid together. */
 export interface Profile {
-  /** Mean over the lines at each place. */
-  readonly means: Float64Array;
-  /** Deviation over the lines at each place. */
+  /** Mean L*, a* and b* over the lines at each place. */
+  readonly means: readonly [Float64Array, Float64Array, Float64Array];
+  /** Deviation of L* over the lines at each place. */
   readonly spreads: Float64Array;
 }
 
@@ -14,24 +14,31 @@ export interface Profile {
  * @param lines - Of a picture.
  * @returns Their mean and deviation, place by place.
  */
-export function toProfile(lines: SampledLines): Profile {
-  const { count, length, samples } = lines;
-  const means = new Float64Array(length);
+export function toProfile(lines: ColourLines): Profile {
+  const { count, length } = lines;
+  const [lightness, a, b] = lines.planes;
+  const means = [sumUp(lightness, length), sumUp(a, length), sumUp(b, length)] as const;
   const spreads = new Float64Array(length);
-  // Line by line, as they lie in memory: place by place takes several times as long.
-  for (let from = 0; from < samples.length; from += length) {
+  for (let from = 0; from < lightness.length; from += length) {
     for (let at = 0; at < length; at++) {
-      const value = samples[from + at]!;
-      means[at] = means[at]! + value;
+      const value = lightness[from + at]!;
       spreads[at] = spreads[at]! + value * value;
     }
   }
+  for (const sums of means) for (let at = 0; at < length; at++) sums[at] = sums[at]! / count;
   for (let at = 0; at < length; at++) {
-    const mean = means[at]! / count;
-    means[at] = mean;
-    spreads[at] = Math.sqrt(Math.max(0, spreads[at]! / count - mean * mean));
+    spreads[at] = Math.sqrt(Math.max(0, spreads[at]! / count - means[0][at]! ** 2));
   }
   return { means, spreads };
+}
+
+// Line by line, as they lie in memory: place by place takes several times as long.
+function sumUp(plane: Float32Array, length: number): Float64Array {
+  const sums = new Float64Array(length);
+  for (let from = 0; from < plane.length; from += length) {
+    for (let at = 0; at < length; at++) sums[at] = sums[at]! + plane[from + at]!;
+  }
+  return sums;
 }
 
 /** How a picture's wrap compares with places inside it. */
@@ -53,6 +60,8 @@ const widestSide = 24;
 // How many places stand for a phase: this share of all, from each side.
 const share = 0.05;
 const leastPlaces = 12;
+// Units of lightness that nobody sees.
+const nothing = 0.25;
 // So many places inside say what is usual.
 const probes = 48;
 
@@ -63,7 +72,7 @@ const probes = 48;
  * @returns Those places, and whether there are any.
  */
 export function findPlaces(profile: Profile): Places {
-  const length = profile.means.length;
+  const length = profile.spreads.length;
   const side = Math.min(widestSide, Math.floor(length / 6));
   const size = length - 2 * side + 1;
   const before = new Float64Array(size);
@@ -82,12 +91,13 @@ export function findPlaces(profile: Profile): Places {
     for (let i = 0; i < size; i++) if (distances[i]! <= limit) alike.add(side + i);
   }
   const usual = usualDistance(profile, side);
-  const strangeness = Math.sqrt(nearest / (usual + 1e-9));
+  const strangeness = Math.sqrt(nearest / (usual + 2 * side * nothing * nothing));
   return { alike: Int32Array.from(alike).sort(), strangeness };
 }
 
 function unlike(profile: Profile, one: number, other: number, size: number): number {
-  const { means, spreads } = profile;
+  const [means] = profile.means;
+  const { spreads } = profile;
   let sum = 0;
   for (let i = 0; i < size; i++) {
     const mean = means[one + i]! - means[other + i]!;
@@ -99,7 +109,7 @@ function unlike(profile: Profile, one: number, other: number, size: number): num
 
 // 95th percentile, over places inside, of the distance to the place most like them elsewhere.
 function usualDistance(profile: Profile, side: number): number {
-  const last = profile.means.length - side;
+  const last = profile.spreads.length - side;
   const every = Math.max(1, Math.floor((last - side) / probes));
   const nearest: number[] = [];
   for (let place = side; place <= last; place += every) {

@@ -1,47 +1,37 @@
 import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
+import type { PerAxis } from '../surface/measurement.js';
 import { inspectAxis, leastLength } from './inspect-axis.js';
-import { isMirrored } from './is-mirrored.js';
-import { sampleLines, type SampledLines } from './sample-lines.js';
+import type { InspectedSeam, Seam } from './inspected-seam.js';
 
-/** How well a picture meets itself along one axis. */
-export interface Seam {
-  /** The step across the wrap over the 95th percentile of steps inside: 1 is the border. */
-  readonly seamScore: number;
-  /** Whether the score is 1 or less. */
-  readonly seamless: boolean;
-}
+export type { InspectedSeam, Seam } from './inspected-seam.js';
 
 /** How well a picture repeats. */
 export interface SeamInspection {
   /** Laid side by side. */
-  readonly x: Seam;
+  readonly x: InspectedSeam;
   /** Laid one above the other. */
-  readonly y: Seam;
+  readonly y: InspectedSeam;
   /** In words. */
   readonly verdict: string;
   /** What else a person would want to know. */
   readonly warnings: readonly Warning[];
 }
 
-// Enough that a seam across some of them is not missed.
-const mostLines = 192;
-
 /**
- * Tell whether a picture repeats without a seam, along each axis: the step where it meets itself is
- * held against the steps inside it, at several widths. Under 32 px it cannot tell, and warns.
+ * Tell whether a picture repeats without a seam, along each axis: what lies where it meets itself is
+ * held against what lies inside, at several widths. Under 32 px it cannot tell, and warns.
  *
  * @param raster - In linear light.
  * @returns Scores, and a verdict in words.
  */
 export function inspectSeams(raster: Raster): SeamInspection {
-  const rows = sampleLines(raster, 'x', mostLines);
-  const columns = sampleLines(raster, 'y', mostLines);
-  const x = seamOf(inspectAxis(rows));
-  const y = seamOf(inspectAxis(columns));
-  const found = [tooSmall(raster), mirrored(rows, 'x'), mirrored(columns, 'y')];
+  const x = inspectAxis(raster, 'x');
+  const y = inspectAxis(raster, 'y');
+  const found = [tooSmall(raster), mirrored(x, 'x'), mirrored(y, 'y')];
   const warnings = found.filter((one) => one !== null);
-  return { x, y, verdict: inWords(x.seamless, y.seamless), warnings };
+  const isKnown = { x: raster.width >= leastLength, y: raster.height >= leastLength };
+  return { x, y, verdict: inWords({ x, y }, isKnown), warnings };
 }
 
 function tooSmall({ width, height }: Raster): Warning | null {
@@ -50,20 +40,17 @@ function tooSmall({ width, height }: Raster): Warning | null {
   return { code: 'too-small-to-tell', message };
 }
 
-function mirrored(lines: SampledLines, axis: 'x' | 'y'): Warning | null {
-  if (!isMirrored(lines)) return null;
+function mirrored({ mirror }: InspectedSeam, axis: 'x' | 'y'): Warning | null {
+  if (mirror <= 1) return null;
   const way = axis === 'x' ? 'side by side' : 'one above the other';
   const message = `repeats ${way} as in a mirror: bricks come out double and the eye finds it`;
   return { code: 'mirrored', message };
 }
 
-function seamOf(seamScore: number): Seam {
-  return { seamScore, seamless: seamScore <= 1 };
-}
-
-function inWords(x: boolean, y: boolean): string {
-  if (x && y) return 'repeats without a seam both ways';
-  if (x) return 'repeats without a seam side by side, but not one above the other';
-  if (y) return 'repeats without a seam one above the other, but not side by side';
+function inWords({ x, y }: PerAxis<Seam>, isKnown: PerAxis<boolean>): string {
+  if (!isKnown.x || !isKnown.y) return 'is too small to tell';
+  if (x.seamless && y.seamless) return 'repeats without a seam both ways';
+  if (x.seamless) return 'repeats without a seam side by side, but not one above the other';
+  if (y.seamless) return 'repeats without a seam one above the other, but not side by side';
   return 'shows a seam both ways';
 }

@@ -1,0 +1,46 @@
+import type { InspectedSeam } from '../seam/inspected-seam.js';
+
+// A difference of light this small between two ends is no reason to give.
+const leastLight = 1;
+const leastPixels = 0.75;
+
+/**
+ * Say why a seam shows, worst first.
+ *
+ * @param seam - As inspected.
+ * @param axis - Along which it was.
+ * @returns A few words, or null where none shows.
+ */
+export function whySeam(seam: InspectedSeam, axis: 'x' | 'y'): string | null {
+  if (seam.seamless) return null;
+  const reasons: readonly (readonly [score: number, words: string])[] = [
+    [seam.light, lightInWords(seam, axis)],
+    [seam.colour, `its colour changes there by ${figure(seam.colourStep)}`],
+    [seam.joints, jointsInWords(seam)],
+    [seam.steps, 'what meets there does not belong together'],
+  ];
+  const told = reasons.filter(([score]) => score > 1).toSorted(([one], [other]) => other - one);
+  return told.map(([, words]) => words).join('; ');
+}
+
+function lightInWords({ lightStep }: InspectedSeam, axis: 'x' | 'y'): string {
+  if (Math.abs(lightStep) < leastLight) return 'its lightness steps there';
+  const [start, end] = axis === 'x' ? ['left', 'right'] : ['top', 'foot'];
+  const [lighter, darker] = lightStep > 0 ? [start, end] : [end, start];
+  const by = figure(Math.abs(lightStep));
+  return `lighter at the ${lighter} than at the ${darker} by ${by} of 100`;
+}
+
+function jointsInWords({ brokenBy, courseOff }: InspectedSeam): string {
+  if (brokenBy !== null && Math.abs(brokenBy) >= leastPixels) {
+    return `lines that cross it are broken by ${figure(Math.abs(brokenBy))} px`;
+  }
+  if (courseOff !== null && Math.abs(courseOff) >= leastPixels) {
+    return `a course comes out ${figure(Math.abs(courseOff))} px too ${courseOff < 0 ? 'small' : 'large'}`;
+  }
+  return 'joints do not go on';
+}
+
+function figure(value: number): string {
+  return value.toFixed(1);
+}
