@@ -65,6 +65,17 @@ test('a picture too small to show three joints is refused', () => {
   expect(findCourses(raster)).toMatchObject({ ok: false, code: 'no-courses' });
 });
 
+test.each([
+  [4001, 1],
+  [1, 4001],
+  [4001, 2],
+])('a grey picture of %d x %d px is refused, however narrow', (width, height) => {
+  const plane = new Float32Array(width * height).fill(0.5);
+  const raster = { width, height, planes: [plane, plane, plane] } as const;
+  expect(findCourses(raster)).toMatchObject({ ok: false, code: 'no-courses' });
+  expect(findCourses(raster, { axis: 'x' })).toMatchObject({ ok: false, code: 'no-courses' });
+});
+
 test.each(['light', 'dark'] as const)('the bed joint is the middle of its %s mortar', (mortar) => {
   for (const coursePx of [12, 30]) {
     const { raster, truth } = drawWall({ bond: 'english', mortar, coursePx, width: 500, seed: 5 });

@@ -17,6 +17,11 @@ import { toCamera } from './to-camera.js';
 const { longest, leastCourse } = lookLimits;
 /** The middle of a picture smaller than this shows no more than all of it. */
 const leastPart = 500;
+/** Below this, not even a wall made level would be believed. */
+const worthwhile = 0.02;
+/** Less slant than this, as a change over half the photo's diagonal, is left to the joints. */
+const slight = 0.006;
+
 /**
  * See the courses of a wall however it lies before the camera: guess from the directions of its
  * joints how to make it level, follow the joints there, and fit the wall to all of them.
@@ -75,7 +80,9 @@ function scaleTrack(track: FollowedCourse, course: number): FollowedCourse {
 // little, and fine courses show.
 function* listParts(photo: Raster): Generator<Part> {
   const { width, height } = photo;
-  const step = Math.max(1, Math.floor(Math.max(width, height) / longest));
+  const wanted = Math.max(1, Math.floor(Math.max(width, height) / longest));
+  // No photo is so narrow that nothing of it would be left.
+  const step = Math.min(wanted, width, height);
   yield { raster: shrinkRaster(photo, step), step, left: 0, top: 0, photo };
   const most = step === 1 ? Math.max(leastPart, Math.max(width, height) / 2) : longest;
   const [w, h] = [Math.min(width, Math.round(most)), Math.min(height, Math.round(most))];
@@ -109,12 +116,6 @@ function guess(part: Part, focal: number): Sight | null {
   const directions = { beds: beds.map(place), perpends: perpends.map(place) };
   return guessStand(directions, photo, focal);
 }
-
-// In units of half the photo's diagonal.
-/** Below this, not even a wall made level would be believed. */
-const worthwhile = 0.02;
-/** Less slant than this, as a change over half the diagonal, is left to the joints. */
-const slight = 0.006;
 
 function listSlants(
   { photo }: Part,
