@@ -112,6 +112,9 @@ test('a distance beside a span only checks it', async () => {
   expect([near.method, near.mmPerPx.x, quiet]).toEqual(['span', 12.25, []]);
   const [far, codes] = await measured(span(6000));
   expect([far.method, far.mmPerPx.x, codes]).toEqual(['span', 15, ['estimate-disagrees']]);
+  // One of the two is wrong, and nobody can say which.
+  expect(near.confidence).toBeGreaterThan(0.9);
+  expect(far.confidence).toBeLessThan(0.5);
 });
 
 test('an estimate takes the place of nothing better that was kept', async () => {

@@ -69,15 +69,27 @@ export async function findMeasurement(
   beginStep('measuring', options);
   const measured = measureGiven(photo, given, options);
   if (!measured.ok) return { ...measured, message: `${showPath(photo.path)}: ${measured.message}` };
-  const { value } = measured;
-  const doubts = given.kind === 'distance' ? [] : checkEstimate(value, photo, options);
-  const warnings = [...measured.warnings, ...doubts];
-  return value.method === 'courses'
-    ? settle(photo, { ...measured, warnings }, options)
-    : { ok: true, value: toFound(value), warnings };
+  const checked = given.kind === 'distance' ? measured : heedDistance(measured, photo, options);
+  return checked.value.method === 'courses'
+    ? settle(photo, checked, options)
+    : { ...checked, value: toFound(checked.value) };
 }
 
-type MeasuredCourses = Extract<Outcome<MeasuredGiven, never>, { readonly ok: true }>;
+type Measured<Value> = Extract<Outcome<Value, never>, { readonly ok: true }>;
+
+function heedDistance<Value extends Measurement>(
+  { value, warnings }: Measured<Value>,
+  photo: Photo,
+  options: ReferenceOptions,
+): Measured<Value> {
+  const check = checkEstimate(value, photo, options);
+  const confidence = Math.min(value.confidence, check.mostConfidence);
+  return {
+    ok: true,
+    value: { ...value, confidence },
+    warnings: [...warnings, ...check.warnings],
+  };
+}
 
 function toFound(value: MeasuredGiven): FoundMeasurement {
   const { joints = null, aspect = 0, spans = null, corners = null, ...measurement } = value;
@@ -87,7 +99,7 @@ function toFound(value: MeasuredGiven): FoundMeasurement {
 // What a photo's own ends and copies say of the courses that were found in it.
 async function settle(
   photo: Photo,
-  { value, warnings }: MeasuredCourses,
+  { value, warnings }: Measured<MeasuredGiven>,
   options: ReferenceOptions & JobOptions,
 ): Promise<Outcome<FoundMeasurement, MeasureRefusal>> {
   const found = toFound(value);
@@ -126,11 +138,7 @@ function useKept(
     const expected = `no axis beside what is kept in ${showPath(kept.path)}`;
     throw outOfRange(expected, 'axis', options.axis);
   }
-  const { measurement, warnings } = leaveAskew(
-    kept.measurement,
-    photo,
-    options.straighten ?? 'full',
-  );
+  const left = leaveAskew(kept.measurement, photo, options.straighten ?? 'full');
   const told: Warning[] =
     options.distance === undefined
       ? []
@@ -140,10 +148,15 @@ function useKept(
             message: `${showPath(photo.path)} was measured better before: what is kept beside it is used, and the distance only checks it`,
           },
         ];
+  const { value: measurement, warnings } = heedDistance(
+    { ok: true, value: left.measurement, warnings: [...told, ...left.warnings] },
+    photo,
+    options,
+  );
   return {
     ok: true,
     value: { measurement, kept, joints: null, spans: null, corners: null },
-    warnings: [...told, ...warnings, ...checkEstimate(measurement, photo, options)],
+    warnings,
   };
 }
 
