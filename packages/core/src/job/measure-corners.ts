@@ -36,6 +36,8 @@ export type CornersRefusal =
 
 interface LookAtCorners {
   readonly axis: CourseAxis;
+  /** Whether all joints are listed. */
+  readonly listed: boolean;
   readonly focal?: FocalLength | undefined;
 }
 
@@ -64,9 +66,8 @@ export function measureCorners(
   how: LookAtCorners,
 ): Outcome<MeasuredCorners, CornersRefusal> {
   const { corners, known } = given;
-  const { axis, focal } = how;
   const realSize = known.kind === 'size' ? known.size : undefined;
-  const seen = measureRectangle(photo, { corners, realSize, focal });
+  const seen = measureRectangle(photo, { corners, realSize, focal: how.focal });
   if (!seen.ok) return seen;
   const { value: view, warnings } = seen;
   if (2 * view.shape.uncertainty > leastShape) return shapeUnknown;
@@ -75,7 +76,7 @@ export function measureCorners(
       if (expandUncertainty(view.budget) > 100 * leastShape) return tooClose;
       return { ok: true, value: bySize(view, known, warnings), warnings };
     case 'courses':
-      return byCourses(photo, view, { known, axis, warnings });
+      return byCourses(photo, view, { known, axis: how.axis, listed: how.listed, warnings });
     case 'spans':
       return bySpans(photo, view, { known, warnings });
   }
@@ -124,13 +125,14 @@ function bySize(
 interface CoursesInPlane {
   readonly known: Known<'courses'>;
   readonly axis: CourseAxis;
+  readonly listed: boolean;
   readonly warnings: readonly Warning[];
 }
 
 function byCourses(
   photo: Photo,
   view: RectangleView,
-  { known, axis, warnings }: CoursesInPlane,
+  { known, axis, listed, warnings }: CoursesInPlane,
 ): Outcome<MeasuredCorners, 'no-courses'> {
   const { rectification } = view;
   const window = largestWindow(rectification, photo);
@@ -139,7 +141,7 @@ function byCourses(
     window,
     factor: { x: factor, y: factor },
   });
-  const measured = measureCourses(raster, known.course, { axis, straighten: 'none' });
+  const measured = measureCourses(raster, known.course, { axis, listed, straighten: 'none' });
   if (!measured.ok) return measured;
   const { mmPerPx, lattice, joints } = measured.value;
   const look = { x: window.x, y: window.y, factor };

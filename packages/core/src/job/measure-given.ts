@@ -55,11 +55,10 @@ export function measureGiven(
 ): Outcome<MeasuredGiven, GivenRefusal> {
   const { raster } = photo;
   const seen = seeThrough(photo, options);
-  const { axis = 'y', straighten = 'full' } = options;
-  const how = { axis, straighten, ...seen };
+  const how = { ...toLook(options), ...seen };
   switch (given.kind) {
     case 'courses':
-      return measureNoted(raster, given.course, { ...how, listed: options.listed === true });
+      return measureNoted(raster, given.course, how);
     case 'count': {
       const counted = { courses: given.courses, reference: given.course };
       return measureCount(raster, given.span ? { ...counted, span: given.span } : counted, how);
@@ -78,6 +77,14 @@ export function measureGiven(
     case 'distance':
       return estimateScale(photo, given);
   }
+}
+
+function toLook({
+  axis = 'y',
+  straighten = 'full',
+  listed = false,
+}: LookOptions): Required<Pick<LookOptions, 'axis' | 'straighten' | 'listed'>> {
+  return { axis, straighten, listed };
 }
 
 function seeThrough(
