@@ -33,9 +33,10 @@ export function findOneWork(
   raster: Raster,
   options: FindCoursesOptions = {},
 ): Outcome<CourseFit, 'no-courses'> {
-  const first = doubtAxis(findCourses(raster, options), raster, options);
+  const first = findCourses(raster, options);
   if (!first.ok) return tellHalves(raster, options) ?? first;
-  const found = isBent(first.value, raster) ? lookLevel(raster, options, first) : first;
+  const bent = isBent(first.value, raster);
+  const found = doubtAxis(bent ? lookUnbent(raster, options, first) : first, raster, options);
   if (!found.ok) return found;
   const works = findWorks(raster, found.value, options);
   if (works === null) return found;
@@ -56,7 +57,7 @@ function isBent({ axis, rectification, joints }: CourseFit, { width, height }: R
   return findBreak(inPhoto) !== null;
 }
 
-function lookLevel(
+function lookUnbent(
   raster: Raster,
   options: FindCoursesOptions,
   first: Outcome<CourseFit, 'no-courses'>,

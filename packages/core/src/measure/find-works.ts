@@ -141,7 +141,9 @@ function look(raster: Raster, fit: CourseFit, sought: Sought): Work | null {
     axis === 'y'
       ? { x: 0, y: from, width: raster.width, height: to - from }
       : { x: from, y: 0, width: to - from, height: raster.height };
-  const found = findCourses(cropRaster(raster, window), { ...options, axis, listed: false });
+  // The part is seldom what the camera looked straight at: no word of its lens.
+  const { straighten = 'full' } = options;
+  const found = findCourses(cropRaster(raster, window), { axis, straighten, listed: false });
   if (!found.ok || found.value.confidence < least) return null;
   const { joints, rectification: own } = found.value;
   const middle = axis === 'y' ? raster.width / 2 : raster.height / 2;

@@ -1,5 +1,6 @@
 import type { CourseReference } from '../catalogue/find-course.js';
 import type { Outcome } from '../errors/outcome.js';
+import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
 import type { FoundJoints } from '../surface/found-joints.js';
 import type { Measurement, UncertaintyPart } from '../surface/measurement.js';
@@ -17,6 +18,9 @@ export interface MeasureCoursesOptions extends FindCoursesOptions {
    */
   readonly slant?: number;
 }
+
+/** A brick format whose bricks lie the other way is seldom what was meant: as another format. */
+const doubted = 0.3;
 
 /** A measurement made from courses, with the joints it rests on. */
 export interface MeasuredCourses extends Measurement {
@@ -59,11 +63,21 @@ export function measureCourses(
       mmPerPx: scale.mmPerPx,
       uncertaintyPercent: expandUncertainty(budget),
       budget,
-      confidence: Math.min(fit.confidence, scale.mostConfidence),
+      confidence: Math.min(
+        fit.confidence,
+        scale.mostConfidence,
+        standsOnEnd(reference, warnings) ? doubted : 1,
+      ),
       rectification: fit.rectification,
       lattice: scale.lattice,
       joints: fit.found,
       aspect: fit.aspect,
     },
   };
+}
+
+// Of a format, a brick is longer than its course is high; of bricks on end, it is not.
+function standsOnEnd({ brick, size }: CourseReference, warnings: readonly Warning[]): boolean {
+  const lies = brick !== null && brick.stretcher > size;
+  return lies && warnings.some(({ code }) => code === 'other-axis');
 }
