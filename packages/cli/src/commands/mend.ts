@@ -36,6 +36,7 @@ export const mend: Command = defineCommand({
       ['holds', whole(report.courses, report.bricks)],
       ['kept', `${inDigits(report.keptPercent, 3)} % of the photo`],
       ['mended by', report.method],
+      ['because', report.why],
       ['light', lightInWords(report.light)],
       ['side by side', seamInWords(report.x)],
       ['one above the other', seamInWords(report.y)],

@@ -2,6 +2,7 @@ import type { Warning } from '../errors/warning.js';
 import { evenLight } from '../even/even-light.js';
 import type { Raster } from '../raster/raster.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
+import { layJoints } from './lay-joints.js';
 import { toFigures } from './to-figures.js';
 
 /** How uneven the light was that was taken out of a photo. */
@@ -81,16 +82,12 @@ export function evenPicture(raster: Raster, picture: PictureToEven): EvenPicture
   return { raster: evened.raster, light: { strengthPercent, lightest, darkest }, warnings };
 }
 
-// The lattice in pixels of the picture.
 function lay(
-  { axis, course, courseOffset, brick }: Lattice,
-  { from, factor }: PictureToEven,
+  lattice: Lattice,
+  picture: PictureToEven,
 ): Pick<Parameters<typeof evenLight>[1], 'unit' | 'joints'> {
-  const other = axis === 'y' ? 'x' : 'y';
-  const down = course * factor[axis];
-  const across = (brick ?? 2 * course) * factor[other];
-  return {
-    unit: axis === 'y' ? { x: across, y: down } : { x: down, y: across },
-    joints: { axis, course: down, offset: (courseOffset - from[axis]) * factor[axis] },
-  };
+  const { brick, ...joints } = layJoints(lattice, picture);
+  const { axis, course } = joints;
+  const across = brick ?? 2 * course;
+  return { unit: axis === 'y' ? { x: across, y: course } : { x: course, y: across }, joints };
 }

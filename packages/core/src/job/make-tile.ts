@@ -6,11 +6,13 @@ import { holdsWhole } from '../seam/holds-whole.js';
 import type { Seam } from '../seam/inspect-seams.js';
 import { matchRepeat, type RepeatMatch } from '../seam/match-repeat.js';
 import { type MendOptions, mendTile } from '../seam/mend-tile.js';
+import type { Joints } from '../seam/see-joints.js';
 import type { PerAxis } from '../surface/measurement.js';
 import type { Dpi } from '../units/units.js';
 import { evenPicture, type LightReport } from './even-picture.js';
 import type { FoundRepeat } from './find-repeat.js';
 import { beginStep, type JobOptions } from './job-options.js';
+import { layJoints } from './lay-joints.js';
 import type { LevelPicture } from './open-level.js';
 
 /** How a photo becomes a tile at print resolution. */
@@ -104,20 +106,19 @@ export function makeTile(
     even: options.even,
   });
   beginStep('mending', options);
+  const joints = lattice && layJoints(lattice, { from: window, factor: workFactor });
   const mended = mendTile(evened.raster, {
     repeat: {
       x: repeat.x === null ? null : repeat.x * workFactor.x,
       y: repeat.y === null ? null : repeat.y * workFactor.y,
     },
     period: { x: plan.x.workPeriod, y: plan.y.workPeriod },
+    joints,
     meets: wrap,
     method,
   });
   if (!mended.ok) return mended;
-  const { axis = 'y', courseOffset = 0 } = lattice ?? {};
-  const joint = (courseOffset - window[axis]) * workFactor[axis] - mended.value.start[axis];
-  const { period, copies, workPeriod } = plan[axis];
-  const origin = { x: 0, y: 0, [axis]: (joint * period) / (copies * workPeriod) };
+  const origin = placeOrigin(joints, plan, mended.value.start);
   return {
     ok: true,
     value: {
@@ -128,6 +129,21 @@ export function makeTile(
     },
     warnings: [...planned.warnings, ...evened.warnings, ...mended.warnings],
   };
+}
+
+// Where the tile's first bed joint comes to lie, in dots.
+function placeOrigin(
+  joints: Joints | null,
+  plan: PerAxis<AxisPlan>,
+  start: PerAxis<number>,
+): PerAxis<number> {
+  if (joints === null) return placeJoint(-start.y, 'y', plan);
+  return placeJoint(joints.offset - start[joints.axis], joints.axis, plan);
+}
+
+function placeJoint(joint: number, axis: 'x' | 'y', plan: PerAxis<AxisPlan>): PerAxis<number> {
+  const { period, copies, workPeriod } = plan[axis];
+  return { x: 0, y: 0, [axis]: (joint * period) / (copies * workPeriod) };
 }
 
 // The same in level pixels, however fine the picture was looked at.

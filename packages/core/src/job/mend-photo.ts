@@ -7,6 +7,7 @@ import { toRows } from '../raster/row-source.js';
 import { type Photo, readPhoto } from '../read/read-photo.js';
 import { type AxisCopies, findCopies } from '../seam/find-copies.js';
 import type { Straighten } from '../measure/slant/judge-stand.js';
+import type { JudgedJoin } from '../seam/choose-join.js';
 import { inspectSeams, type Seam } from '../seam/inspect-seams.js';
 import { type MendMethod, mendTile } from '../seam/mend-tile.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
@@ -19,10 +20,13 @@ import { findRepeat, type FoundRepeat, repeatOf } from './find-repeat.js';
 import { findMeasurement, type FoundMeasurement, type MeasureRefusal } from './find-measurement.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import { judgeSeams } from './judge-seams.js';
+import { layJoints } from './lay-joints.js';
 import { openLevel } from './open-level.js';
+import { reportJoins } from './report-joins.js';
 import { reportSeam } from './report-seam.js';
 import { toFigures } from './to-figures.js';
 import { warnOfCopies } from './warn-of-copies.js';
+import { whyJoined } from './why-joined.js';
 
 /** What {@link mendPhoto} needs to know. */
 export interface MendPhotoOptions extends JobOptions {
@@ -30,7 +34,7 @@ export interface MendPhotoOptions extends JobOptions {
   readonly output: string;
   /** Which way the result is to repeat; `both` unless told. */
   readonly axis?: RepeatAxis;
-  /** How its ends are joined; `auto`, which is `gradient`, unless told. */
+  /** How its ends are joined; `auto`, which is what shows least, unless told. */
   readonly method?: 'auto' | 'blend' | 'cut' | 'gradient';
   /** What its courses are. Without it they are looked for, and a picture may have none. */
   readonly course?: CourseReference;
@@ -56,8 +60,12 @@ export interface MendedPhoto {
   readonly bricks: number | null;
   /** Share of the photo that was kept. */
   readonly keptPercent: number;
-  /** How its ends were joined; `none` where they met already. */
+  /** How its ends were joined; `none` where they met already, `mixed` where x and y differ. */
   readonly method: MendMethod;
+  /** Why so, in words; null where there was no choice. */
+  readonly why: string | null;
+  /** How well each way did that was tried, the one taken first; null where nothing was joined. */
+  readonly joins: PerAxis<readonly JudgedJoin[] | null>;
   /** How uneven the light was that was taken out, or null where it was left. */
   readonly light: LightReport | null;
   /** Laid side by side. */
@@ -65,6 +73,8 @@ export interface MendedPhoto {
   /** Laid one above the other. */
   readonly y: Seam;
 }
+
+const whole = { from: { x: 0, y: 0 }, factor: { x: 1, y: 1 } };
 
 /**
  * Make a photo repeat without a seam.
@@ -94,12 +104,12 @@ export async function mendPhoto(
   const meets = findMeets(look, found);
   const evened = evenPicture(look, {
     lattice,
-    from: { x: 0, y: 0 },
-    factor: { x: 1, y: 1 },
+    ...whole,
     even,
     meets: keepsLight(meets, axis),
   });
-  const mended = mendTile(evened.raster, { repeat, axis, method, meets, keep });
+  const joints = lattice && layJoints(lattice, whole);
+  const mended = mendTile(evened.raster, { repeat, joints, axis, method, meets, keep });
   if (!mended.ok) return { ...mended, message: `${showPath(path)}: ${mended.message}` };
   const tile = mended.value;
   const { x, y } = inspectSeams(tile.raster);
@@ -117,6 +127,8 @@ export async function mendPhoto(
       ...counts,
       keptPercent: toFigures(tile.keptPercent, 4),
       method: tile.method,
+      why: whyJoined(tile.joins),
+      joins: reportJoins(tile.joins),
       light: evened.light,
       x: reportSeam(x),
       y: reportSeam(y),

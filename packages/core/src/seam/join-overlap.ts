@@ -1,4 +1,3 @@
-import { cheapestCut } from '../numeric/cheapest-cut.js';
 import { solveMembrane } from '../numeric/solve-membrane.js';
 import type { Overlap } from './overlap.js';
 
@@ -9,13 +8,15 @@ export type JoinMethod = 'blend' | 'cut' | 'gradient';
 export interface JoinOptions {
   /** How. */
   readonly method: JoinMethod;
+  /** First column taken from the beginning, row by row. */
+  readonly border: Int32Array;
   /** Whether top meets bottom, so that the join must too. */
   readonly closed: boolean;
 }
 
 /**
- * Make one window of two: fade one into the other keeping contrast, cut along the line where they
- * differ least, or cut there and spread what is left of the step over a band.
+ * Make one window of two: fade one into the other keeping contrast, cut along a border, or cut there
+ * and spread what is left of the step over a band.
  *
  * @param windows - The two.
  * @param options - How.
@@ -23,44 +24,18 @@ export interface JoinOptions {
  * second at its right.
  */
 export function joinOverlap(windows: Overlap, options: JoinOptions): Float32Array[] {
-  if (options.method === 'blend') return fade(windows);
-  const cut = findCut(windows, options.closed);
-  const cutOut = windows.ending.map((ending, channel) =>
-    alongCut(ending, windows.beginning[channel]!, cut, windows.width),
-  );
-  if (options.method === 'cut') return cutOut;
-  return cutOut.map((plane, channel) => {
-    const sources = stepsAcross(windows, channel, cut, options.closed);
-    const { width, height } = windows;
-    const ends = options.closed ? 'closed' : 'free';
+  const { method, border, closed } = options;
+  if (method === 'blend') return fade(windows);
+  const { width, height } = windows;
+  return windows.ending.map((ending, channel) => {
+    const plane = alongCut(ending, windows.beginning[channel]!, border, width);
+    if (method === 'cut') return plane;
+    const sources = stepsAcross(windows, channel, border, closed);
+    const ends = closed ? 'closed' : 'free';
     const correction = solveMembrane(sources, { width, height, ends });
     for (let i = 0; i < plane.length; i++) correction[i]! += plane[i]!;
     return correction;
   });
-}
-
-// First column, in the windows, that is taken from the beginning, row by row.
-function findCut(windows: Overlap, closed: boolean): Int32Array {
-  const { width, height, margin, ending, beginning } = windows;
-  const inner = width - 2 * margin;
-  // Nothing overlaps: the ends meet where they meet.
-  if (inner === 0) return new Int32Array(height).fill(margin);
-  const costs = new Float32Array(inner * height);
-  for (let channel = 0; channel < 3; channel++) {
-    const one = ending[channel]!;
-    const other = beginning[channel]!;
-    for (let y = 0; y < height; y++) {
-      for (let x = 0; x < inner; x++) {
-        const at = y * width + margin + x;
-        const here = one[at]! - other[at]!;
-        const before = one[at - 1]! - other[at - 1]!;
-        costs[y * inner + x]! += here * here + before * before;
-      }
-    }
-  }
-  const cut = cheapestCut(costs, inner, { closed });
-  for (let y = 0; y < height; y++) cut[y]! += margin;
-  return cut;
 }
 
 function alongCut(

@@ -1,8 +1,11 @@
 import { cropRaster } from '../raster/crop-raster.js';
 import type { Raster } from '../raster/raster.js';
-import { joinOverlap, type JoinMethod } from './join-overlap.js';
+import { chooseJoin, type JudgedJoin } from './choose-join.js';
+import { findBorder } from './find-border.js';
+import type { JoinMethod } from './join-overlap.js';
 import { putOverlap, takeOverlap } from './overlap.js';
 import { sampleLines } from './sample-lines.js';
+import { type Joints, seeJoints } from './see-joints.js';
 
 /** How one axis is to be mended. */
 export interface MendAxisOptions {
@@ -14,8 +17,10 @@ export interface MendAxisOptions {
   readonly repeat: number | null;
   /** Whether the picture already meets itself along the other axis, and must go on to. */
   readonly closed: boolean;
-  /** How the ends are joined. */
-  readonly method: JoinMethod;
+  /** Where its courses lie, or null where it has none. */
+  readonly joints: Joints | null;
+  /** Ways to join the ends, of which the one that shows least is taken: one or more. */
+  readonly methods: readonly JoinMethod[];
 }
 
 /** A picture that repeats along one axis. */
@@ -24,8 +29,11 @@ export interface MendedAxis {
   readonly raster: Raster;
   /** The pixel of the picture that became its first. */
   readonly start: number;
-  /** How its ends were joined: with nothing left over there is nothing to cut in. */
-  readonly method: JoinMethod;
+  /**
+   * How its ends were joined, and what else was tried, from better to worse: with nothing left over
+   * there is nothing to cut in.
+   */
+  readonly tried: readonly JudgedJoin[];
 }
 
 // Under this, an overlap offers no choice of cut.
@@ -43,7 +51,7 @@ const widestMargin = 12;
  * @returns A raster of its own.
  */
 export function mendAxis(raster: Raster, options: MendAxisOptions): MendedAxis {
-  const { axis, period, repeat, closed, method } = options;
+  const { axis, period, repeat, closed, joints, methods } = options;
   const length = axis === 'x' ? raster.width : raster.height;
   const cuts = length - period >= leastOverlap;
   const wanted = Math.min(mostOverlap, Math.max(16, Math.round(repeat ?? length / 6)));
@@ -55,13 +63,28 @@ export function mendAxis(raster: Raster, options: MendAxisOptions): MendedAxis {
       ? { x: start, y: 0, width: period, height: raster.height }
       : { x: 0, y: start, width: raster.width, height: period },
   );
-  if (!cuts && method === 'cut') return { raster: tile, start, method };
-  const used = cuts ? method : 'gradient';
   const margin = Math.min(widestMargin, (period - overlap) >> 1);
-  if (margin < 1) return { raster: tile, start, method: used };
-  const windows = takeOverlap(raster, { axis, start, period, overlap, margin });
-  putOverlap(tile, windows, joinOverlap(windows, { method: used, closed }), axis);
-  return { raster: tile, start, method: used };
+  const asked: readonly JoinMethod[] = cuts ? methods : ['gradient'];
+  const left = !cuts && methods.every((method) => method === 'cut');
+  if (left || margin < 1) return { raster: tile, start, tried: [] };
+  const window = { axis, start, period, overlap, margin };
+  const windows = takeOverlap(raster, window);
+  const mortar = joints && cuts ? seeJoints(raster, window, joints) : null;
+  const border = findBorder(windows, mortar, closed);
+  const halfBrick = halfBrickIn(joints, axis);
+  const { joined, tried } = chooseJoin(windows, { methods: asked, border, closed, halfBrick });
+  putOverlap(tile, windows, joined, axis);
+  return { raster: tile, start, tried };
+}
+
+function halfBrickIn(joints: Joints | null, axis: 'x' | 'y'): PerWindow {
+  const half = joints?.brick == null ? null : joints.brick / 2;
+  return joints?.axis === axis ? { along: null, across: half } : { along: half, across: null };
+}
+
+interface PerWindow {
+  readonly along: number | null;
+  readonly across: number | null;
 }
 
 interface Fit {

@@ -4,14 +4,16 @@ import type { Warning } from '../errors/warning.js';
 import { meanLight } from '../raster/mean-light.js';
 import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
+import type { JudgedJoin } from './choose-join.js';
 import { choosePeriod } from './choose-period.js';
 import { inspectSeams } from './inspect-seams.js';
 import type { JoinMethod } from './join-overlap.js';
 import { matchRepeat, type RepeatMatch } from './match-repeat.js';
 import { mendAxis } from './mend-axis.js';
+import type { Joints } from './see-joints.js';
 
-/** How a tile's ends were joined; `none` where they already met. */
-export type MendMethod = JoinMethod | 'none';
+/** How a tile's ends were joined; `none` where they met already, `mixed` where x and y differ. */
+export type MendMethod = JoinMethod | 'none' | 'mixed';
 
 /** How a picture is to be mended. */
 export interface MendOptions {
@@ -24,7 +26,9 @@ export interface MendOptions {
   readonly period?: PerAxis<number | null>;
   /** Along which axis the result is to repeat; `both` unless told. */
   readonly axis?: 'x' | 'y' | 'both';
-  /** How the ends are joined; `auto`, which is `gradient`, unless told. */
+  /** Where its courses lie, so that it is cut in their joints; none unless told. */
+  readonly joints?: Joints | null;
+  /** How the ends are joined; `auto`, which is what shows least, unless told. */
   readonly method?: JoinMethod | 'auto';
   /** Along which axes the picture is known to meet itself as it is; it is inspected besides. */
   readonly meets?: PerAxis<boolean>;
@@ -44,6 +48,11 @@ export interface Tile {
   readonly keptPercent: number;
   /** How its ends were joined. */
   readonly method: MendMethod;
+  /**
+   * How well each way to join them did, along each axis, from the one that was taken to the worst;
+   * null where there was nothing to join.
+   */
+  readonly joins: PerAxis<readonly JudgedJoin[] | null>;
 }
 
 /**
@@ -65,7 +74,7 @@ export function mendTile(raster: Raster, options: MendOptions): Outcome<Tile, 't
   const y = intend(raster.height, { which: 'y', ...wish, seamless: seamless.y, match: match.y });
   if (x === null || y === null) return tooFew(raster, repeat, x === null);
 
-  const tile = joinEnds(raster, { x, y, repeat, method: method === 'auto' ? 'gradient' : method });
+  const tile = joinEnds(raster, { x, y, ...options, methods: waysToTry(options) });
   const keptPercent =
     (100 * tile.raster.width * tile.raster.height) / (raster.width * raster.height);
   const { width, height } = tile.raster;
@@ -80,32 +89,52 @@ function findSeamless(raster: Raster, { meets }: MendOptions): PerAxis<boolean> 
   return { x: meets?.x === true || x.seamless, y: meets?.y === true || y.seamless };
 }
 
+// To fade courses into others makes ghosts of their joints.
+function waysToTry({ repeat, joints, method = 'auto' }: MendOptions): readonly JoinMethod[] {
+  if (method !== 'auto') return [method];
+  const coursed = joints != null || repeat.x !== null || repeat.y !== null;
+  return coursed ? ['gradient', 'cut'] : ['gradient', 'cut', 'blend'];
+}
+
 interface EndsToJoin {
   readonly x: Intent;
   readonly y: Intent;
   readonly repeat: PerAxis<number | null>;
-  readonly method: JoinMethod;
+  readonly joints?: Joints | null;
+  readonly methods: readonly JoinMethod[];
 }
 
-function joinEnds(raster: Raster, ends: EndsToJoin): Pick<Tile, 'raster' | 'start' | 'method'> {
-  const { x, y, repeat, method } = ends;
+function joinEnds(
+  raster: Raster,
+  ends: EndsToJoin,
+): Pick<Tile, 'raster' | 'start' | 'method' | 'joins'> {
+  const { x, y, repeat, methods } = ends;
   const start = { x: 0, y: 0 };
-  if (!x.mend && !y.mend) return { raster, start, method: 'none' };
+  const joins: Record<'x' | 'y', readonly JudgedJoin[] | null> = { x: null, y: null };
+  if (!x.mend && !y.mend) return { raster, start, joins, method: 'none' };
   let tile = raster;
-  let used: MendMethod = 'none';
+  let joints = ends.joints ?? null;
   for (const axis of ['x', 'y'] as const) {
     const { mend, period } = ends[axis];
     const other = axis === 'x' ? y : x;
     if (!mend) continue;
     // Once x is mended, y must leave it so.
     const closed = other.meets || (axis === 'y' && x.mend);
-    const mended = mendAxis(tile, { axis, period, repeat: repeat[axis], closed, method });
+    const mended = mendAxis(tile, { axis, period, repeat: repeat[axis], closed, joints, methods });
     tile = mended.raster;
     start[axis] = mended.start;
-    if (used === 'none') used = mended.method;
+    joins[axis] = mended.tried;
+    if (joints?.axis === axis) joints = { ...joints, offset: joints.offset - mended.start };
   }
   keepMean(raster, tile);
-  return { raster: tile, start, method: used };
+  return { raster: tile, start, joins, method: methodOf(joins, methods) };
+}
+
+// Where nothing was left over and a cut was asked for, none was made.
+function methodOf({ x, y }: Tile['joins'], methods: readonly JoinMethod[]): MendMethod {
+  const taken = [x, y].flatMap((tried) => tried?.slice(0, 1) ?? []);
+  const method = taken[0]?.method ?? methods[0] ?? 'none';
+  return taken.every((join) => join.method === method) ? method : 'mixed';
 }
 
 interface Periods {
