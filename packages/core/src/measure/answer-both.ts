@@ -1,4 +1,4 @@
-import type { JointFilters } from './filter-stretch.js';
+import type { JointFilters } from './to-joint-filters.js';
 
 /** What a pair of filters answers, as long as the samples. */
 interface Answers {

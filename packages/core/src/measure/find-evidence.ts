@@ -1,5 +1,7 @@
 import { answerBoth } from './answer-both.js';
-import { gatherStretch, reachOf, toJointFilters } from './filter-stretch.js';
+import { gatherStretch } from './gather-stretch.js';
+import { reachOf } from './reach-of.js';
+import { toJointFilters } from './to-joint-filters.js';
 import type { Cells } from './fold-rows.js';
 
 /** How much each row looks like a joint right across the picture, at one size of joint. */

@@ -1,6 +1,9 @@
 import { fitPlane } from '../numeric/fit-plane.js';
 import { median } from '../numeric/median.js';
-import { correlate, gatherStretch, reachOf, toJointFilters } from './filter-stretch.js';
+import { correlate } from './correlate.js';
+import { gatherStretch } from './gather-stretch.js';
+import { reachOf } from './reach-of.js';
+import { toJointFilters } from './to-joint-filters.js';
 import type { Cells } from './fold-rows.js';
 import { keepShown } from './keep-shown.js';
 import { spreadOfCourse } from './spread-of-course.js';

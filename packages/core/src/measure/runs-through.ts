@@ -1,4 +1,7 @@
-import { correlate, gatherStretch, reachOf, toJointFilters } from './filter-stretch.js';
+import { correlate } from './correlate.js';
+import { gatherStretch } from './gather-stretch.js';
+import { reachOf } from './reach-of.js';
+import { toJointFilters } from './to-joint-filters.js';
 import type { Cells } from './fold-rows.js';
 import type { PlacedJoints } from './place-joints.js';
 

@@ -1,6 +1,7 @@
 import { cubeRoot } from '../colour/cube-root.js';
 import type { Raster } from '../raster/raster.js';
-import { correlate, toJointFilters } from './filter-stretch.js';
+import { correlate } from './correlate.js';
+import { toJointFilters } from './to-joint-filters.js';
 import type { View } from './fold-rows.js';
 import type { CourseMask } from './mask-courses.js';
 import type { PlacedJoints } from './place-joints.js';
