@@ -1,5 +1,6 @@
 import { calibrateConfidence } from './calibrate-confidence.js';
 import { benchEven } from './even-accuracy.js';
+import { benchExtend } from './extend-growth.js';
 import { benchHelp } from './help.js';
 import { benchInspect } from './inspect-accuracy.js';
 import { benchMeasure } from './measure-accuracy.js';
@@ -11,6 +12,7 @@ import { benchWholeJob } from './whole-job.js';
 const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<void> | void>> = {
   calibrate: calibrateConfidence,
   even: benchEven,
+  extend: benchExtend,
   help: benchHelp,
   inspect: benchInspect,
   measure: benchMeasure,

@@ -26,7 +26,7 @@ import { defineCommand } from './define-command.js';
 export const extend: Command = defineCommand({
   argumentHelp: 'a photo, or several of the same wall',
   description:
-    'Grow a small picture, or join several of the same wall, into a larger one in which no repeat shows and which itself repeats without a seam. Where the bond is known it is laid anew of whole bricks; else of runs of courses, or of patches where there are no courses. It comes out a little larger than asked, so that it holds whole repeats of the bond.',
+    'Grow a small picture, or join several of the same wall, into a larger one in which no repeat shows and which itself repeats without a seam. Where joints show it is laid anew of whole bricks; else of runs of courses, or of patches where there are no courses. It comes out a little larger than asked, so that it holds whole repeats of the bond.',
   examples: [
     {
       line: 'extend wall.jpg --course uk-metric --real-size 4.5x3m -o large.png',

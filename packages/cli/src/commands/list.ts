@@ -25,7 +25,7 @@ export const commands: readonly ListedCommand[] = [
   {
     name: 'scale',
     argument: '<length|photo>',
-    summary: 'say what a length or a photo comes to in a model scale',
+    summary: 'what a length or a photo comes to in a model scale',
     load: async () => (await import('./scale.js')).scale,
   },
   {
@@ -45,7 +45,7 @@ export const commands: readonly ListedCommand[] = [
     name: 'extend',
     argument: '<photo...>',
     needs: '-o <file>',
-    summary: 'grow a small picture, or join several, without a repeat that shows',
+    summary: 'grow a small picture, or join several',
     load: async () => (await import('./extend.js')).extend,
   },
   {

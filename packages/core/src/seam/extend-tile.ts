@@ -5,6 +5,7 @@ import { transposeRaster } from '../raster/transpose-raster.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
 import { createRandom } from './extend/create-random.js';
 import { extendBonded } from './extend/extend-bonded.js';
+import { extendSplit } from './extend/extend-split.js';
 import { goOn } from './extend/go-on.js';
 import { matchLight } from './extend/match-light.js';
 import { quiltTile } from './extend/quilt-tile.js';
@@ -28,8 +29,8 @@ export interface ExtendOptions {
   /** Rows, whole. */
   readonly height: number;
   /**
-   * Bond repeats in it along each axis, whole; null where nothing repeats. Along the courses' axis of
-   * work whose bond is not known, courses count.
+   * Bond repeats in it along each axis, whole; null where nothing repeats. Courses, where they repeat
+   * across them only.
    */
   readonly repeats: PerAxis<number | null>;
   /** Another gives another tile; a whole number, 1 unless told. */
@@ -183,10 +184,17 @@ function quilt(
   const followed = opened.every(({ courses }) => courses !== null && courses.beds.count >= 2);
   if (lattice !== null && repeats.y !== null && followed) {
     const { course, brick } = lattice;
-    const perRepeat = lattice.repeat.y === null ? 1 : Math.round(lattice.repeat.y / course);
+    const { y: repeat } = lattice.repeat;
+    const perRepeat = repeats.x === null || repeat === null ? 1 : Math.round(repeat / course);
     const run = Math.min(0.5 * narrower, brick === null ? runLength * course : 2 * brick);
     const joint = Math.max(...opened.map(({ courses }) => courses?.mortar.joint ?? 0));
     const courses = repeats.y * perRepeat;
+    const laid = extendSplit(
+      sources.map(({ raster }) => raster),
+      opened,
+      { width, height, courses, random },
+    );
+    if (laid !== null) return { ...laid, method: 'bricks' };
     const patch = { width: Math.max(leastPatch, run), height: course };
     return {
       raster: quiltTile(opened, { width, height, courses, patch, joint }, random),

@@ -1,11 +1,13 @@
 import { bonds } from '../../catalogue/bonds/index.js';
+import { median } from '../../numeric/median.js';
 import type { Raster } from '../../raster/raster.js';
 import type { Random } from './create-random.js';
 import { findPhase } from './find-phase.js';
 import { layPattern, type PatternBrick } from './lay-pattern.js';
 import { layWall } from './lay-wall.js';
 import { type BondedSource, type Brick, listBricks } from './list-bricks.js';
-import { type Beds, placeBeds } from './place-beds.js';
+import { placeBeds } from './place-beds.js';
+import { straysOf } from './strays-of.js';
 import { seePerpends } from './see-perpends.js';
 import { seeMortar } from './see-mortar.js';
 
@@ -49,6 +51,8 @@ const leastClear = 2;
 const leastBricks = 2;
 // A brick with so much of a joint down its middle is perhaps two.
 const mostSplit = 0.6;
+// And one whose perpends show less than this share of what is usual is perhaps part of one.
+const leastEnds = 0.35;
 
 /**
  * Lay a tile brick by brick, by a bond.
@@ -100,7 +104,7 @@ function seeBond(
   return { source, raster, mortar, beds, perpends, phase, repeat, end };
 }
 
-// Without those that seem to be two, where enough are left.
+// Without those that seem to be two, or to begin or end where no joint shows, where enough are left.
 function keepWhole(
   bricks: readonly Brick[],
   pattern: readonly (readonly PatternBrick[])[],
@@ -110,22 +114,9 @@ function keepWhole(
   for (const face of faces) {
     const own = bricks.filter((brick) => brick.face === face);
     if (own.length < leastBricks) return null;
-    const whole = own.filter(({ split }) => split <= mostSplit);
-    kept.push(...(whole.length >= Math.max(leastBricks, own.length / 2) ? whole : own));
+    const usual = median(Float64Array.from(own, ({ ends }) => ends));
+    const whole = own.filter(({ split, ends }) => split <= mostSplit && ends >= leastEnds * usual);
+    kept.push(...(whole.length >= Math.max(leastBricks, own.length / 3) ? whole : own));
   }
   return kept;
-}
-
-// How far each bed lies from where equal courses would have it.
-function straysOf({ lines }: Beds): readonly number[] {
-  if (lines.length < 3) return [0];
-  const at = lines.map((line) => line.reduce((sum, y) => sum + y, 0) / line.length);
-  const middle = (at.length - 1) / 2;
-  let [mean, slope, spread] = [0, 0, 0];
-  for (const [i, y] of at.entries()) {
-    mean += y / at.length;
-    slope += (i - middle) * y;
-    spread += (i - middle) ** 2;
-  }
-  return at.map((y, i) => y - mean - ((i - middle) * slope) / spread);
 }

@@ -3,6 +3,8 @@ import { chooseBricks } from './choose-bricks.js';
 import type { Random } from './create-random.js';
 import { layPlaces, type Place } from './lay-places.js';
 import type { PatternBrick } from './lay-pattern.js';
+import { fadeOver } from './fade-over.js';
+import { layBeds } from './lay-beds.js';
 import type { Brick } from './list-bricks.js';
 import { pasteCell } from './paste-cell.js';
 
@@ -39,33 +41,24 @@ export function layWall(plan: WallPlan, random: Random): Raster {
   const courses = repeats.y * pattern.length;
   const course = height / courses;
   const chosen = chooseBricks({ places, bricks, width, courses, course }, random);
-  const beds = Float64Array.from(
-    { length: courses },
-    (_, i) => i * course + strays[Math.floor(random() * strays.length)]!,
-  );
+  const beds = layBeds({ courses, height, strays }, random);
   const shifts = places.map((_, at) => perpendShift(places, bricks, { chosen, at }));
   const tile = createRaster(width, height);
   const fade = fadeOver(joint);
   for (const [at, place] of places.entries()) {
     const brick = bricks[chosen[at]!]!;
-    const last = place.course + 1 === courses;
     pasteCell(tile, rasters[brick.source]!, {
       from: brick,
       to: {
         left: place.left + shifts[at]!,
         right: place.left + place.length + shifts[place.after]!,
         top: beds[place.course]!,
-        bottom: last ? beds[0]! + height : beds[place.course + 1]!,
+        bottom: beds[place.course + 1]!,
       },
       fade,
     });
   }
   return tile;
-}
-
-// Over how much a brick fades into its neighbour, each side of their joint's middle: within it.
-function fadeOver(joint: number): number {
-  return Math.min(4, Math.max(0.5, 0.3 * joint));
 }
 
 // A perpend between two bricks strays as both would have it. Two means of two are as wide as one.

@@ -1,21 +1,12 @@
 import type { Face } from '../../catalogue/bonds/bond.js';
 import type { Raster } from '../../raster/raster.js';
+import type { Cell } from './cell.js';
 import type { Phase } from './find-phase.js';
+import { mortarAround } from './mortar-around.js';
 import { bedAt, type Beds, centreOf } from './place-beds.js';
 import type { PerpendLines } from './see-perpends.js';
 import type { Mortar } from './see-mortar.js';
-
-/** A rectangle whose sides are the middles of joints, in pixels of a picture. */
-export interface Cell {
-  /** Left. */
-  readonly left: number;
-  /** Top. */
-  readonly top: number;
-  /** Right. */
-  readonly right: number;
-  /** Bottom. */
-  readonly bottom: number;
-}
+import { isSound, seeSound } from './see-sound.js';
 
 /** A whole brick of a photo, with half of every joint around it. */
 export interface Brick extends Cell {
@@ -31,6 +22,8 @@ export interface Brick extends Cell {
   readonly strays: readonly [number, number];
   /** How like mortar its own middle is, at the worst column: above 0.5 it is perhaps two bricks. */
   readonly split: number;
+  /** How like a joint the fainter of its two perpends is, 0 to 1. */
+  readonly ends: number;
   /**
    * Colour of its mortar, in square roots of light: left, right, then above and below, left half and
    * right half of each; red, green, blue.
@@ -74,11 +67,13 @@ export function listBricks(from: BondedSource, joint: number): Brick[] {
   const { phase, beds, end } = from;
   // Of the joint around a brick, its nearer part must be there.
   const margin = -inJoint * joint;
+  const sound = seeSound(from.raster, from.mortar, beds);
   const bricks: Brick[] = [];
   for (let course = 0; course + 1 < beds.count; course++) {
     const laid = phase.pattern[(course + phase.row) % phase.pattern.length]!;
     if (bedAt(beds, course, 0) >= end.y) continue;
-    bricks.push(...bricksOf(from, { course, laid, margin }));
+    const own = bricksOf(from, { course, laid, margin });
+    bricks.push(...own.filter((brick) => isSound(sound, course, brick)));
   }
   return bricks;
 }
@@ -120,11 +115,17 @@ function bricksOf(from: BondedSource, { course, laid, margin }: LaidCourse): Bri
         place: times * laid.length + i,
         strays: [left - start, right - stop],
         split: splitOf(line, cell),
-        mortar: mortarOf(raster, cell, from.mortar.joint),
+        ends: Math.min(peakAt(line, left), peakAt(line, right)),
+        mortar: mortarAround(raster, cell, from.mortar.joint),
       });
     }
   }
   return bricks;
+}
+
+function peakAt(line: Float64Array, x: number): number {
+  const at = Math.round(x - 0.5);
+  return Math.max(line[at - 1] ?? 0, line[at] ?? 0, line[at + 1] ?? 0);
 }
 
 function splitOf(line: Float64Array, { left, right }: Cell): number {
@@ -132,38 +133,4 @@ function splitOf(line: Float64Array, { left, right }: Cell): number {
   let most = 0;
   for (let x = Math.ceil(left + shy); x < right - shy; x++) most = Math.max(most, line[x]!);
   return most;
-}
-
-function mortarOf(raster: Raster, cell: Cell, joint: number): Float64Array {
-  const { left, right, top, bottom } = cell;
-  const half = Math.max(0.5, 0.3 * joint);
-  const middle = (left + right) / 2;
-  const upright = { top: top + joint, bottom: bottom - joint };
-  const areas: readonly Cell[] = [
-    { left: left - half, right: left + half, ...upright },
-    { left: right - half, right: right + half, ...upright },
-    { left, right: middle, top: top - half, bottom: top + half },
-    { left: middle, right, top: top - half, bottom: top + half },
-    { left, right: middle, top: bottom - half, bottom: bottom + half },
-    { left: middle, right, top: bottom - half, bottom: bottom + half },
-  ];
-  const out = new Float64Array(3 * areas.length);
-  for (const [i, area] of areas.entries()) {
-    for (let channel = 0; channel < 3; channel++) {
-      out[3 * i + channel] = meanIn(raster.planes[channel]!, raster, area);
-    }
-  }
-  return out;
-}
-
-function meanIn(plane: Float32Array, { width, height }: Raster, area: Cell): number {
-  const x0 = Math.min(width - 1, Math.max(0, Math.round(area.left)));
-  const x1 = Math.min(width, Math.max(x0 + 1, Math.round(area.right)));
-  const y0 = Math.min(height - 1, Math.max(0, Math.round(area.top)));
-  const y1 = Math.min(height, Math.max(y0 + 1, Math.round(area.bottom)));
-  let sum = 0;
-  for (let y = y0; y < y1; y++) {
-    for (let i = y * width + x0; i < y * width + x1; i++) sum += Math.sqrt(Math.max(0, plane[i]!));
-  }
-  return sum / ((x1 - x0) * (y1 - y0));
 }

@@ -1,5 +1,5 @@
 import type { Raster } from '../../raster/raster.js';
-import type { Cell } from './list-bricks.js';
+import type { Cell } from './cell.js';
 
 /** Where a piece of a photo goes. */
 export interface Paste {

@@ -3,6 +3,7 @@ import { type Canvas, createCanvas } from './canvas.js';
 import type { Random } from './create-random.js';
 import { placePatch, type PatchPlace } from './place-patch.js';
 import { followCourse, type PatchOrigin, type PatchSource, takePatch } from './take-patch.js';
+import { isSound } from './see-sound.js';
 import { weighPatch } from './weigh-patch.js';
 
 /** A tile that is to be sewn of patches. */
@@ -21,6 +22,8 @@ export interface QuiltWish {
 
 // Places of the photos that are tried for each patch.
 const tries = 64;
+const runTries = 48;
+const mostDraws = 60;
 // Share of a patch in which it is cut into its neighbour, each side of their border.
 const overlap = 0.16;
 // Of the best that were tried, one within this of the best is taken by chance.
@@ -123,15 +126,32 @@ interface Choosing {
 
 function chooseOrigin(choosing: Choosing, random: Random): PatchOrigin {
   const { canvas, sources, spot } = choosing;
+  const near = { ...choosing, laid: choosing.laid.filter((other) => isNear(choosing, other)) };
   const tried: { origin: PatchOrigin; cost: number }[] = [];
-  for (let i = 0; i < tries; i++) {
-    const origin = anyOrigin(sources, spot, random);
-    const cost = weighPatch(canvas, sources[origin.source]!, { ...spot, origin });
-    tried.push({ origin, cost: cost + 1e-5 + repetition(choosing, origin) });
+  let least = Infinity;
+  for (let i = 0; i < (spot.course === null ? tries : runTries); i++) {
+    const origin = soundOrigin(sources, spot, random);
+    const again = repetition(near, origin);
+    const most = (1 + tolerance) * least - again;
+    const cost = weighPatch(canvas, sources[origin.source]!, { ...spot, origin, most });
+    tried.push({ origin, cost: cost + 1e-5 + again });
+    least = Math.min(least, tried[i]!.cost);
   }
   tried.sort((a, b) => a.cost - b.cost);
   const good = tried.filter(({ cost }) => cost <= (1 + tolerance) * tried[0]!.cost);
   return good[Math.floor(random() * good.length)]!.origin;
+}
+
+// A run of what is no course is drawn again, as long as there is hope of another.
+function soundOrigin(sources: readonly PatchSource[], spot: Spot, random: Random): PatchOrigin {
+  let origin = anyOrigin(sources, spot, random);
+  for (let again = 0; again < mostDraws; again++) {
+    const sound = sources[origin.source]!.courses?.sound;
+    const run = { left: origin.x, right: origin.x + spot.width };
+    if (sound === undefined || isSound(sound, origin.course ?? 0, run)) break;
+    origin = anyOrigin(sources, spot, random);
+  }
+  return origin;
 }
 
 function anyOrigin(sources: readonly PatchSource[], spot: Spot, random: Random): PatchOrigin {
@@ -145,7 +165,7 @@ function anyOrigin(sources: readonly PatchSource[], spot: Spot, random: Random):
   const { beds } = source.courses;
   const course = Math.floor(random() * (beds.count - 1));
   const { width, before, course: rows } = spot;
-  return { source: number, x, ...followCourse(beds, { course, x, width, rows, before }) };
+  return { source: number, x, course, ...followCourse(beds, { course, x, width, rows, before }) };
 }
 
 // The run that follows in the photo would bring the photo back; so would one that lies near by.
@@ -156,7 +176,6 @@ function repetition({ canvas, laid, spot }: Choosing, origin: PatchOrigin): numb
     if (other.source !== origin.source) continue;
     const x = around(place.x - other.toX, canvas.width);
     const y = around(place.y - other.toY, canvas.height);
-    if (Math.abs(x) > 2.5 * width || Math.abs(y) > 2.5 * height) continue;
     const offX = x - (origin.x - other.x);
     const offY = y - (origin.y - other.y);
     // Laid as in the photo.
@@ -168,6 +187,14 @@ function repetition({ canvas, laid, spot }: Choosing, origin: PatchOrigin): numb
     if (share > 0.3) cost += 0.02 * share;
   }
   return cost;
+}
+
+function isNear({ canvas, spot }: Choosing, other: Laid): boolean {
+  const { place, width, height } = spot;
+  return (
+    Math.abs(around(place.x - other.toX, canvas.width)) <= 2.5 * width &&
+    Math.abs(around(place.y - other.toY, canvas.height)) <= 2.5 * height
+  );
 }
 
 function around(step: number, length: number): number {

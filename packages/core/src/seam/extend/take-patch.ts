@@ -5,6 +5,7 @@ import type { PerpendLines } from './see-perpends.js';
 import { type Mortar, type Courses, seeMortar } from './see-mortar.js';
 import { placeBeds } from './place-beds.js';
 import { seePerpends } from './see-perpends.js';
+import { seeSound, type SoundCourses } from './see-sound.js';
 
 /** A photo that patches are taken from. */
 export interface PatchSource {
@@ -22,6 +23,8 @@ export interface PatchSource {
     readonly beds: Beds;
     /** Upright joints. */
     readonly perpends: PerpendLines;
+    /** Where they are courses. */
+    readonly sound: SoundCourses;
   } | null;
 }
 
@@ -43,6 +46,8 @@ export interface PatchOrigin {
   readonly y: number;
   /** Photo rows to a row of the patch; 1 where it follows no courses. */
   readonly step: number;
+  /** Which course it follows, where it does. */
+  readonly course?: number;
 }
 
 /**
@@ -59,7 +64,12 @@ export function openSource(raster: Raster, courses: Courses | null): PatchSource
   const mortar = seeMortar(raster, courses);
   const beds = placeBeds(mortar, courses);
   const perpends = seePerpends(mortar, beds);
-  return { width, height, roots, courses: { mortar, beds, perpends } };
+  return {
+    width,
+    height,
+    roots,
+    courses: { mortar, beds, perpends, sound: seeSound(raster, mortar, beds) },
+  };
 }
 
 /** A patch over one course. */

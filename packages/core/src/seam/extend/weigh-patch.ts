@@ -12,10 +12,14 @@ export interface PatchTrial {
   readonly width: number;
   /** Rows. */
   readonly height: number;
+  /** Past this it is no good, and how bad it is does not matter. */
+  readonly most: number;
 }
 
-// Pixels looked at: one in so many each way.
-const stride = 2;
+// Pixels looked at: one in so many each way, in large patches and in small.
+const coarse = 3;
+const fine = 2;
+const large = 80;
 
 /**
  * Weigh how badly a patch goes with what lies around its place.
@@ -40,8 +44,8 @@ export function weighPatch(canvas: Canvas, source: PatchSource, trial: PatchTria
   const sides = full ? 'mean' : 'least';
   if (meets.left) cost += weigh(left, sides);
   if (meets.right) cost += weigh({ ...left, x: width - 2 * across }, sides);
-  if (meets.top) cost += weigh(top, 'mean');
-  if (meets.bottom) cost += weigh({ ...top, y: height - 2 * down }, 'mean');
+  if (meets.top && cost <= trial.most) cost += weigh(top, 'mean');
+  if (meets.bottom && cost <= trial.most) cost += weigh({ ...top, y: height - 2 * down }, 'mean');
   return cost;
 }
 
@@ -57,8 +61,9 @@ interface Area {
 function unlike(
   canvas: Canvas,
   source: PatchSource,
-  { origin, place, area }: PatchTrial & { readonly area: Area },
+  { origin, place, width, height, area }: PatchTrial & { readonly area: Area },
 ): Float64Array {
+  const stride = Math.min(width, height) > large ? coarse : fine;
   const columns = new Float64Array(Math.max(1, Math.ceil(area.width / stride)));
   const counts = new Float64Array(columns.length);
   const there = canvas.planes[1];
@@ -66,10 +71,13 @@ function unlike(
   const likeness = source.courses?.mortar.likeness ?? null;
   for (let y = area.y; y < area.y + area.height; y += stride) {
     const row = wrapped(place.y + y, canvas.height) * canvas.width;
+    let column = wrapped(place.x + area.x, canvas.width);
     const from = Math.round(origin.y + (y + 0.5) * origin.step - 0.5);
     const start = Math.min(source.height - 1, Math.max(0, from)) * source.width + origin.x;
     for (let i = 0, x = area.x; i < columns.length; i++, x += stride) {
-      const at = row + wrapped(place.x + x, canvas.width);
+      const at = row + column;
+      column += stride;
+      if (column >= canvas.width) column -= canvas.width;
       if (canvas.filled[at] === 0) continue;
       const step = here[start + x]! - there[at]!;
       let price = step * step;

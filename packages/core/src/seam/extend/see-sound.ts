@@ -1,0 +1,139 @@
+import { median } from '../../numeric/median.js';
+import type { Raster } from '../../raster/raster.js';
+import type { Cell } from './cell.js';
+import { bedAt, type Beds } from './place-beds.js';
+import type { Mortar } from './see-mortar.js';
+
+/** Where courses show both their bed joints: a soldier course, a sill or a window shows none. */
+export interface SoundCourses {
+  /** Course by course, for each column how many columns up to it are unsound. */
+  readonly unsound: readonly Int32Array[];
+}
+
+// A bed that shows less than this share of what is usual is none.
+const leastShown = 0.4;
+// Bricks that over a length of several look like mortar are of other work: stone, render.
+const mostInside = 0.6;
+// Or whose colour over that length is so many median deviations from what is usual.
+const mostOdd = 7;
+// Courses that a bed is looked at along, and share of a joint about its middle.
+const along = 1.5;
+const about = 0.25;
+// Where less of the picture is sound, nobody can tell.
+const leastSound = 0.3;
+// A course so much of which is unsound is of other work.
+const mostOther = 0.9;
+// Square roots of light: so little is never strange.
+const leastSpread = 0.004;
+
+/**
+ * Tell where courses are courses.
+ *
+ * @param raster - The picture, in linear light.
+ * @param mortar - What in it is mortar.
+ * @param beds - Where bed joints are taken to lie.
+ * @returns Where both beds of a course show.
+ */
+export function seeSound(raster: Raster, mortar: Mortar, beds: Beds): SoundCourses {
+  const { width } = mortar;
+  const reach = along * beds.pitch;
+  const shown = Array.from({ length: beds.count }, (_, bed) =>
+    smoothed(meanAlong(mortar, beds, bed), reach),
+  );
+  const usual = median(Float64Array.from(shown.flatMap((line) => [...line])));
+  const least = leastShown * usual;
+  const most = mostInside * usual;
+  const strange = seeStrange(raster, mortar, beds);
+  const own = shown.slice(1).map((below, course) => {
+    const above = shown[course]!;
+    const inside = smoothed(meanAlong(mortar, beds, course + 0.5), 3 * reach);
+    const odd = strange[course]!;
+    let count = 0;
+    return Int32Array.from({ length: width }, (_, x) => {
+      if (above[x]! < least || below[x]! < least || inside[x]! > most || odd[x]! > mostOdd) count++;
+      return count;
+    });
+  });
+  const unsound = own.map((line, course) => {
+    const beside = [own[course - 1], own[course + 1]].filter((other) => other !== undefined);
+    // Next to what is wholly other work lies its edge.
+    const edge = beside.some((other) => other[width - 1]! >= mostOther * width);
+    return edge ? line.map((_, x) => x + 1) : line;
+  });
+  const lost = unsound.reduce((sum, line) => sum + (line[width - 1] ?? 0), 0);
+  const sure = usual > 0 && lost <= (1 - leastSound) * width * unsound.length;
+  return { unsound: sure ? unsound : unsound.map(() => new Int32Array(width)) };
+}
+
+/**
+ * Tell whether a run of a course is sound.
+ *
+ * @param sound - Where courses are.
+ * @param course - Which, from 0.
+ * @param run - Its columns; past the picture's edge nothing is said.
+ * @returns Whether nine columns in ten are.
+ */
+export function isSound(
+  sound: SoundCourses,
+  course: number,
+  run: Pick<Cell, 'left' | 'right'>,
+): boolean {
+  const line = sound.unsound[course];
+  if (line === undefined || line.length === 0) return true;
+  const at = (x: number): number => (x < 0 ? 0 : line[Math.min(line.length - 1, Math.floor(x))]!);
+  return at(run.right - 1) - at(run.left - 1) <= 0.1 * (run.right - run.left);
+}
+
+// Course by course and column by column, how far the colour over a length of several bricks lies from
+// what is usual, in median deviations.
+function seeStrange(raster: Raster, mortar: Mortar, beds: Beds): Float64Array[] {
+  const courses = Array.from({ length: Math.max(0, beds.count - 1) }, (_, course) => course);
+  const odd = courses.map(() => new Float64Array(mortar.width));
+  for (const plane of raster.planes) {
+    const lines = courses.map((course) =>
+      smoothed(
+        meanAlong({ ...mortar, likeness: plane }, beds, course + 0.5).map((light) =>
+          Math.sqrt(Math.max(0, light)),
+        ),
+        3 * along * beds.pitch,
+      ),
+    );
+    const all = Float64Array.from(lines.flatMap((line) => [...line]));
+    const usual = median(all);
+    const spread = median(all.map((value) => Math.abs(value - usual))) + leastSpread;
+    for (const [course, line] of lines.entries()) {
+      const to = odd[course]!;
+      for (let x = 0; x < line.length; x++) {
+        to[x] = Math.max(to[x]!, Math.abs(line[x]! - usual) / spread);
+      }
+    }
+  }
+  return odd;
+}
+
+// Along a bed, or half way between one and the next.
+function meanAlong(mortar: Mortar, beds: Beds, line: number): Float64Array {
+  const { width, height, likeness, joint } = mortar;
+  const half = Math.max(0.5, about * joint);
+  const bed = Math.floor(line);
+  const raw = new Float64Array(width);
+  for (let x = 0; x < width; x++) {
+    const above = bedAt(beds, bed, x + 0.5);
+    const middle = line === bed ? above : (above + bedAt(beds, bed + 1, x + 0.5)) / 2;
+    const first = Math.min(height - 1, Math.max(0, Math.round(middle - half)));
+    const last = Math.min(height, Math.max(first + 1, Math.round(middle + half)));
+    for (let y = first; y < last; y++) raw[x]! += likeness[y * width + x]! / (last - first);
+  }
+  return raw;
+}
+
+function smoothed(line: Float64Array, over: number): Float64Array {
+  const reach = Math.max(1, Math.round(over));
+  const sums = new Float64Array(line.length + 1);
+  for (let i = 0; i < line.length; i++) sums[i + 1] = sums[i]! + line[i]!;
+  return line.map((_, x) => {
+    const from = Math.max(0, x - (reach >> 1));
+    const to = Math.min(line.length, from + reach);
+    return (sums[to]! - sums[from]!) / (to - from);
+  });
+}
