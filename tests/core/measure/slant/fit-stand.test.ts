@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { createRandom } from '../../../fixtures/src/random.js';
-import { fitStand } from '../../../packages/core/src/measure/slant/fit-stand.js';
+import { createRandom } from '../../../../fixtures/src/random.js';
+import { fitStand } from '../../../../packages/core/src/measure/slant/fit-stand.js';
 
 const joints = 86;
 const stretches = 60;
