@@ -25,6 +25,7 @@ export type { JobOptions, JobStep } from './job/job-options.js';
 export type { TileRefusal } from './job/make-tile.js';
 export type { MeasuredPhoto, MeasurePhotoOptions } from './job/measure-known.js';
 export { measurePhoto, type NamedReference } from './job/measure-photo.js';
+export type { CalmReport } from './job/calm-mended.js';
 export { type MendedPhoto, mendPhoto, type MendPhotoOptions } from './job/mend-photo.js';
 export type { OfferedFormat, OfferedFormats } from './job/offer-formats.js';
 export type { PlanRefusal } from './job/plan-extension.js';

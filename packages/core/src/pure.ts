@@ -121,6 +121,7 @@ export {
 export { toPrintResolution, type ToPrintOptions } from './scale/to-print-resolution.js';
 
 // seam
+export { type CalmedPlace, type CalmedTile, type CalmOptions, calmTile } from './seam/calm-tile.js';
 export { type AxisCopies, findCopies } from './seam/find-copies.js';
 export {
   type ExtendedTile,

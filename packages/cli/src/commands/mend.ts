@@ -1,4 +1,5 @@
 import { axis } from '../options/axis.js';
+import { calm } from '../options/calm.js';
 import { course } from '../options/course.js';
 import { keep } from '../options/keep.js';
 import { levelOnly } from '../options/level-only.js';
@@ -7,6 +8,7 @@ import { noRectify } from '../options/no-rectify.js';
 import { noEven } from '../options/no-even.js';
 import { output } from '../options/output.js';
 import { straightenOf } from '../options/straighten-of.js';
+import { calmInWords } from '../print/calm-in-words.js';
 import { inColumns } from '../print/in-columns.js';
 import { inDigits } from '../print/in-digits.js';
 import { lightInWords } from '../print/light-in-words.js';
@@ -26,8 +28,9 @@ export const mend: Command = defineCommand({
       line: 'mend boards.jpg --axis x --method cut -o tile.png',
       does: 'Side by side only, along the least visible line:',
     },
+    { line: 'mend wall.jpg --calm -o tile.png', does: 'No brick that shows at each repeat:' },
   ],
-  options: { output, axis, method, course, keep, levelOnly, noRectify, noEven },
+  options: { output, axis, method, course, keep, calm, levelOnly, noRectify, noEven },
   run: (photo, values, { core, ...job }) =>
     core.mendPhoto(photo, { ...values, ...straightenOf(values), even: !values.noEven, ...job }),
   describe: (report) => [
@@ -37,6 +40,7 @@ export const mend: Command = defineCommand({
       ['kept', `${inDigits(report.keptPercent, 3)} % of the photo`],
       ['mended by', report.method],
       ['because', report.why],
+      ['calmed', calmInWords(report.calmed)],
       ['light', lightInWords(report.light)],
       ['side by side', seamInWords(report.x)],
       ['one above the other', seamInWords(report.y)],

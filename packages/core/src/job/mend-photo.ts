@@ -9,10 +9,11 @@ import { type AxisCopies, findCopies } from '../seam/find-copies.js';
 import type { Straighten } from '../measure/slant/judge-stand.js';
 import type { JudgedJoin } from '../seam/choose-join.js';
 import { inspectSeams, type Seam } from '../seam/inspect-seams.js';
-import { type MendMethod, mendTile } from '../seam/mend-tile.js';
+import { type MendMethod, type MendOptions, mendTile } from '../seam/mend-tile.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
 import { checkOutput } from '../write/check-output.js';
 import { writePicture } from '../write/write-picture.js';
+import { calmMended, type CalmReport } from './calm-mended.js';
 import type { RepeatAxis } from './draw-seams.js';
 import { evenPicture, type LightReport } from './even-picture.js';
 import { findLie } from './find-lie.js';
@@ -44,6 +45,8 @@ export interface MendPhotoOptions extends JobOptions {
   readonly even?: boolean;
   /** Least share of the photo to keep, in per cent, above 0 to 100. */
   readonly keep?: number;
+  /** Whether what would catch the eye at each repeat is replaced; false unless told. */
+  readonly calm?: boolean;
 }
 
 /** A picture that repeats, and how it came about. */
@@ -66,6 +69,8 @@ export interface MendedPhoto {
   readonly why: string | null;
   /** How well each way did that was tried, the one taken first; null where nothing was joined. */
   readonly joins: PerAxis<readonly JudgedJoin[] | null>;
+  /** What was replaced because it would catch the eye, or null where nobody asked. */
+  readonly calmed: CalmReport | null;
   /** How uneven the light was that was taken out, or null where it was left. */
   readonly light: LightReport | null;
   /** Laid side by side. */
@@ -91,7 +96,7 @@ export async function mendPhoto(
 ): Promise<Outcome<MendedPhoto, MeasureRefusal | 'too-few-repeats'>> {
   // The axis is that of the repeat, not of the courses.
   const { axis = 'both', ...others } = options;
-  const { output, method = 'auto', keep = 60, even = true } = others;
+  const { output, keep = 60, even = true, calm = false } = others;
   if (!(keep > 0 && keep <= 100)) throw outOfRange('above 0 to 100 per cent', 'keep', keep);
   await checkOutput(output, { inputs: [path] });
   beginStep('reading', options);
@@ -109,9 +114,9 @@ export async function mendPhoto(
     meets: keepsLight(meets, axis),
   });
   const joints = lattice && layJoints(lattice, whole);
-  const mended = mendTile(evened.raster, { repeat, joints, axis, method, meets, keep });
+  const mended = mendTile(evened.raster, { ...wishOf(options), repeat, joints, meets });
   if (!mended.ok) return { ...mended, message: `${showPath(path)}: ${mended.message}` };
-  const tile = mended.value;
+  const { tile, calmed } = calmMended(mended.value, { joints, axis, calm });
   const { x, y } = inspectSeams(tile.raster);
 
   beginStep('writing', options);
@@ -129,6 +134,7 @@ export async function mendPhoto(
       method: tile.method,
       why: whyJoined(tile.joins),
       joins: reportJoins(tile.joins),
+      calmed,
       light: evened.light,
       x: reportSeam(x),
       y: reportSeam(y),
@@ -141,6 +147,14 @@ export async function mendPhoto(
       ...mended.warnings,
       ...judgeSeams({ x, y }, axis),
     ],
+  };
+}
+
+function wishOf({ axis, method, keep }: MendPhotoOptions): Partial<MendOptions> {
+  return {
+    ...(axis === undefined ? {} : { axis }),
+    ...(method === undefined ? {} : { method }),
+    ...(keep === undefined ? {} : { keep }),
   };
 }
 

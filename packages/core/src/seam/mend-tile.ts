@@ -1,7 +1,7 @@
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
-import { meanLight } from '../raster/mean-light.js';
+import { keepMean } from '../raster/keep-mean.js';
 import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 import type { JudgedJoin } from './choose-join.js';
@@ -80,7 +80,7 @@ export function mendTile(raster: Raster, options: MendOptions): Outcome<Tile, 't
   const { width, height } = tile.raster;
   const repeats = { x: count(width, repeat.x), y: count(height, repeat.y) };
   const warnings = keptPercent < keep ? [littleKept(keptPercent)] : [];
-  if (method !== 'auto' && tile.method === 'none') warnings.push(nothingToMend);
+  if (tile.method === 'none') warnings.push(nothingToMend(method));
   return { ok: true, value: { ...tile, repeats, keptPercent }, warnings };
 }
 
@@ -126,6 +126,7 @@ function joinEnds(
     joins[axis] = mended.tried;
     if (joints?.axis === axis) joints = { ...joints, offset: joints.offset - mended.start };
   }
+  // Cropping and joining move the mean a little.
   keepMean(raster, tile);
   return { raster: tile, start, joins, method: methodOf(joins, methods) };
 }
@@ -179,11 +180,11 @@ function intend(length: number, wish: AxisWish): Intent | null {
   return { period, meets, mend: !meets };
 }
 
-const nothingToMend: Warning = {
-  code: 'already-seamless',
-  message:
-    'the picture meets itself already, so nothing was mended and the method made no difference',
-};
+function nothingToMend(method: JoinMethod | 'auto'): Warning {
+  const asked = method === 'auto' ? '' : ' and the method made no difference';
+  const message = `the picture meets itself already, so nothing was mended${asked}`;
+  return { code: 'already-seamless', message };
+}
 
 function littleKept(percent: number): Warning {
   return {
@@ -209,15 +210,4 @@ function tooFew(
     message: `this picture holds ${Math.floor(100 * share)} % of one repeat of the bond ${way}; a tile needs a whole one`,
     hint: 'use a photo that shows more of the wall',
   };
-}
-
-// Cropping and joining move the mean a little: the tile is to be as light as the picture.
-function keepMean(raster: Raster, tile: Raster): void {
-  const wanted = meanLight(raster);
-  const got = meanLight(tile);
-  for (let channel = 0; channel < 3; channel++) {
-    const plane = tile.planes[channel]!;
-    const factor = got[channel]! > 0 ? wanted[channel]! / got[channel]! : 1;
-    for (let i = 0; i < plane.length; i++) plane[i]! *= factor;
-  }
 }
