@@ -158,6 +158,39 @@ test('work that stands upright is laid as it stands', () => {
   expect(made).toMatchObject({ ok: true, value: { method: 'bricks' } });
 });
 
+describe('a wall whose bond is not known', () => {
+  const { raster, truth } = drawWall({ coursePx: 24, width: 500, height: 300, seed: 21 });
+  const lattice: Lattice = { ...latticeOf(truth), bond: null, repeat: { x: null, y: null } };
+  const courses = 20;
+  const wish = {
+    width: Math.round(13 * truth.brickPx),
+    height: Math.round(courses * truth.coursePx),
+    repeats: { x: null, y: courses },
+  };
+
+  test('is laid of whole bricks where their joints show', () => {
+    const made = extendTile([{ raster, lattice }], wish);
+    if (!made.ok) throw new Error(made.message);
+    expect(made.value.method).toBe('bricks');
+    const course = judgePeriod(made.value.raster, truth.coursePx);
+    expect(Math.abs(course / truth.coursePx - 1)).toBeLessThan(0.003);
+  });
+
+  test('is made without its plinth', () => {
+    const cut = createRaster(raster.width, raster.height);
+    const top = Math.round(truth.courseOffset + 9 * truth.coursePx);
+    for (const [channel, plane] of raster.planes.entries()) {
+      cut.planes[channel]!.set(plane);
+      cut.planes[channel]!.fill(0.9, top * raster.width);
+    }
+    const made = extendTile([{ raster: cut, lattice }], wish);
+    if (!made.ok) throw new Error(made.message);
+    const [red] = made.value.raster.planes;
+    const stone = red.reduce((sum, light) => sum + (light > 0.85 ? 1 : 0), 0) / red.length;
+    expect(stone).toBeLessThan(0.01);
+  });
+});
+
 test('grain without courses is sewn of patches, and meets itself', () => {
   const grain = noisePicture(120, 100, 9);
   const made = extendTile([{ raster: grain, lattice: null }], {

@@ -48,15 +48,16 @@ export function planExtension(
     return notLarger({ size, asked, mmPerPx });
   }
   const one = lattice === null ? { x: null, y: null } : repeatFor(lattice);
-  const x = wholeRepeats(asked.x, one.x && one.x * factor.x);
-  const y = wholeRepeats(asked.y, one.y && one.y * factor.y);
+  const unit = { x: one.x ?? brickAlong(lattice, 'x'), y: one.y ?? brickAlong(lattice, 'y') };
+  const x = wholeRepeats(asked.x, unit.x && unit.x * factor.x);
+  const y = wholeRepeats(asked.y, unit.y && unit.y * factor.y);
   if (x.length * y.length > mostPixels) return tooLarge(x.length, y.length, wish);
   return {
     ok: true,
     value: {
       width: x.length,
       height: y.length,
-      repeats: { x: x.repeats, y: y.repeats },
+      repeats: { x: one.x && x.repeats, y: one.y && y.repeats },
       factor,
       mmPerPx,
       roundedPercent: {
@@ -86,6 +87,11 @@ function repeatFor(lattice: NonNullable<KnownSource['lattice']>): PerAxis<number
   const { repeat } = repeatOf(lattice);
   if (bond !== null && repeat[across] !== null) return repeat;
   return axis === 'y' ? { x: null, y: course } : { x: course, y: null };
+}
+
+// A course closes on itself after whole bricks, whatever they are laid in.
+function brickAlong(lattice: KnownSource['lattice'], along: 'x' | 'y'): number | null {
+  return lattice === null || lattice.axis === along ? null : lattice.brick;
 }
 
 function askedFor(wish: ExtendWish, size: PerAxis<number>, mmPerPx: number): PerAxis<number> {
@@ -121,14 +127,16 @@ function notLarger({ size, asked, mmPerPx }: Compared): Outcome<never, 'not-larg
 }
 
 function tooLarge(width: number, height: number, wish: ExtendWish): Outcome<never, 'too-large'> {
-  const cure =
-    wish.kind === 'print'
-      ? 'ask for less, a smaller scale or fewer dots per inch; fill repeats a tile over any size'
-      : 'ask for less, or give a --scale: at print resolution it takes fewer pixels';
+  const cures = {
+    times: 'ask for less; fill repeats a tile over any size',
+    real: 'ask for less, or give a --scale: at print resolution it takes fewer pixels',
+    print:
+      'ask for less, a smaller scale or fewer dots per inch; fill repeats a tile over any size',
+  };
   return {
     ok: false,
     code: 'too-large',
     message: `the tile comes to ${width} x ${height} px, more than the ${mostPixels / 1e6} million that can be worked on at once`,
-    hint: cure,
+    hint: cures[wish.kind],
   };
 }

@@ -158,7 +158,7 @@ function crowding(state: State, at: number, candidate: number): number {
     const y = Math.abs(here.course - there.course);
     const across = Math.min(x, width - x) / (3 * course);
     const down = Math.min(y, courses - y) / 2;
-    const away = Math.hypot(across, down);
+    const away = Math.sqrt(across * across + down * down);
     if (away < far) cost += nearby * (1 - away / far);
   }
   return cost;

@@ -33,7 +33,7 @@ const luck = 1.2;
 // So many are weighed for each place.
 const mostWeighed = 40;
 // A course may be stretched by so much to close, as a fraction; and rows are begun so often.
-const mostStretch = 0.02;
+const mostStretch = 0.025;
 const attempts = 6;
 
 /**
@@ -170,7 +170,8 @@ function crowding(
   for (const use of used) {
     const across = Math.abs(around(use.left - left, width)) / (3 * course);
     const y = Math.abs(use.row - row);
-    const away = Math.hypot(across, Math.min(y, courses - y) / 2);
+    const down = Math.min(y, courses - y) / 2;
+    const away = Math.sqrt(across * across + down * down);
     if (away < far) cost += nearby * (1 - away / far);
   }
   return cost;

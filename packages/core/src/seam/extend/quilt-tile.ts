@@ -24,10 +24,17 @@ export interface QuiltWish {
 const tries = 64;
 const runTries = 48;
 const mostDraws = 60;
+// Pixels that the one chosen is moved by, to fit better, and which way.
+const shifts = [8, 4, 2, 1] as const;
+const sides = [[1, 0] as const, [-1, 0] as const, [0, 1] as const, [0, -1] as const];
 // Share of a patch in which it is cut into its neighbour, each side of their border.
 const overlap = 0.16;
 // Of the best that were tried, one within this of the best is taken by chance.
 const tolerance = 0.3;
+// What it costs, in squared roots of light, that the same piece lies near; where it lies beside its
+// neighbour from the photo, so much that nothing else is worse.
+const again = 0.05;
+const verbatim = 1;
 
 /**
  * Sew a tile of patches, each cut into those around it: along its courses where it has any, row by
@@ -127,19 +134,46 @@ interface Choosing {
 function chooseOrigin(choosing: Choosing, random: Random): PatchOrigin {
   const { canvas, sources, spot } = choosing;
   const near = { ...choosing, laid: choosing.laid.filter((other) => isNear(choosing, other)) };
-  const tried: { origin: PatchOrigin; cost: number }[] = [];
+  const tried: Tried[] = [];
   let least = Infinity;
   for (let i = 0; i < (spot.course === null ? tries : runTries); i++) {
     const origin = soundOrigin(sources, spot, random);
-    const again = repetition(near, origin);
-    const most = (1 + tolerance) * least - again;
+    const repeated = repetition(near, origin);
+    const most = (1 + tolerance) * least - repeated;
     const cost = weighPatch(canvas, sources[origin.source]!, { ...spot, origin, most });
-    tried.push({ origin, cost: cost + 1e-5 + again });
+    tried.push({ origin, cost: cost + 1e-5 + repeated });
     least = Math.min(least, tried[i]!.cost);
   }
   tried.sort((a, b) => a.cost - b.cost);
   const good = tried.filter(({ cost }) => cost <= (1 + tolerance) * tried[0]!.cost);
-  return good[Math.floor(random() * good.length)]!.origin;
+  return moved(near, good[Math.floor(random() * good.length)]!);
+}
+
+interface Tried {
+  readonly origin: PatchOrigin;
+  readonly cost: number;
+}
+
+// Step by smaller step to where it fits best, as far as that is not where its neighbour is of.
+function moved(choosing: Choosing, tried: Tried): PatchOrigin {
+  const { canvas, sources, spot } = choosing;
+  const source = sources[tried.origin.source]!;
+  let { origin, cost } = tried;
+  for (const step of shifts) {
+    for (const [right, down] of sides) {
+      const x = origin.x + right * step;
+      const y = origin.y + down * step;
+      // Along a course there is but one way.
+      if ((spot.course !== null && down !== 0) || x < 0 || x + spot.width > source.width) continue;
+      if (spot.course === null && (y < 0 || y + spot.height > source.height)) continue;
+      const other = { ...origin, x, y };
+      const repeated = repetition(choosing, other);
+      const trial = { ...spot, origin: other, most: cost - repeated };
+      const price = weighPatch(canvas, source, trial) + 1e-5 + repeated;
+      if (price < cost) [origin, cost] = [other, price];
+    }
+  }
+  return origin;
 }
 
 // A run of what is no course is drawn again, as long as there is hope of another.
@@ -179,12 +213,12 @@ function repetition({ canvas, laid, spot }: Choosing, origin: PatchOrigin): numb
     const offX = x - (origin.x - other.x);
     const offY = y - (origin.y - other.y);
     // Laid as in the photo.
-    if (Math.abs(offX) < width / 6 && Math.abs(offY) < height / 3) cost += 1;
+    if (Math.abs(offX) < width / 6 && Math.abs(offY) < height / 3) cost += verbatim;
     // The same piece again.
     const share =
       Math.max(0, 1 - Math.abs(origin.x - other.x) / width) *
       Math.max(0, 1 - Math.abs(origin.y - other.y) / height);
-    if (share > 0.3) cost += 0.02 * share;
+    if (share > 0.3) cost += again * share;
   }
   return cost;
 }

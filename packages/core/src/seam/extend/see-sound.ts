@@ -16,6 +16,7 @@ const leastShown = 0.4;
 const mostInside = 0.6;
 // Or whose colour over that length is so many median deviations from what is usual.
 const mostOdd = 7;
+const leastLengths = 24;
 // Courses that a bed is looked at along, and share of a joint about its middle.
 const along = 1.5;
 const about = 0.25;
@@ -43,22 +44,29 @@ export function seeSound(raster: Raster, mortar: Mortar, beds: Beds): SoundCours
   const usual = median(Float64Array.from(shown.flatMap((line) => [...line])));
   const least = leastShown * usual;
   const most = mostInside * usual;
+  // Half of a bed is cut away by the picture's edge: nothing is said of it.
+  const edge = (bed: number): boolean => {
+    const at = bedAt(beds, bed, width / 2);
+    return Math.min(at, mortar.height - at) < mortar.joint;
+  };
   const strange = seeStrange(raster, mortar, beds);
   const own = shown.slice(1).map((below, course) => {
     const above = shown[course]!;
+    const [top, foot] = [edge(course), edge(course + 1)];
     const inside = smoothed(meanAlong(mortar, beds, course + 0.5), 3 * reach);
     const odd = strange[course]!;
     let count = 0;
     return Int32Array.from({ length: width }, (_, x) => {
-      if (above[x]! < least || below[x]! < least || inside[x]! > most || odd[x]! > mostOdd) count++;
+      const faint = (!top && above[x]! < least) || (!foot && below[x]! < least);
+      if (faint || inside[x]! > most || odd[x]! > mostOdd) count++;
       return count;
     });
   });
   const unsound = own.map((line, course) => {
     const beside = [own[course - 1], own[course + 1]].filter((other) => other !== undefined);
     // Next to what is wholly other work lies its edge.
-    const edge = beside.some((other) => other[width - 1]! >= mostOther * width);
-    return edge ? line.map((_, x) => x + 1) : line;
+    const near = beside.some((other) => other[width - 1]! >= mostOther * width);
+    return near ? line.map((_, x) => x + 1) : line;
   });
   const lost = unsound.reduce((sum, line) => sum + (line[width - 1] ?? 0), 0);
   const sure = usual > 0 && lost <= (1 - leastSound) * width * unsound.length;
@@ -89,13 +97,16 @@ export function isSound(
 function seeStrange(raster: Raster, mortar: Mortar, beds: Beds): Float64Array[] {
   const courses = Array.from({ length: Math.max(0, beds.count - 1) }, (_, course) => course);
   const odd = courses.map(() => new Float64Array(mortar.width));
+  const over = 3 * along * beds.pitch;
+  // Of fewer lengths nobody can say which is usual.
+  if ((mortar.width / over) * courses.length < leastLengths) return odd;
   for (const plane of raster.planes) {
     const lines = courses.map((course) =>
       smoothed(
         meanAlong({ ...mortar, likeness: plane }, beds, course + 0.5).map((light) =>
           Math.sqrt(Math.max(0, light)),
         ),
-        3 * along * beds.pitch,
+        over,
       ),
     );
     const all = Float64Array.from(lines.flatMap((line) => [...line]));
