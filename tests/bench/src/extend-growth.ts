@@ -19,8 +19,11 @@ interface Growth {
   readonly beside: number;
   /** The same of a wall as large that was drawn, not grown: what chance and joints alone give. */
   readonly drawn: number;
-  readonly seamless: boolean;
+  /** Seam score along the worse axis: 1 is the border. */
+  readonly seam: number;
   readonly period: number;
+  /** The same of the wall that was drawn: what judging it is worth. */
+  readonly judged: number;
 }
 
 /**
@@ -107,8 +110,9 @@ function growOne(params: WallOptions): Growth | null {
     raw: worse(tile),
     beside: worse(withoutPattern(tile, repeats)),
     drawn: worse(wall.raster),
-    seamless: x.seamless && y.seamless,
+    seam: Math.max(x.seamScore, y.seamScore),
     period: Math.abs(judgePeriod(tile, truth.coursePx) / truth.coursePx - 1),
+    judged: Math.abs(judgePeriod(wall.raster, truth.coursePx) / truth.coursePx - 1),
   };
 }
 
@@ -177,8 +181,10 @@ function reportGrowth(grown: readonly Growth[], asked: number): void {
   show('  with the mean brick pattern taken out', ({ beside }) => beside, 3);
   console.log(`  0.5 or less raw: ${share(({ raw }) => raw <= 0.5)}`);
   console.log(`  0.5 or less without the pattern: ${share(({ beside }) => beside <= 0.5)}`);
-  console.log(`seamless by inspection: ${share(({ seamless }) => seamless)}`);
+  console.log(`seamless by inspection: ${share(({ seam }) => seam <= 1)}`);
+  show('  seam score', ({ seam }) => seam, 3);
   show('course off by, %', ({ period }) => 100 * period, 3);
+  show('  the same of a wall that was drawn', ({ judged }) => 100 * judged, 3);
 }
 
 // Clean, dark bricks in light mortar, so that a threshold finds their outlines.

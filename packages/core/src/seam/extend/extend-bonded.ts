@@ -47,8 +47,9 @@ export interface LaidTile {
 
 // Perpends must show this much more upright mortar than anywhere, or nobody knows where they are.
 const leastClear = 2;
-// Fewer whole bricks of a face than this would be seen to come again.
-const leastBricks = 2;
+// Fewer whole bricks in all, or of a face, would be seen to come again.
+const leastBricks = 4;
+const leastOfFace = 1;
 // A brick with so much of a joint down its middle is perhaps two.
 const mostSplit = 0.6;
 // And one whose perpends show less than this share of what is usual is perhaps part of one.
@@ -113,10 +114,10 @@ function keepWhole(
   const kept: Brick[] = [];
   for (const face of faces) {
     const own = bricks.filter((brick) => brick.face === face);
-    if (own.length < leastBricks) return null;
+    if (own.length < leastOfFace) return null;
     const usual = median(Float64Array.from(own, ({ ends }) => ends));
     const whole = own.filter(({ split, ends }) => split <= mostSplit && ends >= leastEnds * usual);
-    kept.push(...(whole.length >= Math.max(leastBricks, own.length / 3) ? whole : own));
+    kept.push(...(whole.length >= Math.max(leastOfFace, own.length / 3) ? whole : own));
   }
-  return kept;
+  return kept.length < leastBricks ? null : kept;
 }
