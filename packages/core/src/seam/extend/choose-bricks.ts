@@ -2,6 +2,7 @@ import type { Face } from '../../catalogue/bonds/bond.js';
 import type { Random } from './create-random.js';
 import type { Place } from './lay-places.js';
 import type { Brick } from './list-bricks.js';
+import { weighOddness } from './weigh-oddness.js';
 
 /** What bricks are chosen from, and for. */
 export interface BrickChoice {
@@ -18,11 +19,12 @@ export interface BrickChoice {
 }
 
 // What speaks against a brick, in variances of mortar: that its neighbour is the one it has in the
-// photo, or itself; that it lies near by or was used more often than others; and chance.
+// photo, or itself; that it lies near by or was used more often than others, or catches the eye; and chance.
 const verbatim = 4;
 const itself = 40;
 const nearby = 6;
 const often = 1;
+const odd = 4;
 const luck = 1.5;
 // So many at most are weighed for a place.
 const mostWeighed = 48;
@@ -43,9 +45,12 @@ export function chooseBricks(choice: BrickChoice, random: Random): Int32Array {
     uses: bricks.map(() => []),
     spread: spreadOf(bricks),
     pools: poolsOf(bricks),
+    oddness: weighOddness(bricks),
   };
+  // By turns all over: what few neighbours want would be left for the last course.
+  const order = shuffled(places.length, random);
   for (const sweep of [0, 1]) {
-    for (let at = 0; at < places.length; at++) {
+    for (const at of order) {
       if (sweep > 0) take(state, at);
       const best = chooseOne(state, at, random);
       state.chosen[at] = best;
@@ -62,6 +67,17 @@ interface State extends BrickChoice {
   // Variance of mortar, colour by colour.
   readonly spread: number;
   readonly pools: Readonly<Record<Face, readonly number[]>>;
+  // How much each catches the eye, 0 to 1.
+  readonly oddness: Float64Array;
+}
+
+function shuffled(count: number, random: Random): Int32Array {
+  const order = Int32Array.from({ length: count }, (_, i) => i);
+  for (let i = count - 1; i > 0; i--) {
+    const j = Math.floor(random() * (i + 1));
+    [order[i], order[j]] = [order[j]!, order[i]!];
+  }
+  return order;
 }
 
 function take({ chosen, uses }: State, at: number): void {
@@ -98,7 +114,7 @@ function costOf(state: State, at: number, candidate: number): number {
     cost +=
       besides(state, { at, candidate, other: down.place, own: own + 2, its: 2 + down.half }) / 2;
   }
-  return cost + crowding(state, at, candidate);
+  return cost + odd * state.oddness[candidate]! + crowding(state, at, candidate);
 }
 
 interface Meeting {
@@ -164,9 +180,11 @@ function crowding(state: State, at: number, candidate: number): number {
   return cost;
 }
 
+// Mortar on six sides, in three colours.
+const size = 18;
+
 function spreadOf(bricks: readonly Brick[]): number {
   let spread = 1e-6;
-  const size = bricks[0]!.mortar.length;
   for (let i = 0; i < size; i++) {
     let [sum, squares] = [0, 0];
     for (const { mortar } of bricks) {

@@ -1,5 +1,6 @@
 import type { Random } from './create-random.js';
 import type { Piece } from './split-courses.js';
+import { weighOddness } from './weigh-oddness.js';
 
 /** Courses of a tile that are to be filled with pieces of any length. */
 export interface RowPlan {
@@ -24,11 +25,12 @@ export interface LaidPiece {
 }
 
 // What speaks against a piece: that its photo has the same neighbour, that it lies near, that a perpend
-// stands on another, and chance.
+// stands on another, that it catches the eye, and chance.
 const verbatim = 3;
 const nearby = 4;
 const often = 1;
 const stacked = 3;
+const striking = 1.5;
 const luck = 1.2;
 // So many are weighed for each place.
 const mostWeighed = 40;
@@ -44,7 +46,14 @@ const attempts = 6;
  * @returns Course by course, from left to right; null where a course cannot be closed.
  */
 export function layRows(plan: RowPlan, random: Random): (readonly LaidPiece[])[] | null {
-  const state: State = { ...plan, rows: [], uses: new Map(), spread: spreadOf(plan.pieces) };
+  const odd = weighOddness(plan.pieces);
+  const state: State = {
+    ...plan,
+    rows: [],
+    uses: new Map(),
+    spread: spreadOf(plan.pieces),
+    oddness: new Map(plan.pieces.map((piece, i) => [piece, odd[i]!])),
+  };
   for (let row = 0; row < plan.courses; row++) {
     const laid = layRow(state, row, random);
     if (laid === null) return null;
@@ -62,6 +71,7 @@ interface State extends RowPlan {
   readonly rows: (readonly LaidPiece[])[];
   readonly uses: Map<Piece, { readonly left: number; readonly row: number }[]>;
   readonly spread: number;
+  readonly oddness: ReadonlyMap<Piece, number>;
 }
 
 function layRow(state: State, row: number, random: Random): LaidPiece[] | null {
@@ -133,7 +143,7 @@ interface Next {
 function costOf(state: State, { laid, row, left }: Next, piece: Piece): number {
   const { rows, courses, spread } = state;
   const before = laid.at(-1)?.piece;
-  let cost = crowding(state, { row, left }, piece);
+  let cost = crowding(state, { row, left }, piece) + striking * (state.oddness.get(piece) ?? 0);
   if (before !== undefined) {
     cost += unlike(before.mortar, 1, piece.mortar, 0) / spread;
     const same = before.source === piece.source && before.course === piece.course;

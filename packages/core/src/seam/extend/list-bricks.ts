@@ -24,10 +24,7 @@ export interface Brick extends Cell {
   readonly split: number;
   /** How like a joint the fainter of its two perpends is, 0 to 1. */
   readonly ends: number;
-  /**
-   * Colour of its mortar, in square roots of light: left, right, then above and below, left half and
-   * right half of each; red, green, blue.
-   */
+  /** Colour of its mortar and its face, as {@link mortarAround} tells. */
   readonly mortar: Float64Array;
 }
 

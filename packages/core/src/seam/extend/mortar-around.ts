@@ -2,13 +2,13 @@ import type { Raster } from '../../raster/raster.js';
 import type { Cell } from './cell.js';
 
 /**
- * Look at the mortar around a brick.
+ * Look at the mortar around a brick, and at its face.
  *
  * @param raster - The photo, in linear light.
  * @param cell - The brick, by the middles of its joints.
  * @param joint - A joint's width in pixels.
- * @returns Square roots of light: left, right, then above and below, left half and right half of each;
- * red, green, blue.
+ * @returns Square roots of light: mortar left, right, then above and below, left half and right half of
+ * each, and last the face; red, green, blue.
  */
 export function mortarAround(raster: Raster, cell: Cell, joint: number): Float64Array {
   const { left, right, top, bottom } = cell;
@@ -22,6 +22,7 @@ export function mortarAround(raster: Raster, cell: Cell, joint: number): Float64
     { left: middle, right, top: top - half, bottom: top + half },
     { left, right: middle, top: bottom - half, bottom: bottom + half },
     { left: middle, right, top: bottom - half, bottom: bottom + half },
+    { left: left + joint, right: right - joint, top: top + joint, bottom: bottom - joint },
   ];
   const out = new Float64Array(3 * areas.length);
   for (const [i, area] of areas.entries()) {

@@ -11,7 +11,7 @@ export interface Piece extends Cell {
   readonly source: number;
   /** Its course, from 0. */
   readonly course: number;
-  /** Colour of its mortar, as {@link mortarAround} tells. */
+  /** Colour of its mortar and its face, as {@link mortarAround} tells. */
   readonly mortar: Float64Array;
 }
 
