@@ -1,3 +1,4 @@
+import { writeBlindTest } from './blind-test.js';
 import { calibrateConfidence } from './calibrate-confidence.js';
 import { benchEven } from './even-accuracy.js';
 import { benchExtend } from './extend-growth.js';
@@ -5,6 +6,8 @@ import { benchHelp } from './help.js';
 import { benchInspect } from './inspect-accuracy.js';
 import { benchMeasure } from './measure-accuracy.js';
 import { benchMeasureSpeed } from './measure-speed.js';
+import { benchMend } from './mend-report.js';
+import { benchMendSpeed } from './mend-speed.js';
 import { benchSeams } from './seam-report.js';
 import { benchWholeJob } from './whole-job.js';
 
@@ -17,6 +20,9 @@ const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<
   inspect: benchInspect,
   measure: benchMeasure,
   'measure-speed': benchMeasureSpeed,
+  mend: benchMend,
+  'mend-blind': writeBlindTest,
+  'mend-speed': benchMendSpeed,
   seams: benchSeams,
   'whole-job': benchWholeJob,
 };

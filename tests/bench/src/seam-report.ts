@@ -1,15 +1,7 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import {
-  evenLight,
-  fillPhoto,
-  findCourse,
-  findScale,
-  mendTile,
-  parsePrintSize,
-  type Raster,
-} from '@gaugerod/core';
+import { fillPhoto, findCourse, findScale, parsePrintSize, type Raster } from '@gaugerod/core';
 import {
   decodePhoto,
   encodePhoto,
@@ -18,13 +10,8 @@ import {
   seedRanges,
   type WallTruth,
 } from '@gaugerod/fixtures';
-import { bandContrast, largestSteps, type Band } from './seam-steps.js';
-
-interface Mended {
-  readonly inside: boolean;
-  readonly contrast: number;
-  readonly kept: number;
-}
+import { type JudgedWall, judgeMended, reportMended } from './mend-report.js';
+import { mendWall } from './mend-wall.js';
 
 /**
  * Report how well walls never seen before are mended and filled, by means of its own.
@@ -36,13 +23,14 @@ export async function benchSeams(words: readonly string[]): Promise<void> {
   const count = Number(words[0] ?? 100);
   const seed = Number(words[1] ?? seedRanges.unseen + 70_000);
   const folder = mkdtempSync(join(tmpdir(), 'gaugerod-seams-'));
-  const mended: Mended[] = [];
+  const mended: JudgedWall[] = [];
   const fills: Filled[] = [];
   let refused = 0;
   try {
     for (const sample of sampleWalls(seed, count)) {
       const { raster, truth } = await sample.draw();
-      mended.push(...mendBothWays(raster, truth));
+      const wall = mendWall(raster, truth);
+      if (wall !== null) mended.push(...judgeMended(wall));
       const fill = await fillOne(folder, { raster, truth });
       if (fill === null) refused++;
       else fills.push(fill);
@@ -52,32 +40,6 @@ export async function benchSeams(words: readonly string[]): Promise<void> {
   }
   reportMended(mended);
   reportFills(fills, refused);
-}
-
-// By the true repeat: here seams are judged, not measuring.
-function mendBothWays(raster: Raster, truth: WallTruth): Mended[] {
-  // As the job does, light goes first.
-  const { raster: even } = evenLight(raster, {
-    along: { x: true, y: true },
-    unit: { x: truth.brickPx, y: truth.coursePx },
-    joints: { axis: 'y', course: truth.coursePx, offset: truth.courseOffset },
-  });
-  const made = mendTile(even, { repeat: truth.repeat });
-  if (!made.ok) return [];
-  const { raster: tile, start, keptPercent, method } = made.value;
-  if (method === 'none') return [];
-  return (['x', 'y'] as const).map((axis) => {
-    const [length, period] =
-      axis === 'x' ? [raster.width, tile.width] : [raster.height, tile.height];
-    const width = Math.max(16, Math.min(length - period, Math.round(truth.repeat[axis])));
-    const band: Band = { axis, from: -12, to: Math.min(width + 12, period >> 1) };
-    const steps = largestSteps(tile, band);
-    return {
-      inside: steps.band <= 1.05 * steps.elsewhere,
-      contrast: bandContrast({ tile, raster: even, start: start[axis], period }, band),
-      kept: keptPercent,
-    };
-  });
 }
 
 interface Filled {
@@ -129,20 +91,6 @@ function meanOf(
     for (let at = y * raster.width; at < y * raster.width + width; at++) sum += green[at]!;
   }
   return sum / (width * height);
-}
-
-function reportMended(mended: readonly Mended[]): void {
-  const inside = share(mended, (seam) => seam.inside);
-  const level = share(mended, (seam) => seam.contrast >= 0.95 && seam.contrast <= 1.05);
-  const contrasts = sorted(mended.map((seam) => seam.contrast));
-  const kept = sorted(mended.map((seam) => seam.kept));
-  console.log(
-    `seams mended: ${mended.length}; largest step in the band within the inside's: ${inside}`,
-  );
-  console.log(
-    `contrast of the band over its sources: 0.95 to 1.05 in ${level}; 5 % ${at(contrasts, 0.05)}, median ${at(contrasts, 0.5)}, 95 % ${at(contrasts, 0.95)}`,
-  );
-  console.log(`area kept: least ${at(kept, 0)} %, median ${at(kept, 0.5)} %`);
 }
 
 function reportFills(fills: readonly Filled[], refused: number): void {

@@ -1,9 +1,11 @@
 import { cropRaster } from '../raster/crop-raster.js';
 import type { Raster } from '../raster/raster.js';
+import { alignOverlap } from './align-overlap.js';
 import { chooseJoin, type JudgedJoin } from './choose-join.js';
 import { findBorder } from './find-border.js';
 import type { JoinMethod } from './join-overlap.js';
-import { putOverlap, takeOverlap } from './overlap.js';
+import { inBoth } from './in-both.js';
+import { type Overlap, type OverlapWindow, putOverlap, takeOverlap } from './overlap.js';
 import { sampleLines } from './sample-lines.js';
 import { type Joints, seeJoints } from './see-joints.js';
 
@@ -68,13 +70,37 @@ export function mendAxis(raster: Raster, options: MendAxisOptions): MendedAxis {
   const left = !cuts && methods.every((method) => method === 'cut');
   if (left || margin < 1) return { raster: tile, start, tried: [] };
   const window = { axis, start, period, overlap, margin };
-  const windows = takeOverlap(raster, window);
-  const mortar = joints && cuts ? seeJoints(raster, window, joints) : null;
+  const level = takeOverlap(raster, window);
+  const { windows, mortar } =
+    joints && cuts
+      ? alignJoints(raster, level, { window, joints, closed })
+      : { windows: level, mortar: null };
   const border = findBorder(windows, mortar, closed);
   const halfBrick = halfBrickIn(joints, axis);
   const { joined, tried } = chooseJoin(windows, { methods: asked, border, closed, halfBrick });
   putOverlap(tile, windows, joined, axis);
   return { raster: tile, start, tried };
+}
+
+interface JointsToAlign {
+  readonly window: OverlapWindow;
+  readonly joints: Joints;
+  readonly closed: boolean;
+}
+
+function alignJoints(
+  raster: Raster,
+  level: Overlap,
+  { window, joints, closed }: JointsToAlign,
+): { readonly windows: Overlap; readonly mortar: Float32Array } {
+  const { start, period } = window;
+  const seen = {
+    windows: level,
+    ending: seeJoints(raster, { ...window, first: start + period }, joints),
+    beginning: seeJoints(raster, { ...window, first: start }, joints),
+  };
+  const { windows, ending, beginning } = alignOverlap(seen, closed);
+  return { windows, mortar: inBoth(ending.likeness, beginning.likeness, windows) };
 }
 
 function halfBrickIn(joints: Joints | null, axis: 'x' | 'y'): PerWindow {

@@ -2,7 +2,8 @@ import { cropRaster } from '../raster/crop-raster.js';
 import type { Raster } from '../raster/raster.js';
 import { transposeRaster } from '../raster/transpose-raster.js';
 import type { CourseAxis } from '../surface/measurement.js';
-import { seeMortar } from './extend/see-mortar.js';
+import { bedAt, type Beds, placeBeds } from './extend/place-beds.js';
+import { type Courses, type Mortar, seeMortar } from './extend/see-mortar.js';
 import type { OverlapWindow } from './overlap.js';
 
 /** Where the courses of a picture lie, in its pixels. */
@@ -17,85 +18,82 @@ export interface Joints {
   readonly brick: number | null;
 }
 
-// A cut runs as well beside the middle of a joint: grain in the mortar is no reason to leave it.
-const reach = 1;
+/** The joints that a window on a picture shows, laid out as windows are: the mended axis along the rows. */
+export interface SeenJoints {
+  /** How like mortar each pixel is: about 0 brick, about 1 mortar. */
+  readonly likeness: Float32Array;
+  /** Where bed joints cross the window: column by column, each joint's row; null where they run along it. */
+  readonly crossing: BedCrossings | null;
+}
+
+/** Bed joints that cross a window from left to right. */
+export interface BedCrossings {
+  /** Number of the first, counted from the one at the courses' offset. */
+  readonly first: number;
+  /** How many. */
+  readonly count: number;
+  /** Row of a joint, counted from the first, at a column of the window. */
+  readonly at: (bed: number, column: number) => number;
+}
 
 /**
- * See where two windows on one picture both show mortar.
+ * See the joints in a window on a picture.
  *
- * @param raster - Level, in linear light.
- * @param window - Where the two lie.
+ * @param raster - Level, in linear light; past its edge the edge is held.
+ * @param window - Where it lies: its first column is `margin` before `first`.
  * @param joints - Of the picture.
- * @returns 0 brick to 1 mortar in both, laid out as the windows are: the mended axis along the rows.
+ * @returns What is mortar in it, and where its beds lie.
  */
-export function seeJoints(raster: Raster, window: OverlapWindow, joints: Joints): Float32Array {
-  const ending = likenessIn(raster, { ...window, first: window.start + window.period }, joints);
-  const beginning = likenessIn(raster, { ...window, first: window.start }, joints);
-  const { overlap, margin } = window;
-  const height = ending.length / (overlap + 2 * margin);
-  const out = new Float32Array(ending.length);
-  for (let i = 0; i < out.length; i++) {
-    out[i] = Math.min(1, Math.max(0, Math.min(ending[i]!, beginning[i]!)));
-  }
-  return smooth(out, overlap + 2 * margin, height);
-}
-
-interface Strip extends OverlapWindow {
-  readonly first: number;
-}
-
-// Past the picture's edge, its edge is held.
-function likenessIn(raster: Raster, strip: Strip, joints: Joints): Float32Array {
-  const { axis, overlap, margin } = strip;
+export function seeJoints(
+  raster: Raster,
+  window: OverlapWindow & { readonly first: number },
+  joints: Joints,
+): SeenJoints {
+  const { axis, overlap, margin, first } = window;
   const size = overlap + 2 * margin;
   const length = axis === 'x' ? raster.width : raster.height;
-  const from = Math.max(0, strip.first - margin);
-  const to = Math.min(length, strip.first - margin + size);
+  const from = Math.max(0, first - margin);
+  const to = Math.min(length, first - margin + size);
   const part = cropRaster(
     raster,
     axis === 'x'
       ? { x: from, y: 0, width: to - from, height: raster.height }
       : { x: 0, y: from, width: raster.width, height: to - from },
   );
-  const upright = joints.axis === 'x';
-  const offset = joints.axis === axis ? joints.offset - from : joints.offset;
-  const level = upright ? transposeRaster(part) : part;
-  const { likeness } = seeMortar(level, { course: joints.course, offset });
+  const level = joints.axis === 'x' ? transposeRaster(part) : part;
+  const runsAlong = joints.axis === axis;
+  const courses = {
+    course: joints.course,
+    offset: runsAlong ? joints.offset - from : joints.offset,
+  };
+  const mortar = seeMortar(level, courses);
+  const held = Int32Array.from(
+    { length: size },
+    (_, x) => Math.min(to - 1, Math.max(from, first - margin + x)) - from,
+  );
+  return {
+    likeness: layOut(mortar, held, runsAlong),
+    crossing: runsAlong ? null : follow(mortar, courses, held),
+  };
+}
+
+function layOut(
+  { likeness, width, height }: Mortar,
+  held: Int32Array,
+  runsAlong: boolean,
+): Float32Array {
   // The step to the next sample along the mended axis, and across it.
-  const [along, across] = joints.axis === axis ? [level.width, 1] : [1, level.width];
-  const height = (part.width * part.height) / (to - from);
-  const out = new Float32Array(size * height);
-  for (let y = 0; y < height; y++) {
-    for (let x = 0; x < size; x++) {
-      const held = Math.min(to - 1, Math.max(from, strip.first - margin + x)) - from;
-      out[y * size + x] = likeness[held * along + y * across]!;
-    }
+  const [along, across] = runsAlong ? [width, 1] : [1, width];
+  const rows = runsAlong ? width : height;
+  const out = new Float32Array(held.length * rows);
+  for (let y = 0, at = 0; y < rows; y++) {
+    for (const x of held) out[at++] = likeness[x * along + y * across]!;
   }
   return out;
 }
 
-// Mean of the cells around each.
-function smooth(values: Float32Array, width: number, height: number): Float32Array {
-  const out = new Float32Array(values.length);
-  const rows = new Float32Array(values.length);
-  for (let y = 0; y < height; y++) {
-    for (let x = 0; x < width; x++) {
-      let sum = 0;
-      for (let u = -reach; u <= reach; u++) {
-        sum += values[y * width + Math.min(width - 1, Math.max(0, x + u))]!;
-      }
-      rows[y * width + x] = sum;
-    }
-  }
-  const share = 1 / (2 * reach + 1) ** 2;
-  for (let y = 0; y < height; y++) {
-    for (let x = 0; x < width; x++) {
-      let sum = 0;
-      for (let v = -reach; v <= reach; v++) {
-        sum += rows[Math.min(height - 1, Math.max(0, y + v)) * width + x]!;
-      }
-      out[y * width + x] = sum * share;
-    }
-  }
-  return out;
+function follow(mortar: Mortar, courses: Courses, held: Int32Array): BedCrossings {
+  const beds: Beds = placeBeds(mortar, courses);
+  const at = (bed: number, column: number): number => bedAt(beds, bed, held[column]! + 0.5);
+  return { first: beds.first, count: beds.count, at };
 }

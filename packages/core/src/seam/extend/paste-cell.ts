@@ -1,3 +1,8 @@
+import {
+  lanczosSteps as steps,
+  lanczosTaps as taps,
+  lanczosWeights as kernel,
+} from '../../numeric/lanczos-taps.js';
 import type { Raster } from '../../raster/raster.js';
 import type { Cell } from './cell.js';
 
@@ -10,10 +15,6 @@ export interface Paste {
   /** Pixels on each side of an edge over which it fades into its neighbour. */
   readonly fade: number;
 }
-
-// Taps of the kernel, and how finely their places are told apart.
-const taps = 6;
-const steps = 64;
 
 /**
  * Lay a piece of a photo into a tile, stretched a little to fit, fading over its edges: pieces that
@@ -131,18 +132,3 @@ function addRows(tile: Raster, channel: number, gathered: Gathered): void {
     }
   }
 }
-
-// Lanczos, three lobes a side, its weights made to add up to 1.
-const kernel = ((): Float32Array => {
-  const table = new Float32Array((steps + 1) * taps);
-  const sinc = (x: number): number => (x === 0 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x));
-  for (let step = 0; step <= steps; step++) {
-    const weights = Array.from({ length: taps }, (_, tap) => {
-      const x = tap - 2 - step / steps;
-      return Math.abs(x) >= 3 ? 0 : sinc(x) * sinc(x / 3);
-    });
-    const sum = weights.reduce((a, b) => a + b, 0);
-    for (const [tap, weight] of weights.entries()) table[step * taps + tap] = weight / sum;
-  }
-  return table;
-})();

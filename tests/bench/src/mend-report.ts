@@ -1,0 +1,117 @@
+import { sampleWalls, seedRanges } from '@gaugerod/fixtures';
+import { type MendedWall, mendWall } from './mend-wall.js';
+import { judgeLines, type SeamLines } from './seam-lines.js';
+import { type Band, bandContrast, largestSteps } from './seam-steps.js';
+
+/** What became of one wall. */
+export interface JudgedWall {
+  readonly bands: readonly { readonly inside: boolean; readonly contrast: number }[];
+  readonly kept: number;
+  readonly lines: SeamLines | null;
+  readonly name: string;
+}
+
+/**
+ * Report how well walls never seen before are mended.
+ *
+ * @param words - How many walls, 40 unless told; and the seed to count from, unless told one of the
+ * unseen.
+ */
+export async function benchMend(words: readonly string[]): Promise<void> {
+  const count = Number(words[0] ?? 40);
+  const seed = Number(words[1] ?? seedRanges.unseen + 70_000);
+  const judged: JudgedWall[] = [];
+  for (const sample of sampleWalls(seed, count)) {
+    const { raster, truth } = await sample.draw();
+    const wall = mendWall(raster, truth);
+    if (wall !== null) judged.push(...judgeMended(wall));
+  }
+  reportMended(judged);
+}
+
+/**
+ * Judge a mended wall.
+ *
+ * @param wall - The tile, and what it was made of.
+ * @returns One judgement, or none where nothing was to mend.
+ */
+export function judgeMended(wall: MendedWall): JudgedWall[] {
+  const { even, tile, truth } = wall;
+  if (tile.method === 'none') return [];
+  const x = bandOf(wall, 'x');
+  const bands = [x, bandOf(wall, 'y')].map((band) => {
+    const steps = largestSteps(tile.raster, band);
+    const period = band.axis === 'x' ? tile.raster.width : tile.raster.height;
+    const start = tile.start[band.axis];
+    return {
+      inside: steps.band <= 1.05 * steps.elsewhere,
+      contrast: bandContrast({ tile: tile.raster, raster: even, start, period }, band),
+    };
+  });
+  return [
+    {
+      bands,
+      kept: tile.keptPercent,
+      lines: tile.joins.x === null ? null : judgeLines(wall, x),
+      name: `${truth.bond} at ${truth.coursePx.toFixed(1)} px`,
+    },
+  ];
+}
+
+function bandOf({ even, tile, truth }: MendedWall, axis: 'x' | 'y'): Band {
+  const [length, period] =
+    axis === 'x' ? [even.width, tile.raster.width] : [even.height, tile.raster.height];
+  const width = Math.max(16, Math.min(length - period, Math.round(truth.repeat[axis])));
+  return { axis, from: -12, to: Math.min(width + 12, period >> 1) };
+}
+
+/**
+ * Print what became of walls.
+ *
+ * @param judged - Each of them.
+ */
+export function reportMended(judged: readonly JudgedWall[]): void {
+  const bands = judged.flatMap((wall) => wall.bands);
+  const contrasts = sorted(bands.map(({ contrast }) => contrast));
+  const kept = sorted(judged.map((wall) => wall.kept));
+  console.log(
+    `seams mended: ${bands.length}; largest step in the band within the inside's: ${share(bands, (band) => band.inside)}`,
+  );
+  console.log(
+    `contrast of the band over its sources: 0.95 to 1.05 in ${share(contrasts, (one) => one >= 0.95 && one <= 1.05)}; 5 % ${at(contrasts, 0.05)}, median ${at(contrasts, 0.5)}, 95 % ${at(contrasts, 0.95)}`,
+  );
+  console.log(`area kept: least ${at(kept, 0)} %, median ${at(kept, 0.5)} %`);
+  const lines = judged.flatMap((wall) => (wall.lines === null ? [] : [wall.lines]));
+  print(lines, 'course and brick kept to 0.3 %', ({ periodOff }) => 100 * periodOff, 0.3);
+  print(lines, 'bed joints across the seam straight to 0.25 px', ({ broken }) => broken, 0.25);
+  print(lines, '  the same where nothing was joined', (line) => line.brokenElsewhere, 0.25);
+  print(lines, 'likeness half a brick on raised by 0.03 at most', ({ ghost }) => ghost, 0.03);
+  const grains = sorted(lines.map(({ grain }) => grain));
+  console.log(
+    `fine grain of the band over elsewhere: 5 % ${at(grains, 0.05)}, median ${at(grains, 0.5)}, 95 % ${at(grains, 0.95)}`,
+  );
+}
+
+function print(
+  lines: readonly SeamLines[],
+  what: string,
+  figure: (line: SeamLines) => number,
+  most: number,
+): void {
+  const figures = sorted(lines.map(figure));
+  console.log(
+    `${what}: ${share(figures, (one) => one <= most)}; median ${at(figures, 0.5)}, 95 % ${at(figures, 0.95)}, worst ${at(figures, 1)}`,
+  );
+}
+
+function share<Item>(items: readonly Item[], holds: (item: Item) => boolean): string {
+  return `${((100 * items.filter(holds).length) / items.length).toFixed(1)} %`;
+}
+
+function sorted(values: readonly number[]): readonly number[] {
+  return values.toSorted((a, b) => a - b);
+}
+
+function at(values: readonly number[], quantile: number): string {
+  return (values[Math.floor(quantile * (values.length - 1))] ?? NaN).toFixed(3);
+}
