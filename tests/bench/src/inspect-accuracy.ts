@@ -6,6 +6,7 @@ import {
   repeatingWalls,
   repeatingWorks,
 } from './repeating-cuts.js';
+import { judgeOdd } from './odd-accuracy.js';
 import { damages } from './seam-damages.js';
 import { turnRaster } from './turn-raster.js';
 
@@ -35,6 +36,7 @@ export function benchInspect(words: readonly string[]): void {
   console.log(`pictures that repeat: ${good.length}, told so ${percent(good, (one) => one <= 1)}`);
   for (const [name, scores] of bad) report(name, good, scores);
   report('all of these', good, all);
+  judgeOdd(seed + 10_000, 2 * count);
 }
 
 // Rows wrap; the same on its side, columns do.

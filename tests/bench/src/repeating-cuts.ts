@@ -163,11 +163,13 @@ interface Drawn {
   readonly truth: CourseTruth;
 }
 
-function cutAtBeds({ raster, truth }: Drawn, name: string, index: number): RepeatingCut | null {
+function cutAtBeds(drawn: Drawn, name: string, index: number): RepeatingCut | null {
+  const { truth } = drawn;
+  const raster = evened(drawn.raster, truth.coursePx);
   // Butts of boards and laps of sheets come where they may.
   const isFree = name === 'boards' || name === 'corrugated';
   const courses = isFree ? 1 : Math.max(1, Math.round(truth.repeat.y / truth.coursePx));
-  const joints = name === 'corrugated' ? truth.bedJoints.slice(1, 8) : truth.bedJoints;
+  const joints = name === 'corrugated' ? truth.bedJoints.slice(1, 9) : truth.bedJoints;
   const [top, height] = findWindow(joints, courses);
   if (!(height >= 3 * truth.coursePx) || top + height > raster.height) return null;
   return {
@@ -178,6 +180,36 @@ function cutAtBeds({ raster, truth }: Drawn, name: string, index: number): Repea
     make: (shorter, higher) => rows(raster, Math.max(0, top - higher), height - shorter),
     straight: null,
   };
+}
+
+// What the weather left falls off over several metres, and does not repeat: that part of it that runs
+// straight from the top to the foot is taken out.
+function evened(raster: Raster, unit: number): Raster {
+  const { width, height, planes } = raster;
+  const [, green] = planes;
+  const rows = Float64Array.from({ length: height }, (_, y) => {
+    const row = green.subarray(y * width, (y + 1) * width);
+    return row.reduce((sum, light) => sum + light, 0) / width;
+  });
+  // Whole courses, so that where the picture begins in one does not count.
+  const whole = Math.round(unit);
+  const middle = (height - 1) / 2;
+  let [slope, squares] = [0, 0];
+  for (let y = 0; y + whole <= height; y++) {
+    const sum = rows.subarray(y, y + whole).reduce((all, light) => all + light, 0);
+    const at = y + (whole - 1) / 2 - middle;
+    slope += at * Math.log(sum / whole);
+    squares += at * at;
+  }
+  const out = createRaster(width, height);
+  for (let channel = 0; channel < 3; channel++) {
+    for (let at = 0; at < green.length; at++) {
+      const y = Math.floor(at / width);
+      const times = Math.exp((-slope / squares) * (y - middle));
+      out.planes[channel]![at] = planes[channel]![at]! * times;
+    }
+  }
+  return out;
 }
 
 // From one joint to another, as far as the picture goes, that are nearest to whole pixels apart.
@@ -200,9 +232,11 @@ function findWindow(joints: readonly number[], courses: number): readonly [numbe
 }
 
 function cutAtPerpends(
-  { raster, truth }: { readonly raster: Raster; readonly truth: WallTruth },
+  drawn: { readonly raster: Raster; readonly truth: WallTruth },
   index: number,
 ): RepeatingCut | null {
+  const { truth } = drawn;
+  const raster = turnRaster(evened(turnRaster(drawn.raster), truth.brickPx));
   const bond = bonds.find(({ id }) => id === truth.bond);
   const repeats = Math.floor((raster.width - 2 * truth.repeat.x) / truth.repeat.x);
   if (bond === undefined || repeats < 1) return null;

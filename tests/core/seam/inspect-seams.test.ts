@@ -45,6 +45,42 @@ test('a wall cut half way up a brick does not', () => {
   expect(y.seamless).toBe(false);
 });
 
+// Wider than all that one joint may wander: 0.8 mm of 75 mm are a quarter of a pixel here.
+test.each([2, 3, 4])('a wall cut %i px short of a course does not', (short) => {
+  const { y } = inspectSeams(rows(top, bottom - top - short));
+  expect(y.seamless).toBe(false);
+  expect(y.courseOff).toBeLessThan(-short + 1.2);
+});
+
+function lit(times: (share: number, channel: number) => number): Raster {
+  const out = rows(top, bottom - top);
+  for (const [channel, plane] of out.planes.entries()) {
+    for (let at = 0; at < plane.length; at++) plane[at]! *= times(at / plane.length, channel);
+  }
+  return out;
+}
+
+test('a wall that grows lighter from top to foot does not, and it is told by how much', () => {
+  const { y } = inspectSeams(lit((share) => 1 + 0.5 * share));
+  expect(y.light).toBeGreaterThan(1);
+  // L* grows with the cube root of light (CIE 15:2004, 8.2.1): 1.5 times the light of a wall of
+  // L* 45 are (45 + 16) * (1.5^(1/3) - 1) = 8.8; a little less between the middles of two ends.
+  expect(y.lightStep).toBeLessThan(-4);
+  expect(y.lightStep).toBeGreaterThan(-12);
+});
+
+test('a wall that changes colour and not lightness does not', () => {
+  // Red takes 0.2126 of luminance and green 0.7152 (Recommendation ITU-R BT.709).
+  const { y } = inspectSeams(
+    lit((share, channel) => {
+      const more = 0.4 * (share - 0.5);
+      return channel === 0 ? 1 + more : channel === 1 ? 1 - more * (0.2126 / 0.7152) : 1 - more;
+    }),
+  );
+  expect(y.colour).toBeGreaterThan(1);
+  expect(y.seamless).toBe(false);
+});
+
 test('a wall that meets its mirror image is warned of', () => {
   const { warnings } = inspectSeams(mirror(rows(top + 10, 150)));
   expect(warnings.map(({ code }) => code)).toContain('mirrored');
@@ -63,7 +99,8 @@ test('scores name the axis they are of', () => {
 });
 
 test('a picture of a few pixels is not called seamless without a word', () => {
-  const { warnings } = inspectSeams(createRaster(1, 40));
+  const { warnings, verdict } = inspectSeams(createRaster(1, 40));
+  expect(verdict).toBe('is too small to tell');
   expect(warnings.map(({ code }) => code)).toContain('too-small-to-tell');
 });
 

@@ -3,6 +3,7 @@ import { median } from '../numeric/median.js';
 import type { Raster } from '../raster/raster.js';
 import { resampleRaster } from '../raster/resample-raster.js';
 import { boxMeans, type BoxSums, sumBoxes } from './box-means.js';
+import { quantile } from './quantile.js';
 import { type Candidate, type OddPlace, toOddPlace } from './to-odd-place.js';
 
 // Looked at so small: a brick of a few pixels, a few hundred bricks.
@@ -15,11 +16,15 @@ const largestShare = 4;
 const shapes = [1, 2.6, 1 / 2.6] as const;
 // What is odd is odd beside what lies around it, so many times as far.
 const surround = 3;
-// Deviations from what is ordinary, and units of CIE 1976 colour difference, at which the eye is caught.
-const strange = 6;
+// So many times what 19 places in 20 stay under, and units of CIE 1976 colour difference, at which the
+// eye is caught.
+const strange = 1.9;
+const few = 12;
 const leastDifference = 6;
-// Ordinary differences are not known to be less than this.
-const leastDeviation = 0.8;
+const ordinaryShare = 0.95;
+// Ordinary differences are not known to be less than this; so many places tell.
+const leastOrdinary = 1.5;
+const enough = 8192;
 // More of a kind are no odd ones; a place nearly as odd is one of a kind.
 const mostOfKind = 3;
 const nearly = 0.7;
@@ -77,38 +82,30 @@ function boxesFor({ width, height }: Raster): Box[] {
 }
 
 function findIn(sums: readonly BoxSums[], box: Box): Candidate[] {
+  const [lightness, a, b] = sums.map((plane) => settle(beside(plane, box)));
+  if (lightness === undefined || a === undefined || b === undefined) return [];
+  const light = lightness.map(Math.abs);
+  const colour = a.map((value, i) => Math.hypot(value, b[i]!));
   const { width, height } = sums[0]!;
-  const planes = sums.map((plane) => beside(plane, box));
-  const deviations = planes.map((plane) => settle(plane));
-  const [l, a, b] = planes;
-  if (l === undefined || a === undefined || b === undefined) return [];
-  const strangeness = new Float32Array(l.length);
-  const [dl = 1, da = 1, db = 1] = deviations;
-  for (let i = 0; i < l.length; i++) {
-    strangeness[i] = Math.sqrt((l[i]! / dl) ** 2 + (a[i]! / da) ** 2 + (b[i]! / db) ** 2);
-  }
-  const peaks = findPeaks(strangeness, { width, height, ...box });
-  const found: Candidate[] = [];
-  for (const at of peaks) {
-    const difference = [l[at]!, a[at]!, b[at]!] as const;
-    const apart = Math.hypot(...difference);
-    const salience = Math.min(strangeness[at]! / strange, apart / leastDifference);
-    if (salience < 1) continue;
-    const alike = peaks.filter(
-      (other) =>
-        strangeness[other]! >= nearly * strangeness[at]! &&
-        l[other]! * difference[0] + a[other]! * difference[1] + b[other]! * difference[2] > 0,
-    );
-    if (alike.length > mostOfKind) continue;
-    found.push({
-      x: ((at % width) - (box.columns >> 1) + width) % width,
-      y: (Math.floor(at / width) - (box.rows >> 1) + height) % height,
-      ...box,
-      salience,
-      difference,
-    });
-  }
-  return found;
+  const peaks = [...findPeaks(light, sums, box), ...findPeaks(colour, sums, box)];
+  // What meets at the edges may not belong together, which is another matter.
+  const inside = peaks.filter(
+    ({ at }) =>
+      isInside(at % width, width, box.columns) &&
+      isInside(Math.floor(at / width), height, box.rows),
+  );
+  return inside.map(({ at, salience }) => ({
+    x: (at % width) - (box.columns >> 1),
+    y: Math.floor(at / width) - (box.rows >> 1),
+    ...box,
+    salience,
+    difference: [lightness[at]!, a[at]!, b[at]!] as const,
+  }));
+}
+
+function isInside(middle: number, length: number, size: number): boolean {
+  const from = middle - (size >> 1);
+  return from >= 0 && from + size <= length;
 }
 
 // Means of all boxes, less those of what lies around them.
@@ -125,40 +122,52 @@ function beside(sums: BoxSums, { columns, rows }: Box): Float32Array {
   return out;
 }
 
-// Take the middle off, in place, and return the usual deviation from it (median absolute deviation,
-// brought to a standard deviation of the bell curve).
-function settle(plane: Float32Array): number {
-  const every = Math.max(1, Math.floor(plane.length / 4096));
-  const values = Float64Array.from(
-    { length: Math.floor(plane.length / every) },
-    (_, i) => plane[i * every]!,
-  );
-  const middle = median(values);
+// Take the middle off, in place.
+function settle(plane: Float32Array): Float32Array {
+  const middle = median(sampled(plane));
   for (let i = 0; i < plane.length; i++) plane[i] = plane[i]! - middle;
-  const off = values.map((value) => Math.abs(value - middle));
-  return Math.max(leastDeviation, 1.4826 * median(off));
+  return plane;
 }
 
-// Places stranger than all within a box of them, strangest first.
-function findPeaks(
-  values: Float32Array,
-  { width, height, columns, rows }: Box & { readonly width: number; readonly height: number },
-): number[] {
-  const peaks: number[] = [];
-  for (let at = 0; at < values.length; at++) if (values[at]! >= nearly * strange) peaks.push(at);
-  peaks.sort((a, b) => values[b]! - values[a]!);
+function sampled(plane: Float32Array): Float64Array {
+  const every = Math.max(1, Math.floor(plane.length / enough));
+  const size = Math.floor(plane.length / every);
+  return Float64Array.from({ length: size }, (_, i) => plane[i * every]!);
+}
+
+interface Peak {
+  readonly at: number;
+  readonly salience: number;
+}
+
+// Places stranger than all within a box of them, as long as they are few.
+function findPeaks(values: Float32Array, sums: readonly BoxSums[], box: Box): Peak[] {
+  const { width, height } = sums[0]!;
+  const ordinary = Math.max(leastOrdinary, quantile(sampled(values), ordinaryShare));
+  // Of few boxes nobody knows well what is ordinary.
+  const doubt = 1 + (few * box.columns * box.rows) / (width * height);
+  const border = Math.max(strange * doubt * ordinary, leastDifference);
+  const places: number[] = [];
+  for (let at = 0; at < values.length; at++) {
+    if (values[at]! >= nearly * border) places.push(at);
+  }
+  places.sort((a, b) => values[b]! - values[a]!);
   const taken = new Uint8Array(values.length);
   const kept: number[] = [];
-  for (const at of peaks) {
+  for (const at of places) {
     if (taken[at] === 1) continue;
     kept.push(at);
     const [x, y] = [at % width, Math.floor(at / width)];
-    for (let v = -rows; v <= rows; v++) {
+    for (let v = -box.rows; v <= box.rows; v++) {
       const row = ((y + v + height) % height) * width;
-      for (let u = -columns; u <= columns; u++) taken[row + ((x + u + width) % width)] = 1;
+      for (let u = -box.columns; u <= box.columns; u++) taken[row + ((x + u + width) % width)] = 1;
     }
   }
-  return kept;
+  const isOfKind = (one: number, other: number): boolean => values[other]! >= nearly * values[one]!;
+  return kept
+    .filter((at) => values[at]! >= border)
+    .filter((at) => kept.filter((other) => isOfKind(at, other)).length <= mostOfKind)
+    .map((at) => ({ at, salience: values[at]! / border }));
 }
 
 function overlap(

@@ -1,20 +1,27 @@
-import type { Profile } from './find-places.js';
-
 // Shorter than this, a course is drawn too small to tell.
 const leastPeriod = 6;
-// Likeness of the profile to itself a course on, below which there are none.
-const leastLike = 0.45;
+// Of likeness, to be the period itself.
 const nearlyAsHigh = 0.8;
 
+/** How courses are looked for. */
+export interface PeriodOptions {
+  /** Likeness (0 to 1) a course on, below which there are none. */
+  readonly leastLike: number;
+  /** The longest course, as a share of the picture. */
+  readonly share: number;
+}
+
 /**
- * Find how far apart courses lie in a picture: the shift, up to a third of it, after which it is most
+ * Find how far apart courses lie in a picture: the shift, up to a share of it, after which it is most
  * like itself for the first time.
  *
- * @param profile - Of the picture along an axis.
+ * @param curves - What it looks like along an axis, without what changes slowly.
+ * @param options - How far to look, and what is enough.
  * @returns Whole places, or null where nothing repeats.
  */
-export function findPeriod(profile: Profile): number | null {
-  const likeness = likenessToItself(sharpen(profile));
+export function findPeriod(curves: readonly Float64Array[], options: PeriodOptions): number | null {
+  const { leastLike, share } = options;
+  const likeness = likenessToItself(curves, share);
   const most = likeness.length - 1;
   let from = leastPeriod;
   while (from <= most && likeness[from]! > 0) from++;
@@ -32,10 +39,10 @@ export function findPeriod(profile: Profile): number | null {
   return best;
 }
 
-// Correlation of the curves with themselves at every shift up to a third of their length.
-function likenessToItself(curves: readonly Float64Array[]): Float64Array {
+// Correlation of the curves with themselves at every shift up to a share of their length.
+function likenessToItself(curves: readonly Float64Array[], share: number): Float64Array {
   const length = curves[0]?.length ?? 0;
-  const likeness = new Float64Array(Math.floor(length / 3) + 1);
+  const likeness = new Float64Array(Math.floor(length * share) + 1);
   for (let shift = 0; shift < likeness.length; shift++) {
     let product = 0;
     let one = 1e-9;
@@ -50,19 +57,4 @@ function likenessToItself(curves: readonly Float64Array[]): Float64Array {
     likeness[shift] = product / Math.sqrt(one * other);
   }
   return likeness;
-}
-
-// Lightness and its deviation as one curve each, without what changes slowly.
-function sharpen({ means, spreads }: Profile): Float64Array[] {
-  return [means[0], spreads].map((values) => {
-    const { length } = values;
-    const reach = Math.max(8, Math.floor(length / 8));
-    const sums = new Float64Array(length + 1);
-    for (let i = 0; i < length; i++) sums[i + 1] = sums[i]! + values[i]!;
-    return values.map((value, i) => {
-      const from = Math.max(0, i - reach);
-      const to = Math.min(length, i + reach + 1);
-      return value - (sums[to]! - sums[from]!) / (to - from);
-    });
-  });
 }

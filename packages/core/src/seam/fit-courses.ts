@@ -1,41 +1,72 @@
-import type { Profile } from './find-places.js';
+import { median } from '../numeric/median.js';
 import { quantile } from './quantile.js';
-import { usualValues } from './usual-values.js';
 
-/** How the courses of a picture come out at its wrap. */
+/** How courses, or bricks along a course, come out at a picture's wrap. */
 export interface CourseEnd {
-  /** How much worse than from one course to the next inside: 1 is the border. */
+  /** How much worse than from one to the next inside: 1 is the border. */
   readonly score: number;
   /** Pixels that are missing (below 0) or too many where it meets itself, or null without courses. */
   readonly misfit: number | null;
 }
 
+/** What is known before courses are fitted. */
+export interface FitOptions {
+  /** Places from course to course, or null where nothing repeats. */
+  readonly period: number | null;
+  /** Pixels to a place. */
+  readonly step: number;
+  /** Fewer places inside that look like the wrap say nothing. */
+  readonly leastPlaces: number;
+}
+
 // What is usual inside is not known better than this: pixels, and a share of the course.
 const leastPixels = 1.25;
 const leastShare = 0.02;
+// Deviations that one in some hundreds goes beyond, of many; and of so few that their deviation is a guess.
+const many = 2.8;
+const few = 4;
+// Bell-shaped deviation of a median absolute deviation of 1.
+const bell = 1.4826;
+// Enough to know how much courses wander, and what comes after one of them.
+const mostPlaces = 24;
+const mostOthers = 10;
+// What comes fits where it comes: unlike it by this share at most of what it is anywhere.
+const leastFit = 0.7;
+// Courses fit one on as well: of places that fit nearly as well, the nearest.
+const nearlyAsWell = 0.25;
 
 /**
  * Fit courses together across a picture's wrap: from what lies before it, where should the next
  * joint come, and where does it? The same asked at every course inside tells how much joints wander.
  *
- * @param profile - Of the picture along the axis.
- * @param period - Places from course to course, or null where nothing repeats.
+ * @param curves - What the picture looks like along the axis, of one length.
+ * @param options - What is known of it.
  * @returns By how much they miss; a score of 0 where nothing repeats.
  */
-export function fitCourses(profile: Profile, period: number | null): CourseEnd {
+export function fitCourses(curves: readonly Float64Array[], options: FitOptions): CourseEnd {
+  const { period, step, leastPlaces } = options;
   const none = { score: 0, misfit: null };
   if (period === null) return none;
-  const curves = [profile.means[0], profile.spreads];
-  const places = findLike(curves, period);
-  if (places.length < 3) return none;
-  const misfits = Float64Array.from([0, ...places], (place) =>
-    misfitAt(curves, place, { places, period }),
-  );
-  const inside = misfits.slice(1);
-  const { least, most } = usualValues(inside, Int32Array.from(places), 0);
-  const wander = Math.max(most, -least, leastPixels, leastShare * period);
-  const misfit = misfits[0] ?? 0;
-  return { score: Math.abs(misfit) / wander, misfit };
+  const places = spread(findLike(curves, period), mostPlaces);
+  if (places.length < leastPlaces) return none;
+  const by = { places, period };
+  const misfit = misfitAt(curves, 0, by);
+  if (misfit === null) return none;
+  const told = places.length < 2 ? [] : places.map((place) => misfitAt(curves, place, by));
+  const inside = told.filter((one) => one !== null);
+  if (inside.length < places.length / 2 && places.length >= 2) return none;
+  const off = Float64Array.from(inside, Math.abs);
+  const usual = bell * median(off) * (many + few / places.length);
+  // Where some courses are of another height, one at the wrap may be.
+  const wander = step * Math.max(usual, quantile(off, 0.85));
+  const border = Math.max(wander, leastPixels, leastShare * period * step);
+  return { score: (step * Math.abs(misfit)) / border, misfit: step * misfit };
+}
+
+// At most so many of them, from end to end.
+function spread(places: readonly number[], most: number): number[] {
+  const every = Math.max(1, places.length / most);
+  return places.filter((_, at) => Math.floor(at / every) !== Math.floor((at - 1) / every));
 }
 
 // Places inside before which it looks as before the wrap, a course apart at least.
@@ -47,7 +78,7 @@ function findLike(curves: readonly Float64Array[], period: number): number[] {
   }
   const near = Math.max(2, Math.floor(0.6 * period));
   const places: number[] = [];
-  for (let place = period; place <= length - 2 * period; place++) {
+  for (let place = period; place <= length - 1.2 * period; place++) {
     let least = true;
     for (
       let other = Math.max(period, place - near);
@@ -62,24 +93,45 @@ function findLike(curves: readonly Float64Array[], period: number): number[] {
 }
 
 // Pixels by which what comes after a place lies farther than after the others like it: the middle of
-// what each of them says.
+// what each of them says; null where they do not know what comes.
 function misfitAt(
   curves: readonly Float64Array[],
   place: number,
   { places, period }: { readonly places: readonly number[]; readonly period: number },
-): number {
+): number | null {
   const most = Math.floor(period / 2);
   const said: number[] = [];
-  for (const other of places) {
+  const depths: number[] = [];
+  for (const other of spread(places, mostOthers)) {
     if (other === place) continue;
     const distances = Float64Array.from({ length: 2 * most + 1 }, (_, at) =>
       unlike(curves, place, other + at - most, period),
     );
-    let best = 0;
-    for (let at = 1; at < distances.length; at++) if (distances[at]! < distances[best]!) best = at;
+    const best = nearestDip(distances, most);
+    const mean = distances.reduce((sum, one) => sum + one, 0) / distances.length;
+    depths.push(distances[best]! / Math.max(mean, 1e-9));
     said.push(most - best - dipOff(distances, best));
   }
-  return quantile(Float64Array.from(said), 0.5);
+  return median(Float64Array.from(depths)) > leastFit ? null : median(Float64Array.from(said));
+}
+
+function nearestDip(distances: Float64Array, middle: number): number {
+  let best = middle;
+  let highest = 0;
+  for (let at = 0; at < distances.length; at++) {
+    if (distances[at]! < distances[best]!) best = at;
+    highest = Math.max(highest, distances[at]!);
+  }
+  const enough = distances[best]! + nearlyAsWell * (highest - distances[best]!);
+  for (let apart = 0; apart <= middle; apart++) {
+    for (const at of [middle - apart, middle + apart]) {
+      const here = distances[at]!;
+      const isDip =
+        here <= (distances[at - 1] ?? Infinity) && here <= (distances[at + 1] ?? Infinity);
+      if (isDip && here <= enough) return at;
+    }
+  }
+  return best;
 }
 
 // Around the end; a difference of light all along is none.

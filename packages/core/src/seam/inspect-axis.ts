@@ -6,9 +6,11 @@ import { judgeJoints } from './judge-joints.js';
 import type { InspectedSeam } from './inspected-seam.js';
 import { judgeLight } from './judge-light.js';
 import { judgeMirror } from './judge-mirror.js';
+import { levelCurve } from './level-curve.js';
 import { quantile } from './quantile.js';
 import { sampleColours } from './sample-colours.js';
 import { lineSteps, type StepCurve } from './step-curves.js';
+import { toBands } from './to-bands.js';
 import { usualValues } from './usual-values.js';
 
 /** Shorter than this, a picture has no inside to compare with. */
@@ -23,8 +25,11 @@ const leastStep = 0.5;
 const unseen = 1.15;
 // The share of the picture at each end that its change of light is told by.
 const endShare = 8;
+// Likeness of a picture to itself a course on, and of its bands a brick on, below which there is none.
+const courseLike = { leastLike: 0.45, share: 1 / 3 } as const;
+const brickLike = { leastLike: 0.18, share: 0.47 } as const;
 // How strange a wrap must look before it counts as a step.
-const strangeShare = 0.65;
+const strangeShare = 0.55;
 // Where nothing steps inside, any step across the wrap is past all measure.
 const mostScore = 100;
 
@@ -58,12 +63,25 @@ export function inspectAxis(raster: Raster, axis: 'x' | 'y'): InspectedSeam {
   const { alike, strangeness } = findPlaces(profile);
   const edges = lineWidths.map((width) => lineSteps(lines, width));
   const grain = Math.max(...edges.map((curve) => usualStep(curve, alike)));
-  const period = findPeriod(profile);
+  const outlines = [profile.means[0], profile.spreads];
+  const reach = Math.max(8, length >> 3);
+  const period = findPeriod(
+    outlines.map((curve) => levelCurve(curve, reach)),
+    courseLike,
+  );
   const steps = scoreSteps(edges, alike, leastStep);
-  const { light, colour } = judgeLight(profile, { alike, period, grain });
+  const { light, colour } = judgeLight(profile, { lines, alike, period, grain });
   const through = judgeJoints(raster, axis, alike);
-  const courses = fitCourses(profile, period);
-  const joints = limit(Math.max(through.score, courses.score, strangeShare * strangeness));
+  const courses = fitCourses(outlines, { period, step: 1, leastPlaces: 3 });
+  const { curves, step } = toBands(lines);
+  const bricks = fitCourses(curves, {
+    period: findPeriod(curves, brickLike),
+    step,
+    leastPlaces: 1,
+  });
+  const joints = limit(
+    Math.max(through.score, courses.score, bricks.score, strangeShare * strangeness),
+  );
   const seamScore = limit(Math.max(steps, light, colour, joints));
   const [lightStep, colourStep] = broadSteps(
     profile.means,
@@ -80,7 +98,7 @@ export function inspectAxis(raster: Raster, axis: 'x' | 'y'): InspectedSeam {
     lightStep,
     colourStep,
     brokenBy: through.shift,
-    courseOff: courses.misfit,
+    courseOff: bricks.score > courses.score ? bricks.misfit : courses.misfit,
   };
 }
 

@@ -14,11 +14,11 @@ export interface JointJudgement {
 // Pixels of each side: a joint's thickness, a small course, a large one.
 const widths = [8, 24, 72] as const;
 // Places inside that tell what is usual.
-const probes = 24;
+const probes = 16;
 // Below this likeness nobody can say which line goes on as which.
 const leastLike = 0.4;
 // What is usual is not known better than this, in likeness and in pixels.
-const leastSpread = 0.3;
+const leastSpread = 0.4;
 const leastShift = 1.2;
 // Lines that wander by more from one side of a place to the other do not run through.
 const mostShift = 2;

@@ -1,4 +1,7 @@
 import type { Profile } from './find-places.js';
+import { type Drift, judgeDrift } from './judge-drift.js';
+import type { ColourLines } from './sample-colours.js';
+import { slabLevels } from './slab-levels.js';
 import { meanSteps } from './step-curves.js';
 import { usualValues } from './usual-values.js';
 
@@ -12,6 +15,8 @@ export interface LightJudgement {
 
 /** What else is known of the picture. */
 export interface LightOptions {
+  /** Its lines along the axis. */
+  readonly lines: ColourLines;
   /** Places inside that look as the wrap does. */
   readonly alike: Int32Array;
   /** Places from course to course, or null where nothing repeats. */
@@ -26,12 +31,18 @@ const nearWidths = [2, 8] as const;
 const courses = [1, 2, 4] as const;
 const wideWidths = [16, 32, 64, 128, 256] as const;
 const widestShare = 5;
+
 // Units of CIE 1976 colour difference that nobody sees all along a seam.
 const leastLight = 0.6;
 const leastColour = 0.8;
 const hidden = 0.2;
+// Slabs in which a drift is looked for: courses, or so many where there are none.
+const usualSlabs = 24;
+const leastSlabs = 5;
+// What is left of waves passes for a drift more often.
+const lumpy = 1.5;
 // A step in one of many that were tried.
-const unseen = 1.25;
+const unseen = 1.45;
 
 /**
  * Judge the steps of light and of colour across a picture's wrap, at several widths.
@@ -41,7 +52,7 @@ const unseen = 1.25;
  * @returns The worst of each.
  */
 export function judgeLight(profile: Profile, options: LightOptions): LightJudgement {
-  const { alike, period, grain } = options;
+  const { lines, alike, period, grain } = options;
   const { length } = profile.spreads;
   const wide = period === null ? wideWidths : courses.map((count) => Math.round(count * period));
   const least = {
@@ -67,7 +78,28 @@ export function judgeLight(profile: Profile, options: LightOptions): LightJudgem
     const other = beyond(b, places, { ...by, least: least.colour });
     colour = Math.max(colour, one, other);
   }
-  return { light: light / unseen, colour: colour / unseen };
+  const [l, a, b] = lines.planes.map((plane) => driftOf(plane, length, period));
+  return {
+    light: Math.max(light / unseen, overLeast(l ?? [], least.light)),
+    colour: Math.max(colour / unseen, overLeast([...(a ?? []), ...(b ?? [])], least.colour)),
+  };
+}
+
+// Bricks are laid one as likely as another, course by course; lumps of gravel make waves.
+function driftOf(plane: Float32Array, length: number, period: number | null): Drift[] {
+  const courses = period === null ? 0 : Math.round(length / period);
+  const isCoursed = courses >= leastSlabs;
+  const count = isCoursed ? courses : usualSlabs;
+  const waves = isCoursed ? 0 : 2;
+  const doubt = isCoursed ? 1 : lumpy;
+  return slabLevels(plane, length, count).map((levels) => {
+    const { step, spread } = judgeDrift(levels, waves);
+    return { step, spread: doubt * spread };
+  });
+}
+
+function overLeast(drifts: readonly Drift[], least: number): number {
+  return Math.max(...drifts.map(({ step, spread }) => Math.abs(step) / Math.max(spread, least)));
 }
 
 interface Bounds {

@@ -1,4 +1,5 @@
 import type { Raster } from '../raster/raster.js';
+import { levelCurve } from './level-curve.js';
 
 /** How what lies on one side of a place goes on at the other. */
 export interface Meeting {
@@ -11,7 +12,7 @@ export interface Meeting {
 }
 
 // Rows or columns that stand for a side, at most: grain is laid together, not all of it is read.
-const mostRead = 8;
+const mostRead = 4;
 // Moved by so many pixels at most.
 const farthest = 12;
 // Light that changes slowly along the border is alike on both sides whatever lies there.
@@ -53,21 +54,7 @@ function layTogether(raster: Raster, axis: 'x' | 'y', places: readonly number[])
       sums[i] = sums[i]! + Math.sqrt(light > 0 ? light : 0);
     }
   }
-  return level(sums);
-}
-
-function level(values: Float64Array): Float64Array {
-  const { length } = values;
-  const reach = Math.max(leastReach, length >> 4);
-  const sums = new Float64Array(length + 1);
-  for (let i = 0; i < length; i++) sums[i + 1] = sums[i]! + values[i]!;
-  const out = new Float64Array(length);
-  for (let i = 0; i < length; i++) {
-    const from = Math.max(0, i - reach);
-    const to = Math.min(length, i + reach + 1);
-    out[i] = values[i]! - (sums[to]! - sums[from]!) / (to - from);
-  }
-  return out;
+  return levelCurve(sums, Math.max(leastReach, across >> 4));
 }
 
 function correlate(before: Float64Array, after: Float64Array): Meeting {

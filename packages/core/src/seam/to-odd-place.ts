@@ -2,7 +2,7 @@ import type { PerAxis } from '../surface/measurement.js';
 
 /** A box of the small picture that differs from what is ordinary. */
 export interface Candidate {
-  /** Its left edge, 0 up to the picture's width. */
+  /** Its left edge. */
   readonly x: number;
   /** Its top edge. */
   readonly y: number;
@@ -18,7 +18,7 @@ export interface Candidate {
 
 /** A place that catches the eye. */
 export interface OddPlace {
-  /** Its left edge in pixels of the picture; it may run on past the right edge, at the left. */
+  /** Its left edge in pixels of the picture. */
   readonly x: number;
   /** Its top edge. */
   readonly y: number;
