@@ -73,7 +73,7 @@ test('the picture of a repeat carries the resolution at which its tiling is true
   const scale = findScale('OO');
   await inspectPhoto(photo, { course, scale, dpi: parseDpi('254', 'dpi'), picture });
   // 254 dpi are 10,000 pixels a metre, which pHYs holds exactly (PNG, third edition, 11.3.4.3).
-  const { density, width = 0 } = await sharp(readFileSync(picture)).metadata();
+  const { density, width } = await sharp(readFileSync(picture)).metadata();
   expect(density).toBe(254);
   // Three times 17.7 mm at ten dots to the millimetre, beside the picture of 450 px.
   expect(Math.abs(width - (3 * 177 + 450))).toBeLessThan(70);

@@ -3,6 +3,8 @@ import type { InspectedSeam } from '../seam/inspected-seam.js';
 // A difference of light this small between two ends is no reason to give.
 const leastLight = 1;
 const leastPixels = 0.75;
+const leastColour = 1;
+const mostReasons = 2;
 
 /**
  * Say why a seam shows, worst first.
@@ -15,12 +17,15 @@ export function whySeam(seam: InspectedSeam, axis: 'x' | 'y'): string | null {
   if (seam.seamless) return null;
   const reasons: readonly (readonly [score: number, words: string])[] = [
     [seam.light, lightInWords(seam, axis)],
-    [seam.colour, `its colour changes there by ${figure(seam.colourStep)}`],
+    [seam.colour, colourInWords(seam)],
     [seam.joints, jointsInWords(seam)],
     [seam.steps, 'what meets there does not belong together'],
   ];
   const told = reasons.filter(([score]) => score > 1).toSorted(([one], [other]) => other - one);
-  return told.map(([, words]) => words).join('; ');
+  return told
+    .slice(0, mostReasons)
+    .map(([, words]) => words)
+    .join('; ');
 }
 
 function lightInWords({ lightStep }: InspectedSeam, axis: 'x' | 'y'): string {
@@ -31,12 +36,17 @@ function lightInWords({ lightStep }: InspectedSeam, axis: 'x' | 'y'): string {
   return `lighter at the ${lighter} than at the ${darker} by ${by} of 100`;
 }
 
+function colourInWords({ colourStep }: InspectedSeam): string {
+  if (colourStep < leastColour) return 'its colour steps there';
+  return `its colour differs by ${figure(colourStep)} from one end to the other`;
+}
+
 function jointsInWords({ brokenBy, courseOff }: InspectedSeam): string {
   if (brokenBy !== null && Math.abs(brokenBy) >= leastPixels) {
     return `lines that cross it are broken by ${figure(Math.abs(brokenBy))} px`;
   }
   if (courseOff !== null && Math.abs(courseOff) >= leastPixels) {
-    return `a course comes out ${figure(Math.abs(courseOff))} px too ${courseOff < 0 ? 'small' : 'large'}`;
+    return `joints lie ${figure(Math.abs(courseOff))} px too ${courseOff < 0 ? 'close' : 'far apart'} there`;
   }
   return 'joints do not go on';
 }

@@ -21,7 +21,7 @@ const leastAlike = 0.05;
  * @param levels - Slab by slab, 4 or more.
  * @param waves - Waves along the picture, from one up, that are taken out first: they come back to
  * where they began.
- * @returns The drift.
+ * @returns What it comes to, and what chance comes to.
  */
 export function judgeDrift(levels: Float64Array, waves: number): Drift {
   const { length } = levels;

@@ -1,7 +1,7 @@
 /**
  * Take out of a curve what changes slowly.
  *
- * @param values - The curve.
+ * @param values - From one end to the other; left as they are.
  * @param reach - Values on each side over which it is levelled, 1 or more; fewer at the ends.
  * @returns A new curve, about 0.
  */

@@ -20,7 +20,7 @@ const reach = 12;
  * every course.
  *
  * @param lines - Of a picture.
- * @returns The bands.
+ * @returns About 48 curves.
  */
 export function toBands(lines: ColourLines): Bands {
   const { count, length } = lines;
