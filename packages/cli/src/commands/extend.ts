@@ -38,6 +38,7 @@ export const extend: Command = defineCommand({
     },
     { line: 'extend gravel.jpg --times 4x4 -o large.png', does: 'A texture of unknown size:' },
   ],
+  caution: 'Check that the terms of every photo allow printing, and selling, the model.',
   options: {
     output,
     size,
