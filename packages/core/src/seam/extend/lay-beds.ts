@@ -10,8 +10,12 @@ export interface BedPlan {
   readonly strays: readonly number[];
 }
 
+// Of so many draws the one is taken that keeps the gauge best.
+const draws = 8;
+
 /**
- * Lay the bed joints of a tile, each straying as one of the photos' does.
+ * Lay the bed joints of a tile, each straying as one of the photos' does, but not all of them one way
+ * from top to bottom: that would be another gauge.
  *
  * @param plan - How many, and how they stray.
  * @param random - Decides.
@@ -19,10 +23,15 @@ export interface BedPlan {
  */
 export function layBeds(plan: BedPlan, random: Random): Float64Array {
   const { courses, height, strays } = plan;
-  const beds = new Float64Array(courses + 1);
-  for (let i = 0; i < courses; i++) {
-    beds[i] = (i * height) / courses + strays[Math.floor(random() * strays.length)]!;
+  let best = new Float64Array(courses);
+  let least = Infinity;
+  for (let draw = 0; draw < draws; draw++) {
+    const drawn = best.map(() => strays[Math.floor(random() * strays.length)]!);
+    const slope = drawn.reduce((sum, stray, i) => sum + stray * (i - (courses - 1) / 2), 0);
+    if (Math.abs(slope) < least) [best, least] = [drawn, Math.abs(slope)];
   }
+  const beds = new Float64Array(courses + 1);
+  for (let i = 0; i < courses; i++) beds[i] = (i * height) / courses + best[i]!;
   beds[courses] = beds[0]! + height;
   return beds;
 }
