@@ -1,9 +1,9 @@
-import { findCourses } from '../measure/find-courses.js';
 import type { Straighten } from '../measure/slant/judge-stand.js';
 import { toLattice } from '../measure/to-lattice.js';
 import type { Raster } from '../raster/raster.js';
 import { inspectSeams } from '../seam/inspect-seams.js';
 import type { Measurement } from '../surface/measurement.js';
+import { findEitherWay } from './find-either-way.js';
 import { isFinished } from './is-finished.js';
 
 /**
@@ -17,10 +17,10 @@ export function findLie(
   raster: Raster,
   straighten: Straighten,
 ): Pick<Measurement, 'rectification' | 'lattice'> {
-  const found = findCourses(raster, { straighten });
-  if (!found.ok) return { rectification: null, lattice: null };
-  const { rectification } = found.value;
-  const lie = { rectification, lattice: toLattice(found.value) };
+  const found = findEitherWay(raster, straighten);
+  if (found === null) return { rectification: null, lattice: null };
+  const { rectification } = found;
+  const lie = { rectification, lattice: toLattice(found) };
   if (rectification === null || !isFinished(raster, inspectSeams(raster), lie)) return lie;
   return findLie(raster, 'none');
 }

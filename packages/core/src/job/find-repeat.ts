@@ -1,6 +1,6 @@
-import { findCourses } from '../measure/find-courses.js';
 import { toLattice } from '../measure/to-lattice.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
+import { findEitherWay } from './find-either-way.js';
 import { latticeFromLook } from './from-look.js';
 import type { LevelPicture } from './open-level.js';
 
@@ -37,6 +37,6 @@ export function repeatOf(joints: Lattice | null): FoundRepeat {
 }
 
 function look({ look: raster, lookFactor: factor }: LevelPicture): Lattice | null {
-  const found = findCourses(raster, { straighten: 'none' });
-  return found.ok ? latticeFromLook(toLattice(found.value), { x: 0, y: 0, factor }) : null;
+  const found = findEitherWay(raster, 'none');
+  return found && latticeFromLook(toLattice(found), { x: 0, y: 0, factor });
 }

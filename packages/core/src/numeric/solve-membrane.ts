@@ -36,19 +36,36 @@ export function solveMembrane(sources: Float32Array, grid: MembraneGrid): Float3
     }
   }
   solveDown(waves, grid);
+  return fromWaves(waves, sines, grid);
+}
+
+// Every second wave is its own mirror image across the band, the others are so upside down: one half
+// of the columns tells the other.
+function fromWaves(
+  waves: Float64Array,
+  sines: Float64Array,
+  { width, height }: MembraneGrid,
+): Float32Array {
   const values = new Float32Array(width * height);
   const scale = 2 / (width + 1);
-  const line = new Float64Array(width);
-  for (let y = 0; y < height; y++) {
-    line.fill(0);
+  const half = (width + 1) >> 1;
+  const alike = new Float64Array(half);
+  const turned = new Float64Array(half);
+  for (let row = 0; row < values.length; row += width) {
+    alike.fill(0);
+    turned.fill(0);
     for (let wave = 0; wave < width; wave++) {
-      const share = scale * waves[y * width + wave]!;
+      const share = scale * waves[row + wave]!;
       // Far from every source the fine waves have died away.
-      if (share > 1e-9 || share < -1e-9) {
-        addWaves(line, 0, sines, { x: wave, width, source: share });
-      }
+      if (share < 1e-9 && share > -1e-9) continue;
+      const to = (wave & 1) === 0 ? alike : turned;
+      const start = wave * width;
+      for (let x = 0; x < half; x++) to[x]! += share * sines[start + x]!;
     }
-    values.set(line, y * width);
+    for (let x = 0, left = row, right = row + width - 1; x < half; x++, left++, right--) {
+      values[left] = alike[x]! + turned[x]!;
+      values[right] = alike[x]! - turned[x]!;
+    }
   }
   return values;
 }

@@ -130,6 +130,10 @@ function moveDown(plane: Float32Array, { width, height, moves, closed }: Moves):
       const place = y + moves[at]!;
       const whole = Math.floor(place);
       const tap = Math.round((place - whole) * lanczosSteps) * lanczosTaps;
+      if (tap === 0 && whole === y) {
+        out[at] = plane[at]!;
+        continue;
+      }
       let sum = 0;
       for (let i = 0; i < lanczosTaps; i++) {
         const row = whole + i - 2;

@@ -13,6 +13,8 @@ export interface PeriodChoice {
   readonly keep: number;
   /** Whether the picture's ends meet as they are. */
   readonly seamless: boolean;
+  /** Bed joints across the axis, one of which a cut may run in, or null where there are none. */
+  readonly beds: { readonly course: number; readonly offset: number } | null;
 }
 
 // Of a picture in which nothing repeats, at least this much is overlap to cut in.
@@ -20,6 +22,11 @@ const leastCut = 0.1;
 
 // What a measured repeat may be off by, as a fraction.
 const slack = 0.01;
+
+// Share of the picture that is worth giving to cut in a joint instead of through a course of bricks, and
+// how far from the end of what is left over it must lie, in courses.
+const jointWorth = 0.15;
+const fromEnd = 0.1;
 
 /**
  * Choose after how many whole pixels a picture is to repeat along one axis.
@@ -30,7 +37,7 @@ const slack = 0.01;
  * @throws RangeError when a number makes no sense.
  */
 export function choosePeriod(length: number, choice: PeriodChoice): number | null {
-  const { repeat, period, planned, keep, seamless } = choice;
+  const { repeat, period, planned, keep, seamless, beds } = choice;
   if (planned !== null) {
     if (Number.isInteger(planned) && planned >= 1 && planned <= length) return planned;
     throw outOfRange(`a whole number of 1 to ${length} pixels`, 'period', planned);
@@ -39,7 +46,7 @@ export function choosePeriod(length: number, choice: PeriodChoice): number | nul
   if (repeat === null) return seamless ? length : freePeriod(length, period, keep / 100);
   if (!(repeat >= 1 && repeat < Infinity)) throw outOfRange('1 pixel or more', 'repeat', repeat);
   if (seamless && holdsWhole(length, repeat)) return length;
-  return wholePeriod(length, repeat, share);
+  return wholePeriod({ length, repeat, beds }, share);
 }
 
 function freePeriod(length: number, fitting: number | null, share: number): number {
@@ -48,24 +55,39 @@ function freePeriod(length: number, fitting: number | null, share: number): numb
   return Math.min(length, Math.max(1, least, Math.min(fitting ?? most, most)));
 }
 
-function wholePeriod(length: number, repeat: number, share: number): number | null {
+interface WholeChoice extends Pick<PeriodChoice, 'beds'> {
+  readonly length: number;
+  readonly repeat: number;
+}
+
+function wholePeriod(choice: WholeChoice, share: number): number | null {
+  const { length, repeat } = choice;
   const held = length / repeat;
   // A photo cut to whole repeats is measured a hair longer or shorter.
   const most = Math.floor(held * (1 + slack));
   if (most < 1) return null;
   let best = most;
-  let least = priceOf(best, held, repeat);
+  let least = priceOf(best, choice);
   for (let repeats = best - 1; repeats >= share * held; repeats--) {
-    const price = priceOf(repeats, held, repeat);
+    const price = priceOf(repeats, choice);
     if (price < least) [best, least] = [repeats, price];
   }
   return Math.min(length, Math.round(best * repeat));
 }
 
-// Picture thrown away, too little overlap to mend in, and courses off by part of a pixel.
-function priceOf(repeats: number, held: number, repeat: number): number {
+// Picture thrown away, too little overlap to mend in, courses off by part of a pixel, bricks cut.
+function priceOf(repeats: number, { length, repeat, beds }: WholeChoice): number {
+  const held = length / repeat;
   const lost = 1 - repeats / held;
   const short = Math.min(1, Math.max(0, 1 - (held - repeats)));
   const exact = repeats * repeat;
-  return lost + 0.3 * short * short + 0.3 * Math.abs(exact - Math.round(exact));
+  const cut = beds === null || holdsBed(length - exact, beds) ? 0 : jointWorth;
+  return lost + 0.3 * short * short + 0.3 * Math.abs(exact - Math.round(exact)) + cut;
+}
+
+// Whether a joint lies in what is left over.
+function holdsBed(over: number, { course, offset }: NonNullable<PeriodChoice['beds']>): boolean {
+  const shy = fromEnd * course;
+  const first = offset - Math.floor((offset - shy) / course) * course;
+  return first <= over - shy;
 }

@@ -69,7 +69,7 @@ export function mendTile(raster: Raster, options: MendOptions): Outcome<Tile, 't
   if (!(keep > 0 && keep <= 100)) throw outOfRange('above 0 to 100 per cent', 'keep', keep);
   const seamless = findSeamless(raster, options);
   const { planned, match } = findPeriods(raster, options);
-  const wish = { planned, keep, axis };
+  const wish = { planned, keep, axis, joints: options.joints ?? null };
   const x = intend(raster.width, { which: 'x', ...wish, seamless: seamless.x, match: match.x });
   const y = intend(raster.height, { which: 'y', ...wish, seamless: seamless.y, match: match.y });
   if (x === null || y === null) return tooFew(raster, repeat, x === null);
@@ -168,13 +168,16 @@ interface AxisWish {
   readonly keep: number;
   readonly seamless: boolean;
   readonly match: RepeatMatch;
+  readonly joints: Joints | null;
 }
 
 function intend(length: number, wish: AxisWish): Intent | null {
-  const { which, axis, keep, match } = wish;
+  const { which, axis, keep, match, joints } = wish;
   const seamless = wish.seamless && !match.refutesLength;
   if (axis !== 'both' && axis !== which) return { period: length, meets: seamless, mend: false };
-  const period = choosePeriod(length, { ...match, planned: wish.planned[which], keep, seamless });
+  const beds = joints?.axis === which ? joints : null;
+  const planned = wish.planned[which];
+  const period = choosePeriod(length, { ...match, planned, keep, seamless, beds });
   if (period === null) return null;
   const meets = seamless && period === length;
   return { period, meets, mend: !meets };
