@@ -42,6 +42,7 @@ test.each([
   ['extend-two-sizes', [...extend, '--times', '2x2', '--real-size', '5x5m']],
   ['extend-size-without-scale', [...extend, '--size', '50x50mm']],
   ['extend-dpi-without-scale', [...extend, '--times', '2x2', '--dpi', '600']],
+  ['inspect-dpi-alone', ['inspect', 'wall.png', '--dpi', '300']],
   ['extend-once', [...extend, '--times', '1x1']],
   ['unknown-method', ['mend', 'wall.png', '--method', 'magic', '-o', 'tile.png']],
 ] as const)('%s: the command was wrong, and it says how', async (name, words) => {

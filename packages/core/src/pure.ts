@@ -141,7 +141,7 @@ export {
 export type { JudgedJoin } from './seam/choose-join.js';
 export type { JoinMethod } from './seam/join-overlap.js';
 export type { JoinScore } from './seam/judge-join.js';
-export { matchRepeat, type RepeatMatch } from './seam/match-repeat.js';
+export { matchRepeat, type MatchRepeatOptions, type RepeatMatch } from './seam/match-repeat.js';
 export { type MendMethod, type MendOptions, mendTile, type Tile } from './seam/mend-tile.js';
 export type { Joints } from './seam/see-joints.js';
 

@@ -1,5 +1,5 @@
 import { createRaster, mendTile, type Raster } from '@gaugerod/core';
-import { drawWall } from '@gaugerod/fixtures';
+import { drawTexture, drawWall } from '@gaugerod/fixtures';
 import { describe, expect, test } from 'vitest';
 import { noisePicture } from '../../support/noise-picture.js';
 
@@ -65,6 +65,29 @@ test('grain without any repeat is mended too', () => {
   const grain = noisePicture(160, 130, 9);
   const made = mendTile(grain, { repeat: { x: null, y: null } });
   expect(made).toMatchObject({ ok: true, value: { repeats: { x: null, y: null } } });
+});
+
+test.each([60, 80, 90])(
+  'gravel keeps %d per cent of its area or more where that is asked',
+  (keep) => {
+    for (const seed of [1, 2, 3]) {
+      const made = mendTile(
+        drawTexture({ texture: 'gravel', width: 240, height: 190, seed }).raster,
+        { repeat: { x: null, y: null }, keep },
+      );
+      if (!made.ok) throw new Error(made.message);
+      const { width, height } = made.value.raster;
+      expect((100 * width * height) / (240 * 190)).toBeGreaterThanOrEqual(keep - 1);
+      expect(made.value.method).not.toBe('none');
+    }
+  },
+);
+
+test('what is too narrow to tell is joined, not taken for seamless', () => {
+  const made = mendTile(noisePicture(24, 24, 9), { repeat: { x: null, y: null } });
+  if (!made.ok) throw new Error(made.message);
+  expect(made.value.method).not.toBe('none');
+  expect(made.warnings).toEqual([]);
 });
 
 test('less than one repeat is refused', () => {

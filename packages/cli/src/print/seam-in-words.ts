@@ -5,9 +5,10 @@ import { inDigits } from './in-digits.js';
  * Word how visible a seam is.
  *
  * @param seam - Its score and verdict.
- * @returns `no seam (score 0.6)`.
+ * @returns `no seam (score 0.6)`, or that nobody can tell.
  */
 export function seamInWords(seam: Seam): string {
+  if (!seam.seamless && seam.seamScore <= 1) return 'too small to tell';
   const verdict = seam.seamless ? 'no seam' : 'a seam shows';
   return `${verdict} (score ${inDigits(seam.seamScore, 3)})`;
 }

@@ -1,15 +1,6 @@
-import type { Outcome } from '../errors/outcome.js';
 import type { Photo } from '../read/read-photo.js';
-import type { MeasureRefusal } from './find-measurement.js';
+import type { Refusal } from './hint-kept.js';
 import { offerFormats } from './offer-formats.js';
-
-type Refusal = Extract<
-  Outcome<never, MeasureRefusal>,
-  {
-    /** No. */
-    readonly ok: false;
-  }
->;
 
 /** So many formats are named in a hint. */
 const mostNamed = 4;

@@ -1,4 +1,5 @@
 import type { NamedScale } from '../catalogue/find-scale.js';
+import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
 import { cropRaster } from '../raster/crop-raster.js';
 import type { Raster } from '../raster/raster.js';
@@ -26,7 +27,7 @@ import { warnOfTile } from './warn-of-tile.js';
 export interface InspectPhotoOptions extends SurfaceOptions {
   /** Which way the picture is meant to repeat; `both` unless told. */
   readonly axis?: RepeatAxis;
-  /** Of the printer; 600 unless told. */
+  /** Of the printer; 600 unless told. With `scale` and `picture`, whose tiling it sizes. */
   readonly dpi?: Dpi;
   /** A picture to write that shows the seams. */
   readonly picture?: string;
@@ -52,6 +53,7 @@ export interface InspectedPhoto {
  * @param path - Of the picture.
  * @param options - Which way, at what scale, and whether to draw it.
  * @returns Scores along both axes, odd places and a verdict, or why the picture could not be measured.
+ * @throws RangeError when `dpi` stands alone.
  * @throws TextureError when a file does not allow it.
  */
 export async function inspectPhoto(
@@ -59,6 +61,9 @@ export async function inspectPhoto(
   options: InspectPhotoOptions = {},
 ): Promise<Outcome<InspectedPhoto, MeasureRefusal>> {
   const { axis = 'both', picture, scale, dpi = toDpi(600) } = options;
+  if (options.dpi !== undefined && (scale === undefined || picture === undefined)) {
+    throw outOfRange('a scale and a picture beside it', 'dpi', options.dpi);
+  }
   if (picture !== undefined) await checkOutput(picture, { inputs: [path] });
   beginStep('reading', options);
   const photo = await readPhoto(path);
@@ -142,6 +147,8 @@ function inWords(seams: SeamInspection, axis: RepeatAxis, odd: number): string {
 }
 
 function alongOne(seams: SeamInspection, axis: 'x' | 'y'): string {
-  const repeats = seams[axis].seamless ? 'repeats without a seam' : 'shows a seam';
+  const { seamless, seamScore } = seams[axis];
+  if (!seamless && seamScore <= 1) return 'is too small to tell';
+  const repeats = seamless ? 'repeats without a seam' : 'shows a seam';
   return `${repeats} ${axis === 'x' ? 'side by side' : 'one above the other'}`;
 }

@@ -19,6 +19,7 @@ import { evenPicture, type LightReport } from './even-picture.js';
 import { findLie } from './find-lie.js';
 import { findRepeat, type FoundRepeat, repeatOf } from './find-repeat.js';
 import { findMeasurement, type FoundMeasurement, type MeasureRefusal } from './find-measurement.js';
+import { hintKept } from './hint-kept.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import { judgeSeams } from './judge-seams.js';
 import { layJoints } from './lay-joints.js';
@@ -102,7 +103,7 @@ export async function mendPhoto(
   beginStep('reading', options);
   const photo = await readPhoto(path);
   const found = await findMeasurement(photo, others);
-  if (!found.ok && found.code !== 'not-measured') return found;
+  if (!found.ok && found.code !== 'not-measured') return hintKept(found);
   const { look, lattice, repeat } = level(photo.raster, found, options);
 
   beginStep('mending', options);

@@ -8,6 +8,7 @@ import { readSidecar } from '../read/read-sidecar.js';
 import type { Lattice, Measurement, PerAxis } from '../surface/measurement.js';
 import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
 import { hintFormats } from './hint-formats.js';
+import { hintKept } from './hint-kept.js';
 import type { JobOptions } from './job-options.js';
 import { leaveAskew } from './leave-askew.js';
 import { openLevel } from './open-level.js';
@@ -56,7 +57,7 @@ export async function openSurface(
       ...(course && { course }),
       straighten,
     });
-    if (!found.ok) return hintFormats(found, photo);
+    if (!found.ok) return hintFormats(hintKept(found), photo);
     const { measurement } = found.value;
     return { ok: true, value: levelled(photo, measurement), warnings: found.warnings };
   }

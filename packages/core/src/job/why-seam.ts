@@ -14,7 +14,7 @@ const mostReasons = 2;
  * @returns A few words, or null where none shows.
  */
 export function whySeam(seam: InspectedSeam, axis: 'x' | 'y'): string | null {
-  if (seam.seamless) return null;
+  if (seam.seamScore <= 1) return null;
   const reasons: readonly (readonly [score: number, words: string])[] = [
     [seam.light, lightInWords(seam, axis)],
     [seam.colour, colourInWords(seam)],

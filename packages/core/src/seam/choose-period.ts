@@ -7,6 +7,11 @@ export interface PeriodChoice {
   readonly repeat: number | null;
   /** The period that fits best where there is no repeat, or null. */
   readonly period: number | null;
+  /**
+   * Whether it is of bricks that repeat though nobody knows after how much: to cut none of them is
+   * worth more of the picture.
+   */
+  readonly refutesLength: boolean;
   /** The period wanted, where somebody planned it. */
   readonly planned: number | null;
   /** Least share of the area to keep, in per cent. */
@@ -37,13 +42,16 @@ const fromEnd = 0.1;
  * @throws RangeError when a number makes no sense.
  */
 export function choosePeriod(length: number, choice: PeriodChoice): number | null {
-  const { repeat, period, planned, keep, seamless, beds } = choice;
+  const { repeat, period, refutesLength, planned, keep, seamless, beds } = choice;
   if (planned !== null) {
     if (Number.isInteger(planned) && planned >= 1 && planned <= length) return planned;
     throw outOfRange(`a whole number of 1 to ${length} pixels`, 'period', planned);
   }
+  // Both ways together.
   const share = Math.sqrt(keep / 100);
-  if (repeat === null) return seamless ? length : freePeriod(length, period, keep / 100);
+  if (repeat === null) {
+    return seamless ? length : freePeriod(length, period, refutesLength ? keep / 100 : share);
+  }
   if (!(repeat >= 1 && repeat < Infinity)) throw outOfRange('1 pixel or more', 'repeat', repeat);
   if (seamless && holdsWhole(length, repeat)) return length;
   return wholePeriod({ length, repeat, beds }, share);

@@ -33,9 +33,10 @@ const strangeShare = 0.55;
 // Where nothing steps inside, any step across the wrap is past all measure.
 const mostScore = 100;
 
+// Nobody knows that it meets itself, so nobody is to count on it.
 const unknown: InspectedSeam = {
   seamScore: 0,
-  seamless: true,
+  seamless: false,
   steps: 0,
   light: 0,
   colour: 0,
@@ -53,7 +54,7 @@ const unknown: InspectedSeam = {
  *
  * @param raster - In linear light.
  * @param axis - `x` to hold its right side against its left.
- * @returns The scores; 0 where the picture is too small to say.
+ * @returns The scores; 0, and not seamless, where the picture is too small to say.
  */
 export function inspectAxis(raster: Raster, axis: 'x' | 'y'): InspectedSeam {
   const lines = sampleColours(raster, axis, mostLines);

@@ -3,6 +3,7 @@ import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { inspectAxis, leastLength } from './inspect-axis.js';
 import type { InspectedSeam, Seam } from './inspected-seam.js';
+import { warnOfMirror } from './warn-of-mirror.js';
 
 export type { InspectedSeam, Seam } from './inspected-seam.js';
 
@@ -28,23 +29,15 @@ export interface SeamInspection {
 export function inspectSeams(raster: Raster): SeamInspection {
   const x = inspectAxis(raster, 'x');
   const y = inspectAxis(raster, 'y');
-  const found = [tooSmall(raster), mirrored(x, 'x'), mirrored(y, 'y')];
-  const warnings = found.filter((one) => one !== null);
+  const warnings = [...tooSmall(raster), ...warnOfMirror({ x, y }, 'both')];
   const isKnown = { x: raster.width >= leastLength, y: raster.height >= leastLength };
   return { x, y, verdict: inWords({ x, y }, isKnown), warnings };
 }
 
-function tooSmall({ width, height }: Raster): Warning | null {
-  if (Math.min(width, height) >= leastLength) return null;
+function tooSmall({ width, height }: Raster): readonly Warning[] {
+  if (Math.min(width, height) >= leastLength) return [];
   const message = `${width} x ${height} px is too small to tell a seam by: ${leastLength} px each way are the least`;
-  return { code: 'too-small-to-tell', message };
-}
-
-function mirrored({ mirror }: InspectedSeam, axis: 'x' | 'y'): Warning | null {
-  if (mirror <= 1) return null;
-  const way = axis === 'x' ? 'side by side' : 'one above the other';
-  const message = `repeats ${way} as in a mirror: bricks come out double and the eye finds it`;
-  return { code: 'mirrored', message };
+  return [{ code: 'too-small-to-tell', message }];
 }
 
 function inWords({ x, y }: PerAxis<Seam>, isKnown: PerAxis<boolean>): string {

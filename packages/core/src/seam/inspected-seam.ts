@@ -2,7 +2,7 @@
 export interface Seam {
   /** The worst of its parts but for `mirror`: 1 is the border. */
   readonly seamScore: number;
-  /** Whether the score is 1 or less. */
+  /** Whether the score is 1 or less; never where the picture is too small to tell, whose score is 0. */
   readonly seamless: boolean;
 }
 

@@ -15,6 +15,12 @@ export interface RepeatMatch {
   readonly refutesLength: boolean;
 }
 
+/** What {@link matchRepeat} may be told. */
+export interface MatchRepeatOptions {
+  /** Least share of each length to keep where nothing repeats, above 0 to 1; 0.74 unless told. */
+  readonly least?: number;
+}
+
 // A measured repeat is off by this much at most, as a fraction.
 const mostOff = 0.006;
 // What a texture without a repeat may lose along one axis, and what it must to be cut in.
@@ -38,21 +44,27 @@ const leastRest = 0.3;
  *
  * @param raster - Level, in linear light.
  * @param repeat - One bond repeat in pixels along each axis, or null.
+ * @param options - How little of the picture may be kept.
  * @returns The match along each axis.
  */
-export function matchRepeat(raster: Raster, repeat: PerAxis<number | null>): PerAxis<RepeatMatch> {
+export function matchRepeat(
+  raster: Raster,
+  repeat: PerAxis<number | null>,
+  options: MatchRepeatOptions = {},
+): PerAxis<RepeatMatch> {
+  const { least = freeRange.least } = options;
   return {
-    x: matchAxis(sampleLines(raster, 'x', mostLines), repeat.x),
-    y: matchAxis(sampleLines(raster, 'y', mostLines), repeat.y),
+    x: matchAxis(sampleLines(raster, 'x', mostLines), repeat.x, least),
+    y: matchAxis(sampleLines(raster, 'y', mostLines), repeat.y, least),
   };
 }
 
-function matchAxis(lines: SampledLines, repeat: number | null): RepeatMatch {
+function matchAxis(lines: SampledLines, repeat: number | null, least: number): RepeatMatch {
   const times = repeat === null ? null : heldTimes(lines, repeat);
   if (repeat === null || times === null) {
     const refuted = refutesLength(lines);
     // Bricks that do repeat, though nobody knows after how much, are worth more of the picture.
-    const period = freeMatch(lines, refuted ? testRange.shortest : freeRange.least);
+    const period = freeMatch(lines, refuted ? testRange.shortest : least);
     return { repeat: null, period, refutesLength: refuted };
   }
   return { repeat: refined(lines, times * repeat), period: null, refutesLength: false };

@@ -143,12 +143,16 @@ interface Periods {
   readonly match: PerAxis<RepeatMatch>;
 }
 
-function findPeriods(raster: Raster, { period, repeat }: MendOptions): Periods {
+function findPeriods(raster: Raster, { period, repeat, keep = 60 }: MendOptions): Periods {
   const planned = { x: period?.x ?? null, y: period?.y ?? null };
   // Where both are planned, nobody asks what would have fitted best.
   const known = planned.x !== null && planned.y !== null;
+  const least = { least: Math.sqrt(keep / 100) };
   const nothing = { repeat: null, period: null, refutesLength: false };
-  return { planned, match: known ? { x: nothing, y: nothing } : matchRepeat(raster, repeat) };
+  return {
+    planned,
+    match: known ? { x: nothing, y: nothing } : matchRepeat(raster, repeat, least),
+  };
 }
 
 // What is to become of one axis.

@@ -1,0 +1,55 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { createRaster, findCourse, inspectPhoto, mendPhoto, type Raster } from '@gaugerod/core';
+import { drawTexture, encodePhoto } from '@gaugerod/fixtures';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+
+const folder = mkdtempSync(join(tmpdir(), 'gaugerod-mend-'));
+const output = join(folder, 'tile.png');
+
+// Its right half is its left in a mirror.
+function mirrored({ width, height, planes }: Raster): Raster {
+  const out = createRaster(2 * width, height);
+  for (const [channel, plane] of planes.entries()) {
+    for (let y = 0; y < height; y++) {
+      const row = plane.subarray(y * width, (y + 1) * width);
+      out.planes[channel]!.set(row, 2 * y * width);
+      out.planes[channel]!.set(row.toReversed(), (2 * y + 1) * width);
+    }
+  }
+  return out;
+}
+
+beforeAll(async () => {
+  const gravel = drawTexture({ texture: 'gravel', width: 220, height: 180, seed: 5 });
+  for (const [name, raster] of [
+    ['mirrored.png', mirrored(gravel.raster)],
+    ['gravel.png', gravel.raster],
+  ] as const) {
+    writeFileSync(join(folder, name), await encodePhoto(raster, { format: 'png' }));
+  }
+});
+
+afterAll(() => {
+  rmSync(folder, { recursive: true, force: true });
+});
+
+test('a tile whose stones come out double at its edges is warned of', async () => {
+  const made = await mendPhoto(join(folder, 'mirrored.png'), { output });
+  if (!made.ok) throw new Error(made.message);
+  expect(made.warnings.map(({ code }) => code)).toContain('mirrored');
+  const upright = await mendPhoto(join(folder, 'mirrored.png'), { output, axis: 'y' });
+  expect(upright.ok && upright.warnings.map(({ code }) => code)).not.toContain('mirrored');
+});
+
+test('where no courses are found, the hint names nothing that cannot be given here', async () => {
+  const course = findCourse('uk-metric');
+  for (const refused of [
+    await mendPhoto(join(folder, 'gravel.png'), { output, course }),
+    await inspectPhoto(join(folder, 'gravel.png'), { course }),
+  ]) {
+    expect(refused).toMatchObject({ ok: false, code: 'no-courses' });
+    expect(!refused.ok && refused.hint).not.toMatch(/span|--axis|count/);
+  }
+});
