@@ -35,6 +35,10 @@ const widestShare = 5;
 // Units of CIE 1976 colour difference that nobody sees all along a seam.
 const leastLight = 0.6;
 const leastColour = 0.8;
+// A slow drift of colour is seen later than a step: from 2.3 on between patches side by side (M. Mahy,
+// L. Van Eycken and A. Oosterlinck, Color Research and Application 19 (1994)), of bricks a little
+// earlier all along a seam.
+const leastColourDrift = 1.5;
 const hidden = 0.2;
 // Slabs in which a drift is looked for: courses, or so many where there are none.
 const usualSlabs = 24;
@@ -81,7 +85,10 @@ export function judgeLight(profile: Profile, options: LightOptions): LightJudgem
   const [l, a, b] = lines.planes.map((plane) => driftOf(plane, length, period));
   return {
     light: Math.max(light / unseen, overLeast(l ?? [], least.light)),
-    colour: Math.max(colour / unseen, overLeast([...(a ?? []), ...(b ?? [])], least.colour)),
+    colour: Math.max(
+      colour / unseen,
+      overLeast([...(a ?? []), ...(b ?? [])], Math.max(leastColourDrift, least.colour)),
+    ),
   };
 }
 
