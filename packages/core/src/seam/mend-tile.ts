@@ -6,7 +6,7 @@ import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 import type { JudgedJoin } from './choose-join.js';
 import { choosePeriod } from './choose-period.js';
-import { inspectSeams } from './inspect-seams.js';
+import { inspectAxis } from './inspect-axis.js';
 import type { JoinMethod } from './join-overlap.js';
 import { matchRepeat, type RepeatMatch } from './match-repeat.js';
 import { mendAxis } from './mend-axis.js';
@@ -84,9 +84,15 @@ export function mendTile(raster: Raster, options: MendOptions): Outcome<Tile, 't
   return { ok: true, value: { ...tile, repeats, keptPercent }, warnings };
 }
 
-function findSeamless(raster: Raster, { meets }: MendOptions): PerAxis<boolean> {
-  const { x, y } = inspectSeams(raster);
-  return { x: meets?.x === true || x.seamless, y: meets?.y === true || y.seamless };
+// Where it is known, or the plan cuts a piece off anyway, nobody need look.
+function findSeamless(raster: Raster, options: MendOptions): PerAxis<boolean> {
+  const { meets, period, axis = 'both' } = options;
+  const look = (which: 'x' | 'y', length: number): boolean => {
+    if (meets?.[which] === true) return true;
+    const isCut = axis === 'both' && (period?.[which] ?? length) < length;
+    return !isCut && inspectAxis(raster, which).seamless;
+  };
+  return { x: look('x', raster.width), y: look('y', raster.height) };
 }
 
 // To fade courses into others makes ghosts of their joints.
