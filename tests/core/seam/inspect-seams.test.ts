@@ -110,3 +110,31 @@ test('a step where nothing steps inside has a score that people can read', () =>
   expect(inspectSeams(raster).y.seamScore).toBeLessThanOrEqual(100);
   expect(inspectSeams(raster).y.seamless).toBe(false);
 });
+
+// Every pixel four times: as large a seam on paper, so twice as many pixels and the same score.
+test('a large tile is judged as the same tile is that is half as large', () => {
+  const { raster: wall, truth: beds } = drawWall({
+    bond: 'stretcher',
+    coursePx: 40,
+    width: 800,
+    height: 860,
+    falloff: 0,
+    vignette: 0,
+    seed: 8,
+  });
+  const [above = 0] = beds.bedJoints;
+  const from = Math.round(above);
+  const height = Math.round(beds.bedJoints[20] ?? NaN) - from - 6;
+  const once = cropRaster(wall, { x: 0, y: from, width: 800, height });
+  const twice = createRaster(1600, 2 * height);
+  for (const [channel, plane] of twice.planes.entries()) {
+    const [source] = [once.planes[channel]!];
+    for (let at = 0; at < plane.length; at++) {
+      plane[at] = source[(Math.floor(at / 1600) >> 1) * 800 + ((at % 1600) >> 1)]!;
+    }
+  }
+  const [small, large] = [inspectSeams(once), inspectSeams(twice)];
+  expect(large.verdict).toBe(small.verdict);
+  expect(small.y.courseOff).toBeLessThan(-4);
+  expect((large.y.courseOff ?? NaN) / (small.y.courseOff ?? NaN)).toBeCloseTo(2, 1);
+});

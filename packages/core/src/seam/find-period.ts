@@ -43,18 +43,22 @@ export function findPeriod(curves: readonly Float64Array[], options: PeriodOptio
 function likenessToItself(curves: readonly Float64Array[], share: number): Float64Array {
   const length = curves[0]?.length ?? 0;
   const likeness = new Float64Array(Math.floor(length * share) + 1);
-  for (let shift = 0; shift < likeness.length; shift++) {
-    let product = 0;
-    let one = 1e-9;
-    let other = 1e-9;
-    for (const curve of curves) {
-      for (let i = 0, j = shift; j < length; i++, j++) {
-        product += curve[i]! * curve[j]!;
-        one += curve[i]! ** 2;
-        other += curve[j]! ** 2;
-      }
+  // Of the samples before each place, so that their squares need not be summed at every shift.
+  const power = new Float64Array(length + 1);
+  for (const curve of curves) {
+    for (let i = 0; i < length; i++) power[i + 1] = power[i + 1]! + curve[i]! * curve[i]!;
+    for (let shift = 0; shift < likeness.length; shift++) {
+      let product = 0;
+      for (let i = 0, j = shift; j < length; i++, j++) product += curve[i]! * curve[j]!;
+      likeness[shift] = likeness[shift]! + product;
     }
-    likeness[shift] = product / Math.sqrt(one * other);
+  }
+  for (let i = 0; i < length; i++) power[i + 1] = power[i + 1]! + power[i]!;
+  const all = power[length]!;
+  for (let shift = 0; shift < likeness.length; shift++) {
+    const one = power[length - shift]! + 1e-9;
+    const other = all - power[shift]! + 1e-9;
+    likeness[shift] = likeness[shift]! / Math.sqrt(one * other);
   }
   return likeness;
 }

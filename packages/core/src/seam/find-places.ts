@@ -116,7 +116,10 @@ function usualDistance(profile: Profile, side: number): number {
     let least = Infinity;
     for (let other = side; other <= last; other++) {
       if (Math.abs(other - place) < side) continue;
-      const distance = unlike(profile, place - side, other - side, 2 * side);
+      const first = unlike(profile, place - side, other - side, side);
+      // Most are too far apart already.
+      if (first >= least) continue;
+      const distance = first + unlike(profile, place, other, side);
       if (distance < least) least = distance;
     }
     if (least < Infinity) nearest.push(least);

@@ -39,14 +39,15 @@ const nearlyAsWell = 0.25;
  * Fit courses together across a picture's wrap: from what lies before it, where should the next
  * joint come, and where does it? The same asked at every course inside tells how much joints wander.
  *
- * @param curves - What the picture looks like along the axis, of one length.
+ * @param open - What the picture looks like along the axis, of one length.
  * @param options - What is known of it.
  * @returns By how much they miss; a score of 0 where nothing repeats.
  */
-export function fitCourses(curves: readonly Float64Array[], options: FitOptions): CourseEnd {
+export function fitCourses(open: readonly Float64Array[], options: FitOptions): CourseEnd {
   const { period, step, leastPlaces } = options;
   const none = { score: 0, misfit: null };
   if (period === null) return none;
+  const curves = open.map(closed);
   const places = spread(findLike(curves, period), mostPlaces);
   if (places.length < leastPlaces) return none;
   const by = { places, period };
@@ -71,7 +72,7 @@ function spread(places: readonly number[], most: number): number[] {
 
 // Places inside before which it looks as before the wrap, a course apart at least.
 function findLike(curves: readonly Float64Array[], period: number): number[] {
-  const length = curves[0]?.length ?? 0;
+  const length = (curves[0]?.length ?? 0) / 2;
   const distances = new Float64Array(length);
   for (let place = period; place < length; place++) {
     distances[place] = unlike(curves, place - period, length - period, period);
@@ -99,14 +100,17 @@ function misfitAt(
   place: number,
   { places, period }: { readonly places: readonly number[]; readonly period: number },
 ): number | null {
+  const length = (curves[0]?.length ?? 0) / 2;
   const most = Math.floor(period / 2);
   const said: number[] = [];
   const depths: number[] = [];
   for (const other of spread(places, mostOthers)) {
     if (other === place) continue;
-    const distances = Float64Array.from({ length: 2 * most + 1 }, (_, at) =>
-      unlike(curves, place, other + at - most, period),
-    );
+    const distances = new Float64Array(2 * most + 1);
+    for (let at = 0; at < distances.length; at++) {
+      const there = (other + at - most + length) % length;
+      distances[at] = unlike(curves, place, there, period);
+    }
     const best = nearestDip(distances, most);
     const mean = distances.reduce((sum, one) => sum + one, 0) / distances.length;
     depths.push(distances[best]! / Math.max(mean, 1e-9));
@@ -134,18 +138,23 @@ function nearestDip(distances: Float64Array, middle: number): number {
   return best;
 }
 
-// Around the end; a difference of light all along is none.
+// Twice, one after another: what goes on around the end then lies in one piece.
+function closed(curve: Float64Array): Float64Array {
+  const twice = new Float64Array(2 * curve.length);
+  twice.set(curve);
+  twice.set(curve, curve.length);
+  return twice;
+}
+
+// A difference of light all along is none.
 function unlike(curves: readonly Float64Array[], one: number, other: number, size: number): number {
   let sum = 0;
   for (const curve of curves) {
-    const { length } = curve;
     let all = 0;
-    for (let i = 0, a = (one + length) % length, b = (other + length) % length; i < size; i++) {
+    for (let a = one, b = other, end = one + size; a < end; a++, b++) {
       const apart = curve[a]! - curve[b]!;
       all += apart;
       sum += apart * apart;
-      if (++a === length) a = 0;
-      if (++b === length) b = 0;
     }
     sum -= (all * all) / size;
   }

@@ -1,4 +1,3 @@
-import type { Raster } from '../raster/raster.js';
 import { findPlaces, toProfile } from './find-places.js';
 import { findPeriod } from './find-period.js';
 import { fitCourses } from './fit-courses.js';
@@ -7,6 +6,7 @@ import type { InspectedSeam } from './inspected-seam.js';
 import { judgeLight } from './judge-light.js';
 import { judgeMirror } from './judge-mirror.js';
 import { levelCurve } from './level-curve.js';
+import type { Look } from './look-smaller.js';
 import { quantile } from './quantile.js';
 import { sampleColours } from './sample-colours.js';
 import { lineSteps, type StepCurve } from './step-curves.js';
@@ -52,11 +52,12 @@ const unknown: InspectedSeam = {
  * Score how well a picture meets itself along an axis: what is found at the wrap is held against
  * places inside that look as it does there, a joint against joints, a brick's middle against bricks.
  *
- * @param raster - In linear light.
+ * @param look - At the picture.
  * @param axis - `x` to hold its right side against its left.
  * @returns The scores; 0, and not seamless, where the picture is too small to say.
  */
-export function inspectAxis(raster: Raster, axis: 'x' | 'y'): InspectedSeam {
+export function inspectAxis(look: Look, axis: 'x' | 'y'): InspectedSeam {
+  const { raster, times } = look;
   const lines = sampleColours(raster, axis, mostLines);
   const { length } = lines;
   if (length < leastLength) return unknown;
@@ -98,9 +99,13 @@ export function inspectAxis(raster: Raster, axis: 'x' | 'y'): InspectedSeam {
     mirror: judgeMirror(lines),
     lightStep,
     colourStep,
-    brokenBy: through.shift,
-    courseOff: bricks.score > courses.score ? bricks.misfit : courses.misfit,
+    brokenBy: inPixels(through.shift, times[axis === 'x' ? 'y' : 'x']),
+    courseOff: inPixels(bricks.score > courses.score ? bricks.misfit : courses.misfit, times[axis]),
   };
+}
+
+function inPixels(length: number | null, times: number): number | null {
+  return length === null ? null : length * times;
 }
 
 function limit(score: number): number {

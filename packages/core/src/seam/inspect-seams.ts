@@ -2,6 +2,7 @@ import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { inspectAxis, leastLength } from './inspect-axis.js';
+import { lookSmaller } from './look-smaller.js';
 import type { InspectedSeam, Seam } from './inspected-seam.js';
 import { warnOfMirror } from './warn-of-mirror.js';
 
@@ -27,8 +28,9 @@ export interface SeamInspection {
  * @returns Scores, and a verdict in words.
  */
 export function inspectSeams(raster: Raster): SeamInspection {
-  const x = inspectAxis(raster, 'x');
-  const y = inspectAxis(raster, 'y');
+  const look = lookSmaller(raster);
+  const x = inspectAxis(look, 'x');
+  const y = inspectAxis(look, 'y');
   const warnings = [...tooSmall(raster), ...warnOfMirror({ x, y }, 'both')];
   const isKnown = { x: raster.width >= leastLength, y: raster.height >= leastLength };
   return { x, y, verdict: inWords({ x, y }, isKnown), warnings };

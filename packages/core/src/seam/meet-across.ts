@@ -59,9 +59,8 @@ function layTogether(raster: Raster, axis: 'x' | 'y', places: readonly number[])
 
 function correlate(before: Float64Array, after: Float64Array): Meeting {
   const most = Math.min(farthest, halfPeriod(before));
-  const curve = Float64Array.from({ length: 2 * most + 1 }, (_, at) =>
-    likenessAt(before, after, at - most),
-  );
+  const curve = new Float64Array(2 * most + 1);
+  for (let at = 0; at < curve.length; at++) curve[at] = likenessAt(before, after, at - most);
   const best = nearestPeak(curve, most);
   return {
     likeness: curve[most] ?? 0,

@@ -7,6 +7,7 @@ import type { PerAxis } from '../surface/measurement.js';
 import type { JudgedJoin } from './choose-join.js';
 import { choosePeriod } from './choose-period.js';
 import { inspectAxis } from './inspect-axis.js';
+import { lookSmaller } from './look-smaller.js';
 import type { JoinMethod } from './join-overlap.js';
 import { matchRepeat, type RepeatMatch } from './match-repeat.js';
 import { mendAxis } from './mend-axis.js';
@@ -90,7 +91,7 @@ function findSeamless(raster: Raster, options: MendOptions): PerAxis<boolean> {
   const look = (which: 'x' | 'y', length: number): boolean => {
     if (meets?.[which] === true) return true;
     const isCut = axis === 'both' && (period?.[which] ?? length) < length;
-    return !isCut && inspectAxis(raster, which).seamless;
+    return !isCut && inspectAxis(lookSmaller(raster), which).seamless;
   };
   return { x: look('x', raster.width), y: look('y', raster.height) };
 }
