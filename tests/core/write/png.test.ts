@@ -7,8 +7,8 @@ import { createRaster, dpi, type RowSource, toRows, writePicture } from '@gauger
 import fc from 'fast-check';
 import sharp from 'sharp';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { adler32, combineAdler32 } from '../../../packages/core/src/write/png/adler32.js';
 import { crc32, toChunk } from '../../../packages/core/src/write/png/chunk.js';
+import { combineAdler32 } from '../../../packages/core/src/write/png/combine-adler32.js';
 
 let folder = '';
 beforeAll(() => {
@@ -24,16 +24,19 @@ const hex = (bytes: Uint8Array): string => Buffer.from(bytes).toString('hex');
 // Rows whose bytes depend on everything that could go wrong: column, row, channel.
 const byteAt = (x: number, y: number): number => (x * 7 + y * 31 + ((x * y) >> 3) * 13) & 0xff;
 
-function drawn(width: number, height: number, period?: number): RowSource {
+function drawn(width: number, height: number, period?: number, across?: number): RowSource {
   return {
     width,
     height,
     dpi: dpi(600),
     ...(period !== undefined && { period }),
+    ...(across !== undefined && { across }),
     *rows() {
       const row = new Uint8Array(width * 3);
       for (let y = 0; y < height; y++) {
-        for (let i = 0; i < row.length; i++) row[i] = byteAt(i, period ? y % period : y);
+        for (let i = 0; i < row.length; i++) {
+          row[i] = byteAt(across ? i % (3 * across) : i, period ? y % period : y);
+        }
         yield row;
       }
     },
@@ -79,23 +82,20 @@ async function decoded(file: Buffer): Promise<Buffer> {
 }
 
 test.each([
-  // ISO/IEC 3309 and RFC 1950, the usual check values.
-  ['', 0x00000000, 0x00000001],
-  ['a', 0xe8b7be43, 0x00620062],
-  ['abc', 0x352441c2, 0x024d0127],
-  ['123456789', 0xcbf43926, 0x091e01de],
-  ['Wikipedia', 0xadaac02e, 0x11e60398],
-])('the checksums of "%s" are the published ones', (text, crc, adler) => {
-  expect([crc32(ascii(text)), adler32(ascii(text))]).toEqual([crc, adler]);
+  // ISO/IEC 3309, the usual check values.
+  ['', 0x00000000],
+  ['a', 0xe8b7be43],
+  ['abc', 0x352441c2],
+  ['123456789', 0xcbf43926],
+  ['Wikipedia', 0xadaac02e],
+])('the checksum of "%s" is the published one', (text, crc) => {
+  expect(crc32(ascii(text))).toBe(crc);
 });
 
 test('the checksum of two runs follows from those of each', () => {
   // zlib's adler32_combine.
   expect(combineAdler32(0x0623020c, 0x09170296, 6)).toBe(0x1b7c04a1); // brick + mortar
   expect(combineAdler32(0x09f872bc, 0x2a286e81, 70_000)).toBe(0xff7ee13c);
-  const wide = Uint8Array.from({ length: 76_800 }, (_, i) => i & 0xff);
-  expect(adler32(wide)).toBe(0x09f872bc);
-  expect(adler32(new Uint8Array(70_000).fill(0xff))).toBe(0x2a286e81);
 });
 
 test('parts compressed apart and joined are one stream', () => {
@@ -161,18 +161,19 @@ test(
       width: fc.integer({ min: 1, max: 400 }),
       height: fc.integer({ min: 1, max: 3000 }),
       period: fc.integer({ min: 1, max: 3500 }),
+      across: fc.integer({ min: 1, max: 500 }),
     });
     await fc.assert(
-      fc.asyncProperty(sizes, async ({ width, height, period }) => {
-        const source = drawn(width, height, period);
+      fc.asyncProperty(sizes, async ({ width, height, period, across }) => {
+        const source = drawn(width, height, period, across);
         expect((await decoded(await written(source))).equals(pixelsOf(source))).toBe(true);
       }),
       {
         numRuns: 15,
         examples: [
-          [{ width: 4000, height: 1100, period: 31 }],
-          [{ width: 4000, height: 349, period: 100 }],
-          [{ width: 1, height: 1, period: 1 }],
+          [{ width: 4000, height: 1100, period: 31, across: 1700 }],
+          [{ width: 4000, height: 349, period: 100, across: 1 }],
+          [{ width: 1, height: 1, period: 1, across: 1 }],
         ],
       },
     );

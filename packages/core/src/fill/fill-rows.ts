@@ -65,6 +65,7 @@ export function fillRows(tile: Raster, part: PartToFill): Fill {
     height,
     dpi,
     ...(tile.height < height && { period: tile.height }),
+    ...(tile.width < width && { across: tile.width }),
     rows: () => copyRows(bytes, tile, { width, height, left, top }),
   };
   const toMm = mmPerInch / dpi;

@@ -16,6 +16,11 @@ export interface RowSource {
    */
   readonly period?: number;
   /**
+   * Columns after which every row repeats itself byte for byte, where they do: a whole number of 1 or
+   * more.
+   */
+  readonly across?: number;
+  /**
    * Begin at the top.
    *
    * @returns `height` rows of `3 * width` bytes, RGBRGB… in sRGB. The same buffer may be used again

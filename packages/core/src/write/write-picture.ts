@@ -13,12 +13,14 @@ export interface WritePictureOptions {
   readonly inputs?: readonly string[];
 }
 
-function checkSource({ width, height, period }: RowSource): void {
+function checkSource({ width, height, period, across }: RowSource): void {
   const whole = 'a whole number of 1 or more';
   if (!(Number.isInteger(width) && width >= 1)) throw outOfRange(whole, 'width', width);
   if (!(Number.isInteger(height) && height >= 1)) throw outOfRange(whole, 'height', height);
-  if (period !== undefined && !(Number.isInteger(period) && period >= 1)) {
-    throw outOfRange(whole, 'period', period);
+  for (const [name, value] of Object.entries({ period, across })) {
+    if (value !== undefined && !(Number.isInteger(value) && value >= 1)) {
+      throw outOfRange(whole, name, value);
+    }
   }
 }
 

@@ -21,6 +21,20 @@ export function filterSub(row: Uint8Array, out: Uint8Array): void {
 }
 
 /**
+ * Repeat what a filter made of the beginning of a row whose pixels repeat: so does it, from the second
+ * pixel on.
+ *
+ * @param out - A filtered row, its beginning filled.
+ * @param across - Pixels after which the row repeats; `3 * across + 4` bytes are filled.
+ */
+export function repeatFiltered(out: Uint8Array, across: number): void {
+  const period = 3 * across;
+  for (let done = period + 4; done < out.length; done += period) {
+    out.copyWithin(done, done - period, done);
+  }
+}
+
+/**
  * Filter a row that has one above it: each byte less its Paeth prediction. Measured on fills it
  * makes files of brick about 4 % smaller than Up, of gravel no smaller; choosing among all five
  * filters for each row gains 2 % at most, at two to three times the time.

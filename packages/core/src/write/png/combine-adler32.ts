@@ -1,28 +1,5 @@
-// The largest prime under 2¹⁶, and how many bytes may be summed before 32 bits run over.
+// The largest prime under 2¹⁶.
 const base = 65_521;
-const run = 5552;
-
-/**
- * The checksum of a zlib stream.
- *
- * @param data - Any bytes.
- * @returns Adler-32, 0 to 2³² - 1.
- * @see RFC 1950, 8.2
- */
-export function adler32(data: Uint8Array): number {
-  let low = 1;
-  let high = 0;
-  for (let from = 0; from < data.length; from += run) {
-    const to = Math.min(from + run, data.length);
-    for (let i = from; i < to; i++) {
-      low += data[i]!;
-      high += low;
-    }
-    low %= base;
-    high %= base;
-  }
-  return high * 65_536 + low;
-}
 
 /**
  * The checksum of two runs of bytes, one after the other, from the checksums of each.
