@@ -5,7 +5,7 @@ import { px } from '../units/units.js';
 /** Where a picture that was looked at lies on the level picture. */
 export interface Look extends PerAxis<number> {
   /** Its pixels per level pixel. */
-  readonly factor: number;
+  readonly factor: PerAxis<number>;
 }
 
 /**
@@ -18,14 +18,15 @@ export interface Look extends PerAxis<number> {
 export function latticeFromLook(lattice: Lattice, look: Look): Lattice {
   const { axis, brick, repeat } = lattice;
   const { factor } = look;
-  const course = lattice.course / factor;
-  const at = lattice.courseOffset / factor + look[axis];
+  const across = axis === 'y' ? 'x' : 'y';
+  const course = lattice.course / factor[axis];
+  const at = lattice.courseOffset / factor[axis] + look[axis];
   return {
     ...lattice,
     course: px(course),
     courseOffset: at - Math.floor(at / course) * course,
-    brick: brick && px(brick / factor),
-    repeat: { x: repeat.x && px(repeat.x / factor), y: repeat.y && px(repeat.y / factor) },
+    brick: brick && px(brick / factor[across]),
+    repeat: { x: repeat.x && px(repeat.x / factor.x), y: repeat.y && px(repeat.y / factor.y) },
   };
 }
 
@@ -44,7 +45,7 @@ export function jointsFromLook(
 ): FoundJoints {
   const { axis } = joints;
   const across = axis === 'y' ? 'x' : 'y';
-  const to = (value: number, along: 'x' | 'y'): number => value / look.factor + look[along];
+  const to = (value: number, along: 'x' | 'y'): number => value / look.factor[along] + look[along];
   return {
     ...joints,
     rectification,
@@ -59,8 +60,8 @@ export function jointsFromLook(
       ...part,
       x: to(part.x, 'x'),
       y: to(part.y, 'y'),
-      width: part.width / look.factor,
-      height: part.height / look.factor,
+      width: part.width / look.factor.x,
+      height: part.height / look.factor.y,
     })),
   };
 }

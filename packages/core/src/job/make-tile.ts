@@ -33,6 +33,8 @@ export interface MakeTileOptions extends JobOptions, FoundRepeat {
 export interface PrintTile {
   /** What repeats, in dots. */
   readonly raster: Raster;
+  /** What was mended, before it was laid side by side in `raster` and brought to whole dots. */
+  readonly mended: Raster;
   /** How uneven the light was that was taken out, or null where it was left. */
   readonly light: LightReport | null;
   /** How it was planned. */
@@ -123,6 +125,7 @@ export function makeTile(
     ok: true,
     value: {
       raster: repeatTile(mended.value.raster, plan),
+      mended: mended.value.raster,
       light: evened.light,
       plan,
       origin,
@@ -151,14 +154,16 @@ function matchLevel(
   { look, lookFactor }: LevelPicture,
   repeat: PerAxis<number | null>,
 ): PerAxis<RepeatMatch> {
-  const toLook = (value: number | null): number | null => value && value * lookFactor;
-  const match = matchRepeat(look, { x: toLook(repeat.x), y: toLook(repeat.y) });
-  const toLevel = ({ repeat: found, period, refutesLength }: RepeatMatch): RepeatMatch => ({
-    repeat: found && found / lookFactor,
-    period: period && period / lookFactor,
-    refutesLength,
+  const match = matchRepeat(look, {
+    x: repeat.x && repeat.x * lookFactor.x,
+    y: repeat.y && repeat.y * lookFactor.y,
   });
-  return { x: toLevel(match.x), y: toLevel(match.y) };
+  const toLevel = (axis: 'x' | 'y'): RepeatMatch => {
+    const { repeat: found, period, refutesLength } = match[axis];
+    const factor = lookFactor[axis];
+    return { repeat: found && found / factor, period: period && period / factor, refutesLength };
+  };
+  return { x: toLevel('x'), y: toLevel('y') };
 }
 
 // Joints wander: where the picture lays like on like after a little more or less than was measured

@@ -144,7 +144,7 @@ function byCourses(
   const measured = measureCourses(raster, known.course, { axis, listed, straighten: 'none' });
   if (!measured.ok) return measured;
   const { mmPerPx, lattice, joints } = measured.value;
-  const look = { x: window.x, y: window.y, factor };
+  const look = { x: window.x, y: window.y, factor: { x: factor, y: factor } };
   const budget = [
     ...measured.value.budget.filter(({ source }) => source !== 'perspective'),
     ...view.budget,

@@ -1,6 +1,7 @@
 import type { FormatRegion } from '../catalogue/region-of.js';
 import type { Outcome } from '../errors/outcome.js';
 import { type Notes, readNotes } from '../read/read-notes.js';
+import type { OpenedPhoto } from '../read/open-photo.js';
 import type { Photo } from '../read/read-photo.js';
 import type { Measurement } from '../surface/measurement.js';
 import { writeSidecar } from '../write/write-sidecar.js';
@@ -46,19 +47,19 @@ export interface MeasuredPhoto extends MeasurementReport {
 /**
  * Measure a photo by what is known of it, and keep or draw what was found where that was asked.
  *
- * @param first - As read, perhaps made smaller.
+ * @param opened - As read, perhaps made smaller.
  * @param options - What is known of it, here or beside it.
  * @returns Millimetres per pixel, how found and how sure, or why it could not be measured.
  * @throws TextureError when a file does not allow it.
  */
 export async function measureKnown(
-  first: Photo,
+  opened: OpenedPhoto,
   options: MeasurePhotoOptions,
 ): Promise<Outcome<MeasuredPhoto, MeasureRefusal>> {
   const { save = false, overlay } = options;
   // Before the long work: the place may be another photo's.
-  const notes = save ? await readNotes(first) : null;
-  const { photo, found } = await measureReduced(first, {
+  const notes = save ? await readNotes(opened.look) : null;
+  const { photo, found } = await measureReduced(opened, {
     ...options,
     listed: overlay !== undefined,
   });

@@ -1,6 +1,7 @@
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
-import { type Photo, readPhoto } from '../read/read-photo.js';
+import { openPhoto } from '../read/open-photo.js';
+import type { Photo } from '../read/read-photo.js';
 import { readSidecar } from '../read/read-sidecar.js';
 import { lookLimits } from '../measure/look-limits.js';
 import { checkOutput } from '../write/check-output.js';
@@ -56,14 +57,15 @@ export async function measurePhoto(
   // An overlay is drawn on all of the photo; places are marked by hand in all of it.
   const longest = kind === 'courses' && overlay === undefined ? lookLimits.longest : Infinity;
   // Most of the library is loaded while the decoder's own threads work.
-  const [photo, { measureKnown }] = await Promise.all([
-    readPhoto(path, { longest }),
+  const [opened, { measureKnown }] = await Promise.all([
+    openPhoto(path, { longest }),
     import('./measure-known.js'),
   ]);
-  const unknown = options.region !== undefined || (!save && (await isUnknown(photo, options)));
+  const unknown =
+    options.region !== undefined || (!save && (await isUnknown(opened.look, options)));
   const outcome = unknown
-    ? await (await import('./offer-formats.js')).offerFormats(photo, options)
-    : await measureKnown(photo, options);
+    ? await (await import('./offer-formats.js')).offerFormats(opened.look, options)
+    : await measureKnown(opened, options);
   if (outcome.ok || overlay === undefined) return outcome;
   return { ...outcome, message: `${outcome.message}, so no overlay was written` };
 }

@@ -2,7 +2,9 @@ import type { Outcome } from '../errors/outcome.js';
 import { lookLimits } from '../measure/look-limits.js';
 import type { Homography } from '../numeric/homography.js';
 import { multiplyHomographies } from '../numeric/multiply-homographies.js';
-import { type Photo, readPhoto } from '../read/read-photo.js';
+import type { Raster } from '../raster/raster.js';
+import type { OpenedPhoto } from '../read/open-photo.js';
+import type { Photo } from '../read/read-photo.js';
 import { type AxisCopies, findCopies } from '../seam/find-copies.js';
 import type { Lattice, Measurement, PerAxis, Rectification } from '../surface/measurement.js';
 import { px } from '../units/units.js';
@@ -11,48 +13,52 @@ import type { JobOptions } from './job-options.js';
 import type { LookOptions } from './measure-given.js';
 import type { ReferenceOptions } from './reference-options.js';
 
+type WithCopies = FoundMeasurement & Required<Pick<FoundMeasurement, 'copies'>>;
+
 /** A photo measured, and the photo as it was read last. */
 export interface MeasuredReduced {
   /** Reduced or whole. */
   readonly photo: Photo;
   /** In pixels of the whole photo, whichever was looked at, with its copies. */
-  readonly found: Outcome<
-    FoundMeasurement & Required<Pick<FoundMeasurement, 'copies'>>,
-    MeasureRefusal
-  >;
+  readonly found: Outcome<WithCopies, MeasureRefusal>;
 }
 
+type Options = ReferenceOptions & JobOptions & Pick<LookOptions, 'listed'>;
+
 /**
- * Measure a photo that was made smaller as it was read; where that leaves doubt, read all of it and
- * measure that.
+ * Measure a photo that was made smaller as it was read; where that leaves doubt, measure all of it.
  *
- * @param photo - As read.
+ * @param opened - The photo.
  * @param options - What is known of it.
  * @returns The measurement, or why there is none.
  * @throws RangeError when the options make no sense together.
  * @throws TextureError when a file does not allow it.
  */
 export async function measureReduced(
-  photo: Photo,
-  options: ReferenceOptions & JobOptions & Pick<LookOptions, 'listed'>,
+  opened: OpenedPhoto,
+  options: Options,
 ): Promise<MeasuredReduced> {
-  const { raster, step } = photo;
+  const { look } = opened;
+  const { raster, step } = look;
+  if (step === 1) return measureWhole(look, options);
   const { width, height } = raster;
-  const found = await findMeasurement({ ...photo, step: 1, width, height }, options);
-  if (step > 1 && !(found.ok && isClear(found))) {
-    return measureReduced(await readPhoto(photo.path), options);
-  }
+  const found = await findMeasurement({ ...look, step: 1, width, height }, options);
+  if (!found.ok || !isClear(found)) return measureWhole(await opened.whole(), options);
+  const value = enlarge(withCopies(found.value, raster), {
+    x: look.width / width,
+    y: look.height / height,
+  });
+  return { photo: look, found: { ...found, value } };
+}
+
+async function measureWhole(photo: Photo, options: Options): Promise<MeasuredReduced> {
+  const found = await findMeasurement(photo, options);
   if (!found.ok) return { photo, found };
-  const { copies = findCopies(raster) } = found.value;
-  const value = { ...found.value, copies };
-  return {
-    photo,
-    found: {
-      ...found,
-      value:
-        step > 1 ? enlarge(value, { x: photo.width / width, y: photo.height / height }) : value,
-    },
-  };
+  return { photo, found: { ...found, value: withCopies(found.value, photo.raster) } };
+}
+
+function withCopies(found: FoundMeasurement, raster: Raster): WithCopies {
+  return { ...found, copies: found.copies ?? findCopies(raster) };
 }
 
 type Found = Extract<Outcome<FoundMeasurement, never>, { readonly ok: true }>;
@@ -68,10 +74,7 @@ function isClear({ value, warnings }: Found): boolean {
   );
 }
 
-function enlarge<Value extends FoundMeasurement & { readonly copies: PerAxis<AxisCopies> }>(
-  found: Value,
-  step: PerAxis<number>,
-): Value {
+function enlarge(found: WithCopies, step: PerAxis<number>): WithCopies {
   const { measurement, copies } = found;
   const times = ({ period, mirror }: AxisCopies, by: number): AxisCopies => ({
     period: period && period * by,

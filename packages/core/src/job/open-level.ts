@@ -18,7 +18,7 @@ export interface LevelPicture {
   /** What to look at. */
   readonly look: Raster;
   /** Pixels of `look` per level pixel. */
-  readonly lookFactor: number;
+  readonly lookFactor: PerAxis<number>;
   /** Bring a part to another resolution, in one resampling of the photo. */
   readonly resample: (options: ToPrintOptions) => Raster;
 }
@@ -56,7 +56,7 @@ export function openLevel(raster: Raster, options: LevelOptions): LevelPicture {
     height,
     lattice: lattice && moveLattice(lattice, { x: -x, y: -y }),
     look: straightenRaster(raster, rectification, { window: whole, factor }),
-    lookFactor,
+    lookFactor: factor,
     resample: (part) => straightenPart(raster, rectification, whole, part),
   };
 }
@@ -64,7 +64,7 @@ export function openLevel(raster: Raster, options: LevelOptions): LevelPicture {
 function asItIs(raster: Raster, lattice: Lattice | null): LevelPicture {
   const { width, height } = raster;
   const resample = (part: ToPrintOptions): Raster => toPrintResolution(raster, part);
-  return { width, height, lattice, look: raster, lookFactor: 1, resample };
+  return { width, height, lattice, look: raster, lookFactor: { x: 1, y: 1 }, resample };
 }
 
 function straightenPart(

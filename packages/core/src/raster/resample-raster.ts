@@ -1,5 +1,6 @@
 import { outOfRange } from '../errors/out-of-range.js';
 import { axisWeights, type AxisWeights, type ResampleKernel } from './axis-weights.js';
+import { type LineSource, toLines } from './line-source.js';
 import { createRaster, type Raster } from './raster.js';
 
 /** What {@link resampleRaster} makes, and of what. */
@@ -42,20 +43,32 @@ const leastAreaStep = 1.5;
  * @throws RangeError when a size or the window makes no sense.
  */
 export function resampleRaster(raster: Raster, options: ResampleOptions): Raster {
+  return resampleLines(toLines(raster), options);
+}
+
+/**
+ * The same of a picture that is never held in linear light.
+ *
+ * @param lines - The picture.
+ * @param options - As for {@link resampleRaster}.
+ * @returns The same raster.
+ * @throws RangeError when a size or the window makes no sense.
+ */
+export function resampleLines(lines: LineSource, options: ResampleOptions): Raster {
   const { width, height, wrap = { x: false, y: false } } = options;
-  const { window = { x: 0, y: 0, width: raster.width, height: raster.height } } = options;
+  const { window = { x: 0, y: 0, width: lines.width, height: lines.height } } = options;
   const out = createRaster(width, height);
-  checkAxis(window.x, window.width, { size: width, length: wrap.x ? Infinity : raster.width });
-  checkAxis(window.y, window.height, { size: height, length: wrap.y ? Infinity : raster.height });
-  const across = weigh(raster.width, window.x, window.width, { size: width, wrap: wrap.x });
-  const down = weigh(raster.height, window.y, window.height, { size: height, wrap: wrap.y });
-  const line = new Float64Array(raster.width);
-  for (let channel = 0; channel < 3; channel++) {
-    const from = raster.planes[channel]!;
-    const to = out.planes[channel]!;
-    for (let y = 0; y < height; y++) {
-      gatherRows(from, down, { y, line });
-      gatherColumns(line, across, to.subarray(y * width, (y + 1) * width));
+  checkAxis(window.x, window.width, { size: width, length: wrap.x ? Infinity : lines.width });
+  checkAxis(window.y, window.height, { size: height, length: wrap.y ? Infinity : lines.height });
+  const across = weigh(lines.width, window.x, window.width, { size: width, wrap: wrap.x });
+  const down = weigh(lines.height, window.y, window.height, { size: height, wrap: wrap.y });
+  const line = new Float64Array(lines.width);
+  // All channels of a line together: its source may have to make it.
+  for (let y = 0; y < height; y++) {
+    for (const channel of [0, 1, 2] as const) {
+      const to = out.planes[channel].subarray(y * width, (y + 1) * width);
+      gatherRows((row) => lines.line(channel, row), down, { y, line });
+      gatherColumns(line, across, to);
     }
   }
   return out;
@@ -110,55 +123,44 @@ function weigh(
 
 // One line of the new picture, still as wide as the old one.
 function gatherRows(
-  from: Float32Array,
+  lineAt: (row: number) => Float32Array,
   down: Weighed,
   to: { readonly y: number; readonly line: Float64Array },
 ): void {
   const { y, line } = to;
   const { taps, indices, weights, near } = down;
-  const size = line.length;
-  const rows: number[] = [];
-  for (let tap = y * taps; tap < (y + 1) * taps; tap++) if (weights[tap] !== 0) rows.push(tap);
-  line.fill(0);
-  // Four rows a pass: the line is fetched and stored a quarter as often, which is half the time.
-  let next = 0;
-  for (; next + 4 <= rows.length; next += 4) {
-    const [i, j, k, l] = [rows[next]!, rows[next + 1]!, rows[next + 2]!, rows[next + 3]!];
-    const [p, q, r, s] = [weights[i]!, weights[j]!, weights[k]!, weights[l]!];
-    let at = indices[i]! * size;
-    const [toSecond, toThird, toFourth] = [
-      indices[j]! * size - at,
-      indices[k]! * size - at,
-      indices[l]! * size - at,
-    ];
-    for (let x = 0; x < size; x++, at++) {
-      line[x]! +=
-        p * from[at]! +
-        q * from[at + toSecond]! +
-        r * from[at + toThird]! +
-        s * from[at + toFourth]!;
+  let first = y * taps;
+  let last = first + taps - 1;
+  while (first < last && weights[first] === 0) first++;
+  while (first < last && weights[last] === 0) last--;
+  // Four rows a pass, the last of them again, of weight 0, where there are fewer: the line is fetched
+  // and stored a quarter as often, which is half the time.
+  for (let tap = first; tap <= last; tap += 4) {
+    const [j, k, l] = [Math.min(tap + 1, last), Math.min(tap + 2, last), Math.min(tap + 3, last)];
+    const [a, b] = [lineAt(indices[tap]!), lineAt(indices[j]!)];
+    const [c, d] = [lineAt(indices[k]!), lineAt(indices[l]!)];
+    const p = weights[tap]!;
+    const q = j > tap ? weights[j]! : 0;
+    const r = k > j ? weights[k]! : 0;
+    const s = l > k ? weights[l]! : 0;
+    const kept = tap === first ? 0 : 1;
+    for (let x = 0; x < line.length; x++) {
+      line[x] = kept * line[x]! + p * a[x]! + q * b[x]! + r * c[x]! + s * d[x]!;
     }
   }
-  for (; next < rows.length; next++) {
-    const weight = weights[rows[next]!]!;
-    let at = indices[rows[next]!]! * size;
-    for (let x = 0; x < size; x++) line[x]! += weight * from[at++]!;
-  }
-  if (near === null) return;
-  const [a, b, c, d] = [near[4 * y]!, near[4 * y + 1]!, near[4 * y + 2]!, near[4 * y + 3]!];
-  for (let x = 0; x < size; x++) {
-    const low = Math.min(
-      from[a * size + x]!,
-      from[b * size + x]!,
-      from[c * size + x]!,
-      from[d * size + x]!,
-    );
-    const high = Math.max(
-      from[a * size + x]!,
-      from[b * size + x]!,
-      from[c * size + x]!,
-      from[d * size + x]!,
-    );
+  if (near !== null) holdRows(lineAt, near, to);
+}
+
+function holdRows(
+  lineAt: (row: number) => Float32Array,
+  near: Int32Array,
+  { y, line }: { readonly y: number; readonly line: Float64Array },
+): void {
+  const [a, b] = [lineAt(near[4 * y]!), lineAt(near[4 * y + 1]!)];
+  const [c, d] = [lineAt(near[4 * y + 2]!), lineAt(near[4 * y + 3]!)];
+  for (let x = 0; x < line.length; x++) {
+    const low = Math.min(a[x]!, b[x]!, c[x]!, d[x]!);
+    const high = Math.max(a[x]!, b[x]!, c[x]!, d[x]!);
     line[x] = hold(line[x]!, low, high);
   }
 }

@@ -1,18 +1,16 @@
 import type { Metadata, Sharp } from 'sharp';
-import { decodeSrgb, decodeSrgb16 } from '../colour/srgb.js';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import type { Warning } from '../errors/warning.js';
-import { createRaster, type Raster } from '../raster/raster.js';
 import type { Size } from '../units/parse-size.js';
-import { flattenAlpha } from './flatten-alpha.js';
 import type { PictureLimits } from './read-header.js';
 import { reducedSize } from './reduced-size.js';
+import { countClear, type StoredPicture } from './stored-picture.js';
 
 /** A picture as decoded, with what its decoder says of it. */
 export interface DecodedPicture {
-  /** Upright, in linear light. */
-  readonly raster: Raster;
+  /** Upright, in sRGB. */
+  readonly stored: StoredPicture;
   /** Columns of the picture before it was made smaller. */
   readonly width: number;
   /** Rows, likewise. */
@@ -44,14 +42,11 @@ export interface DecodeLimits extends PictureLimits {
   readonly longest: number;
 }
 
-/** Raw samples of a picture, 3 or 4 to a pixel. */
-interface Samples {
+interface Decoded {
   readonly metadata: Metadata;
   /** The picture as it is. */
   readonly whole: Size<number>;
-  readonly data: Buffer;
-  readonly width: number;
-  readonly height: number;
+  readonly stored: StoredPicture;
 }
 
 function firstLine(cause: unknown): string {
@@ -67,7 +62,7 @@ function firstLine(cause: unknown): string {
   );
 }
 
-async function decodeWith(open: () => Sharp, limits: DecodeLimits): Promise<Samples> {
+async function decodeWith(open: () => Sharp, limits: DecodeLimits): Promise<Decoded> {
   const metadata = await open().metadata();
   const deep = metadata.depth === 'ushort';
   if (!deep && metadata.depth !== 'uchar') {
@@ -93,7 +88,11 @@ async function decodeWith(open: () => Sharp, limits: DecodeLimits): Promise<Samp
     throw new TextureError('unsupported-format', `holds ${metadata.channels} channels`, { hint });
   }
   const whole = isWhole ? info : metadata.autoOrient;
-  return { metadata, whole, data, width: info.width, height: info.height };
+  const { width, height } = info;
+  const samples = deep
+    ? new Uint16Array(data.buffer, data.byteOffset, data.length / 2)
+    : new Uint8Array(data.buffer, data.byteOffset, data.length);
+  return { metadata, whole, stored: { width, height, samples } };
 }
 
 function explain(path: string, cause: unknown, limits: PictureLimits): TextureError {
@@ -110,13 +109,13 @@ async function decodeSamples(
   path: string,
   bytes: Buffer,
   limits: DecodeLimits,
-): Promise<{ readonly samples: Samples; readonly oddity: string | null }> {
+): Promise<{ readonly decoded: Decoded; readonly oddity: string | null }> {
   const { default: sharp } = await import('sharp');
   sharp.cache(false);
-  const decode = (failOn: Strictness): Promise<Samples> =>
+  const decode = (failOn: Strictness): Promise<Decoded> =>
     decodeWith(() => sharp(bytes, { failOn, limitInputPixels: limits.megapixels * 1e6 }), limits);
   try {
-    return { samples: await decode('warning'), oddity: null };
+    return { decoded: await decode('warning'), oddity: null };
   } catch (first) {
     if (first instanceof TextureError) {
       throw new TextureError(first.code, `${path} ${first.message}`, { cause: first, hint });
@@ -124,27 +123,11 @@ async function decodeSamples(
     const oddity = firstLine(first);
     if (losesPixels.test(oddity)) throw explain(path, first, limits);
     try {
-      return { samples: await decode('error'), oddity };
+      return { decoded: await decode('error'), oddity };
     } catch (cause) {
       throw explain(path, cause, limits);
     }
   }
-}
-
-function toRaster({ data, width, height, metadata }: Samples): {
-  readonly raster: Raster;
-  readonly clear: number;
-} {
-  const raster = createRaster(width, height);
-  const { planes } = raster;
-  const deep = metadata.depth === 'ushort';
-  const samples = deep
-    ? new Uint16Array(data.buffer, data.byteOffset, data.length / 2)
-    : new Uint8Array(data.buffer, data.byteOffset, data.length);
-  if (samples instanceof Uint16Array) decodeSrgb16(samples, planes);
-  else decodeSrgb(samples, planes);
-  const hasAlpha = samples.length === width * height * 4;
-  return { raster, clear: hasAlpha ? flattenAlpha(samples, planes) : 0 };
 }
 
 /**
@@ -153,7 +136,7 @@ function toRaster({ data, width, height, metadata }: Samples): {
  * @param path - Its name, escaped, for messages alone.
  * @param bytes - The file.
  * @param limits - How much it may ask for, and how much of it is wanted.
- * @returns Its first frame, upright, in linear light, in sRGB's primaries, on white.
+ * @returns Its first frame, upright, in sRGB.
  * @throws TextureError `damaged-picture`, `unsupported-format` or `too-large`.
  */
 export async function decodePixels(
@@ -161,9 +144,9 @@ export async function decodePixels(
   bytes: Buffer,
   limits: DecodeLimits,
 ): Promise<DecodedPicture> {
-  const { samples, oddity } = await decodeSamples(path, bytes, limits);
-  const { metadata } = samples;
-  const { raster, clear } = toRaster(samples);
+  const { decoded, oddity } = await decodeSamples(path, bytes, limits);
+  const { metadata, whole, stored } = decoded;
+  const clear = countClear(stored);
   const warnings: Warning[] = [];
   if (oddity !== null) {
     // The decoder's own words, unless it keeps the reason to itself.
@@ -172,15 +155,15 @@ export async function decodePixels(
     warnings.push({ code: 'damaged-metadata', message });
   }
   if (clear > 0) {
-    const percent = Math.max(1, Math.round((clear / (raster.width * raster.height)) * 100));
+    const percent = Math.max(1, Math.round((clear / (stored.width * stored.height)) * 100));
     const message = `${percent} % of ${path} is transparent: taken as white`;
     warnings.push({ code: 'transparency', message });
   }
   const { orientation = 1 } = metadata;
   return {
-    raster,
-    width: samples.whole.width,
-    height: samples.whole.height,
+    stored,
+    width: whole.width,
+    height: whole.height,
     orientation: orientation >= 1 && orientation <= 8 ? orientation : 1,
     frames: metadata.pages ?? 1,
     space: metadata.space,

@@ -1,6 +1,7 @@
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Raster } from '../raster/raster.js';
-import { resampleRaster } from '../raster/resample-raster.js';
+import { type LineSource, toLines } from '../raster/line-source.js';
+import { resampleLines } from '../raster/resample-raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 
 /** Which part of a photo, and how large. */
@@ -39,11 +40,23 @@ interface PrintAxis {
  * @throws RangeError when a factor is not above 0 or the window is not inside.
  */
 export function toPrintResolution(raster: Raster, options: ToPrintOptions): Raster {
+  return linesToPrint(toLines(raster), options);
+}
+
+/**
+ * The same of a photo that is never held in linear light.
+ *
+ * @param lines - The photo, level.
+ * @param options - As for {@link toPrintResolution}.
+ * @returns The same in printed dots.
+ * @throws RangeError when a factor is not above 0 or the window is not inside.
+ */
+export function linesToPrint(lines: LineSource, options: ToPrintOptions): Raster {
   const { factor, wrap = { x: false, y: false } } = options;
-  const { window = { x: 0, y: 0, width: raster.width, height: raster.height } } = options;
+  const { window = { x: 0, y: 0, width: lines.width, height: lines.height } } = options;
   const x = dots(window.x, window.width, factor.x);
   const y = dots(window.y, window.height, factor.y);
-  return resampleRaster(raster, {
+  return resampleLines(lines, {
     width: x.size,
     height: y.size,
     wrap,

@@ -1,0 +1,119 @@
+import { createHash } from 'node:crypto';
+import { outOfRange } from '../errors/out-of-range.js';
+import { showPath } from '../errors/show-path.js';
+import type { Warning } from '../errors/warning.js';
+import { type LineSource, toLines } from '../raster/line-source.js';
+import type { PerAxis } from '../surface/measurement.js';
+import { type DecodedPicture, type DecodeLimits, decodePixels } from './decode-pixels.js';
+import type { PictureHeader } from './headers/header.js';
+import { identifyFormat } from './identify-format.js';
+import { judgeColours } from './judge-colours.js';
+import type { Photo, ReadPhotoOptions } from './photo.js';
+import { readBytes } from './read-bytes.js';
+import { type ExifFields, readExif } from './read-exif.js';
+import { readHeader } from './read-header.js';
+import { toLightLines, toRaster } from './stored-picture.js';
+
+/** A photo that may be looked at, smaller, while all of it is still being decoded. */
+export interface OpenedPhoto {
+  /** The photo, made smaller where it is large enough for that. */
+  readonly look: Photo;
+  /**
+   * Decode all of it, once, in the decoder's own threads.
+   *
+   * @returns Its lines, each brought to linear light when it is asked for.
+   */
+  readonly lines: () => Promise<LineSource>;
+  /**
+   * The same, held in linear light: twelve bytes a pixel.
+   *
+   * @returns The photo, not made smaller.
+   */
+  readonly whole: () => Promise<Photo>;
+}
+
+function toLimits(options: ReadPhotoOptions): DecodeLimits {
+  const { maxMegapixels = 100, maxMegabytes = 512, maxSeconds = 10 } = options;
+  const { longest = Infinity } = options;
+  if (!(longest >= 16)) throw outOfRange('16 pixels or more', 'longest', longest);
+  for (const [name, value] of Object.entries({ maxMegapixels, maxMegabytes, maxSeconds })) {
+    if (!(value > 0 && value < Infinity)) throw outOfRange('a finite number above 0', name, value);
+  }
+  const seconds = Math.ceil(maxSeconds);
+  return { megapixels: maxMegapixels, megabytes: maxMegabytes, seconds, longest };
+}
+
+function judgeDpi(dpi: PerAxis<number> | null): PerAxis<number> | null {
+  if (dpi === null) return null;
+  return [dpi.x, dpi.y].every((value) => value >= 10 && value <= 10_000) ? dpi : null;
+}
+
+// As a file says it, turned with the picture: 5 to 8 lie on their sides.
+function uprightDpi(header: PictureHeader, exif: ExifFields, orientation: number): Photo['dpi'] {
+  const dpi = judgeDpi(header.dpi) ?? judgeDpi(exif.dpi);
+  return dpi !== null && orientation >= 5 ? { x: dpi.y, y: dpi.x } : dpi;
+}
+
+/**
+ * Open a photo: see {@link readPhoto} for what is read, and what is refused. All that is ever decoded of it
+ * is of the same bytes.
+ *
+ * @param path - Of the file.
+ * @param options - How much it may ask for, and how much of it will do to look at.
+ * @returns The photo to look at, and all of it for whoever asks.
+ * @throws TextureError when the file does not allow it; its message names the file.
+ * @throws RangeError when a limit is not a finite number above 0.
+ */
+export async function openPhoto(
+  path: string,
+  options: ReadPhotoOptions = {},
+): Promise<OpenedPhoto> {
+  const limits = toLimits(options);
+  const bytes = await readBytes(path, { maxBytes: limits.megabytes * 1e6 });
+  const format = identifyFormat(path, bytes);
+  const header = readHeader(path, { format, bytes }, limits);
+  const shown = showPath(path);
+  const decoding = decodePixels(shown, bytes, limits);
+  // Hashed while the decoder's own threads work.
+  const sha256 = createHash('sha256').update(bytes).digest('hex');
+  const picture = await decoding;
+  const { width, height, orientation, stored } = picture;
+  const exif = await exifFields(picture.exif);
+  const look: Photo = {
+    path,
+    raster: toRaster(stored),
+    step: width / stored.width,
+    width,
+    height,
+    sha256,
+    bytes: bytes.length,
+    format,
+    dpi: uprightDpi(header, exif, orientation),
+    orientation,
+    exif: exif.camera,
+    warnings: warn(shown, header, picture),
+  };
+  if (look.step === 1) {
+    const lines = toLines(look.raster);
+    return { look, lines: () => Promise.resolve(lines), whole: () => Promise.resolve(look) };
+  }
+  let all: Promise<DecodedPicture> | undefined;
+  const decode = (): Promise<DecodedPicture> =>
+    (all ??= decodePixels(shown, bytes, { ...limits, longest: Infinity }));
+  return {
+    look,
+    lines: async () => toLightLines((await decode()).stored),
+    whole: async () => ({ ...look, step: 1, raster: toRaster((await decode()).stored) }),
+  };
+}
+
+async function exifFields(block: Buffer | undefined): Promise<ExifFields> {
+  return block === undefined ? { dpi: null, camera: null } : readExif(block);
+}
+
+function warn(shown: string, header: PictureHeader, picture: DecodedPicture): readonly Warning[] {
+  const warnings = [...picture.warnings, ...judgeColours(shown, header, picture)];
+  if (!header.animated && picture.frames <= 1) return warnings;
+  const message = `${shown} holds several pictures: the first is taken`;
+  return [...warnings, { code: 'several-frames', message }];
+}

@@ -1,0 +1,83 @@
+import { decodeSrgb, decodeSrgb16 } from '../colour/srgb.js';
+import { type LineSource, linesKept } from '../raster/line-source.js';
+import { createRaster, type Raster } from '../raster/raster.js';
+import { flattenAlpha } from './flatten-alpha.js';
+
+/** A picture as its decoder gives it: a quarter of what it takes in linear light. */
+export interface StoredPicture {
+  /** Columns. */
+  readonly width: number;
+  /** Rows. */
+  readonly height: number;
+  /** RGBRGB… or RGBARGBA… in sRGB, 8 or 16 bits each. */
+  readonly samples: Uint8Array | Uint16Array;
+}
+
+/**
+ * Bring a whole picture to linear light, on white where it is transparent.
+ *
+ * @param stored - As decoded.
+ * @returns A raster of its own.
+ */
+export function toRaster(stored: StoredPicture): Raster {
+  const raster = createRaster(stored.width, stored.height);
+  toLight(stored, stored.samples, raster.planes);
+  return raster;
+}
+
+/**
+ * Count what of a picture is not fully opaque.
+ *
+ * @param stored - As decoded.
+ * @returns Pixels; 0 where there is no transparency in it.
+ */
+export function countClear(stored: StoredPicture): number {
+  const { samples } = stored;
+  if (!hasAlpha(stored)) return 0;
+  const full = samples instanceof Uint8Array ? 255 : 65_535;
+  let clear = 0;
+  for (let at = 3; at < samples.length; at += 4) if (samples[at]! < full) clear++;
+  return clear;
+}
+
+function hasAlpha({ width, height, samples }: StoredPicture): boolean {
+  return samples.length === width * height * 4;
+}
+
+/**
+ * Bring a picture to linear light line by line, each when it is asked for.
+ *
+ * @param stored - As decoded.
+ * @returns The same light as in {@link toRaster}.
+ */
+export function toLightLines(stored: StoredPicture): LineSource {
+  const { width, height, samples } = stored;
+  const stride = samples.length / height;
+  const kept = Array.from({ length: linesKept }, () => createRaster(width, 1).planes);
+  const rows = new Int32Array(linesKept).fill(-1);
+  const asked = new Float64Array(linesKept);
+  let time = 0;
+  const line = (channel: 0 | 1 | 2, y: number): Float32Array => {
+    let slot = rows.indexOf(y);
+    if (slot < 0) {
+      slot = 0;
+      for (let i = 1; i < linesKept; i++) if (asked[i]! < asked[slot]!) slot = i;
+      rows[slot] = y;
+      toLight(stored, samples.subarray(y * stride, (y + 1) * stride), kept[slot]!);
+    }
+    asked[slot] = ++time;
+    return kept[slot]![channel];
+  };
+  return { width, height, line };
+}
+
+// Some of its pixels.
+function toLight(
+  stored: StoredPicture,
+  samples: Uint8Array | Uint16Array,
+  planes: Raster['planes'],
+): void {
+  if (samples instanceof Uint16Array) decodeSrgb16(samples, planes);
+  else decodeSrgb(samples, planes);
+  if (hasAlpha(stored)) flattenAlpha(samples, planes);
+}
