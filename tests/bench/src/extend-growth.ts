@@ -7,6 +7,7 @@ import {
   type WallOptions,
   type WallTruth,
 } from '@gaugerod/fixtures';
+import { growMarks } from './extend-marks.js';
 import { outline } from './extend-outlines.js';
 
 interface Growth {
@@ -41,7 +42,23 @@ export function benchExtend(words: readonly string[]): void {
   const grown = walls.map(({ params }) => growOne(params)).filter((one) => one !== null);
   reportGrowth(grown, walls.length);
   reportOutlines(walls.slice(0, Math.max(6, count >> 2)).map(({ params }) => params));
+  reportMarks(seed, Math.max(13, count));
   reportTime();
+}
+
+function reportMarks(seed: number, count: number): void {
+  const trials = growMarks(seed, count);
+  const shares = trials.flatMap((one) => one.shares).sort((a, b) => a - b);
+  const nearest = trials.flatMap((one) => one.nearest).sort((a, b) => a - b);
+  const at = (values: readonly number[], share: number): string =>
+    (values[Math.floor(share * (values.length - 1))] ?? NaN).toFixed(2);
+  console.log(`textures with three marks each, grown 4 times each way: ${trials.length}`);
+  console.log(
+    `  a mark's share of the tile over that of the photo, ${shares.length} marks: median ${at(shares, 0.5)}, 95 % under ${at(shares, 0.95)}, most ${at(shares, 1)}`,
+  );
+  console.log(
+    `  nearest two copies, photos apart: median ${at(nearest, 0.5)}, 5 % under ${at(nearest, 0.05)}, least ${at(nearest, 0)}`,
+  );
 }
 
 interface Grown {

@@ -61,10 +61,18 @@ describe.each(['blend', 'cut', 'gradient'] as const)('a wall mended by %s', (met
   });
 });
 
-test('grain without any repeat is mended too', () => {
-  const grain = noisePicture(160, 130, 9);
-  const made = mendTile(grain, { repeat: { x: null, y: null } });
+test('gravel without any repeat is joined, and meets itself', () => {
+  const { raster } = drawTexture({ texture: 'gravel', width: 240, height: 200, seed: 9 });
+  const made = mendTile(raster, { repeat: { x: null, y: null } });
   expect(made).toMatchObject({ ok: true, value: { repeats: { x: null, y: null } } });
+  if (!made.ok) return;
+  const { raster: tile, method } = made.value;
+  expect(method).not.toBe('none');
+  // Cut at random, the photo's last row meets its first with a larger step than neighbours have.
+  const inside = Array.from({ length: tile.height - 1 }, (_, i) => rowStep(tile, i + 1));
+  const usual = inside.toSorted((a, b) => a - b)[Math.floor(0.95 * inside.length)] ?? 0;
+  expect(rowStep(raster, 0)).toBeGreaterThan(1.3 * usual);
+  expect(rowStep(tile, 0)).toBeLessThanOrEqual(1.1 * usual);
 });
 
 test.each([60, 80, 90])(

@@ -1,6 +1,7 @@
+import { wrapInto } from '../../numeric/wrap-into.js';
 import type { Raster } from '../../raster/raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
-import { around, takeWindow, type Window } from './take-window.js';
+import { takeWindow, type Window } from './take-window.js';
 
 /** A place to be replaced. */
 export interface Place {
@@ -68,16 +69,16 @@ function shiftsAlong(length: number, step: number | null): number[] {
 }
 
 function mayTake(tile: Raster, from: Window, core: Window, { wrap, odd }: Sources): boolean {
-  const x = around(from.x, tile.width);
-  const y = around(from.y, tile.height);
+  const x = wrapInto(from.x, tile.width);
+  const y = wrapInto(from.y, tile.height);
   if (!wrap.x && x + from.width > tile.width) return false;
   if (!wrap.y && y + from.height > tile.height) return false;
   return ![core, ...odd].some((place) => meets(from, place, tile));
 }
 
 function meets(one: Window, other: Window, tile: Raster): boolean {
-  const dx = around(other.x - one.x, tile.width);
-  const dy = around(other.y - one.y, tile.height);
+  const dx = wrapInto(other.x - one.x, tile.width);
+  const dy = wrapInto(other.y - one.y, tile.height);
   const across = dx < one.width || tile.width - dx < other.width;
   const down = dy < one.height || tile.height - dy < other.height;
   return across && down;
@@ -111,10 +112,10 @@ function priceOf(plane: Float32Array, target: Float32Array, priced: Priced): num
   const [left, top] = [core.x - outer.x, core.y - outer.y];
   let [ring, ringCount, inside, insideCount] = [0, 0, 0, 0];
   for (let y = 0; y < outer.height; y += every) {
-    const row = around(from.y + y, tile.height) * tile.width;
+    const row = wrapInto(from.y + y, tile.height) * tile.width;
     const between = y >= top && y < top + core.height;
     for (let x = 0; x < outer.width; x += every) {
-      const light = Math.sqrt(Math.max(0, plane[row + around(from.x + x, tile.width)]!));
+      const light = Math.sqrt(Math.max(0, plane[row + wrapInto(from.x + x, tile.width)]!));
       if (between && x >= left && x < left + core.width) {
         inside += light;
         insideCount++;

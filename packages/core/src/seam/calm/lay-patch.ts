@@ -1,9 +1,10 @@
+import { wrapInto } from '../../numeric/wrap-into.js';
 import { cheapestBorder } from '../../numeric/cheapest-border.js';
 import { cheapestCut } from '../../numeric/cheapest-cut.js';
 import type { Raster } from '../../raster/raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import type { Place } from './find-ordinary.js';
-import { around, takePlane, takeWindow } from './take-window.js';
+import { takePlane, takeWindow } from './take-window.js';
 
 /** What is laid where. */
 export interface Patch {
@@ -40,12 +41,12 @@ export function layPatch(tile: Raster, patch: Patch): void {
     const offset = lightOffset(here[channel]!, from, { joints, share });
     const to = tile.planes[channel]!;
     for (let y = 0, at = 0; y < outer.height; y++) {
-      const row = around(outer.y + y, tile.height) * tile.width;
+      const row = wrapInto(outer.y + y, tile.height) * tile.width;
       for (let x = 0; x < outer.width; x++, at++) {
         const part = share[at]!;
         if (part === 0) continue;
         const root = here[channel]![at]! * (1 - part) + (from[at]! + offset) * part;
-        to[row + around(outer.x + x, tile.width)] = root > 0 ? root * root : 0;
+        to[row + wrapInto(outer.x + x, tile.width)] = root > 0 ? root * root : 0;
       }
     }
   }

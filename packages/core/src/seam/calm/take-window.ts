@@ -1,3 +1,4 @@
+import { wrapInto } from '../../numeric/wrap-into.js';
 import type { Raster } from '../../raster/raster.js';
 
 /** A rectangle of whole pixels of a tile; past an edge it comes in at the other. */
@@ -42,20 +43,9 @@ export function takePlane(
 ): Float32Array {
   const out = new Float32Array(window.width * window.height);
   for (let y = 0, at = 0; y < window.height; y++) {
-    const row = around(window.y + y, tile.height) * tile.width;
+    const row = wrapInto(window.y + y, tile.height) * tile.width;
     for (let x = 0; x < window.width; x++)
-      out[at++] = plane[row + around(window.x + x, tile.width)]!;
+      out[at++] = plane[row + wrapInto(window.x + x, tile.width)]!;
   }
   return out;
-}
-
-/**
- * Bring a place back into a tile.
- *
- * @param at - Whole, anywhere.
- * @param length - Of the tile.
- * @returns 0 up to the length.
- */
-export function around(at: number, length: number): number {
-  return ((at % length) + length) % length;
 }

@@ -19,7 +19,7 @@ export interface Patch {
   /** Rows. */
   readonly height: number;
   /** Red, green, blue; row by row. */
-  readonly planes: readonly Float32Array[];
+  readonly planes: readonly [Float32Array, Float32Array, Float32Array];
   /** How like mortar each pixel is. */
   readonly likeness: Float32Array;
 }

@@ -1,3 +1,4 @@
+import { shorterWay } from '../../numeric/shorter-way.js';
 import type { Random } from './create-random.js';
 import type { Piece } from './split-courses.js';
 import { weighOddness } from './weigh-oddness.js';
@@ -162,7 +163,7 @@ function standing({ width, course }: State, row: readonly LaidPiece[], x: number
   const reach = 0.45 * course;
   let cost = 0;
   for (const { right } of row) {
-    const off = Math.abs(around(right - x, width));
+    const off = Math.abs(shorterWay(right - x, width));
     if (off < reach) cost = Math.max(cost, stacked * (1 - off / reach));
   }
   return cost;
@@ -178,17 +179,13 @@ function crowding(
   const far = 0.6 * Math.sqrt(pieces.length);
   let cost = often * (used.length / (1 + row)) * Math.sqrt(pieces.length) * 0.3;
   for (const use of used) {
-    const across = Math.abs(around(use.left - left, width)) / (3 * course);
+    const across = Math.abs(shorterWay(use.left - left, width)) / (3 * course);
     const y = Math.abs(use.row - row);
     const down = Math.min(y, courses - y) / 2;
     const away = Math.sqrt(across * across + down * down);
     if (away < far) cost += nearby * (1 - away / far);
   }
   return cost;
-}
-
-function around(step: number, length: number): number {
-  return step - Math.round(step / length) * length;
 }
 
 function unlike(one: Float64Array, side: number, other: Float64Array, facing: number): number {

@@ -28,8 +28,6 @@ export interface PatchPlace {
 const leastCost = 0.002;
 // What a pixel of pure mortar costs beside one of brick.
 const inMortar = 0.15;
-// Pixels over which a cut is softened.
-const soft = 1;
 
 /**
  * Lay a patch on a canvas, cut into what lies there along the lines where the two differ least.
@@ -119,26 +117,21 @@ function cutSide(costs: Float32Array, keep: Uint8Array, side: Band): void {
   }
 }
 
-// The mean over a small square: sharp cuts through grain show as lines.
+// The mean over three pixels by three: sharp cuts through grain show as lines.
 function soften(keep: Uint8Array, { width, height }: Patch): Float32Array {
   const rows = new Float32Array(keep.length);
   const shares = new Float32Array(keep.length);
-  for (let y = 0; y < height; y++) {
-    for (let x = 0; x < width; x++) {
-      let sum = 0;
-      for (let d = -soft; d <= soft; d++) {
-        sum += keep[y * width + Math.min(width - 1, Math.max(0, x + d))]!;
-      }
-      rows[y * width + x] = sum / (2 * soft + 1);
-    }
+  for (let start = 0; start < keep.length; start += width) {
+    const last = start + width - 1;
+    rows[start] = (2 * keep[start]! + keep[Math.min(last, start + 1)]!) / 9;
+    for (let i = start + 1; i < last; i++) rows[i] = (keep[i - 1]! + keep[i]! + keep[i + 1]!) / 9;
+    rows[last] = (2 * keep[last]! + keep[Math.max(start, last - 1)]!) / 9;
   }
-  for (let y = 0; y < height; y++) {
-    for (let x = 0; x < width; x++) {
-      let sum = 0;
-      for (let d = -soft; d <= soft; d++) {
-        sum += rows[Math.min(height - 1, Math.max(0, y + d)) * width + x]!;
-      }
-      shares[y * width + x] = sum / (2 * soft + 1);
+  for (let y = 0, i = 0; y < height; y++) {
+    const above = y > 0 ? -width : 0;
+    const below = y + 1 < height ? width : 0;
+    for (const end = i + width; i < end; i++) {
+      shares[i] = rows[i + above]! + rows[i]! + rows[i + below]!;
     }
   }
   return shares;
@@ -149,14 +142,16 @@ function blend(
   patch: Patch,
   { cells, shares }: { readonly cells: Int32Array; readonly shares: Float32Array },
 ): void {
-  const layers = [...planes.map((plane, i) => [plane, patch.planes[i]!] as const)];
-  layers.push([likeness, patch.likeness] as const);
-  for (const [there, here] of layers) {
-    for (let i = 0; i < cells.length; i++) {
-      const at = cells[i]!;
-      const share = filled[at] === 0 ? 1 : shares[i]!;
-      there[at]! += share * (here[i]! - there[at]!);
-    }
+  const [red, green, blue] = planes;
+  const [ownRed, ownGreen, ownBlue] = patch.planes;
+  for (let i = 0; i < cells.length; i++) {
+    const at = cells[i]!;
+    const share = filled[at] === 0 ? 1 : shares[i]!;
+    filled[at] = 1;
+    if (share === 0) continue;
+    red[at]! += share * (ownRed[i]! - red[at]!);
+    green[at]! += share * (ownGreen[i]! - green[at]!);
+    blue[at]! += share * (ownBlue[i]! - blue[at]!);
+    likeness[at]! += share * (patch.likeness[i]! - likeness[at]!);
   }
-  for (const at of cells) filled[at] = 1;
 }

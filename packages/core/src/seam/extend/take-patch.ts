@@ -14,7 +14,7 @@ export interface PatchSource {
   /** Rows. */
   readonly height: number;
   /** Square roots of light: red, green, blue. */
-  readonly roots: readonly Float32Array[];
+  readonly roots: readonly [Float32Array, Float32Array, Float32Array];
   /** Its courses, where it has any. */
   readonly courses: {
     /** What is mortar. */
@@ -59,7 +59,10 @@ export interface PatchOrigin {
  */
 export function openSource(raster: Raster, courses: Courses | null): PatchSource {
   const { width, height, planes } = raster;
-  const roots = planes.map((plane) => plane.map((light) => (light > 0 ? Math.sqrt(light) : 0)));
+  const rootsOf = (plane: Float32Array): Float32Array =>
+    plane.map((light) => (light > 0 ? Math.sqrt(light) : 0));
+  const [red, green, blue] = planes;
+  const roots = [rootsOf(red), rootsOf(green), rootsOf(blue)] as const;
   if (courses === null) return { width, height, roots, courses: null };
   const mortar = seeMortar(raster, courses);
   const beds = placeBeds(mortar, courses);
@@ -123,10 +126,11 @@ export function takePatch(source: PatchSource, origin: PatchOrigin, size: PatchS
     return out;
   };
   const { courses } = source;
+  const [red, green, blue] = source.roots;
   return {
     width,
     height,
-    planes: source.roots.map(take),
+    planes: [take(red), take(green), take(blue)],
     likeness: courses === null ? new Float32Array(width * height) : take(courses.mortar.likeness),
   };
 }

@@ -1,3 +1,4 @@
+import { wrapInto } from '../../numeric/wrap-into.js';
 import type { Canvas } from './canvas.js';
 import type { PatchPlace } from './place-patch.js';
 import type { PatchOrigin, PatchSource } from './take-patch.js';
@@ -67,11 +68,11 @@ function unlike(
   const columns = new Float64Array(Math.max(1, Math.ceil(area.width / stride)));
   const counts = new Float64Array(columns.length);
   const there = canvas.planes[1];
-  const here = source.roots[1]!;
+  const here = source.roots[1];
   const likeness = source.courses?.mortar.likeness ?? null;
   for (let y = area.y; y < area.y + area.height; y += stride) {
-    const row = wrapped(place.y + y, canvas.height) * canvas.width;
-    let column = wrapped(place.x + area.x, canvas.width);
+    const row = wrapInto(place.y + y, canvas.height) * canvas.width;
+    let column = wrapInto(place.x + area.x, canvas.width);
     const from = Math.round(origin.y + (y + 0.5) * origin.step - 0.5);
     const start = Math.min(source.height - 1, Math.max(0, from)) * source.width + origin.x;
     for (let i = 0, x = area.x; i < columns.length; i++, x += stride) {
@@ -90,10 +91,6 @@ function unlike(
     }
   }
   return columns.map((sum, i) => (counts[i]! > 0 ? sum / counts[i]! : 0));
-}
-
-function wrapped(place: number, length: number): number {
-  return ((place % length) + length) % length;
 }
 
 function mean(values: Float64Array): number {
