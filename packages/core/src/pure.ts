@@ -139,6 +139,8 @@ export {
   type SeamInspection,
 } from './seam/inspect-seams.js';
 export type { JudgedJoin } from './seam/choose-join.js';
+export type { BondPeriod } from './seam/find-uprights.js';
+export type { HealedBricks } from './seam/mend/heal-bricks.js';
 export type { JoinMethod } from './seam/join-overlap.js';
 export type { JoinScore } from './seam/judge-join.js';
 export { matchRepeat, type MatchRepeatOptions, type RepeatMatch } from './seam/match-repeat.js';

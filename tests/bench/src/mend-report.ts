@@ -1,12 +1,36 @@
 import { sampleWalls, seedRanges } from '@gaugerod/fixtures';
 import { type MendedWall, mendWall } from './mend-wall.js';
 import { judgeLines, type SeamLines } from './seam-lines.js';
-import { type Band, bandContrast, largestSteps } from './seam-steps.js';
+import {
+  type Band,
+  bandContrast,
+  largestSteps,
+  piecesContrast,
+  stepsByChance,
+} from './seam-steps.js';
+
+// By so much a step may be larger than those inside.
+const leeway = 1.05;
+
+/** What became of one seam of a wall. */
+interface JudgedBand {
+  /** Whether no step in it is larger than those elsewhere, and how often that is so by chance. */
+  readonly inside: boolean;
+  readonly byChance: number;
+  /** Contrast over that of its two pieces, and that of one of them over the other's. */
+  readonly contrast: number;
+  readonly pieces: number;
+}
 
 /** What became of one wall. */
 export interface JudgedWall {
-  readonly bands: readonly { readonly inside: boolean; readonly contrast: number }[];
+  readonly bands: readonly JudgedBand[];
   readonly kept: number;
+  /** The largest share of the area that whole repeats of the bond hold, in per cent. */
+  readonly mayKeep: number;
+  /** Bricks that a cut ran through: replaced by whole ones, or left. */
+  readonly replaced: number;
+  readonly left: number;
   readonly lines: SeamLines | null;
   readonly name: string;
 }
@@ -43,19 +67,30 @@ export function judgeMended(wall: MendedWall): JudgedWall[] {
     const steps = largestSteps(tile.raster, band);
     const period = band.axis === 'x' ? tile.raster.width : tile.raster.height;
     const start = tile.start[band.axis];
+    const made = { tile: tile.raster, raster: even, start, period };
     return {
-      inside: steps.band <= 1.05 * steps.elsewhere,
-      contrast: bandContrast({ tile: tile.raster, raster: even, start, period }, band),
+      inside: steps.band <= leeway * steps.elsewhere,
+      byChance: stepsByChance(tile.raster, band, leeway),
+      contrast: bandContrast(made, band),
+      pieces: piecesContrast(made, band),
     };
   });
   return [
     {
       bands,
       kept: tile.keptPercent,
+      mayKeep:
+        100 * largestShare(even.width, truth.repeat.x) * largestShare(even.height, truth.repeat.y),
+      replaced: tile.healed.replaced,
+      left: tile.healed.left,
       lines: tile.joins.x === null ? null : judgeLines(wall, x),
       name: `${truth.bond} at ${truth.coursePx.toFixed(1)} px`,
     },
   ];
+}
+
+function largestShare(length: number, repeat: number): number {
+  return (Math.floor(length / repeat) * repeat) / length;
 }
 
 function bandOf({ even, tile, truth }: MendedWall, axis: 'x' | 'y'): Band {
@@ -77,15 +112,29 @@ export function reportMended(judged: readonly JudgedWall[]): void {
   console.log(
     `seams mended: ${bands.length}; largest step in the band within the inside's: ${share(bands, (band) => band.inside)}`,
   );
+  const chances = bands.map((band) => band.byChance).filter((one) => !Number.isNaN(one));
+  console.log(
+    `  the same of bands as wide where nothing was joined: ${(100 * meanOf(chances)).toFixed(1)} %`,
+  );
   console.log(
     `contrast of the band over its sources: 0.95 to 1.05 in ${share(contrasts, (one) => one >= 0.95 && one <= 1.05)}; 5 % ${at(contrasts, 0.05)}, median ${at(contrasts, 0.5)}, 95 % ${at(contrasts, 0.95)}`,
   );
-  console.log(`area kept: least ${at(kept, 0)} %, median ${at(kept, 0.5)} %`);
+  const pieces = sorted(bands.flatMap(({ pieces: one }) => (Number.isFinite(one) ? [one] : [])));
+  console.log(
+    `  one of these over the other: 0.95 to 1.05 in ${share(pieces, (one) => one >= 0.95 && one <= 1.05)}; 5 % ${at(pieces, 0.05)}, 95 % ${at(pieces, 0.95)}`,
+  );
+  console.log(
+    `area kept: least ${at(kept, 0)} %, median ${at(kept, 0.5)} %; less than 60 % though whole repeats allow it: ${judged.filter((wall) => wall.kept < 60 && wall.mayKeep >= 60).length}`,
+  );
+  console.log(
+    `bricks that a cut ran through: replaced by whole ones ${sum(judged.map((wall) => wall.replaced))}, left ${sum(judged.map((wall) => wall.left))}`,
+  );
   const lines = judged.flatMap((wall) => (wall.lines === null ? [] : [wall.lines]));
   print(lines, 'course and brick kept to 0.3 %', ({ periodOff }) => 100 * periodOff, 0.3);
   print(lines, 'bed joints across the seam straight to 0.25 px', ({ broken }) => broken, 0.25);
   print(lines, '  the same where nothing was joined', (line) => line.brokenElsewhere, 0.25);
   print(lines, 'likeness half a brick on raised by 0.03 at most', ({ ghost }) => ghost, 0.03);
+  print(lines, '  the same of a piece as large, not joined', (line) => line.ghostElsewhere, 0.03);
   const grains = sorted(lines.map(({ grain }) => grain));
   console.log(
     `fine grain of the band over elsewhere: 5 % ${at(grains, 0.05)}, median ${at(grains, 0.5)}, 95 % ${at(grains, 0.95)}`,
@@ -106,6 +155,14 @@ function print(
 
 function share<Item>(items: readonly Item[], holds: (item: Item) => boolean): string {
   return `${((100 * items.filter(holds).length) / items.length).toFixed(1)} %`;
+}
+
+function meanOf(values: readonly number[]): number {
+  return sum(values) / values.length;
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((all, value) => all + value, 0);
 }
 
 function sorted(values: readonly number[]): readonly number[] {

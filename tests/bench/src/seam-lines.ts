@@ -1,4 +1,4 @@
-import type { Raster } from '@gaugerod/core';
+import { cropRaster, type Raster } from '@gaugerod/core';
 import type { MendedWall } from './mend-wall.js';
 import type { Band } from './seam-steps.js';
 
@@ -6,12 +6,17 @@ import type { Band } from './seam-steps.js';
 export interface SeamLines {
   /** Course and brick in the tile over those of the wall, less 1: the worse of the two. */
   readonly periodOff: number;
-  /** Pixels by which bed joints are broken in the band beyond how they wander elsewhere. */
+  /**
+   * Pixels by which bed joints are broken in the band beyond how they wander elsewhere, and beyond two
+   * standard errors of that: few beds of rough bricks wander by chance.
+   */
   readonly broken: number;
   /** The same half a tile further on, where nothing was joined: what this judge sees by chance. */
   readonly brokenElsewhere: number;
   /** By how much more than the wall the tile is like itself half a brick on. */
   readonly ghost: number;
+  /** The same of a piece of the wall as large as the tile, as it was cut out. */
+  readonly ghostElsewhere: number;
   /** Fine detail in the band over that of the rest of the tile, both over their sources. */
   readonly grain: number;
 }
@@ -29,7 +34,13 @@ export function judgeLines(wall: MendedWall, band: Band): SeamLines {
   const courses = Math.round(raster.height / truth.coursePx);
   const halves = Math.round((2 * raster.width) / truth.brickPx);
   const lag = truth.brickPx / 2;
-  const ghost = likeness(rootsOf(raster), raster, lag) - likeness(rootsOf(even), even, lag);
+  const piece = cropRaster(even, {
+    x: Math.min(start.x, even.width - raster.width),
+    y: Math.min(start.y, even.height - raster.height),
+    width: raster.width,
+    height: raster.height,
+  });
+  const usual = likeness(rootsOf(even), even, lag);
   const offset = truth.courseOffset - start.y;
   return {
     periodOff: Math.max(
@@ -43,7 +54,8 @@ export function judgeLines(wall: MendedWall, band: Band): SeamLines {
       band,
       from: raster.width >> 1,
     }),
-    ghost,
+    ghost: likeness(rootsOf(raster), raster, lag) - usual,
+    ghostElsewhere: likeness(rootsOf(piece), piece, lag) - usual,
     grain: grainIn(raster, band, true) / grainIn(raster, band, false),
   };
 }
@@ -76,28 +88,35 @@ interface BedLines {
   readonly from: number;
 }
 
-// Beds are placed in strips a course wide; their steps from strip to strip are compared by their
-// medians, for here and there a stain is taken for a bed.
+// Beds are placed in strips a course wide; their steps from strip to strip are told by their median, for
+// here and there a stain is taken for a bed.
 function brokenBy(tile: Raster, { course, offset, band, from }: BedLines): number {
   const roots = rootsOf(tile);
   const strip = Math.max(6, Math.round(course));
   const count = Math.floor(tile.width / strip);
   const first = Math.ceil((0.5 * course - offset) / course);
-  const joined: number[] = [];
-  const others: number[] = [];
+  const steps = Array.from({ length: count }, (): number[] => []);
   for (let bed = first; offset + (bed + 0.5) * course < tile.height; bed++) {
     const at = offset + bed * course;
     const places = Array.from({ length: count }, (_, i) =>
       placeBed(roots, tile.width, { from: from + i * strip, strip, at, reach: 0.3 * course }),
     );
-    for (let i = 0; i < count; i++) {
-      const x = i * strip;
-      const inBand = x < band.to || x - tile.width >= band.from;
-      const step = places[i]! - places[(i + count - 1) % count]!;
-      (inBand ? joined : others).push(Math.abs(step));
+    for (const [i, own] of steps.entries()) {
+      own.push(Math.abs(places[i]! - places[(i + count - 1) % count]!));
     }
   }
-  return Math.max(0, median(joined) - median(others));
+  const medians = steps.map(median);
+  const inBand = (i: number): boolean => i * strip < band.to || i * strip - tile.width >= band.from;
+  const joined = medians.filter((_, i) => inBand(i));
+  const others = medians.filter((_, i) => !inBand(i));
+  const usual = mean(others);
+  const spread = Math.sqrt(mean(others.map((one) => (one - usual) ** 2)));
+  const error = spread * Math.sqrt(1 / joined.length + 1 / others.length);
+  return Math.max(0, mean(joined) - usual - 2 * error);
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
 
 function median(values: readonly number[]): number {

@@ -57,6 +57,51 @@ export function largestSteps(tile: Raster, band: Band): { band: number; elsewher
 }
 
 /**
+ * Tell how often as wide a band elsewhere, where nothing was joined, holds the largest step of all: what
+ * the judgement by {@link largestSteps} is worth.
+ *
+ * @param tile - That repeats.
+ * @param band - Where it was joined.
+ * @param leeway - By so much a step may be larger, as a factor.
+ * @returns Share of such bands in which no step is larger than elsewhere.
+ */
+export function stepsByChance(tile: Raster, band: Band, leeway: number): number {
+  const steps = stepsOf(tile, band.axis, true);
+  const width = band.to - band.from;
+  const unjoined = [...steps.subarray(band.to, steps.length + band.from)];
+  let [good, all] = [0, 0];
+  for (let from = 0; from + width <= unjoined.length; from += Math.max(1, width >> 1)) {
+    const inside = Math.max(...unjoined.slice(from, from + width));
+    const others = [...unjoined.slice(0, from), ...unjoined.slice(from + width)];
+    if (others.length < width) continue;
+    if (inside <= leeway * Math.max(...others)) good++;
+    all++;
+  }
+  return all === 0 ? NaN : good / all;
+}
+
+/**
+ * Compare the contrast of the two pieces a tile was joined of where it was joined.
+ *
+ * @param made - The tile, and its source.
+ * @param band - Where it was joined.
+ * @returns One over the other: how much contrast differs by chance.
+ */
+export function piecesContrast(made: TileAndSource, band: Band): number {
+  const { raster, start, period } = made;
+  const theirs = stepsOf(raster, band.axis, false);
+  let [endings, beginnings] = [0, 0];
+  for (let place = band.from; place < band.to; place++) {
+    const ending = theirs[start + period + place] ?? 0;
+    const beginning = theirs[start + place] ?? 0;
+    if (ending === 0 || beginning === 0) continue;
+    endings += ending ** 2;
+    beginnings += beginning ** 2;
+  }
+  return Math.sqrt(endings / beginnings);
+}
+
+/**
  * Compare the contrast where a tile was joined with that of the two pieces it was joined of.
  *
  * @param made - The tile, and its source.

@@ -9,6 +9,7 @@ import { noEven } from '../options/no-even.js';
 import { output } from '../options/output.js';
 import { straightenOf } from '../options/straighten-of.js';
 import { calmInWords } from '../print/calm-in-words.js';
+import { healedInWords } from '../print/healed-in-words.js';
 import { inColumns } from '../print/in-columns.js';
 import { inDigits } from '../print/in-digits.js';
 import { lightInWords } from '../print/light-in-words.js';
@@ -40,6 +41,7 @@ export const mend: Command = defineCommand({
       ['kept', `${inDigits(report.keptPercent, 3)} % of the photo`],
       ['mended by', report.method],
       ['because', report.why],
+      ['whole bricks', healedInWords(report.healed)],
       ['calmed', calmInWords(report.calmed)],
       ['light', lightInWords(report.light)],
       ['side by side', seamInWords(report.x)],

@@ -2,6 +2,7 @@ import type { CourseReference } from '../catalogue/course-reference.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
+import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
 import { toRows } from '../raster/row-source.js';
 import { type Photo, readPhoto } from '../read/read-photo.js';
@@ -9,6 +10,7 @@ import { type AxisCopies, findCopies } from '../seam/find-copies.js';
 import type { Straighten } from '../measure/slant/judge-stand.js';
 import type { JudgedJoin } from '../seam/choose-join.js';
 import { inspectSeams, type Seam } from '../seam/inspect-seams.js';
+import type { HealedBricks } from '../seam/mend/heal-bricks.js';
 import { type MendMethod, type MendOptions, mendTile } from '../seam/mend-tile.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
 import { checkOutput } from '../write/check-output.js';
@@ -70,6 +72,8 @@ export interface MendedPhoto {
   readonly why: string | null;
   /** How well each way did that was tried, the one taken first; null where nothing was joined. */
   readonly joins: PerAxis<readonly JudgedJoin[] | null>;
+  /** What became of bricks that no cut could leave whole. */
+  readonly healed: HealedBricks;
   /** What was replaced because it would catch the eye, or null where nobody asked. */
   readonly calmed: CalmReport | null;
   /** How uneven the light was that was taken out, or null where it was left. */
@@ -135,6 +139,7 @@ export async function mendPhoto(
       method: tile.method,
       why: whyJoined(tile.joins),
       joins: reportJoins(tile.joins),
+      healed: tile.healed,
       calmed,
       light: evened.light,
       x: reportSeam(x),
@@ -145,10 +150,26 @@ export async function mendPhoto(
       ...(found.ok ? found.warnings : []),
       ...warnOfCopies(copiesIn(photo, found), photo),
       ...evened.warnings,
-      ...mended.warnings,
+      ...mended.warnings.map((warning) => sayWhatWasDone(warning, evened.light, calmed)),
       ...judgeSeams({ x, y }, axis),
     ],
   };
+}
+
+// A picture whose ends meet may have had its light evened, or a stain taken out.
+function sayWhatWasDone(
+  warning: Warning,
+  light: LightReport | null,
+  calmed: CalmReport | null,
+): Warning {
+  if (warning.code !== 'already-seamless') return warning;
+  const done = [
+    ...(light?.lightest == null ? [] : ['its light was evened']),
+    ...(calmed === null || calmed.swapped.length === 0 ? [] : ['it was calmed']),
+  ];
+  if (done.length === 0) return warning;
+  const message = `the picture meets itself already: ${done.join(' and ')}, its ends were left as they are`;
+  return { ...warning, message };
 }
 
 function wishOf({ axis, method, keep }: MendPhotoOptions): Partial<MendOptions> {

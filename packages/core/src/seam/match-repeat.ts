@@ -31,6 +31,8 @@ const testRange = { least: 0.4, shortest: 0.6, most: 0.9 };
 // It does with this share of what the best of them gains, where that gains enough to tell.
 const leastGain = 0.2;
 const leastTold = 0.05;
+// Of repeats given, some lay unlike on unlike where they gain less than this share of what others do.
+const clearLoss = 0.15;
 // A picture clearly like itself gains this share of what is usual, and the rest of its length must
 // gain this share of that.
 const clearGain = 0.4;
@@ -102,6 +104,7 @@ function heldTimes(full: SampledLines, repeat: number): number | null {
   const gains = gainsOf(curve, { least, repeat: repeat / every, usual });
   const claimed = Math.max(...gains.values());
   if (gains.size === 0 || gain < leastTold * usual) return 1;
+  if (claimed < leastTold * usual && gain < 2 * leastTold * usual) return 1;
   if (claimed < leastGain * gain) return null;
   return timesOf(gains);
 }
@@ -122,13 +125,20 @@ function gainsOf(
   return gains;
 }
 
+// Where the others gain next to nothing beside those that are kept. One alone may do so by chance.
 function timesOf(gains: ReadonlyMap<number, number>): number {
-  for (const times of [1, 2, 3]) {
-    const own = [...gains].filter(([repeats]) => repeats % times === 0);
-    // Less than nothing where another multiple gains: there unlike lies on unlike.
-    if (own.length > 0 && own.every(([, gain]) => gain > 0)) return times;
+  for (const times of [2, 3]) {
+    const kept = [...gains].flatMap(([repeats, gain]) => (repeats % times === 0 ? [gain] : []));
+    const others = [...gains].flatMap(([repeats, gain]) => (repeats % times === 0 ? [] : [gain]));
+    if (kept.length === 0 || kept.some((gain) => gain <= 0)) continue;
+    const most = (others.length > 1 ? clearLoss : -clearLoss) * meanOf(kept);
+    if (others.length > 0 && meanOf(others) < most) return times;
   }
   return 1;
+}
+
+function meanOf(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
 
 function refined(lines: SampledLines, repeat: number): number {

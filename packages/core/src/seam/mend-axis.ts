@@ -5,6 +5,7 @@ import { chooseJoin, type JudgedJoin } from './choose-join.js';
 import { findBorder } from './find-border.js';
 import type { JoinMethod } from './join-overlap.js';
 import { inBoth } from './in-both.js';
+import type { JoinedAxis } from './mend/origin-of.js';
 import { type Overlap, type OverlapWindow, putOverlap, takeOverlap } from './overlap.js';
 import { sampleLines } from './sample-lines.js';
 import { type Joints, seeJoints } from './see-joints.js';
@@ -36,6 +37,8 @@ export interface MendedAxis {
    * there is nothing to cut in.
    */
   readonly tried: readonly JudgedJoin[];
+  /** Where the border runs; null where its ends were not joined. */
+  readonly joined: JoinedAxis | null;
 }
 
 // Under this, an overlap offers no choice of cut.
@@ -68,7 +71,7 @@ export function mendAxis(raster: Raster, options: MendAxisOptions): MendedAxis {
   const margin = Math.min(widestMargin, (period - overlap) >> 1);
   const asked: readonly JoinMethod[] = cuts ? methods : ['gradient'];
   const left = !cuts && methods.every((method) => method === 'cut');
-  if (left || margin < 1) return { raster: tile, start, tried: [] };
+  if (left || margin < 1) return { raster: tile, start, tried: [], joined: null };
   const window = { axis, start, period, overlap, margin };
   const level = takeOverlap(raster, window);
   const { windows, mortar } =
@@ -79,7 +82,8 @@ export function mendAxis(raster: Raster, options: MendAxisOptions): MendedAxis {
   const halfBrick = halfBrickIn(joints, axis);
   const { joined, tried } = chooseJoin(windows, { methods: asked, border, closed, halfBrick });
   putOverlap(tile, windows, joined, axis);
-  return { raster: tile, start, tried };
+  const line = border.map((column) => column - margin);
+  return { raster: tile, start, tried, joined: { start, period, overlap, border: line } };
 }
 
 interface JointsToAlign {

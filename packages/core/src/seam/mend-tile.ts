@@ -5,11 +5,13 @@ import { keepMean } from '../raster/keep-mean.js';
 import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 import type { JudgedJoin } from './choose-join.js';
-import { choosePeriod } from './choose-period.js';
+import { choosePeriods, type PeriodChoice } from './choose-periods.js';
 import { inspectAxis } from './inspect-axis.js';
 import { lookSmaller } from './look-smaller.js';
 import type { JoinMethod } from './join-overlap.js';
 import { matchRepeat, type RepeatMatch } from './match-repeat.js';
+import { healBricks, type HealedBricks, type JoinedTile } from './mend/heal-bricks.js';
+import type { JoinedAxis } from './mend/origin-of.js';
 import { mendAxis } from './mend-axis.js';
 import type { Joints } from './see-joints.js';
 
@@ -54,6 +56,8 @@ export interface Tile {
    * null where there was nothing to join.
    */
   readonly joins: PerAxis<readonly JudgedJoin[] | null>;
+  /** What became of bricks that a cut ran through. */
+  readonly healed: HealedBricks;
 }
 
 /**
@@ -66,16 +70,14 @@ export interface Tile {
  * @throws RangeError when an option makes no sense.
  */
 export function mendTile(raster: Raster, options: MendOptions): Outcome<Tile, 'too-few-repeats'> {
-  const { repeat, axis = 'both', method = 'auto', keep = 60 } = options;
+  const { repeat, method = 'auto', keep = 60 } = options;
   if (!(keep > 0 && keep <= 100)) throw outOfRange('above 0 to 100 per cent', 'keep', keep);
   const seamless = findSeamless(raster, options);
-  const { planned, match } = findPeriods(raster, options);
-  const wish = { planned, keep, axis, joints: options.joints ?? null };
-  const x = intend(raster.width, { which: 'x', ...wish, seamless: seamless.x, match: match.x });
-  const y = intend(raster.height, { which: 'y', ...wish, seamless: seamless.y, match: match.y });
+  const { x, y } = intend(raster, options, seamless);
   if (x === null || y === null) return tooFew(raster, repeat, x === null);
 
-  const tile = joinEnds(raster, { x, y, ...options, methods: waysToTry(options) });
+  const joints = withBond(options.joints ?? null, repeat);
+  const tile = joinEnds(raster, { x, y, repeat, joints, methods: waysToTry(method) });
   const keptPercent =
     (100 * tile.raster.width * tile.raster.height) / (raster.width * raster.height);
   const { width, height } = tile.raster;
@@ -83,6 +85,16 @@ export function mendTile(raster: Raster, options: MendOptions): Outcome<Tile, 't
   const warnings = keptPercent < keep ? [littleKept(keptPercent)] : [];
   if (tile.method === 'none') warnings.push(nothingToMend(method));
   return { ok: true, value: { ...tile, repeats, keptPercent }, warnings };
+}
+
+function withBond(joints: Joints | null, repeat: PerAxis<number | null>): Joints | null {
+  if (joints === null) return null;
+  const [along, down] = joints.axis === 'y' ? [repeat.x, repeat.y] : [repeat.y, repeat.x];
+  if (along === null || down === null) return { ...joints, bond: null };
+  return {
+    ...joints,
+    bond: { length: along, courses: Math.max(1, Math.round(down / joints.course)) },
+  };
 }
 
 // Where it is known, or the plan cuts a piece off anyway, nobody need look.
@@ -96,11 +108,10 @@ function findSeamless(raster: Raster, options: MendOptions): PerAxis<boolean> {
   return { x: look('x', raster.width), y: look('y', raster.height) };
 }
 
-// To fade courses into others makes ghosts of their joints.
-function waysToTry({ repeat, joints, method = 'auto' }: MendOptions): readonly JoinMethod[] {
-  if (method !== 'auto') return [method];
-  const coursed = joints != null || repeat.x !== null || repeat.y !== null;
-  return coursed ? ['gradient', 'cut'] : ['gradient', 'cut', 'blend'];
+// To fade one piece into another makes ghosts: of joints, of stones, of the texture's own grain. It is
+// done where it is asked for.
+function waysToTry(method: JoinMethod | 'auto'): readonly JoinMethod[] {
+  return method === 'auto' ? ['gradient', 'cut'] : [method];
 }
 
 interface EndsToJoin {
@@ -114,28 +125,48 @@ interface EndsToJoin {
 function joinEnds(
   raster: Raster,
   ends: EndsToJoin,
-): Pick<Tile, 'raster' | 'start' | 'method' | 'joins'> {
+): Pick<Tile, 'raster' | 'start' | 'method' | 'joins' | 'healed'> {
   const { x, y, repeat, methods } = ends;
   const start = { x: 0, y: 0 };
   const joins: Record<'x' | 'y', readonly JudgedJoin[] | null> = { x: null, y: null };
-  if (!x.mend && !y.mend) return { raster, start, joins, method: 'none' };
+  if (!x.mend && !y.mend) return { raster, start, joins, method: 'none', healed: nothingHealed };
   let tile = raster;
   let joints = ends.joints ?? null;
+  const borders: Record<'x' | 'y', JoinedAxis | null> = { x: null, y: null };
   for (const axis of ['x', 'y'] as const) {
     const { mend, period } = ends[axis];
-    const other = axis === 'x' ? y : x;
     if (!mend) continue;
     // Once x is mended, y must leave it so.
-    const closed = other.meets || (axis === 'y' && x.mend);
+    const closed = axis === 'x' ? y.meets : closes(x);
     const mended = mendAxis(tile, { axis, period, repeat: repeat[axis], closed, joints, methods });
     tile = mended.raster;
     start[axis] = mended.start;
     joins[axis] = mended.tried;
+    borders[axis] = mended.joined;
     if (joints?.axis === axis) joints = { ...joints, offset: joints.offset - mended.start };
   }
+  const method = methodOf(joins, methods);
+  const closed = { x: closes(x), y: closes(y) };
+  const joined = { tile, picture: raster, ends: borders, closed };
+  const healed = heal(joined, method, ends.joints ?? null);
   // Cropping and joining move the mean a little.
   keepMean(raster, tile);
-  return { raster: tile, start, joins, method: methodOf(joins, methods) };
+  return { raster: tile, start, joins, method, healed };
+}
+
+function closes({ meets, mend }: Intent): boolean {
+  return meets || mend;
+}
+
+const nothingHealed = { replaced: 0, left: 0 };
+
+// What was faded on request has no cut.
+function heal(
+  joined: Omit<JoinedTile, 'joints'>,
+  method: MendMethod,
+  joints: Joints | null,
+): HealedBricks {
+  return joints === null || method === 'blend' ? nothingHealed : healBricks({ ...joined, joints });
 }
 
 // Where nothing was left over and a cut was asked for, none was made.
@@ -143,23 +174,6 @@ function methodOf({ x, y }: Tile['joins'], methods: readonly JoinMethod[]): Mend
   const taken = [x, y].flatMap((tried) => tried?.slice(0, 1) ?? []);
   const method = taken[0]?.method ?? methods[0] ?? 'none';
   return taken.every((join) => join.method === method) ? method : 'mixed';
-}
-
-interface Periods {
-  readonly planned: PerAxis<number | null>;
-  readonly match: PerAxis<RepeatMatch>;
-}
-
-function findPeriods(raster: Raster, { period, repeat, keep = 60 }: MendOptions): Periods {
-  const planned = { x: period?.x ?? null, y: period?.y ?? null };
-  // Where both are planned, nobody asks what would have fitted best.
-  const known = planned.x !== null && planned.y !== null;
-  const least = { least: Math.sqrt(keep / 100) };
-  const nothing = { repeat: null, period: null, refutesLength: false };
-  return {
-    planned,
-    match: known ? { x: nothing, y: nothing } : matchRepeat(raster, repeat, least),
-  };
 }
 
 // What is to become of one axis.
@@ -172,26 +186,49 @@ interface Intent {
   readonly mend: boolean;
 }
 
-interface AxisWish {
-  readonly planned: PerAxis<number | null>;
-  readonly which: 'x' | 'y';
-  readonly axis: 'x' | 'y' | 'both';
-  readonly keep: number;
-  readonly seamless: boolean;
-  readonly match: RepeatMatch;
-  readonly joints: Joints | null;
+function intend(
+  raster: Raster,
+  options: MendOptions,
+  seen: PerAxis<boolean>,
+): PerAxis<Intent | null> {
+  const { axis = 'both', keep = 60 } = options;
+  const match = findMatch(raster, options);
+  const length = { x: raster.width, y: raster.height };
+  const seamless = {
+    x: seen.x && !match.x.refutesLength,
+    y: seen.y && !match.y.refutesLength,
+  };
+  const choice = (which: 'x' | 'y'): PeriodChoice => ({
+    ...match[which],
+    length: length[which],
+    planned: axis === 'both' || axis === which ? (options.period?.[which] ?? null) : length[which],
+    seamless: seamless[which],
+    ...jointsAlong(options.joints ?? null, which),
+  });
+  const period = choosePeriods(choice('x'), choice('y'), keep / 100);
+  const intent = (which: 'x' | 'y'): Intent | null => {
+    const chosen = period[which];
+    if (chosen === null) return null;
+    const meets = seamless[which] && chosen === length[which];
+    return { period: chosen, meets, mend: !meets && (axis === 'both' || axis === which) };
+  };
+  return { x: intent('x'), y: intent('y') };
 }
 
-function intend(length: number, wish: AxisWish): Intent | null {
-  const { which, axis, keep, match, joints } = wish;
-  const seamless = wish.seamless && !match.refutesLength;
-  if (axis !== 'both' && axis !== which) return { period: length, meets: seamless, mend: false };
-  const beds = joints?.axis === which ? joints : null;
-  const planned = wish.planned[which];
-  const period = choosePeriod(length, { ...match, planned, keep, seamless, beds });
-  if (period === null) return null;
-  const meets = seamless && period === length;
-  return { period, meets, mend: !meets };
+function jointsAlong(joints: Joints | null, which: 'x' | 'y'): Pick<PeriodChoice, 'unit' | 'beds'> {
+  if (joints === null) return { unit: null, beds: null };
+  const beds = joints.axis === which ? joints : null;
+  return { unit: beds === null ? joints.brick : joints.course, beds };
+}
+
+function findMatch(
+  raster: Raster,
+  { period, repeat, keep = 60 }: MendOptions,
+): PerAxis<RepeatMatch> {
+  // Where both are planned, nobody asks what would have fitted best.
+  const nothing = { repeat: null, period: null, refutesLength: false };
+  if (period?.x != null && period.y != null) return { x: nothing, y: nothing };
+  return matchRepeat(raster, repeat, { least: Math.sqrt(keep / 100) });
 }
 
 function nothingToMend(method: JoinMethod | 'auto'): Warning {

@@ -3,7 +3,9 @@ import type { Raster } from '../raster/raster.js';
 import { transposeRaster } from '../raster/transpose-raster.js';
 import type { CourseAxis } from '../surface/measurement.js';
 import { bedAt, type Beds, placeBeds } from './extend/place-beds.js';
-import { type Courses, type Mortar, seeMortar } from './extend/see-mortar.js';
+import { type Mortar, seeMortar } from './extend/see-mortar.js';
+import { seePerpends } from './extend/see-perpends.js';
+import { type BondPeriod, findUprights } from './find-uprights.js';
 import type { OverlapWindow } from './overlap.js';
 
 /** Where the courses of a picture lie, in its pixels. */
@@ -16,6 +18,8 @@ export interface Joints {
   readonly offset: number;
   /** Across `axis`: one brick with its joint, or null where nobody knows. */
   readonly brick: number | null;
+  /** After how much its bond comes round; left out or null where nobody knows. */
+  readonly bond?: BondPeriod | null;
 }
 
 /** The joints that a window on a picture shows, laid out as windows are: the mended axis along the rows. */
@@ -24,6 +28,11 @@ export interface SeenJoints {
   readonly likeness: Float32Array;
   /** Where bed joints cross the window: column by column, each joint's row; null where they run along it. */
   readonly crossing: BedCrossings | null;
+  /**
+   * Row by row, the middles of joints that the row itself crosses, from left to right, in columns of
+   * the window: upright ones where beds cross it, beds where they run along it.
+   */
+  readonly marks: readonly Float64Array[];
 }
 
 /** Bed joints that cross a window from left to right. */
@@ -71,10 +80,36 @@ export function seeJoints(
     { length: size },
     (_, x) => Math.min(to - 1, Math.max(from, first - margin + x)) - from,
   );
+  const beds = placeBeds(mortar, courses);
+  const marks = runsAlong ? bedsOver(beds, mortar.width) : uprightsOver(mortar, beds, joints);
+  // Columns of the part seen are so many after the window's.
+  const before = from - (first - margin);
   return {
     likeness: layOut(mortar, held, runsAlong),
-    crossing: runsAlong ? null : follow(mortar, courses, held),
+    crossing: runsAlong ? null : follow(beds, held),
+    marks: marks.map((places) => places.map((place) => place + before)),
   };
+}
+
+// At each column of the picture, where its beds lie: the mended axis runs down it.
+function bedsOver(beds: Beds, width: number): Float64Array[] {
+  return Array.from({ length: width }, (_, x) =>
+    Float64Array.from({ length: beds.count }, (_, bed) => bedAt(beds, bed, x + 0.5)),
+  );
+}
+
+// At each row of the picture, where the upright joints of its course lie.
+function uprightsOver(mortar: Mortar, beds: Beds, joints: Joints): Float64Array[] {
+  const { width, height } = mortar;
+  const { course: high, brick, bond } = joints;
+  const lines = seePerpends(mortar, beds);
+  const uprights = findUprights(lines, brick ?? 2 * high, bond ?? null);
+  const none = new Float64Array(0);
+  let course = -1;
+  return Array.from({ length: height }, (_, y) => {
+    while (course + 1 < beds.count && bedAt(beds, course + 1, width / 2) <= y + 0.5) course++;
+    return uprights[course] ?? none;
+  });
 }
 
 function layOut(
@@ -92,8 +127,7 @@ function layOut(
   return out;
 }
 
-function follow(mortar: Mortar, courses: Courses, held: Int32Array): BedCrossings {
-  const beds: Beds = placeBeds(mortar, courses);
+function follow(beds: Beds, held: Int32Array): BedCrossings {
   const at = (bed: number, column: number): number => bedAt(beds, bed, held[column]! + 0.5);
   return { first: beds.first, count: beds.count, at };
 }
