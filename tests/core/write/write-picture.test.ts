@@ -114,13 +114,15 @@ onUnix('links that lead nowhere or round in a circle are refused', async () => {
 
 test.each([
   ['front.heic', 'ends with .heic', 'name it front.png'],
-  ['front.jpg', 'ends with .jpg', 'name it front.png'],
+  ['front.bmp', 'ends with .bmp', 'name it front.png'],
   ['front', 'has no extension', 'name it front.png'],
 ])('%s is refused with a name that would do', async (name, what, hint) => {
   const path = join(folder, name);
   const refused = await refusal(path);
   expect(refused.code).toBe('unsupported-output');
-  expect(refused.message).toBe(`${path} ${what}, and what is written is .png`);
+  expect(refused.message).toBe(
+    `${path} ${what}, and what is written is .png, .tif, .tiff, .jpg, .jpeg or .webp`,
+  );
   expect(refused.hint).toBe(hint);
 });
 

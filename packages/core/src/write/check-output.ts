@@ -34,6 +34,12 @@ async function statIfThere(path: string): Promise<BigIntStats | null> {
   }
 }
 
+function listed(extensions: readonly string[]): string {
+  const last = extensions.at(-1) ?? '';
+  const rest = extensions.slice(0, -1);
+  return rest.length === 0 ? last : `${rest.join(', ')} or ${last}`;
+}
+
 function checkExtension(path: string, extensions: readonly string[]): void {
   const shown = showPath(path);
   const extension = extname(path).toLowerCase();
@@ -43,7 +49,7 @@ function checkExtension(path: string, extensions: readonly string[]): void {
   const what = extension === '' ? 'has no extension' : `ends with ${showPath(extension)}`;
   throw new TextureError(
     'unsupported-output',
-    `${shown} ${what}, and what is written is ${extensions.join(' or ')}`,
+    `${shown} ${what}, and what is written is ${listed(extensions)}`,
     { hint: `name it ${showPath(`${stem}${first}`)}` },
   );
 }

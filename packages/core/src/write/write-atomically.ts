@@ -4,6 +4,7 @@ import { type FileHandle, open, rename, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { explainUnwritable, type OutputTarget } from './check-output.js';
+import type { Piece } from './formats/format.js';
 
 const isWindows = process.platform === 'win32';
 
@@ -34,19 +35,22 @@ function removeAtExit(path: string): () => void {
   };
 }
 
-async function writeAll(file: FileHandle, pieces: AsyncIterable<Uint8Array>): Promise<void> {
+async function writeAll(file: FileHandle, pieces: AsyncIterable<Piece>): Promise<void> {
+  let end = 0;
   for await (const piece of pieces) {
-    for (let at = 0; at < piece.length;) {
-      const { bytesWritten } = await file.write(piece, at);
+    const [bytes, place] = piece instanceof Uint8Array ? [piece, end] : [piece.bytes, piece.at];
+    for (let at = 0; at < bytes.length;) {
+      const { bytesWritten } = await file.write(bytes, at, null, place + at);
       at += bytesWritten;
     }
+    end = Math.max(end, place + bytes.length);
   }
 }
 
 async function fill(
   path: string,
   mode: number | null,
-  pieces: AsyncIterable<Uint8Array>,
+  pieces: AsyncIterable<Piece>,
 ): Promise<void> {
   const file = await open(path, 'wx');
   try {
@@ -88,13 +92,13 @@ async function syncFolder(path: string): Promise<void> {
  *
  * @param path - As the user gave it, for messages alone.
  * @param target - Where it really goes, as {@link checkOutput} found it.
- * @param pieces - Its bytes, in order; what they throw is passed on.
+ * @param pieces - Its bytes, in order, and what goes back; what they throw is passed on.
  * @throws TextureError `unwritable` when the system does not let it.
  */
 export async function writeAtomically(
   path: string,
   target: OutputTarget,
-  pieces: AsyncIterable<Uint8Array>,
+  pieces: AsyncIterable<Piece>,
 ): Promise<void> {
   const folder = dirname(target.path);
   const name = `.gaugerod-${process.pid}-${randomBytes(6).toString('hex')}.tmp`;

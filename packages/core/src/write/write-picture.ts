@@ -4,6 +4,7 @@ import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import type { RowSource } from '../raster/row-source.js';
 import { checkOutput } from './check-output.js';
+import type { PictureWriter } from './formats/format.js';
 import { pictureFormats } from './formats/index.js';
 import { writeAtomically } from './write-atomically.js';
 
@@ -12,6 +13,9 @@ export interface WritePictureOptions {
   /** Files that must not be written over: the photo and all else that was read. */
   readonly inputs?: readonly string[];
 }
+
+// What PNG and TIFF can say.
+const mostSide = 2 ** 31 - 1;
 
 function checkSource({ width, height, period, across }: RowSource): void {
   const whole = 'a whole number of 1 or more';
@@ -24,11 +28,26 @@ function checkSource({ width, height, period, across }: RowSource): void {
   }
 }
 
+// Before a row is made.
+function checkLimits(path: string, { width, height }: RowSource, format: PictureWriter): void {
+  const { name, maxSide, maxPixels = Infinity } = format;
+  const over =
+    Math.max(width, height) > maxSide
+      ? `${name}'s limit of ${maxSide} a side`
+      : width * height > maxPixels
+        ? `the ${maxPixels / 1e6} million that are written as ${name}`
+        : null;
+  if (over === null) return;
+  const message = `${showPath(path)} would be ${width} x ${height} pixels, over ${over}`;
+  const better = maxSide < mostSide ? { hint: 'write it as .png or .tif' } : {};
+  throw new TextureError('too-large', message, better);
+}
+
 /**
  * Write a picture, row by row: a page is never held, and a picture that repeats is compressed once.
  * The file is there whole or not at all, and carries its print resolution and sRGB.
  *
- * @param path - Of the picture; its extension says what it becomes: `.png`.
+ * @param path - Of the picture; its extension says what it becomes: `.png`, `.tif`, `.jpg` or `.webp`.
  * @param source - What to write.
  * @param options - What must not be written over.
  * @throws TextureError when the place does not allow it; its message names the file.
@@ -45,10 +64,6 @@ export async function writePicture(
   const extension = extname(path).toLowerCase();
   const format = pictureFormats.find(({ extensions }) => extensions.includes(extension));
   if (format === undefined) throw outOfRange('a kind of picture that is written', 'path', path);
-  const { width, height } = source;
-  if (Math.max(width, height) > format.maxSide) {
-    const message = `${showPath(path)} would be ${width} x ${height} pixels, over ${format.name}'s limit of ${format.maxSide} a side`;
-    throw new TextureError('too-large', message);
-  }
+  checkLimits(path, source, format);
   await writeAtomically(path, target, format.encode(source));
 }

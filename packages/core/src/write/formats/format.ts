@@ -1,18 +1,31 @@
 import type { RowSource } from '../../raster/row-source.js';
 
+/** Bytes that stand where some were written already, such as a length known only at the end. */
+interface Patch {
+  /** Where in the file, 0 or more. */
+  readonly at: number;
+  /** What stands there. */
+  readonly bytes: Uint8Array;
+}
+
+/** What an encoder hands to the file: the next bytes, or bytes that go back. */
+export type Piece = Uint8Array | Patch;
+
 /** A kind of picture that is written. */
 export interface PictureWriter {
   /** As people call it. */
   readonly name: string;
-  /** What its files' names end with, in lower case, with the dot. */
+  /** What its files' names end with, in lower case, with the dot; the first is the usual one. */
   readonly extensions: readonly string[];
   /** Pixels along a side at most. */
   readonly maxSide: number;
+  /** Pixels in all at most, where the encoder cannot do without holding them. */
+  readonly maxPixels?: number;
   /**
    * Encode a picture, row by row.
    *
    * @param source - Size within the limits.
-   * @returns The bytes of the file, piece by piece, in order.
+   * @returns The file, piece by piece, in order.
    */
-  readonly encode: (source: RowSource) => AsyncIterable<Uint8Array>;
+  readonly encode: (source: RowSource) => AsyncIterable<Piece>;
 }

@@ -1,0 +1,33 @@
+import type { Sharp } from 'sharp';
+import type { RowSource } from '../raster/row-source.js';
+
+function holdRows({ width, height, rows }: RowSource): Buffer {
+  const bytes = Buffer.allocUnsafe(3 * width * height);
+  let at = 0;
+  for (const row of rows()) {
+    bytes.set(row, at);
+    at += row.length;
+  }
+  if (at === bytes.length) return bytes;
+  throw new Error(`a picture said to have ${height} rows gave ${at / (3 * width)}`);
+}
+
+/**
+ * Hold a whole picture for an encoder that cannot do with rows, and say of it what every file of
+ * ours says: sRGB, and its print resolution.
+ *
+ * @param source - The picture, small enough to hold.
+ * @returns The picture, for the encoder to go on with.
+ */
+export async function holdPicture(source: RowSource): Promise<Sharp> {
+  const { width, height, dpi } = source;
+  const { default: sharp } = await import('sharp');
+  const picture = sharp(holdRows(source), {
+    raw: { width, height, channels: 3 },
+    limitInputPixels: false,
+  });
+  // The profile alone would leave Exif to say "uncalibrated". 1 is sRGB.
+  return picture
+    .withMetadata(dpi === null ? {} : { density: dpi })
+    .withExifMerge({ IFD2: { ColorSpace: '1' } });
+}
