@@ -3,7 +3,16 @@ import { tmpdir } from 'node:os';
 import { describe, expect, test } from 'vitest';
 import { runGaugerod, transcript } from '../support/run-gaugerod.js';
 
-const commands = ['measure', 'scale', 'inspect', 'mend', 'extend', 'fill', 'reference'] as const;
+const commands = [
+  'measure',
+  'scale',
+  'inspect',
+  'mend',
+  'extend',
+  'fill',
+  'sheet',
+  'reference',
+] as const;
 const here = tmpdir();
 
 test('the help lists every command, and the whole job in one line', async () => {

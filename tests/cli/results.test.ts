@@ -57,6 +57,8 @@ test.each([
   ['extend', 'extend wall.png --times 2x1.5 -o tile.png'],
   ['extend', 'extend wall.png --course uk-metric --scale 1:148 --size 10x8mm -o tile.png'],
   ['fill', `fill wall.png --course uk-metric ${part} -o front.png`],
+  ['sheet', 'sheet wall.png wall.png --dpi 150 -o page.pdf'],
+  ['sheet', 'sheet wall.png --dpi 20 --paper A5 -o page.pdf'],
   ['reference', 'reference brick'],
   ['error', 'measure missing.png --course uk-metric'],
   ['error', 'scale 9.9m --scale N'],

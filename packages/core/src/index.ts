@@ -31,6 +31,13 @@ export { type MendedPhoto, mendPhoto, type MendPhotoOptions } from './job/mend-p
 export type { OfferedFormat, OfferedFormats } from './job/offer-formats.js';
 export type { PlanRefusal } from './job/plan-extension.js';
 export type { PartOptions } from './job/plan-part.js';
+export {
+  type SheetedPart,
+  type SheetedParts,
+  sheetParts,
+  type SheetPartsOptions,
+  type SheetRefusal,
+} from './job/sheet-parts.js';
 export type { SurfaceOptions } from './job/open-surface.js';
 export type { ReferenceOptions } from './job/reference-options.js';
 export type { InspectedSeamReport } from './job/report-inspected-seam.js';

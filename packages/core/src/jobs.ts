@@ -10,9 +10,11 @@ import type { MeasuredPhoto, MeasurePhotoOptions } from './job/measure-known.js'
 import type { MendedPhoto, MendPhotoOptions } from './job/mend-photo.js';
 import type { OfferedFormats } from './job/offer-formats.js';
 import type { ScaledPhoto, ScalePhotoOptions } from './job/scale-photo.js';
+import type { SheetedParts, SheetPartsOptions, SheetRefusal } from './job/sheet-parts.js';
 
 export { findBrick } from './catalogue/find-brick.js';
 export { findCourse } from './catalogue/find-course.js';
+export { findPaper } from './catalogue/find-paper.js';
 export { findScale } from './catalogue/find-scale.js';
 export { findSection } from './catalogue/find-section.js';
 export { showPath } from './errors/show-path.js';
@@ -112,4 +114,19 @@ export async function fillPhoto(
 ): Promise<Outcome<FilledPhoto, MeasureRefusal | TileRefusal | 'scale-doubtful'>> {
   const job = await import('./job/fill-photo.js');
   return job.fillPhoto(path, options);
+}
+
+/**
+ * Lay parts on pages at true size.
+ *
+ * @param paths - Where the parts' pictures lie.
+ * @param options - As in the library.
+ * @returns As in the library.
+ */
+export async function sheetParts(
+  paths: readonly string[],
+  options: SheetPartsOptions,
+): Promise<Outcome<SheetedParts, SheetRefusal>> {
+  const job = await import('./job/sheet-parts.js');
+  return job.sheetParts(paths, options);
 }

@@ -39,6 +39,7 @@ export { bonds } from './catalogue/bonds/index.js';
 export type { CourseReference, CourseUnit } from './catalogue/course-reference.js';
 export { findBrick } from './catalogue/find-brick.js';
 export { findCourse } from './catalogue/find-course.js';
+export { findPaper, type Paper } from './catalogue/find-paper.js';
 export { findScale, type FindScaleOptions, type NamedScale } from './catalogue/find-scale.js';
 export { findSection, type SectionReference } from './catalogue/find-section.js';
 export type { FormatRegion } from './catalogue/region-of.js';

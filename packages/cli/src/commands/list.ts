@@ -56,6 +56,13 @@ export const commands: readonly ListedCommand[] = [
     load: async () => (await import('./fill.js')).fill,
   },
   {
+    name: 'sheet',
+    argument: '<part...>',
+    needs: '-o <file>',
+    summary: 'parts on pages at true size, ready to print and cut',
+    load: async () => (await import('./sheet.js')).sheet,
+  },
+  {
     name: 'reference',
     argument: '[word]',
     summary: 'look up scales, bricks, bonds, slates and sections',

@@ -7,6 +7,7 @@ export type TextureErrorCode =
   | 'unsupported-format'
   | 'damaged-picture'
   | 'too-large'
+  | 'no-print-size'
   | 'output-is-input'
   | 'output-not-a-file'
   | 'no-output-folder'

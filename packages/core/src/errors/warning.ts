@@ -28,6 +28,8 @@ export type WarningCode =
   | 'mirrored'
   | 'little-kept'
   | 'scale-rounded'
+  | 'doubtful-print-size'
+  | 'cut-in-pieces'
   | 'spans-disagree'
   | 'spans-repeat'
   | 'estimate'

@@ -1,6 +1,13 @@
 /** What a job is busy with. */
 export type JobStep =
-  'reading' | 'measuring' | 'scaling' | 'inspecting' | 'mending' | 'extending' | 'writing';
+  | 'reading'
+  | 'measuring'
+  | 'scaling'
+  | 'inspecting'
+  | 'mending'
+  | 'extending'
+  | 'packing'
+  | 'writing';
 
 /** What every job that works on a picture may be given. */
 export interface JobOptions {

@@ -3,16 +3,16 @@ import { outOfRange } from '../errors/out-of-range.js';
 import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
 import { type LineSource, toLines } from '../raster/line-source.js';
-import type { PerAxis } from '../surface/measurement.js';
 import { type DecodedPicture, type DecodeLimits, decodePixels } from './decode-pixels.js';
 import type { PictureHeader } from './headers/header.js';
 import { identifyFormat } from './identify-format.js';
 import { judgeColours } from './judge-colours.js';
 import type { Photo, ReadPhotoOptions } from './photo.js';
 import { readBytes } from './read-bytes.js';
-import { type ExifFields, readExif } from './read-exif.js';
+import { readExif } from './read-exif.js';
 import { readHeader } from './read-header.js';
 import { toLightLines, toRaster } from './stored-picture.js';
+import { uprightDpi } from './upright-dpi.js';
 
 /** A photo that may be looked at, smaller, while all of it is still being decoded. */
 export interface OpenedPhoto {
@@ -43,17 +43,6 @@ function toLimits(options: ReadPhotoOptions): DecodeLimits {
   return { megapixels: maxMegapixels, megabytes: maxMegabytes, seconds, longest };
 }
 
-function judgeDpi(dpi: PerAxis<number> | null): PerAxis<number> | null {
-  if (dpi === null) return null;
-  return [dpi.x, dpi.y].every((value) => value >= 10 && value <= 10_000) ? dpi : null;
-}
-
-// As a file says it, turned with the picture: 5 to 8 lie on their sides.
-function uprightDpi(header: PictureHeader, exif: ExifFields, orientation: number): Photo['dpi'] {
-  const dpi = judgeDpi(header.dpi) ?? judgeDpi(exif.dpi);
-  return dpi !== null && orientation >= 5 ? { x: dpi.y, y: dpi.x } : dpi;
-}
-
 /**
  * Open a photo: see {@link readPhoto} for what is read, and what is refused. All that is ever decoded of it
  * is of the same bytes.
@@ -78,7 +67,7 @@ export async function openPhoto(
   const sha256 = createHash('sha256').update(bytes).digest('hex');
   const picture = await decoding;
   const { width, height, orientation, stored } = picture;
-  const exif = await exifFields(picture.exif);
+  const exif = await readExif(picture.exif);
   const look: Photo = {
     path,
     raster: toRaster(stored),
@@ -105,10 +94,6 @@ export async function openPhoto(
     lines: async () => toLightLines((await decode()).stored),
     whole: async () => ({ ...look, step: 1, raster: toRaster((await decode()).stored) }),
   };
-}
-
-async function exifFields(block: Buffer | undefined): Promise<ExifFields> {
-  return block === undefined ? { dpi: null, camera: null } : readExif(block);
 }
 
 function warn(shown: string, header: PictureHeader, picture: DecodedPicture): readonly Warning[] {

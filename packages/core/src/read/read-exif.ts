@@ -60,12 +60,14 @@ async function parse(block: Buffer): Promise<Readonly<Record<string, unknown>>> 
  * Take resolution and focal length out of an EXIF block. Position, serial numbers and names are
  * never looked at.
  *
- * @param block - With or without `Exif\0\0` before it; over 64 KB it is left alone.
+ * @param block - With or without `Exif\0\0` before it, if there is one; over 64 KB it is left alone.
  * @returns What was found; a broken block holds nothing.
  * @see CIPA DC-008 (Exif 2.32), 4.6
  */
-export async function readExif(block: Buffer): Promise<ExifFields> {
-  if (block.length < 8 || block.length > maxBytes) return { dpi: null, camera: null };
+export async function readExif(block: Buffer | undefined): Promise<ExifFields> {
+  if (block === undefined || block.length < 8 || block.length > maxBytes) {
+    return { dpi: null, camera: null };
+  }
   const marked = block.toString('latin1', 0, 6) === 'Exif\0\0';
   const fields = await parse(marked ? block.subarray(6) : block);
   const [x, y] = [positive(fields, 'XResolution'), positive(fields, 'YResolution')];

@@ -1,0 +1,17 @@
+import { notExpected } from './not-expected.js';
+import type { Reading } from './option.js';
+
+/**
+ * Take a count.
+ *
+ * @param text - As typed.
+ * @param reading - Which option it is for.
+ * @param most - The largest that makes sense.
+ * @returns A whole number from 1 on.
+ * @throws RangeError when it is anything else.
+ */
+export function parseWhole(text: string, reading: Reading, most: number): number {
+  const value = /^\d{1,6}$/.test(text) ? Number(text) : NaN;
+  if (value >= 1 && value <= most) return value;
+  throw notExpected(`a whole number from 1 to ${most}`, reading.name, text);
+}

@@ -1,0 +1,265 @@
+import { basename, extname } from 'node:path';
+import { findPaper, type Paper } from '../catalogue/find-paper.js';
+import { outOfRange } from '../errors/out-of-range.js';
+import type { Outcome } from '../errors/outcome.js';
+import { showPath } from '../errors/show-path.js';
+import { TextureError } from '../errors/texture-error.js';
+import type { Warning } from '../errors/warning.js';
+import { openPrint, type PrintPicture } from '../read/open-print.js';
+import { planSheets, type SheetPlace } from '../sheet/plan-sheets.js';
+import { checkSheetOptions, type SheetOptions } from '../sheet/sheet-options.js';
+import type { PerAxis } from '../surface/measurement.js';
+import type { Size } from '../units/parse-size.js';
+import { type Dpi, dpi as toDpi, mmPerInch } from '../units/units.js';
+import { checkOutput } from '../write/check-output.js';
+import { pictureFormats } from '../write/formats/index.js';
+import { writePages } from '../write/write-pages.js';
+import { beginStep, type JobOptions } from './job-options.js';
+import { letterPage } from './letter-page.js';
+import { toFigures } from './to-figures.js';
+
+/** What {@link sheetParts} needs to know. */
+export interface SheetPartsOptions
+  extends Omit<SheetOptions, 'paper' | 'footer' | 'turn'>, JobOptions {
+  /** The file to write: `.pdf`, or a picture of each page: `.png`, `.tif`, `.jpg`, `.webp`. */
+  readonly output: string;
+  /** What is printed on; A4 unless told. */
+  readonly paper?: Paper;
+  /** Dots per inch of parts that do not say, and of pages that become pictures; 600 for those unless told. */
+  readonly dpi?: Dpi;
+  /** What the bar of 100 mm along the foot of a printed sheet measures, mm, 90 to 110; 100 unless told. */
+  readonly printerX?: number;
+  /** What the bar up its side measures, likewise. */
+  readonly printerY?: number;
+  /** Whether parts may be turned on their sides to save paper; true unless told. */
+  readonly turn?: boolean;
+}
+
+/** A part on a page, as the print measures. */
+export interface SheetedPart {
+  /** Its file. */
+  readonly name: string;
+  /** On which page, from 1. */
+  readonly page: number;
+  /** From the left edge of the paper to its own, mm. */
+  readonly xMm: number;
+  /** From the top edge of the paper to its own, mm. */
+  readonly yMm: number;
+  /** What it measures across the page, mm. */
+  readonly widthMm: number;
+  /** What it measures down the page, mm. */
+  readonly heightMm: number;
+  /** Whether it lies on its side. */
+  readonly turned: boolean;
+  /** Layer of card, from 1, the one that carries the print. */
+  readonly layer: number;
+  /** Row and column among the part's pieces, from 1, or null where it is whole. */
+  readonly piece: { readonly row: number; readonly column: number } | null;
+}
+
+/** Pages of parts at true size. */
+export interface SheetedParts {
+  /** The file asked for. */
+  readonly output: string;
+  /** The files written: one, or a picture a page. */
+  readonly files: readonly string[];
+  /** How many pages. */
+  readonly pages: number;
+  /** What they are printed on. */
+  readonly paper: {
+    /** `A4`, or null. */
+    readonly name: string | null;
+    /** Its width. */
+    readonly widthMm: number;
+    /** Its height. */
+    readonly heightMm: number;
+  };
+  /** What lies where, part by part. */
+  readonly parts: readonly SheetedPart[];
+}
+
+/** Why parts make no sheets. */
+export type SheetRefusal = 'paper-too-small' | 'too-many-pieces';
+
+const mostParts = 500;
+// A page becomes a PDF, or a picture that is held in memory while it is drawn.
+const sheetExtensions = ['.pdf', ...pictureFormats.flatMap(({ extensions }) => extensions)];
+const mostDots = 150e6;
+// Nobody prints so coarsely: encoders write a dot to the millimetre where nobody told them.
+const leastDpi = 30;
+
+/**
+ * Lay parts on pages at true size, with marks to cut and match them by and bars to check the print.
+ *
+ * @param paths - Pictures that say their print resolution, one or more; one named twice is printed twice.
+ * @param options - Where to write, the paper, and what goes around the parts.
+ * @returns What lies where, or why the paper does not do.
+ * @throws RangeError when an option makes no sense.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function sheetParts(
+  paths: readonly string[],
+  options: SheetPartsOptions,
+): Promise<Outcome<SheetedParts, SheetRefusal>> {
+  const { output, paper = findPaper('A4'), printerX = 100, printerY = 100 } = options;
+  if (!(paths.length >= 1 && paths.length <= mostParts)) {
+    throw outOfRange(`1 to ${mostParts} pictures`, 'paths', paths.length);
+  }
+  for (const [name, value] of Object.entries({ printerX, printerY })) {
+    if (!(value >= 90 && value <= 110)) throw outOfRange('90 to 110', name, value);
+  }
+  const printer = { x: printerX / 100, y: printerY / 100 };
+  checkSheetOptions(options);
+  checkDots(paper, options);
+  await checkOutput(output, { inputs: paths, extensions: sheetExtensions });
+  beginStep('reading', options);
+  const parts = await openParts(paths, options);
+
+  beginStep('packing', options);
+  // Laid out in millimetres that come out true: a printer that makes them short has more room.
+  const room = { width: paper.width * printer.x, height: paper.height * printer.y };
+  const planned = planSheets(
+    parts.map(({ picture, size }) => ({ name: labelOf(picture.path, size), ...size })),
+    { ...options, paper: room, footer: (page, pages) => footerOf(paper, page, pages) },
+  );
+  if (!planned.ok) return planned;
+  const { pages, places } = planned.value;
+
+  beginStep('writing', options);
+  const isPdf = extname(output).toLowerCase() === '.pdf';
+  const files = await writePages(output, {
+    pages: isPdf ? pages : pages.map(letterPage),
+    pictures: parts.map(({ picture, size }) => ({ ...picture, size })),
+    sheet: { paper, printer },
+    dpi: options.dpi ?? toDpi(600),
+    inputs: paths,
+  });
+  return {
+    ok: true,
+    value: {
+      output,
+      files,
+      pages: pages.length,
+      paper: {
+        name: paper.name,
+        widthMm: toFigures(paper.width, 6),
+        heightMm: toFigures(paper.height, 6),
+      },
+      parts: places.map((place) => reportPlace(place, paths)),
+    },
+    warnings: [...[...new Set(parts)].flatMap(warnOfPart), ...warnOfPieces(places, paths)],
+  };
+}
+
+function checkDots(paper: Paper, { output, dpi = toDpi(600) }: SheetPartsOptions): void {
+  const longest = 5000;
+  if (!(Math.max(paper.width, paper.height) <= longest)) {
+    throw outOfRange('up to 5 m of paper each way', 'paper', `${paper.width} x ${paper.height} mm`);
+  }
+  const dots = (paper.width * paper.height * dpi * dpi) / mmPerInch ** 2;
+  if (extname(output).toLowerCase() === '.pdf' || dots <= mostDots) return;
+  const most = `up to ${mostDots / 1e6} million dots for a picture of a page (a .pdf has no such limit)`;
+  throw outOfRange(most, 'dpi', dpi);
+}
+
+interface OpenPart {
+  readonly picture: PrintPicture;
+  readonly dpi: PerAxis<number>;
+  readonly size: Size<number>;
+}
+
+// A file named twice is read once.
+async function openParts(
+  paths: readonly string[],
+  options: SheetPartsOptions,
+): Promise<readonly OpenPart[]> {
+  const opened = new Map<string, OpenPart>();
+  const parts: OpenPart[] = [];
+  for (const path of paths) {
+    const part = opened.get(path) ?? (await openPart(path, options));
+    opened.set(path, part);
+    parts.push(part);
+  }
+  return parts;
+}
+
+async function openPart(path: string, options: SheetPartsOptions): Promise<OpenPart> {
+  const picture = await openPrint(path);
+  const dpi = resolutionOf(picture, options);
+  return { picture, dpi, size: sizeOf(picture, dpi) };
+}
+
+function resolutionOf({ path, dpi }: PrintPicture, options: SheetPartsOptions): PerAxis<number> {
+  const { dpi: told } = options;
+  if (dpi !== null && Math.max(dpi.x, dpi.y) >= leastDpi) return dpi;
+  if (told !== undefined) return { x: told, y: told };
+  throw new TextureError(
+    'no-print-size',
+    `${showPath(path)} does not say how large it is on paper`,
+    {
+      hint: 'if it was made for 600 dots per inch, say --dpi 600; gaugerod fill writes pictures that say',
+    },
+  );
+}
+
+// Whole pixels to the metre are what files can say: 599.9988 is meant for 600.
+function sizeOf({ pixels }: PrintPicture, dpi: PerAxis<number>): Size<number> {
+  const meant = (value: number): number => {
+    const whole = Math.round(value);
+    return Math.abs(value - whole) < 0.013 ? whole : value;
+  };
+  return {
+    width: (pixels.width * mmPerInch) / meant(dpi.x),
+    height: (pixels.height * mmPerInch) / meant(dpi.y),
+  };
+}
+
+function labelOf(path: string, { width, height }: Size<number>): string {
+  const stem = basename(path, extname(path));
+  return `${stem} ${toFigures(width, 4)} x ${toFigures(height, 4)} mm`;
+}
+
+function footerOf({ name }: Paper, page: number, pages: number): string {
+  const sheet = pages === 1 ? '' : `sheet ${page} of ${pages}, `;
+  return `${sheet}${name === null ? '' : `${name}, `}print at 100 %, not fitted to the page`;
+}
+
+function reportPlace(
+  { part, page, layer, piece, picture: { box, turned } }: SheetPlace,
+  paths: readonly string[],
+): SheetedPart {
+  return {
+    name: paths[part]!,
+    page: page + 1,
+    xMm: toFigures(box.x, 6),
+    yMm: toFigures(box.y, 6),
+    widthMm: toFigures(box.width, 6),
+    heightMm: toFigures(box.height, 6),
+    turned,
+    layer,
+    piece: piece && { row: piece.row + 1, column: piece.column + 1 },
+  };
+}
+
+// What programs write that do not know: a page made for 600 dpi comes out eight times as large.
+function warnOfPart({ picture, dpi: { x, y } }: OpenPart): readonly Warning[] {
+  const { path, warnings } = picture;
+  const shown = showPath(path);
+  if (Math.abs(x / y - 1) > 0.01) {
+    const message = `${shown} says ${toFigures(x, 4)} dots per inch across and ${toFigures(y, 4)} down`;
+    return [...warnings, { code: 'doubtful-print-size', message }];
+  }
+  if (Math.max(x, y) >= 150) return warnings;
+  const message = `${shown} says ${toFigures(x, 4)} dots per inch, which many programs write without looking: check its size`;
+  return [...warnings, { code: 'doubtful-print-size', message }];
+}
+
+function warnOfPieces(places: readonly SheetPlace[], paths: readonly string[]): readonly Warning[] {
+  const cut = new Set(places.filter(({ piece }) => piece !== null).map(({ part }) => part));
+  return [...cut].map((part) => {
+    const pieces = places.filter((place) => place.part === part && place.layer === 1);
+    const name = showPath(paths[part]!);
+    const message = `${name} is larger than the paper: it is cut into ${pieces.length} pieces that overlap`;
+    return { code: 'cut-in-pieces', message };
+  });
+}

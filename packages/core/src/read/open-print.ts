@@ -1,0 +1,116 @@
+import { showPath } from '../errors/show-path.js';
+import type { Warning } from '../errors/warning.js';
+import type { PerAxis } from '../surface/measurement.js';
+import type { Size } from '../units/parse-size.js';
+import { type DecodedPicture, decodePixels } from './decode-pixels.js';
+import { identifyFormat, type PictureFormat } from './identify-format.js';
+import { judgeColours } from './judge-colours.js';
+import { readBytes } from './read-bytes.js';
+import { readExif } from './read-exif.js';
+import { type PictureLimits, readHeader } from './read-header.js';
+import type { StoredPicture } from './stored-picture.js';
+import { stripJpeg } from './strip-jpeg.js';
+import { uprightDpi } from './upright-dpi.js';
+
+/** A picture that goes on paper as it is. */
+export interface PrintPicture {
+  /** As given. */
+  readonly path: string;
+  /** A PNG or a JPEG of it in sRGB, upright, that tells nothing but what is seen. */
+  readonly bytes: Uint8Array;
+  /** A PNG of its shape, pale where it is not transparent, or null where it is a rectangle. */
+  readonly shape: Uint8Array | null;
+  /** Columns and rows of the upright picture. */
+  readonly pixels: Size<number>;
+  /** Dots per inch of the upright picture as the file says, or null. */
+  readonly dpi: PerAxis<number> | null;
+  /** What the user should know. */
+  readonly warnings: readonly Warning[];
+}
+
+const limits: PictureLimits = { megapixels: 268, megabytes: 512, seconds: 30 };
+// Light enough to be seen as "no print here", dark enough to be cut along.
+const pale = 226;
+
+/**
+ * Open a picture that is to be printed as it is. It is decoded even where its own bytes go on paper,
+ * so that half a picture is refused here rather than by whoever opens the page.
+ *
+ * @param path - Of the file: JPEG, PNG, WebP, TIFF, AVIF or GIF, told by its bytes.
+ * @returns The picture.
+ * @throws TextureError when the file does not allow it; its message names the file.
+ */
+export async function openPrint(path: string): Promise<PrintPicture> {
+  const shown = showPath(path);
+  const bytes = await readBytes(path, { maxBytes: limits.megabytes * 1e6 });
+  const format = identifyFormat(path, bytes);
+  const header = readHeader(path, { format, bytes }, limits);
+  const picture = await decodePixels(shown, bytes, { ...limits, longest: Infinity });
+  const { stored, orientation } = picture;
+  const exif = await readExif(picture.exif);
+  // What is transparent stays so on paper: there is nothing to say of it.
+  const told = picture.warnings.filter(({ code }) => code !== 'transparency');
+  return {
+    path,
+    bytes: isPlain(format, bytes, picture) ? toPlain(format, bytes) : await encode(stored),
+    shape: isRectangle(stored) ? null : await encodeShape(stored),
+    pixels: { width: stored.width, height: stored.height },
+    dpi: uprightDpi(header, exif, orientation),
+    warnings: [...told, ...judgeColours(shown, header, picture)],
+  };
+}
+
+function channelsOf({ samples, width, height }: StoredPicture): 3 | 4 {
+  return samples.length === 3 * width * height ? 3 : 4;
+}
+
+// Whether a page can hold the file's own pixels: whole, in sRGB, upright, of a kind that pages know.
+function isPlain(format: PictureFormat, bytes: Buffer, picture: DecodedPicture): boolean {
+  const { stored, space, orientation, profile, warnings } = picture;
+  const simple = space === 'srgb' && orientation === 1 && stored.samples instanceof Uint8Array;
+  if (!simple || channelsOf(stored) !== 3 || warnings.length > 0) return false;
+  if (profile !== undefined && !saysSrgb(profile)) return false;
+  // PNG Specification, 11.2.1: 8 bits, RGB, not interlaced.
+  const plainPng = bytes[24] === 8 && bytes[25] === 2 && bytes[28] === 0;
+  return format === 'jpeg' || (format === 'png' && plainPng);
+}
+
+// By its name, in either of the two ways in which profiles are lettered.
+function saysSrgb(profile: Buffer): boolean {
+  return profile.includes('sRGB', 0, 'latin1') || profile.includes(Buffer.from('\0s\0R\0G\0B'));
+}
+
+function toPlain(format: PictureFormat, bytes: Buffer): Uint8Array {
+  return format === 'jpeg' ? stripJpeg(bytes) : bytes;
+}
+
+// Opaque from edge to edge.
+function isRectangle(stored: StoredPicture): boolean {
+  if (channelsOf(stored) === 3) return true;
+  const { samples } = stored;
+  const opaque = samples instanceof Uint8Array ? 255 : 65_535;
+  for (let i = 3; i < samples.length; i += 4) if (samples[i]! < opaque) return false;
+  return true;
+}
+
+async function encode(stored: StoredPicture): Promise<Uint8Array> {
+  const { samples, width, height } = stored;
+  const { default: sharp } = await import('sharp');
+  const raw = { width, height, channels: channelsOf(stored) };
+  const picture = sharp(samples, { raw, limitInputPixels: false });
+  const opaque = channelsOf(stored) === 4 && isRectangle(stored) ? picture.removeAlpha() : picture;
+  return opaque.toColourspace('srgb').png({ compressionLevel: 6 }).toBuffer();
+}
+
+async function encodeShape({ samples, width, height }: StoredPicture): Promise<Uint8Array> {
+  const { default: sharp } = await import('sharp');
+  const shift = samples instanceof Uint8Array ? 0 : 8;
+  const shape = Buffer.alloc(2 * width * height);
+  for (let i = 0, from = 3; i < shape.length; i += 2, from += 4) {
+    shape[i] = pale;
+    shape[i + 1] = samples[from]! >> shift;
+  }
+  return sharp(shape, { raw: { width, height, channels: 2 }, limitInputPixels: false })
+    .png({ compressionLevel: 6 })
+    .toBuffer();
+}

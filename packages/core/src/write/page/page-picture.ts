@@ -1,0 +1,25 @@
+import type { PerAxis } from '../../surface/measurement.js';
+import type { Size } from '../../units/parse-size.js';
+
+/** A picture that pages show. */
+export interface PagePicture {
+  /** A PNG or a JPEG in sRGB. */
+  readonly bytes: Uint8Array;
+  /** A PNG of its shape, or null where it is a rectangle. */
+  readonly shape: Uint8Array | null;
+  /** Its columns and rows. */
+  readonly pixels: Size<number>;
+  /** What all of it measures on paper, mm. */
+  readonly size: Size<number>;
+}
+
+/** What pages are drawn on. */
+export interface PageSheet {
+  /** The paper, mm. */
+  readonly paper: Size<number>;
+  /** What the printer makes of a millimetre: all is drawn that much smaller or larger the other way. */
+  readonly printer: PerAxis<number>;
+}
+
+/** Grey of a layer that shows its shape alone: no print, yet something to cut along. */
+export const paleGrey = 226;

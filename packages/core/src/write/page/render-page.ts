@@ -1,0 +1,105 @@
+import type { Box, Page, PlacedPicture } from '../../page/page.js';
+import type { RowSource } from '../../raster/row-source.js';
+import type { Size } from '../../units/parse-size.js';
+import { type Dpi, mmPerInch } from '../../units/units.js';
+import { drawLine, type PageBytes } from './draw-line.js';
+import { type PagePicture, type PageSheet, paleGrey } from './page-picture.js';
+
+/**
+ * Draw a page as a picture. Parts made for its resolution are copied dot by dot, laid on the nearest
+ * whole one; others are resampled.
+ *
+ * @param page - Without texts, which a picture has no letters for.
+ * @param pictures - The parts that it shows.
+ * @param sheet - What it is drawn on, and how fine.
+ * @returns The page, held in memory.
+ */
+export async function renderPage(
+  page: Page,
+  pictures: readonly PagePicture[],
+  sheet: PageSheet & { readonly dpi: Dpi },
+): Promise<RowSource> {
+  const { paper, printer, dpi } = sheet;
+  const perMm = { x: dpi / mmPerInch / printer.x, y: dpi / mmPerInch / printer.y };
+  const width = Math.round((paper.width * dpi) / mmPerInch);
+  const height = Math.round((paper.height * dpi) / mmPerInch);
+  const drawn: PageBytes = { width, height, bytes: new Uint8Array(3 * width * height).fill(255) };
+  for (const placed of page.pictures) {
+    const { box } = placed;
+    const x = Math.round(box.x * perMm.x);
+    const y = Math.round(box.y * perMm.y);
+    const across = Math.max(1, Math.round(box.width * perMm.x));
+    const down = Math.max(1, Math.round(box.height * perMm.y));
+    await layPicture(drawn, placed, pictures[placed.part]!, { x, y, width: across, height: down });
+  }
+  for (const { from, to, width: stroke } of page.lines) {
+    drawLine(drawn, {
+      from: { x: from.x * perMm.x, y: from.y * perMm.y },
+      to: { x: to.x * perMm.x, y: to.y * perMm.y },
+      // No line is thinner than a dot, or it would print grey.
+      half: Math.max(1, (stroke * (perMm.x + perMm.y)) / 2) / 2,
+    });
+  }
+  const { bytes } = drawn;
+  return {
+    width,
+    height,
+    dpi,
+    *rows() {
+      for (let at = 0; at < bytes.length; at += 3 * width) yield bytes.subarray(at, at + 3 * width);
+    },
+  };
+}
+
+async function layPicture(
+  page: PageBytes,
+  placed: PlacedPicture,
+  picture: PagePicture,
+  dots: Box,
+): Promise<void> {
+  const shown = placed.blank ? picture.shape : picture.bytes;
+  const rows = shown === null ? null : await takePiece(shown, placed, picture, dots);
+  const stride = 3 * dots.width;
+  for (let y = 0; y < dots.height; y++) {
+    const at = 3 * ((dots.y + y) * page.width + dots.x);
+    if (rows === null) page.bytes.fill(paleGrey, at, at + stride);
+    else page.bytes.set(rows.subarray(stride * y, stride * (y + 1)), at);
+  }
+}
+
+// The piece as it lies on the page, RGBRGB…
+async function takePiece(
+  shown: Uint8Array,
+  { piece, turned, mirrored }: PlacedPicture,
+  { pixels, size }: PagePicture,
+  dots: Size<number>,
+): Promise<Uint8Array> {
+  const { default: sharp } = await import('sharp');
+  const cut = sharp(shown, { limitInputPixels: false }).extract(windowOf(piece, pixels, size));
+  const { width, height } = turned ? { width: dots.height, height: dots.width } : dots;
+  // In linear light, or mortar goes dark; a piece that is as fine as the page stays as it is.
+  const { info, data } = await cut
+    .pipelineColourspace('scrgb')
+    .resize({ width, height, fit: 'fill' })
+    .flatten({ background: '#ffffff' })
+    .toColourspace('srgb')
+    .raw()
+    .toBuffer({ resolveWithObject: true });
+  if (!turned && !mirrored) return data;
+  const raw = { width: info.width, height: info.height, channels: 3 as const };
+  const laid = sharp(data, { raw, limitInputPixels: false }).flop(mirrored);
+  return (turned ? laid.rotate(90) : laid).raw().toBuffer();
+}
+
+function windowOf(
+  piece: Box,
+  pixels: Size<number>,
+  size: Size<number>,
+): { left: number; top: number; width: number; height: number } {
+  const perMm = { x: pixels.width / size.width, y: pixels.height / size.height };
+  const width = Math.min(pixels.width, Math.max(1, Math.round(piece.width * perMm.x)));
+  const height = Math.min(pixels.height, Math.max(1, Math.round(piece.height * perMm.y)));
+  const left = Math.min(Math.round(piece.x * perMm.x), pixels.width - width);
+  const top = Math.min(Math.round(piece.y * perMm.y), pixels.height - height);
+  return { left, top, width, height };
+}

@@ -1,0 +1,104 @@
+import type { Page, PageText, PlacedPicture } from '../../page/page.js';
+import type { Size } from '../../units/parse-size.js';
+import { mmPerInch } from '../../units/units.js';
+import { type PagePicture, type PageSheet, paleGrey } from '../page/page-picture.js';
+import { srgbProfile } from '../srgb-profile.js';
+
+// What the library's types leave out.
+type Document = PDFKit.PDFDocument & {
+  readonly openImage: (bytes: Buffer) => PDFKit.Mixins.ImageSrc;
+  readonly page: { readonly colorSpaces: Record<string, unknown> };
+};
+
+// A capital of the typeface to its size: Adobe's metrics of it say 718 in 1000.
+const capital = 0.718;
+
+/**
+ * Draw pages as a PDF. Every picture is stored once, however often it is shown; its pixels are not
+ * touched.
+ *
+ * @param pages - What to draw, 1 or more.
+ * @param pictures - The parts that the pages show.
+ * @param sheet - What they are drawn on, and what the document is called.
+ * @yields The file, piece by piece.
+ * @see ISO 32000-1:2008, 8.9.5 (images), 8.6.5.6 (default colour spaces), 14.11.2 (page boundaries)
+ */
+export async function* renderPages(
+  pages: readonly Page[],
+  pictures: readonly PagePicture[],
+  sheet: PageSheet & { readonly title: string },
+): AsyncGenerator<Uint8Array> {
+  const { default: PDFDocument } = await import('pdfkit');
+  const profile = await srgbProfile();
+  const { paper, printer, title } = sheet;
+  const toPoints = 72 / mmPerInch;
+  const info = {
+    Title: title,
+    Producer: 'gaugerod',
+    Creator: 'gaugerod',
+    CreationDate: new Date(0),
+  };
+  const document = new PDFDocument({
+    autoFirstPage: false,
+    compress: true,
+    margin: 0,
+    size: [paper.width * toPoints, paper.height * toPoints],
+    info,
+  }) as Document;
+  // No date, here or in the notes that repeat it: the same parts give the same file.
+  Reflect.deleteProperty(document.info, 'CreationDate');
+  Reflect.set(document, 'endMetadata', () => undefined);
+  const space = document.ref({ N: 3, Alternate: 'DeviceRGB' });
+  space.end(Buffer.from(profile));
+  const images = new Map<Uint8Array, PDFKit.Mixins.ImageSrc>();
+  const imageOf = (bytes: Uint8Array): PDFKit.Mixins.ImageSrc => {
+    const image = images.get(bytes) ?? document.openImage(Buffer.from(bytes));
+    images.set(bytes, image);
+    return image;
+  };
+  for (const page of pages) {
+    document.addPage();
+    // Colours without a profile are sRGB on these pages.
+    document.page.colorSpaces['DefaultRGB'] = ['ICCBased', space];
+    document.scale(toPoints / printer.x, toPoints / printer.y);
+    for (const placed of page.pictures) {
+      const { bytes, shape, size } = pictures[placed.part]!;
+      const shown = placed.blank ? shape : bytes;
+      drawPicture(document, placed, shown === null ? null : imageOf(shown), size);
+    }
+    for (const { from, to, width } of page.lines) {
+      document.lineWidth(width).moveTo(from.x, from.y).lineTo(to.x, to.y).stroke('#000000');
+    }
+    document.font('Helvetica').fillColor('#000000');
+    for (const text of page.texts) drawText(document, text);
+  }
+  document.end();
+  for await (const piece of document) yield piece as Uint8Array;
+}
+
+function drawPicture(
+  document: Document,
+  { box, piece, turned, mirrored }: PlacedPicture,
+  image: PDFKit.Mixins.ImageSrc | null,
+  size: Size<number>,
+): void {
+  document.save();
+  document.rect(box.x, box.y, box.width, box.height).clip();
+  if (turned) document.translate(box.x + box.width, box.y).rotate(90);
+  else document.translate(box.x, box.y);
+  if (mirrored) document.transform(-1, 0, 0, 1, piece.width, 0);
+  if (image === null)
+    document.rect(0, 0, piece.width, piece.height).fill([paleGrey, paleGrey, paleGrey]);
+  else document.image(image, -piece.x, -piece.y, { ...size });
+  document.restore();
+}
+
+function drawText(document: Document, { text, at, size, turn, anchor }: PageText): void {
+  const height = size / capital;
+  // What the typeface has no letter for; a name can be told by the rest of it.
+  const known = text.replace(/[^\x20-\x7e\xa0-\xff]/gu, '?');
+  document.save().fontSize(height);
+  const start = anchor === 'middle' ? -document.widthOfString(known) / 2 : 0;
+  document.translate(at.x, at.y).rotate(-turn);
+  document.text(known, start, 0, { lineBreak: false, baseline: 'alphabetic' }).restore();
+}

@@ -1,0 +1,65 @@
+import { basename, extname, join, dirname } from 'node:path';
+import type { Page } from '../page/page.js';
+import type { Dpi } from '../units/units.js';
+import { checkOutput } from './check-output.js';
+import type { PagePicture, PageSheet } from './page/page-picture.js';
+import { renderPage } from './page/render-page.js';
+import { renderPages } from './pdf/render-pages.js';
+import { writeAtomically } from './write-atomically.js';
+import { writePicture } from './write-picture.js';
+
+/** What {@link writePages} writes. */
+export interface PagesToWrite {
+  /** Pages, 1 or more; without texts where they become pictures. */
+  readonly pages: readonly Page[];
+  /** The parts that they show. */
+  readonly pictures: readonly PagePicture[];
+  /** What they are drawn on. */
+  readonly sheet: PageSheet;
+  /** How fine pictures of pages are. */
+  readonly dpi: Dpi;
+  /** Files that must not be written over. */
+  readonly inputs: readonly string[];
+}
+
+/**
+ * Name the files that pages become: one PDF, or a picture each.
+ *
+ * @param path - As asked for: `page.pdf`, `page.png`.
+ * @param pages - How many there are.
+ * @returns `page.pdf`; `page.png`, or `page-1.png`, `page-2.png`… where there are several.
+ */
+function namePages(path: string, pages: number): readonly string[] {
+  const extension = extname(path);
+  if (extension.toLowerCase() === '.pdf' || pages === 1) return [path];
+  const stem = basename(path, extension);
+  return Array.from({ length: pages }, (_, i) =>
+    join(dirname(path), `${stem}-${i + 1}${extension}`),
+  );
+}
+
+/**
+ * Write pages, every file whole or not at all.
+ *
+ * @param path - Of the file: `.pdf`, or a kind of picture that is written.
+ * @param content - What to write.
+ * @returns The files written.
+ * @throws TextureError when the place does not allow it; its message names the file.
+ */
+export async function writePages(path: string, content: PagesToWrite): Promise<readonly string[]> {
+  const { pages, pictures, sheet, dpi, inputs } = content;
+  const files = namePages(path, pages.length);
+  if (extname(path).toLowerCase() === '.pdf') {
+    const target = await checkOutput(path, { inputs, extensions: ['.pdf'] });
+    const title = basename(path, extname(path));
+    await writeAtomically(path, target, renderPages(pages, pictures, { ...sheet, title }));
+    return files;
+  }
+  // All that can be refused is, before the first is written.
+  for (const file of files) await checkOutput(file, { inputs });
+  for (const [i, page] of pages.entries()) {
+    const rows = await renderPage(page, pictures, { ...sheet, dpi });
+    await writePicture(files[i] ?? path, rows, { inputs });
+  }
+  return files;
+}
