@@ -114,6 +114,10 @@ export async function sheetParts(
   await checkOutput(output, { inputs: paths, extensions: sheetExtensions });
   beginStep('reading', options);
   const parts = await openParts(paths, options);
+  const least = Math.min(...parts.flatMap(({ size }) => [size.width, size.height]));
+  if (!(2 * (options.bleed ?? 0) < least)) {
+    throw outOfRange('less than half of every part', 'bleed', `${options.bleed ?? 0} mm`);
+  }
 
   beginStep('packing', options);
   // Laid out in millimetres that come out true: a printer that makes them short has more room.

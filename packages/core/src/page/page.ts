@@ -1,3 +1,6 @@
+/** Grey of a layer that shows its shape alone: no print, yet something to cut along; sRGB, 0 to 255. */
+export const paleGrey = 226;
+
 /** A point of a page, in mm of paper from its top left corner, right and down. */
 export interface PagePoint {
   /** To the right. */

@@ -1,5 +1,6 @@
 import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
+import { paleGrey } from '../page/page.js';
 import type { PerAxis } from '../surface/measurement.js';
 import type { Size } from '../units/parse-size.js';
 import { type DecodedPicture, decodePixels } from './decode-pixels.js';
@@ -29,8 +30,6 @@ export interface PrintPicture {
 }
 
 const limits: PictureLimits = { megapixels: 268, megabytes: 512, seconds: 30 };
-// Light enough to be seen as "no print here", dark enough to be cut along.
-const pale = 226;
 
 /**
  * Open a picture that is to be printed as it is. It is decoded even where its own bytes go on paper,
@@ -107,7 +106,7 @@ async function encodeShape({ samples, width, height }: StoredPicture): Promise<U
   const shift = samples instanceof Uint8Array ? 0 : 8;
   const shape = Buffer.alloc(2 * width * height);
   for (let i = 0, from = 3; i < shape.length; i += 2, from += 4) {
-    shape[i] = pale;
+    shape[i] = paleGrey;
     shape[i + 1] = samples[from]! >> shift;
   }
   return sharp(shape, { raw: { width, height, channels: 2 }, limitInputPixels: false })

@@ -20,6 +20,3 @@ export interface PageSheet {
   /** What the printer makes of a millimetre: all is drawn that much smaller or larger the other way. */
   readonly printer: PerAxis<number>;
 }
-
-/** Grey of a layer that shows its shape alone: no print, yet something to cut along. */
-export const paleGrey = 226;

@@ -1,9 +1,9 @@
-import type { Box, Page, PlacedPicture } from '../../page/page.js';
+import { type Box, type Page, paleGrey, type PlacedPicture } from '../../page/page.js';
 import type { RowSource } from '../../raster/row-source.js';
 import type { Size } from '../../units/parse-size.js';
 import { type Dpi, mmPerInch } from '../../units/units.js';
 import { drawLine, type PageBytes } from './draw-line.js';
-import { type PagePicture, type PageSheet, paleGrey } from './page-picture.js';
+import type { PagePicture, PageSheet } from './page-picture.js';
 
 /**
  * Draw a page as a picture. Parts made for its resolution are copied dot by dot, laid on the nearest

@@ -1,7 +1,7 @@
-import type { Page, PageText, PlacedPicture } from '../../page/page.js';
+import { type Page, type PageText, paleGrey, type PlacedPicture } from '../../page/page.js';
 import type { Size } from '../../units/parse-size.js';
 import { mmPerInch } from '../../units/units.js';
-import { type PagePicture, type PageSheet, paleGrey } from '../page/page-picture.js';
+import type { PagePicture, PageSheet } from '../page/page-picture.js';
 import { srgbProfile } from '../srgb-profile.js';
 
 // What the library's types leave out.
