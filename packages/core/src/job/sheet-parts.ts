@@ -102,22 +102,12 @@ export async function sheetParts(
   options: SheetPartsOptions,
 ): Promise<Outcome<SheetedParts, SheetRefusal>> {
   const { output, paper = findPaper('A4'), printerX = 100, printerY = 100 } = options;
-  if (!(paths.length >= 1 && paths.length <= mostParts)) {
-    throw outOfRange(`1 to ${mostParts} pictures`, 'paths', paths.length);
-  }
-  for (const [name, value] of Object.entries({ printerX, printerY })) {
-    if (!(value >= 90 && value <= 110)) throw outOfRange('90 to 110', name, value);
-  }
+  checkOptions(paths, { ...options, paper, printerX, printerY });
   const printer = { x: printerX / 100, y: printerY / 100 };
-  checkSheetOptions(options);
-  checkDots(paper, options);
   await checkOutput(output, { inputs: paths, extensions: sheetExtensions });
   beginStep('reading', options);
   const parts = await openParts(paths, options);
-  const least = Math.min(...parts.flatMap(({ size }) => [size.width, size.height]));
-  if (!(2 * (options.bleed ?? 0) < least)) {
-    throw outOfRange('less than half of every part', 'bleed', `${options.bleed ?? 0} mm`);
-  }
+  checkBleed(parts, options);
 
   beginStep('packing', options);
   // Laid out in millimetres that come out true: a printer that makes them short has more room.
@@ -153,6 +143,27 @@ export async function sheetParts(
     },
     warnings: [...[...new Set(parts)].flatMap(warnOfPart), ...warnOfPieces(places, paths)],
   };
+}
+
+function checkOptions(
+  paths: readonly string[],
+  options: SheetPartsOptions & Required<Pick<SheetPartsOptions, 'paper' | 'printerX' | 'printerY'>>,
+): void {
+  if (!(paths.length >= 1 && paths.length <= mostParts)) {
+    throw outOfRange(`1 to ${mostParts} pictures`, 'paths', paths.length);
+  }
+  const { paper, printerX, printerY } = options;
+  for (const [name, value] of Object.entries({ printerX, printerY })) {
+    if (!(value >= 90 && value <= 110)) throw outOfRange('90 to 110', name, value);
+  }
+  checkSheetOptions(options);
+  checkDots(paper, options);
+}
+
+function checkBleed(parts: readonly OpenPart[], { bleed = 0 }: SheetPartsOptions): void {
+  const least = Math.min(...parts.flatMap(({ size }) => [size.width, size.height]));
+  if (!(2 * bleed < least))
+    throw outOfRange('less than half of every part', 'bleed', `${bleed} mm`);
 }
 
 function checkDots(paper: Paper, { output, dpi = toDpi(600) }: SheetPartsOptions): void {
