@@ -8,6 +8,7 @@ import { benchMeasure } from './measure-accuracy.js';
 import { benchMeasureSpeed } from './measure-speed.js';
 import { benchMend } from './mend-report.js';
 import { benchMendSpeed } from './mend-speed.js';
+import { benchSeamPeers } from './seam-peers.js';
 import { benchSeams } from './seam-report.js';
 import { benchWholeJob } from './whole-job.js';
 
@@ -23,6 +24,7 @@ const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<
   mend: benchMend,
   'mend-blind': writeBlindTest,
   'mend-speed': benchMendSpeed,
+  'seam-peers': benchSeamPeers,
   seams: benchSeams,
   'whole-job': benchWholeJob,
 };
