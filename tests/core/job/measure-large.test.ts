@@ -1,6 +1,6 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { findCourse, measurePhoto } from '@gaugerod/core';
+import { fillPhoto, findCourse, findScale, measurePhoto, printMm } from '@gaugerod/core';
 import { drawWall, encodePhoto, toLevel, type WallOptions } from '@gaugerod/fixtures';
 import { expect, test } from 'vitest';
 import { tempFolder } from '../../support/temp-folder.js';
@@ -43,4 +43,24 @@ test('a large photo, looked at small, is measured and straightened in its own pi
 test('courses too fine for that are looked at in all of the photo', async () => {
   const [truth, found] = await measureDrawn({ coursePx: 14 });
   expect(Math.abs(found.mmPerPx.y / truth.mmPerPx.y - 1)).toBeLessThan(0.002);
+});
+
+test('a large photo fills a part with courses of the true height, from a bed joint on', async () => {
+  const { raster, truth } = drawWall({ ...large, coursePx: 60, seed: 89 });
+  const folder = tempFolder();
+  const [path, output] = [join(folder, 'wall.jpg'), join(folder, 'part.png')];
+  writeFileSync(path, await encodePhoto(raster, { format: 'jpeg', quality: 90 }));
+  const filled = await fillPhoto(path, {
+    course: findCourse('uk-metric'),
+    scale: findScale('OO'),
+    size: { width: printMm(60), height: printMm(40) },
+    output,
+  });
+  if (!filled.ok) throw new Error(filled.message);
+  const { tile, measurement, widthPx, heightPx } = filled.value;
+  // 60 x 40 mm at 600 dots to 25.4 mm; 75 mm at 1:76.2 are 23.25 dots.
+  expect([widthPx, heightPx]).toEqual([1417, 945]);
+  expect(Math.abs(tile.heightPx / (tile.courses ?? NaN) / 23.25 - 1)).toBeLessThan(0.001);
+  expect(Math.abs((measurement.coursePeriodPx ?? NaN) / truth.coursePx - 1)).toBeLessThan(0.002);
+  expect(filled.warnings.map(({ code }) => code)).not.toContain('visible-seam');
 });

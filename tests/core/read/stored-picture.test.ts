@@ -1,0 +1,80 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { linesKept } from '../../../packages/core/src/raster/line-source.js';
+import {
+  resampleLines,
+  resampleRaster,
+} from '../../../packages/core/src/raster/resample-raster.js';
+import {
+  countClear,
+  type StoredPicture,
+  toLightLines,
+  toRaster,
+} from '../../../packages/core/src/read/stored-picture.js';
+
+const pictures = fc
+  .record({
+    width: fc.integer({ min: 1, max: 40 }),
+    height: fc.integer({ min: 1, max: 60 }),
+    channels: fc.constantFrom(3, 4),
+    deep: fc.boolean(),
+    seed: fc.integer({ min: 1, max: 1e6 }),
+  })
+  .map(({ width, height, channels, deep, seed }): StoredPicture => {
+    const samples = new (deep ? Uint16Array : Uint8Array)(width * height * channels);
+    let state = seed;
+    for (let i = 0; i < samples.length; i++) samples[i] = state = (state * 16_807) % 2_147_483_647;
+    return { width, height, samples };
+  });
+
+test('a line made when it is asked for is that of the picture brought to light at once', () => {
+  fc.assert(
+    fc.property(pictures, fc.array(fc.nat(1e4), { maxLength: 50 }), (stored, order) => {
+      const { planes, width } = toRaster(stored);
+      const lines = toLightLines(stored);
+      for (const wish of order) {
+        const y = wish % stored.height;
+        for (const channel of [0, 1, 2] as const) {
+          const row = planes[channel].subarray(y * width, (y + 1) * width);
+          expect(lines.line(channel, y)).toEqual(row);
+        }
+      }
+    }),
+  );
+});
+
+test('a line stands until as many others as are kept were asked for', () => {
+  const samples = Uint8Array.from({ length: 3 * 100 }, (_, i) => i % 256);
+  const lines = toLightLines({ width: 1, height: 100, samples });
+  const first = lines.line(0, 50);
+  const [light] = first;
+  for (let y = 0; y < linesKept - 1; y++) lines.line(0, y);
+  expect(first[0]).toBe(light);
+});
+
+test('resampled line by line, a picture is the same to the last bit', () => {
+  const sizes = fc.record({
+    x: fc.double({ min: 0.1, max: 2.5, noNaN: true }),
+    wrap: fc.boolean(),
+  });
+  fc.assert(
+    fc.property(pictures, sizes, (stored, { x, wrap }) => {
+      const width = Math.max(1, Math.round(stored.width * x));
+      const height = Math.max(1, Math.round(stored.height * x));
+      const how = { width, height, wrap: { x: wrap, y: wrap } };
+      const lines = resampleLines(toLightLines(stored), how);
+      expect(lines.planes).toEqual(resampleRaster(toRaster(stored), how).planes);
+    }),
+  );
+});
+
+test('what is clear or half clear is counted, and lies on white', () => {
+  // Black at alpha 0, 51 (a fifth) and 255: white, 0.8 of white, black; linear light.
+  const samples = Uint8Array.of(0, 0, 0, 0, 0, 0, 0, 51, 0, 0, 0, 255);
+  const stored = { width: 3, height: 1, samples };
+  expect(countClear(stored)).toBe(2);
+  const [white, grey, black] = toLightLines(stored).line(1, 0);
+  expect(white).toBe(1);
+  expect(grey).toBeCloseTo(0.8, 6);
+  expect(black).toBe(0);
+});
