@@ -25,6 +25,7 @@ export type WarningCode =
   | 'one-colour'
   | 'visible-seam'
   | 'cut-bricks'
+  | 'other-work-cut'
   | 'mirrored'
   | 'little-kept'
   | 'scale-rounded'

@@ -12,6 +12,11 @@ export interface AxisToPlan {
   readonly repeat: number | null;
   /** Where nothing repeats: the photo pixels after which it is most like itself, if known. */
   readonly period?: number | null;
+  /**
+   * Photo pixels in which there is a joint everywhere, a brick or a course: so much is best left over to
+   * cut in. A repeat unless told.
+   */
+  readonly unit?: number | null;
   /** Printed dots per photo pixel. */
   readonly factor: number;
   /** Whether the photo wraps already, so that all of it is the tile. */
@@ -105,7 +110,8 @@ function planAxis(axis: AxisToPlan, ask: Ask): AxisPlan | null {
     const repeats = repeat === null ? null : Math.max(1, Math.round(length / repeat));
     return roundAxis({ span: length, repeats, factor }, ask);
   }
-  return repeat === null ? planFree(axis) : planRepeats({ length, repeat, factor }, ask);
+  if (repeat === null) return planFree(axis);
+  return planRepeats({ length, repeat, factor, unit: axis.unit ?? repeat }, ask);
 }
 
 function checkAxis({ length, repeat, factor }: AxisToPlan): void {
@@ -125,19 +131,24 @@ function planFree({ length, period, factor }: AxisToPlan): AxisPlan {
   return { repeats: null, ...whole, workPeriod, workFactor: (workPeriod * factor) / dots };
 }
 
-function planRepeats(
-  { length, repeat, factor }: { length: number; repeat: number; factor: number },
-  ask: Ask,
-): AxisPlan | null {
+interface RepeatsToPlan {
+  readonly length: number;
+  readonly repeat: number;
+  readonly factor: number;
+  readonly unit: number;
+}
+
+function planRepeats({ length, repeat, factor, unit }: RepeatsToPlan, ask: Ask): AxisPlan | null {
   const held = length / repeat;
   // A photo cut to one repeat is measured a hair longer or shorter.
   if (held < 1) return held > 0.995 ? roundAxis({ span: length, repeats: 1, factor }, ask) : null;
   const most = Math.floor(held);
   let best = roundAxis({ span: most * repeat, repeats: most, factor }, ask);
-  let least = priceOf(best, { repeats: most, held }, ask);
+  const over = (repeats: number): number => ((held - repeats) * repeat) / unit;
+  let least = priceOf(best, { lost: 1 - most / held, over: over(most) }, ask);
   for (let repeats = most - 1; repeats >= ask.keep * held; repeats--) {
     const plan = roundAxis({ span: repeats * repeat, repeats, factor }, ask);
-    const price = priceOf(plan, { repeats, held }, ask);
+    const price = priceOf(plan, { lost: 1 - repeats / held, over: over(repeats) }, ask);
     if (price < least) [best, least] = [plan, price];
   }
   return best;
@@ -146,11 +157,10 @@ function planRepeats(
 // What a plan costs: photo thrown away, too little overlap to mend in, drift, and a longer tile.
 function priceOf(
   { scaleError, copies }: AxisPlan,
-  { repeats, held }: { readonly repeats: number; readonly held: number },
+  { lost, over }: { readonly lost: number; readonly over: number },
   { pageDots }: Ask,
 ): number {
-  const lost = 1 - repeats / held;
-  const short = Math.max(0, 1 - (held - repeats));
+  const short = Math.max(0, 1 - over);
   const good = Math.abs(scaleError) * pageDots <= mostDrift;
   const again = Math.min(copies - 1, mostCounted);
   return lost + 0.3 * short * short + (good ? 0 : 0.2) + 0.04 * again;

@@ -7,7 +7,7 @@ import type { Seam } from '../seam/inspect-seams.js';
 import { matchRepeat, type RepeatMatch } from '../seam/match-repeat.js';
 import { type MendOptions, mendTile } from '../seam/mend-tile.js';
 import type { Joints } from '../seam/see-joints.js';
-import type { PerAxis } from '../surface/measurement.js';
+import type { Lattice, PerAxis } from '../surface/measurement.js';
 import type { Dpi } from '../units/units.js';
 import { evenPicture, type LightReport } from './even-picture.js';
 import type { FoundRepeat } from './find-repeat.js';
@@ -87,10 +87,23 @@ export function makeTile(
     x: stretchOf(wrap.x, repeat.x, options.repeat.x),
     y: stretchOf(wrap.y, repeat.y, options.repeat.y),
   };
+  const unit = unitOf(lattice);
   const planned = planTile(
     {
-      x: { length: window.width, ...match.x, factor: factor.x * stretch.x, seamless: wrap.x },
-      y: { length: window.height, ...match.y, factor: factor.y * stretch.y, seamless: wrap.y },
+      x: {
+        length: window.width,
+        ...match.x,
+        unit: unit.x,
+        factor: factor.x * stretch.x,
+        seamless: wrap.x,
+      },
+      y: {
+        length: window.height,
+        ...match.y,
+        unit: unit.y,
+        factor: factor.y * stretch.y,
+        seamless: wrap.y,
+      },
     },
     { resolution: dpi },
   );
@@ -132,6 +145,13 @@ export function makeTile(
     },
     warnings: [...planned.warnings, ...evened.warnings, ...mended.warnings],
   };
+}
+
+// In a course along the courses' axis, in a brick across it, there is a joint everywhere.
+function unitOf(lattice: Lattice | null): PerAxis<number | null> {
+  if (lattice === null) return { x: null, y: null };
+  const { axis, course, brick } = lattice;
+  return axis === 'x' ? { x: course, y: brick } : { x: brick, y: course };
 }
 
 // Where the tile's first bed joint comes to lie, in dots.

@@ -12,6 +12,7 @@ import type { JoinMethod } from './join-overlap.js';
 import { matchRepeat, type RepeatMatch } from './match-repeat.js';
 import { healBricks, type HealedBricks, type JoinedTile } from './mend/heal-bricks.js';
 import type { JoinedAxis } from './mend/origin-of.js';
+import { warnOfOther } from './mend/warn-of-other.js';
 import { mendAxis } from './mend-axis.js';
 import type { Joints } from './see-joints.js';
 
@@ -77,12 +78,18 @@ export function mendTile(raster: Raster, options: MendOptions): Outcome<Tile, 't
   if (x === null || y === null) return tooFew(raster, repeat, x === null);
 
   const joints = withBond(options.joints ?? null, repeat);
-  const tile = joinEnds(raster, { x, y, repeat, joints, methods: waysToTry(method) });
+  const { others, ...tile } = joinEnds(raster, {
+    x,
+    y,
+    repeat,
+    joints,
+    methods: waysToTry(method),
+  });
   const keptPercent =
     (100 * tile.raster.width * tile.raster.height) / (raster.width * raster.height);
   const { width, height } = tile.raster;
   const repeats = { x: count(width, repeat.x), y: count(height, repeat.y) };
-  const warnings = keptPercent < keep ? [littleKept(keptPercent)] : [];
+  const warnings = [...others, ...(keptPercent < keep ? [littleKept(keptPercent)] : [])];
   if (tile.method === 'none') warnings.push(nothingToMend(method));
   return { ok: true, value: { ...tile, repeats, keptPercent }, warnings };
 }
@@ -122,14 +129,17 @@ interface EndsToJoin {
   readonly methods: readonly JoinMethod[];
 }
 
-function joinEnds(
-  raster: Raster,
-  ends: EndsToJoin,
-): Pick<Tile, 'raster' | 'start' | 'method' | 'joins' | 'healed'> {
+interface JoinedTileOf extends Pick<Tile, 'raster' | 'start' | 'method' | 'joins' | 'healed'> {
+  // Where a seam runs through what is not of the courses.
+  readonly others: readonly Warning[];
+}
+
+function joinEnds(raster: Raster, ends: EndsToJoin): JoinedTileOf {
   const { x, y, repeat, methods } = ends;
   const start = { x: 0, y: 0 };
   const joins: Record<'x' | 'y', readonly JudgedJoin[] | null> = { x: null, y: null };
-  if (!x.mend && !y.mend) return { raster, start, joins, method: 'none', healed: nothingHealed };
+  if (!x.mend && !y.mend)
+    return { raster, start, joins, method: 'none', healed: nothingHealed, others: [] };
   let tile = raster;
   let joints = ends.joints ?? null;
   const borders: Record<'x' | 'y', JoinedAxis | null> = { x: null, y: null };
@@ -151,7 +161,8 @@ function joinEnds(
   const healed = heal(joined, method, ends.joints ?? null);
   // Cropping and joining move the mean a little.
   keepMean(raster, tile);
-  return { raster: tile, start, joins, method, healed };
+  const others = ends.joints == null ? [] : warnOfOther(raster, borders, ends.joints);
+  return { raster: tile, start, joins, method, healed, others };
 }
 
 function closes({ meets, mend }: Intent): boolean {

@@ -44,8 +44,14 @@ export function takePlane(
   const out = new Float32Array(window.width * window.height);
   for (let y = 0, at = 0; y < window.height; y++) {
     const row = wrapInto(window.y + y, tile.height) * tile.width;
-    for (let x = 0; x < window.width; x++)
-      out[at++] = plane[row + wrapInto(window.x + x, tile.width)]!;
+    // Run by run, from edge to edge of the tile.
+    for (let x = 0; x < window.width;) {
+      const from = wrapInto(window.x + x, tile.width);
+      const run = Math.min(window.width - x, tile.width - from);
+      out.set(plane.subarray(row + from, row + from + run), at);
+      at += run;
+      x += run;
+    }
   }
   return out;
 }

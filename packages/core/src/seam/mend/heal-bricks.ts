@@ -36,6 +36,10 @@ export interface HealedBricks {
 
 // Of a brick so much may come from elsewhere: the cut ran along its edge.
 const mostOther = 0.04;
+// So often at least a brick is looked at across its height.
+const looks = 16;
+// More pixels than any picture has a side of.
+const farthest = 2 ** 24;
 // How far beside the overlap bricks are looked at, in bricks or courses.
 const beside = 1.6;
 // In lower courses nobody sees that a brick is of two pieces.
@@ -138,12 +142,16 @@ function moved({ left, right, top, bottom }: Cell, { x, y }: PerAxis<number>): C
 // Whether what lies within its joints is of more than one piece of the picture.
 function isSplit({ origin }: LevelWall, cell: Cell, joint: number): boolean {
   const shy = 0.6 * joint;
-  const pieces = new Map<string, number>();
+  const every = Math.max(
+    1,
+    Math.floor(Math.min(cell.right - cell.left, cell.bottom - cell.top) / looks),
+  );
+  const pieces = new Map<number, number>();
   let [all, most] = [0, 0];
-  for (let y = Math.round(cell.top + shy); y + 0.5 < cell.bottom - shy; y++) {
-    for (let x = Math.round(cell.left + shy); x + 0.5 < cell.right - shy; x++) {
+  for (let y = Math.round(cell.top + shy); y + 0.5 < cell.bottom - shy; y += every) {
+    for (let x = Math.round(cell.left + shy); x + 0.5 < cell.right - shy; x += every) {
       const from = origin(x, y);
-      const piece = `${from.x - x} ${from.y - y}`;
+      const piece = (from.x - x) * farthest + (from.y - y);
       const size = (pieces.get(piece) ?? 0) + 1;
       pieces.set(piece, size);
       most = Math.max(most, size);

@@ -1,0 +1,45 @@
+import type { Raster } from '../../raster/raster.js';
+import { shrinkRaster } from '../../raster/shrink-raster.js';
+import { transposeRaster } from '../../raster/transpose-raster.js';
+import { bedAt, placeBeds } from '../extend/place-beds.js';
+import { seeMortar } from '../extend/see-mortar.js';
+import { seeSound } from '../extend/see-sound.js';
+import type { Joints } from '../see-joints.js';
+
+// Pixels a course that show as much of it as more would.
+const enough = 12;
+
+/** Whether a pixel of a picture shows other work than the courses about it: a window, a pipe, growth. */
+export type OtherWork = (x: number, y: number) => boolean;
+
+/**
+ * See what in a picture of courses is none of them.
+ *
+ * @param picture - In linear light.
+ * @param joints - Where its courses lie.
+ * @returns What tells for every pixel; nothing is said of those above the first bed joint or below the last.
+ */
+export function seeOtherWork(picture: Raster, joints: Joints): OtherWork {
+  const turned = joints.axis === 'x';
+  const times = Math.max(1, Math.floor(joints.course / enough));
+  const small = shrinkRaster(picture, times);
+  const level = turned ? transposeRaster(small) : small;
+  const courses = { course: joints.course / times, offset: joints.offset / times };
+  const mortar = seeMortar(level, courses);
+  const beds = placeBeds(mortar, courses);
+  const { unsound } = seeSound(level, mortar, beds);
+  const shows = (x: number, y: number): boolean => {
+    const line = unsound[courseAt(x, y)];
+    return line !== undefined && x < line.length && line[x]! > (line[x - 1] ?? 0);
+  };
+  const courseAt = (x: number, y: number): number => {
+    const guess = Math.floor((y + 0.5 - courses.offset) / courses.course) - beds.first;
+    for (const course of [guess, guess - 1, guess + 1]) {
+      if (course < 0 || course + 1 >= beds.count) continue;
+      if (bedAt(beds, course, x) <= y + 0.5 && y + 0.5 < bedAt(beds, course + 1, x)) return course;
+    }
+    return -1;
+  };
+  const at = (x: number, y: number): boolean => shows(Math.floor(x / times), Math.floor(y / times));
+  return turned ? (x, y) => at(y, x) : at;
+}
