@@ -1,5 +1,6 @@
 import { bonds, createRaster, cropRaster, type Raster, resampleRaster } from '@gaugerod/core';
 import {
+  drawCorrugated,
   drawRivetedPlate,
   drawTexture,
   drawWall,
@@ -21,6 +22,8 @@ export interface RepeatingCut {
   readonly unit: number | null;
   /** Whether joints cross the wrap, and how far apart they lie; null where none do. */
   readonly across: number | null;
+  /** Pixels by which courses differ in height as they are laid, as a deviation. */
+  readonly wander: number;
   /** 0 up to 1, the same for the same picture. */
   readonly lot: number;
   /** Make it, with so many rows less before the wrap, and begun so many rows higher. */
@@ -66,7 +69,7 @@ export function repeatingWorks(seed: number, count: number): RepeatingCut[] {
   return Array.from({ length: count }, (_, index) => {
     const work = workKinds[index % workKinds.length] ?? 'blocks';
     const coursePx = 18 * 5 ** lotOf(index + 3) * (work === 'riveted-plate' ? 2 : 1);
-    const draw = work === 'riveted-plate' ? drawPlates : drawWork;
+    const draw = drawClean[work] ?? drawWork;
     const drawn = draw({
       ...level,
       work,
@@ -80,10 +83,11 @@ export function repeatingWorks(seed: number, count: number): RepeatingCut[] {
   }).filter((cut) => cut !== null);
 }
 
-// Rust runs over several plates, and does not repeat.
-function drawPlates(options: WorkOptions): Drawn {
-  return drawRivetedPlate({ ...options, rust: 0 });
-}
+// Rust runs over several plates and sheets, and does not repeat.
+const drawClean: Readonly<Partial<Record<string, (options: WorkOptions) => Drawn>>> = {
+  'riveted-plate': (options) => drawRivetedPlate({ ...options, rust: 0 }),
+  corrugated: (options) => drawCorrugated({ ...options, rust: 0 }),
+};
 
 // Made of lumps in a square of 2048 pixels that goes on at its other side.
 const lumpsEvery = 2048;
@@ -140,6 +144,7 @@ export function repeatingTextures(seed: number, count: number): RepeatingCut[] {
       name: texture,
       unit: null,
       across: null,
+      wander: 0,
       lot: lotOf(index),
       make: (shorter: number) =>
         rows(rolled(tile, Math.round(lotOf(index) * size)), 0, size - shorter),
@@ -176,6 +181,7 @@ function cutAtBeds(drawn: Drawn, name: string, index: number): RepeatingCut | nu
     name,
     unit: truth.coursePx,
     across: null,
+    wander: wanderOf(joints),
     lot: lotOf(index),
     make: (shorter, higher) => rows(raster, Math.max(0, top - higher), height - shorter),
     straight: null,
@@ -231,6 +237,13 @@ function findWindow(joints: readonly number[], courses: number): readonly [numbe
   return best;
 }
 
+function wanderOf(joints: readonly number[]): number {
+  const heights = joints.slice(1).map((joint, at) => joint - joints[at]!);
+  const mean = heights.reduce((sum, height) => sum + height, 0) / heights.length;
+  const squares = heights.reduce((sum, height) => sum + (height - mean) ** 2, 0);
+  return Math.sqrt(squares / Math.max(1, heights.length - 1));
+}
+
 function cutAtPerpends(
   drawn: { readonly raster: Raster; readonly truth: WallTruth },
   index: number,
@@ -272,6 +285,7 @@ function cutAtPerpends(
     name: `wall on its side, ${truth.bond}`,
     unit: truth.brickPx,
     across: truth.coursePx,
+    wander: wanderOf(joints),
     lot: lotOf(index),
     make: staggered,
     straight: () => turnRaster(cropRaster(raster, { x: base, y: 0, width, height: raster.height })),

@@ -34,9 +34,9 @@ export const damages: Readonly<Record<string, Damage>> = {
   },
   'half a course, half a brick': (cut) =>
     cut.unit === null ? null : cut.make(Math.round(cut.unit / 2), 0),
-  'courses short by 2 px': (cut) => (isCourse(cut) ? cut.make(2, 0) : null),
-  'courses short by 3 px': (cut) => (isCourse(cut) ? cut.make(3, 0) : null),
-  'courses short by 4 px': (cut) => (isCourse(cut) ? cut.make(4, 0) : null),
+  'courses short by 2 px': (cut) => (isMisfit(cut, 2) ? cut.make(2, 0) : null),
+  'courses short by 3 px': (cut) => (isMisfit(cut, 3) ? cut.make(3, 0) : null),
+  'courses short by 4 px': (cut) => (isMisfit(cut, 4) ? cut.make(4, 0) : null),
   'courses that slope by 2 to 4 px': (cut) =>
     cut.across === null ? null : sheared(whole(cut), between(2, 4, cut)),
   'courses that slope by part of one': (cut) =>
@@ -44,9 +44,10 @@ export const damages: Readonly<Record<string, Damage>> = {
   mirrored: (cut) => mirror(whole(cut)),
 };
 
-// Of courses: bricks differ by more in length.
-function isCourse({ unit, across }: RepeatingCut): boolean {
-  return unit !== null && across === null;
+// Of courses: bricks differ by more in length. Where courses differ by as much as they are laid, one
+// more that does is none.
+function isMisfit({ unit, across, wander }: RepeatingCut, short: number): boolean {
+  return unit !== null && across === null && short >= 2 * wander;
 }
 
 function eachRow(

@@ -51,6 +51,20 @@ test.each([
   expect(Math.abs(middle.y - (brick.y + brick.height / 2))).toBeLessThan(brick.height);
 });
 
+// The same brick, with the picture begun in its middle: it lies half at the right, half at the left.
+test('a brick that lies over the wrap is told once', () => {
+  const from = painted([0.2, 0.2, 0.2]);
+  const out = createRaster(from.width, from.height);
+  const by = brick.x + (brick.width >> 1);
+  for (const [channel, plane] of from.planes.entries()) {
+    for (let at = 0; at < plane.length; at++) {
+      const row = at - (at % from.width);
+      out.planes[channel]![at] = plane[row + ((at + by) % from.width)]!;
+    }
+  }
+  expect(findOdd(out)).toHaveLength(1);
+});
+
 test.each([
   [1, 1],
   [1, 400],

@@ -52,6 +52,35 @@ test.each([2, 3, 4])('a wall cut %i px short of a course does not', (short) => {
   expect(y.courseOff).toBeLessThan(-short + 1.2);
 });
 
+// Every row left out before the wrap brings the next joint nearer by one.
+test.each([1, 2, 3, 4, 6])('the misfit of a wall cut %i px shorter is that much less', (short) => {
+  const whole = inspectSeams(rows(top, bottom - top)).y.courseOff ?? NaN;
+  const cut = inspectSeams(rows(top, bottom - top - short)).y.courseOff ?? NaN;
+  expect(cut - whole).toBeGreaterThan(-short - 0.5);
+  expect(cut - whole).toBeLessThan(-short + 0.5);
+});
+
+test('bricks that come out half too short side by side are told, and those that come out are not', () => {
+  // Stretcher bond comes round after a brick and its joint: 225 mm of 75 mm courses, 3 times 24 px.
+  const drawn = drawWall({
+    bond: 'stretcher',
+    coursePx: 24,
+    width: 620,
+    height: 300,
+    falloff: 0,
+    vignette: 0,
+    seed: 12,
+  });
+  const beside = (width: number): number =>
+    Math.abs(
+      inspectSeams(cropRaster(drawn.raster, { x: 10, y: 0, width, height: 300 })).x.courseOff ??
+        NaN,
+    );
+  expect(drawn.truth.brickPx).toBeCloseTo(72, 1);
+  expect(beside(8 * 72)).toBeLessThan(4);
+  expect(beside(8 * 72 - 36)).toBeGreaterThan(30);
+});
+
 function lit(times: (share: number, channel: number) => number): Raster {
   const out = rows(top, bottom - top);
   for (const [channel, plane] of out.planes.entries()) {

@@ -10,5 +10,6 @@ import { inDigits } from './in-digits.js';
 export function seamInWords(seam: Seam): string {
   if (!seam.seamless && seam.seamScore <= 1) return 'too small to tell';
   const verdict = seam.seamless ? 'no seam' : 'a seam shows';
-  return `${verdict} (score ${inDigits(seam.seamScore, 3)})`;
+  const score = inDigits(seam.seamScore, 3);
+  return `${verdict} (score ${score}, ${seam.seamless ? '1 would show' : '1 is the least that shows'})`;
 }

@@ -54,8 +54,16 @@ export function findOdd(raster: Raster): OddPlace[] {
   for (const box of boxesFor(small)) found.push(...findIn(sums, box));
   found.sort((a, b) => b.salience - a.salience);
   const kept: Candidate[] = [];
+  const told: Candidate[] = [];
+  const isTold = (one: Candidate): boolean => told.some((other) => overlap(one, other, small));
   for (const one of found) {
-    if (kept.length < most && !kept.some((other) => overlap(one, other, small))) kept.push(one);
+    if (kept.length === most || isTold(one)) continue;
+    // What lies over the wrap is one place, and is shown by the part of it that is odder.
+    const shown = isInside(one, small)
+      ? one
+      : found.find((part) => isInside(part, small) && overlap(part, one, small) && !isTold(part));
+    told.push(one, ...(shown === undefined ? [] : [shown]));
+    if (shown !== undefined) kept.push(shown);
   }
   const times = { x: width / small.width, y: height / small.height };
   return kept.map((one) => toOddPlace(one, times));
@@ -84,17 +92,15 @@ function boxesFor({ width, height }: Raster): Box[] {
 function findIn(sums: readonly BoxSums[], box: Box): Candidate[] {
   const [lightness, a, b] = sums.map((plane) => settle(beside(plane, box)));
   if (lightness === undefined || a === undefined || b === undefined) return [];
-  const light = lightness.map(Math.abs);
-  const colour = a.map((value, i) => Math.hypot(value, b[i]!));
-  const { width, height } = sums[0]!;
+  const light = new Float32Array(lightness.length);
+  const colour = new Float32Array(lightness.length);
+  for (let i = 0; i < light.length; i++) {
+    light[i] = Math.abs(lightness[i]!);
+    colour[i] = Math.sqrt(a[i]! * a[i]! + b[i]! * b[i]!);
+  }
+  const { width } = sums[0]!;
   const peaks = [...findPeaks(light, sums, box), ...findPeaks(colour, sums, box)];
-  // What meets at the edges may not belong together, which is another matter.
-  const inside = peaks.filter(
-    ({ at }) =>
-      isInside(at % width, width, box.columns) &&
-      isInside(Math.floor(at / width), height, box.rows),
-  );
-  return inside.map(({ at, salience }) => ({
+  return peaks.map(({ at, salience }) => ({
     x: (at % width) - (box.columns >> 1),
     y: Math.floor(at / width) - (box.rows >> 1),
     ...box,
@@ -103,9 +109,9 @@ function findIn(sums: readonly BoxSums[], box: Box): Candidate[] {
   }));
 }
 
-function isInside(middle: number, length: number, size: number): boolean {
-  const from = middle - (size >> 1);
-  return from >= 0 && from + size <= length;
+// What meets at the edges may not belong together, which is another matter.
+function isInside({ x, y, columns, rows }: Candidate, { width, height }: Raster): boolean {
+  return x >= 0 && y >= 0 && x + columns <= width && y + rows <= height;
 }
 
 // Means of all boxes, less those of what lies around them.
@@ -131,8 +137,9 @@ function settle(plane: Float32Array): Float32Array {
 
 function sampled(plane: Float32Array): Float64Array {
   const every = Math.max(1, Math.floor(plane.length / enough));
-  const size = Math.floor(plane.length / every);
-  return Float64Array.from({ length: size }, (_, i) => plane[i * every]!);
+  const some = new Float64Array(Math.floor(plane.length / every));
+  for (let i = 0; i < some.length; i++) some[i] = plane[i * every]!;
+  return some;
 }
 
 interface Peak {

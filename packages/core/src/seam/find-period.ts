@@ -1,27 +1,49 @@
-// Shorter than this, a course is drawn too small to tell.
+import { quantile } from './quantile.js';
+
+// Shorter than this, a course is drawn too small to tell; longer than this share, it comes once.
 const leastPeriod = 6;
+const longest = 0.55;
 // Of likeness, to be the period itself.
 const nearlyAsHigh = 0.8;
-
-/** How courses are looked for. */
-export interface PeriodOptions {
-  /** Likeness (0 to 1) a course on, below which there are none. */
-  readonly leastLike: number;
-  /** The longest course, as a share of the picture. */
-  readonly share: number;
-}
+const mostPeriods = 4;
+const leastPeriods = 3;
+// Likeness a course on, below which there are none; and how far over what it is at other shifts.
+const leastLike = 0.05;
+const overOthers = 5;
+const surely = 0.18;
+// A quarter of bell-shaped noise is less than this share of its deviation.
+const quarter = 0.3186;
 
 /**
- * Find how far apart courses lie in a picture: the shift, up to a share of it, after which it is most
- * like itself for the first time.
+ * Find how far apart courses lie in a picture: the shift, up to half of it, after which it is most
+ * like itself for the first time; and shifts of several courses.
  *
- * @param curves - What it looks like along an axis, without what changes slowly.
- * @param options - How far to look, and what is enough.
- * @returns Whole places, or null where nothing repeats.
+ * @param curves - What it looks like along an axis, in bands, without what changes slowly.
+ * @returns Whole places, rising, four at most; none where nothing repeats.
  */
-export function findPeriod(curves: readonly Float64Array[], options: PeriodOptions): number | null {
-  const { leastLike, share } = options;
-  const likeness = likenessToItself(curves, share);
+export function findPeriods(curves: readonly Float64Array[]): number[] {
+  const likeness = likenessToItself(curves);
+  const period = findFirst(likeness);
+  if (period === null) return [];
+  const least = nearlyAsHigh * likeness[period]!;
+  const periods = [period];
+  for (let count = 2; count <= mostPeriods; count++) {
+    // Joints wander, and a rounded period a little with every course.
+    const at = highestNear(likeness, count * period, Math.max(2, Math.round(0.6 * count)));
+    if (at !== null && likeness[at]! >= least) periods.push(at);
+  }
+  // Lumps of one size are like one another one on, but not two and three on.
+  return likeness[period]! < surely && periods.length < leastPeriods ? [] : periods;
+}
+
+function highestNear(curve: Float64Array, near: number, reach: number): number | null {
+  if (near + reach >= curve.length) return null;
+  let best = near;
+  for (let at = near - reach; at <= near + reach; at++) if (curve[at]! > curve[best]!) best = at;
+  return best;
+}
+
+function findFirst(likeness: Float64Array): number | null {
   const most = likeness.length - 1;
   let from = leastPeriod;
   while (from <= most && likeness[from]! > 0) from++;
@@ -29,7 +51,11 @@ export function findPeriod(curves: readonly Float64Array[], options: PeriodOptio
   for (let shift = from; shift <= most; shift++) {
     if (likeness[shift]! > likeness[best]!) best = shift;
   }
-  if (!(best < most) || !(likeness[best]! >= leastLike)) return null;
+  if (!(best < most)) return null;
+  const others = likeness.slice(from).map(Math.abs);
+  const noise = quantile(others, 0.25) / quarter;
+  const least = Math.min(surely, Math.max(leastLike, overOthers * noise));
+  if (!(likeness[best]! >= least)) return null;
   // The first peak that is nearly as high: two courses repeat as well as one.
   for (let shift = from; shift < best; shift++) {
     const here = likeness[shift]!;
@@ -40,9 +66,9 @@ export function findPeriod(curves: readonly Float64Array[], options: PeriodOptio
 }
 
 // Correlation of the curves with themselves at every shift up to a share of their length.
-function likenessToItself(curves: readonly Float64Array[], share: number): Float64Array {
+function likenessToItself(curves: readonly Float64Array[]): Float64Array {
   const length = curves[0]?.length ?? 0;
-  const likeness = new Float64Array(Math.floor(length * share) + 1);
+  const likeness = new Float64Array(Math.floor(length * longest) + 1);
   // Of the samples before each place, so that their squares need not be summed at every shift.
   const power = new Float64Array(length + 1);
   for (const curve of curves) {

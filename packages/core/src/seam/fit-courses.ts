@@ -5,166 +5,188 @@ import { quantile } from './quantile.js';
 export interface CourseEnd {
   /** How much worse than from one to the next inside: 1 is the border. */
   readonly score: number;
-  /** Pixels that are missing (below 0) or too many where it meets itself, or null without courses. */
+  /** Places that are missing (below 0) or too many where it meets itself, or null without courses. */
   readonly misfit: number | null;
 }
 
-/** What is known before courses are fitted. */
-export interface FitOptions {
-  /** Places from course to course, or null where nothing repeats. */
-  readonly period: number | null;
-  /** Pixels to a place. */
-  readonly step: number;
-  /** Fewer places inside that look like the wrap say nothing. */
-  readonly leastPlaces: number;
-}
-
-// What is usual inside is not known better than this: pixels, and a share of the course.
-const leastPixels = 1.25;
+// What is usual inside is not known better than this: places, and a share of the course.
+const leastOff = 1.5;
 const leastShare = 0.02;
+// So many times more where one place tells.
+const doubt = 8;
+// What comes of several courses tells of more than this, where joints are staggered.
+const leastGross = 3;
+const grossShare = 0.1;
+// Two courses, or one where only one is known.
+const leastLaid = 2.1;
 // Deviations that one in some hundreds goes beyond, of many; and of so few that their deviation is a guess.
-const many = 2.8;
-const few = 4;
+const many = 2.2;
+const few = 6;
 // Bell-shaped deviation of a median absolute deviation of 1.
 const bell = 1.4826;
-// Enough to know how much courses wander, and what comes after one of them.
+// Two places to a course, as far as these go, tell how much courses wander.
 const mostPlaces = 24;
-const mostOthers = 10;
-// What comes fits where it comes: unlike it by this share at most of what it is anywhere.
-const leastFit = 0.7;
+// A period that is none has its peaks anywhere: farther off than this share of it.
+const mostWander = 0.16;
 // Courses fit one on as well: of places that fit nearly as well, the nearest.
-const nearlyAsWell = 0.25;
+const nearlyAsWell = 0.55;
 
 /**
- * Fit courses together across a picture's wrap: from what lies before it, where should the next
- * joint come, and where does it? The same asked at every course inside tells how much joints wander.
+ * Fit courses together across a picture's wrap: what lies before it, laid on what comes after, one
+ * course on and several, fits best where? The same asked inside tells how much joints wander.
  *
- * @param open - What the picture looks like along the axis, of one length.
- * @param options - What is known of it.
+ * @param curves - What the picture looks like along the axis, in bands, of one length, about 0.
+ * @param periods - Places from course to course, and of several, rising; none where nothing repeats.
  * @returns By how much they miss; a score of 0 where nothing repeats.
  */
-export function fitCourses(open: readonly Float64Array[], options: FitOptions): CourseEnd {
-  const { period, step, leastPlaces } = options;
+export function fitCourses(curves: readonly Float64Array[], periods: readonly number[]): CourseEnd {
   const none = { score: 0, misfit: null };
-  if (period === null) return none;
-  const curves = open.map(closed);
-  const places = spread(findLike(curves, period), mostPlaces);
-  if (places.length < leastPlaces) return none;
-  const by = { places, period };
-  const misfit = misfitAt(curves, 0, by);
-  if (misfit === null) return none;
-  const told = places.length < 2 ? [] : places.map((place) => misfitAt(curves, place, by));
-  const inside = told.filter((one) => one !== null);
-  if (inside.length < places.length / 2 && places.length >= 2) return none;
-  const off = Float64Array.from(inside, Math.abs);
-  const usual = bell * median(off) * (many + few / places.length);
-  // Where some courses are of another height, one at the wrap may be.
-  const wander = step * Math.max(usual, quantile(off, 0.85));
-  const border = Math.max(wander, leastPixels, leastShare * period * step);
-  return { score: (step * Math.abs(misfit)) / border, misfit: step * misfit };
+  const [period] = periods;
+  if (period === undefined) return none;
+  // Where one course is like the next but one, joints lie whole inside what is laid on each other.
+  const pair = periods.findLast((shift) => shift <= leastLaid * period) ?? period;
+  const two = judgeShift(curves, { period, shift: pair, size: pair });
+  if (two === null) return none;
+  const gross = periods
+    .map((shift) => judgeShift(curves, { period, shift, size: period }))
+    .filter((one) => one !== null);
+  const wander = Math.max(two.wander, ...gross.map((one) => one.wander));
+  const off = aroundMiddle(
+    gross.slice(1).map((one) => one.misfit),
+    period,
+  );
+  const score = Math.max(
+    Math.abs(two.misfit) /
+      Math.max(wander, leastOff, leastShare * (1 + doubt / two.places) * period),
+    Math.abs(off) / Math.max(wander, leastGross, grossShare * period),
+  );
+  return { score, misfit: two.misfit };
 }
 
-// At most so many of them, from end to end.
-function spread(places: readonly number[], most: number): number[] {
-  const every = Math.max(1, places.length / most);
-  return places.filter((_, at) => Math.floor(at / every) !== Math.floor((at - 1) / every));
+function judgeShift(
+  curves: readonly Float64Array[],
+  {
+    period,
+    shift,
+    size,
+  }: { readonly period: number; readonly shift: number; readonly size: number },
+): { readonly misfit: number; readonly wander: number; readonly places: number } | null {
+  const length = curves[0]?.length ?? 0;
+  const reach = Math.max(3, Math.round(period / 4));
+  const inside = known(
+    placesIn(length, period).map((place) => fitAt(curves, place, { shift, size, reach })),
+  );
+  const middle = median(inside);
+  const away = inside.map((off) => Math.abs(off - middle));
+  if (inside.length < 2 || median(away) > mostWander * period) return null;
+  const half = Math.floor(period / 2);
+  const wrap = fitAt(curves.map(twice), length, { shift, size, reach: half });
+  if (wrap === null) return null;
+  const chance = bell * median(away) * (many + few / inside.length);
+  const wander = Math.max(chance, quantile(away, 0.85));
+  return { misfit: wrap - middle, wander, places: inside.length };
 }
 
-// Places inside before which it looks as before the wrap, a course apart at least.
-function findLike(curves: readonly Float64Array[], period: number): number[] {
-  const length = (curves[0]?.length ?? 0) / 2;
-  const distances = new Float64Array(length);
-  for (let place = period; place < length; place++) {
-    distances[place] = unlike(curves, place - period, length - period, period);
+// Half a course too many is half a course missing: the middle of what lies around a circle, of two
+// the lesser.
+function aroundMiddle(offs: readonly number[], period: number): number {
+  const ordered = offs.toSorted((one, other) => Math.abs(one) - Math.abs(other));
+  if (ordered.length < 3) return ordered[0] ?? 0;
+  let [best, least] = [0, Infinity];
+  for (const from of ordered) {
+    const turned = ordered.map((off) => off - period * Math.round((off - from) / period));
+    const middle = median(Float64Array.from(turned));
+    const sum = turned.reduce((all, off) => all + Math.abs(off - middle), 0);
+    if (sum < least) [best, least] = [middle, sum];
   }
-  const near = Math.max(2, Math.floor(0.6 * period));
-  const places: number[] = [];
-  for (let place = period; place <= length - 1.2 * period; place++) {
-    let least = true;
-    for (
-      let other = Math.max(period, place - near);
-      other <= Math.min(length - 1, place + near);
-      other++
-    ) {
-      if (distances[other]! < distances[place]!) least = false;
-    }
-    if (least) places.push(place);
-  }
-  return places;
+  return best;
 }
 
-// Pixels by which what comes after a place lies farther than after the others like it: the middle of
-// what each of them says; null where they do not know what comes.
-function misfitAt(
+function known(values: readonly (number | null)[]): Float64Array {
+  return Float64Array.from(values.filter((value) => value !== null));
+}
+
+// Half a course apart or more.
+function placesIn(length: number, period: number): number[] {
+  const count = Math.min(mostPlaces, Math.floor((2 * length) / period) - 1);
+  return Array.from({ length: Math.max(0, count) }, (_, at) =>
+    Math.round(((at + 1) * length) / (count + 1)),
+  );
+}
+
+// Twice, one after another: what goes on around the end then lies in one piece.
+function twice(curve: Float64Array): Float64Array {
+  const out = new Float64Array(2 * curve.length);
+  out.set(curve);
+  out.set(curve, curve.length);
+  return out;
+}
+
+interface Sought {
+  /** How far apart what is laid on each other lies. */
+  readonly shift: number;
+  /** Places of it. */
+  readonly size: number;
+  /** How far what comes is looked for either way. */
+  readonly reach: number;
+}
+
+// Places by which what comes after a place lies farther on than so many courses: where what lies half
+// of that before it, moved on by all of it, fits best. Null too near to an end.
+function fitAt(
   curves: readonly Float64Array[],
   place: number,
-  { places, period }: { readonly places: readonly number[]; readonly period: number },
+  { shift, size, reach }: Sought,
 ): number | null {
-  const length = (curves[0]?.length ?? 0) / 2;
-  const most = Math.floor(period / 2);
-  const said: number[] = [];
-  const depths: number[] = [];
-  for (const other of spread(places, mostOthers)) {
-    if (other === place) continue;
-    const distances = new Float64Array(2 * most + 1);
-    for (let at = 0; at < distances.length; at++) {
-      const there = (other + at - most + length) % length;
-      distances[at] = unlike(curves, place, there, period);
-    }
-    const best = nearestDip(distances, most);
-    const mean = distances.reduce((sum, one) => sum + one, 0) / distances.length;
-    depths.push(distances[best]! / Math.max(mean, 1e-9));
-    said.push(most - best - dipOff(distances, best));
+  const length = curves[0]?.length ?? 0;
+  const first = place - ((shift + size) >> 1);
+  const from = Math.max(0, first);
+  const to = Math.min(first + size, length - shift - reach);
+  if (to - from < size / 2) return null;
+  const likeness = new Float64Array(2 * reach + 1);
+  for (let at = 0; at < likeness.length; at++) {
+    likeness[at] = likenessAt(curves, [from, to], shift + at - reach);
   }
-  return median(Float64Array.from(depths)) > leastFit ? null : median(Float64Array.from(said));
+  const best = nearestPeak(likeness, reach);
+  return best - reach + peakOff(likeness, best);
 }
 
-function nearestDip(distances: Float64Array, middle: number): number {
-  let best = middle;
-  let highest = 0;
-  for (let at = 0; at < distances.length; at++) {
-    if (distances[at]! < distances[best]!) best = at;
-    highest = Math.max(highest, distances[at]!);
+function likenessAt(
+  curves: readonly Float64Array[],
+  [from, to]: readonly [number, number],
+  shift: number,
+): number {
+  let [product, one, other] = [0, 1e-9, 1e-9];
+  for (const curve of curves) {
+    for (let i = from, j = from + shift; i < to; i++, j++) {
+      const a = curve[i]!;
+      const b = curve[j]!;
+      product += a * b;
+      one += a * a;
+      other += b * b;
+    }
   }
-  const enough = distances[best]! + nearlyAsWell * (highest - distances[best]!);
+  return product / Math.sqrt(one * other);
+}
+
+function nearestPeak(curve: Float64Array, middle: number): number {
+  let best = middle;
+  for (let at = 0; at < curve.length; at++) if (curve[at]! > curve[best]!) best = at;
   for (let apart = 0; apart <= middle; apart++) {
     for (const at of [middle - apart, middle + apart]) {
-      const here = distances[at]!;
-      const isDip =
-        here <= (distances[at - 1] ?? Infinity) && here <= (distances[at + 1] ?? Infinity);
-      if (isDip && here <= enough) return at;
+      const here = curve[at]!;
+      const isPeak = here >= (curve[at - 1] ?? -1) && here >= (curve[at + 1] ?? -1);
+      if (isPeak && here >= nearlyAsWell * curve[best]!) return at;
     }
   }
   return best;
 }
 
-// Twice, one after another: what goes on around the end then lies in one piece.
-function closed(curve: Float64Array): Float64Array {
-  const twice = new Float64Array(2 * curve.length);
-  twice.set(curve);
-  twice.set(curve, curve.length);
-  return twice;
-}
-
-// A difference of light all along is none.
-function unlike(curves: readonly Float64Array[], one: number, other: number, size: number): number {
-  let sum = 0;
-  for (const curve of curves) {
-    let all = 0;
-    for (let a = one, b = other, end = one + size; a < end; a++, b++) {
-      const apart = curve[a]! - curve[b]!;
-      all += apart;
-      sum += apart * apart;
-    }
-    sum -= (all * all) / size;
-  }
-  return sum;
-}
-
-function dipOff(curve: Float64Array, at: number): number {
+// Top of the parabola through a peak and its neighbours.
+function peakOff(curve: Float64Array, at: number): number {
   if (at === 0 || at === curve.length - 1) return 0;
   const before = curve[at - 1]!;
   const after = curve[at + 1]!;
   const bend = before - 2 * curve[at]! + after;
-  return bend > 0 ? (before - after) / (2 * bend) : 0;
+  return bend < 0 ? (before - after) / (2 * bend) : 0;
 }

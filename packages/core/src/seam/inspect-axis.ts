@@ -1,11 +1,10 @@
 import { findPlaces, toProfile } from './find-places.js';
-import { findPeriod } from './find-period.js';
+import { findPeriods } from './find-period.js';
 import { fitCourses } from './fit-courses.js';
 import { judgeJoints } from './judge-joints.js';
 import type { InspectedSeam } from './inspected-seam.js';
 import { judgeLight } from './judge-light.js';
 import { judgeMirror } from './judge-mirror.js';
-import { levelCurve } from './level-curve.js';
 import type { Look } from './look-smaller.js';
 import { quantile } from './quantile.js';
 import { sampleColours } from './sample-colours.js';
@@ -25,11 +24,10 @@ const leastStep = 0.5;
 const unseen = 1.15;
 // The share of the picture at each end that its change of light is told by.
 const endShare = 8;
-// Likeness of a picture to itself a course on, and of its bands a brick on, below which there is none.
-const courseLike = { leastLike: 0.45, share: 1 / 3 } as const;
-const brickLike = { leastLike: 0.18, share: 0.47 } as const;
 // How strange a wrap must look before it counts as a step.
-const strangeShare = 0.55;
+const strangeShare = 0.4;
+// A part by itself is seen past this share of its own border.
+const alone = 1.2;
 // Where nothing steps inside, any step across the wrap is past all measure.
 const mostScore = 100;
 
@@ -65,26 +63,19 @@ export function inspectAxis(look: Look, axis: 'x' | 'y'): InspectedSeam {
   const { alike, strangeness } = findPlaces(profile);
   const edges = lineWidths.map((width) => lineSteps(lines, width));
   const grain = Math.max(...edges.map((curve) => usualStep(curve, alike)));
-  const outlines = [profile.means[0], profile.spreads];
-  const reach = Math.max(8, length >> 3);
-  const period = findPeriod(
-    outlines.map((curve) => levelCurve(curve, reach)),
-    courseLike,
-  );
-  const steps = scoreSteps(edges, alike, leastStep);
+  const { curves, step } = toBands(lines);
+  const periods = findPeriods(curves);
+  const period = periods[0] === undefined ? null : periods[0] * step;
   const { light, colour } = judgeLight(profile, { lines, alike, period, grain });
   const through = judgeJoints(raster, axis, alike);
-  const courses = fitCourses(outlines, { period, step: 1, leastPlaces: 3 });
-  const { curves, step } = toBands(lines);
-  const bricks = fitCourses(curves, {
-    period: findPeriod(curves, brickLike),
-    step,
-    leastPlaces: 1,
-  });
-  const joints = limit(
-    Math.max(through.score, courses.score, bricks.score, strangeShare * strangeness),
-  );
-  const seamScore = limit(Math.max(steps, light, colour, joints));
+  const courses = fitCourses(curves, periods);
+  const parts = [
+    scoreSteps(edges, alike, leastStep),
+    light,
+    colour,
+    together([through.score, courses.score, strangeShare * strangeness]),
+  ].map((part) => Math.min(mostScore, part / alone));
+  const seamScore = Math.min(mostScore, together(parts));
   const [lightStep, colourStep] = broadSteps(
     profile.means,
     Math.max(8, Math.floor(length / endShare)),
@@ -92,15 +83,15 @@ export function inspectAxis(look: Look, axis: 'x' | 'y'): InspectedSeam {
   return {
     seamScore,
     seamless: seamScore <= 1,
-    steps,
-    light: limit(light),
-    colour: limit(colour),
-    joints,
+    steps: parts[0] ?? 0,
+    light: parts[1] ?? 0,
+    colour: parts[2] ?? 0,
+    joints: parts[3] ?? 0,
     mirror: judgeMirror(lines),
     lightStep,
     colourStep,
     brokenBy: inPixels(through.shift, times[axis === 'x' ? 'y' : 'x']),
-    courseOff: inPixels(bricks.score > courses.score ? bricks.misfit : courses.misfit, times[axis]),
+    courseOff: inPixels(courses.misfit, step * times[axis]),
   };
 }
 
@@ -108,8 +99,9 @@ function inPixels(length: number | null, times: number): number | null {
   return length === null ? null : length * times;
 }
 
-function limit(score: number): number {
-  return Math.min(mostScore, score);
+// What nobody would see alone is seen where there is more of it: the worst counts most.
+function together(scores: readonly number[]): number {
+  return Math.cbrt(scores.reduce((sum, score) => sum + score ** 3, 0));
 }
 
 function usualStep({ width, steps }: StepCurve, alike: Int32Array): number {
@@ -129,7 +121,7 @@ function scoreSteps(curves: readonly StepCurve[], alike: Int32Array, least: numb
     const { most } = usualValues(values, inside, Math.max(3, width));
     worst = Math.max(worst, steps[0]! / (unseen * Math.max(most, least)));
   }
-  return limit(worst);
+  return worst;
 }
 
 function broadSteps(

@@ -1,6 +1,6 @@
 /** How well a picture meets itself along one axis. */
 export interface Seam {
-  /** The worst of its parts but for `mirror`: 1 is the border. */
+  /** Its parts together, but for `mirror`, of which the worst counts most: 1 is the border. */
   readonly seamScore: number;
   /** Whether the score is 1 or less; never where the picture is too small to tell, whose score is 0. */
   readonly seamless: boolean;

@@ -44,8 +44,14 @@ export function judgeDrift(levels: Float64Array, waves: number): Drift {
   const alike = length / independent(rest);
   // Variance of a fitted slope, over the picture's length.
   const spread = reach * deviation * length * Math.sqrt(alike / size);
-  const ends = levels[length - 1]! - levels[0]!;
+  const ends = endOf(levels.toReversed()) - endOf(levels);
   return { step: ends / step >= leastAtEnds ? step : 0, spread };
+}
+
+// Of a few slabs, for one may hold anything.
+function endOf(levels: Float64Array): number {
+  const size = Math.max(1, Math.round(levels.length / 6));
+  return levels.subarray(0, size).reduce((sum, level) => sum + level, 0) / size;
 }
 
 // Take the share of a curve out of values, in place, and return it.
