@@ -33,6 +33,8 @@ const leastGain = 0.2;
 const leastTold = 0.05;
 // Of repeats given, some lay unlike on unlike where they gain less than this share of what others do.
 const clearLoss = 0.15;
+// And those others gain at least this share of what is usual: less tells nothing of one shift in three.
+const leastClear = 0.2;
 // A picture clearly like itself gains this share of what is usual, and the rest of its length must
 // gain this share of that.
 const clearGain = 0.4;
@@ -106,7 +108,7 @@ function heldTimes(full: SampledLines, repeat: number): number | null {
   if (gains.size === 0 || gain < leastTold * usual) return 1;
   if (claimed < leastTold * usual && gain < 2 * leastTold * usual) return 1;
   if (claimed < leastGain * gain) return null;
-  return timesOf(gains);
+  return timesOf(gains, leastClear * usual);
 }
 
 // By how much less than usual the picture differs from itself, shift by shift of so many repeats.
@@ -125,12 +127,13 @@ function gainsOf(
   return gains;
 }
 
-// Where the others gain next to nothing beside those that are kept. One alone may do so by chance.
-function timesOf(gains: ReadonlyMap<number, number>): number {
+// Where the others gain next to nothing beside those that are kept.
+function timesOf(gains: ReadonlyMap<number, number>, least: number): number {
   for (const times of [2, 3]) {
     const kept = [...gains].flatMap(([repeats, gain]) => (repeats % times === 0 ? [gain] : []));
     const others = [...gains].flatMap(([repeats, gain]) => (repeats % times === 0 ? [] : [gain]));
-    if (kept.length === 0 || kept.some((gain) => gain <= 0)) continue;
+    // One shift alone may gain by chance.
+    if (kept.length < 2 || kept.some((gain) => gain <= 0) || meanOf(kept) < least) continue;
     const most = (others.length > 1 ? clearLoss : -clearLoss) * meanOf(kept);
     if (others.length > 0 && meanOf(others) < most) return times;
   }
