@@ -44,6 +44,8 @@ test.each([
   ['extend-dpi-without-scale', [...extend, '--times', '2x2', '--dpi', '600']],
   ['inspect-dpi-alone', ['inspect', 'wall.png', '--dpi', '300']],
   ['extend-once', [...extend, '--times', '1x1']],
+  ['output-kind', [...extend.slice(0, 2), '--times', '2x2', '-o', 'tile.bmp']],
+  ['mend-output-kind', ['mend', 'wall.png', '-o', 'tile.bmp']],
   ['unknown-method', ['mend', 'wall.png', '--method', 'magic', '-o', 'tile.png']],
 ] as const)('%s: the command was wrong, and it says how', async (name, words) => {
   const folder = tempFolder();

@@ -233,9 +233,11 @@ function reportOutlines(all: readonly WallOptions[]): void {
     if (grown?.method !== 'bricks') return [];
     const { width, height } = grown.tile;
     const wall = drawWall({ ...params, width, height });
-    const { coursePx: course, courseOffset: offset } = wall.truth;
+    const { coursePx: course, courseOffset: offset, brickPx } = wall.truth;
+    const half = Math.round(brickPx / 2);
     return [
       {
+        ghost: alikeAt(grown.tile, half, 0) - alikeAt(wall.raster, half, 0),
         ours: outline(grown.tile, { course, offset: 0 }),
         theirs: outline(wall.raster, { course, offset }),
       },
@@ -258,6 +260,10 @@ function reportOutlines(all: readonly WallOptions[]): void {
   console.log(`  bricks to the picture: ${ratio(({ lengths }) => lengths.length)}`);
   console.log(`  two-toned, 95th percentile: ${ratio(({ halves }) => high(halves))}`);
   console.log(`  bends of bed joints: ${ratio(({ bends }) => mean(bends))}`);
+  const ghosts = rows.map(({ ghost }) => ghost).sort((a, b) => a - b);
+  console.log(
+    `  ghost joints, likeness half a brick along less a drawn wall’s: median ${(ghosts[ghosts.length >> 1] ?? NaN).toFixed(3)}, most ${(ghosts.at(-1) ?? NaN).toFixed(3)}`,
+  );
   const bends = rows.map(({ ours }) => mean(ours.bends)).sort((a, b) => a - b);
   console.log(`  bends of bed joints, px: median ${(bends[bends.length >> 1] ?? NaN).toFixed(3)}`);
 }

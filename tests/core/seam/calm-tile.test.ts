@@ -78,6 +78,29 @@ describe('a stain on a wall', () => {
   });
 });
 
+test('a stain over the corner, where four copies meet, is replaced too', () => {
+  const { width, height } = wall;
+  const stained = [
+    { x: 0, y: 0 },
+    { x: width - 30, y: 0 },
+    { x: 0, y: height - 20 },
+    { x: width - 30, y: height - 20 },
+  ].reduce((raster, corner) => stain(raster, { ...corner, width: 30, height: 20 }), wall);
+  const calmed = calmTile(stained, options);
+  const redAt = ({ planes: [red] }: Raster): number => {
+    let sum = 0;
+    for (let y = -15; y < 15; y++) {
+      for (let x = -20; x < 20; x++) {
+        sum += red[((y + height) % height) * width + ((x + width) % width)]! / 1200;
+      }
+    }
+    return sum;
+  };
+  // The stain leaves a tenth of the red; a brick may be half as light as another.
+  expect(redAt(stained) / redAt(wall)).toBeLessThan(0.15);
+  expect(redAt(calmed.raster) / redAt(wall)).toBeGreaterThan(0.5);
+});
+
 test('a stain on grain is replaced by grain', () => {
   const grain = stain(noisePicture(200, 180, 3), { x: 90, y: 80, width: 24, height: 20 });
   const calmed = calmTile(grain, { repeats: { x: null, y: null }, joints: null });

@@ -27,7 +27,9 @@ export function toFailure(error: unknown, name: string | undefined): Failure {
     return { code: 'usage', message: error.message, hint: error.hint ?? helpOf(name), exit: 2 };
   }
   if (isTextureError(error)) {
-    return { code: error.code, message: error.message, hint: error.hint ?? null, exit: 1 };
+    const { code, message, hint = null } = error;
+    // What a file may be called is known before any is looked at: the command was wrong.
+    return { code, message, hint, exit: code === 'unsupported-output' ? 2 : 1 };
   }
   // The library words every caller's mistake this way; the engine's own RangeErrors are our bugs.
   if (error instanceof RangeError && error.message.startsWith('expected ')) {

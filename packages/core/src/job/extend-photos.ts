@@ -284,6 +284,6 @@ function judgePrint({ measurement }: KnownSource, wish: ExtendWish): readonly Wa
 function judgeMethod({ lattice }: KnownSource, method: ExtendMethod): readonly Warning[] {
   if (lattice === null || method === 'bricks') return [];
   const message =
-    'too few whole bricks show, or their joints too faintly, so it is made of runs of courses: a brick may be cut here and there';
+    'too few whole bricks show, or their joints too faintly, so it is made of runs of courses: a brick or a board may be cut here and there';
   return [{ code: 'cut-bricks', message }];
 }

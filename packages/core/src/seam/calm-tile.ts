@@ -3,11 +3,11 @@ import { keepMean } from '../raster/keep-mean.js';
 import type { Raster } from '../raster/raster.js';
 import { transposeRaster } from '../raster/transpose-raster.js';
 import type { PerAxis } from '../surface/measurement.js';
+import { findOddAround } from './calm/find-odd-around.js';
 import { findOrdinary, type Place } from './calm/find-ordinary.js';
 import { layPatch } from './calm/lay-patch.js';
 import type { Window } from './calm/take-window.js';
-import { seeMortar } from './extend/see-mortar.js';
-import { findOdd } from './find-odd.js';
+import { seeMortar } from './see-mortar.js';
 import type { Joints } from './see-joints.js';
 import type { OddPlace } from './to-odd-place.js';
 
@@ -42,6 +42,8 @@ export interface CalmedTile {
 const rounds = 3;
 // Less than this share of its oddness must be left of a place that was replaced.
 const mostLeft = 0.75;
+// Of its smaller side, on every side.
+const rimShare = 0.2;
 
 /**
  * Replace what would catch the eye each time a tile repeats: a brick by another of the same face from
@@ -57,7 +59,8 @@ export function calmTile(tile: Raster, options: CalmOptions): CalmedTile {
   if (!(most > 0 && most <= 100)) throw outOfRange('above 0 to 100 per cent', 'most', most);
   const likeness = options.joints && mortarOf(tile, options.joints);
   let raster = tile;
-  let left = findOdd(tile);
+  const wrap = wrapOf(options);
+  let left = findOddAround(tile, wrap);
   const swapped: CalmedPlace[] = [];
   const enough = (most / 100) * tile.width * tile.height;
   for (let round = 0; round < rounds && left.length > 0; round++) {
@@ -70,10 +73,14 @@ export function calmTile(tile: Raster, options: CalmOptions): CalmedTile {
       swapped.push({ ...odd, from: calmed.from });
     }
     if (raster === before) break;
-    left = findOdd(raster);
+    left = findOddAround(raster, wrap);
   }
   if (raster !== tile) keepMean(tile, raster);
   return { raster, swapped, left };
+}
+
+function wrapOf({ axis = 'both' }: CalmOptions): PerAxis<boolean> {
+  return { x: axis !== 'y', y: axis !== 'x' };
 }
 
 function areaOf(places: readonly OddPlace[]): number {
@@ -103,7 +110,15 @@ function placeAround(tile: Raster, odd: Window, options: CalmOptions): Place | n
     width: odd.width + 2 * across,
     height: odd.height + 2 * down,
   };
-  return fits(outer, tile, options) ? { core: odd, outer } : null;
+  // Its rim is less odd, but goes with it.
+  const rim = Math.round(rimShare * Math.min(odd.width, odd.height));
+  const core = {
+    x: odd.x - rim,
+    y: odd.y - rim,
+    width: odd.width + 2 * rim,
+    height: odd.height + 2 * rim,
+  };
+  return fits(outer, tile, options) ? { core, outer } : null;
 }
 
 function roomAround({ width, height }: Window, joints: Joints | null): PerAxis<number> {
@@ -135,18 +150,22 @@ function replace(
   { odd, likeness, others }: Replacement,
   options: CalmOptions,
 ): { readonly raster: Raster; readonly from: PerAxis<number> } | null {
-  const { repeats, axis = 'both' } = options;
+  const { repeats } = options;
   const place = placeAround(tile, odd, options);
   if (place === null) return null;
+  const wrap = wrapOf(options);
   const shifts = findOrdinary(tile, place, {
     step: { x: stepOf(tile.width, repeats.x), y: stepOf(tile.height, repeats.y) },
-    wrap: { x: axis !== 'y', y: axis !== 'x' },
+    wrap,
     odd: others,
   });
+  // What does not lie over an end is found without looking there.
+  const over = odd.x + odd.width > tile.width || odd.y + odd.height > tile.height;
+  const around = { x: wrap.x && over, y: wrap.y && over };
   for (const shift of shifts) {
     const raster = { ...tile, planes: copyOf(tile) };
     layPatch(raster, { place, shift, likeness });
-    if (saliencesNear(findOdd(raster), odd, tile) > mostLeft * odd.salience) continue;
+    if (saliencesNear(findOddAround(raster, around), odd, tile) > mostLeft * odd.salience) continue;
     const from = {
       x: (odd.x + shift.x) % tile.width,
       y: (odd.y + shift.y) % tile.height,

@@ -8,8 +8,9 @@ import { extendBonded } from './extend/extend-bonded.js';
 import { extendSplit } from './extend/extend-split.js';
 import { goOn } from './extend/go-on.js';
 import { matchLight } from './extend/match-light.js';
-import { quiltTile } from './extend/quilt-tile.js';
-import type { Courses } from './extend/see-mortar.js';
+import { mostAcross, quiltTile } from './extend/quilt-tile.js';
+import { firstBed } from './extend/place-beds.js';
+import type { Courses } from './see-mortar.js';
 import { openSource } from './extend/take-patch.js';
 
 /** A photo that a larger tile is made of. */
@@ -55,8 +56,11 @@ const leastSide = 16;
 const leastPatch = 8;
 // A patch over the photo's smaller side.
 const patchShare = 0.36;
-// A run of a course, in courses, where bricks are not known.
-const runLength = 6;
+// A run of a course, in courses, and its share of the photo's width: where bricks are not known they are
+// perhaps boards, which no run is too long for.
+const runLength = 20;
+const runShare = 0.5;
+const boardShare = 0.8;
 
 /**
  * Make a tile larger than the photos it is made of, without a repeat that shows and without a seam: of
@@ -100,8 +104,9 @@ function checkOptions(sources: readonly ExtendSource[], options: ExtendOptions):
     }
   }
   if (!Number.isSafeInteger(seed)) throw outOfRange('a whole number', 'seed', seed);
-  if (sources.some(({ lattice }) => lattice?.axis !== sources[0]?.lattice?.axis)) {
-    throw outOfRange('courses that lie one way in every photo', 'sources', 'both ways');
+  const ways = sources.map(({ lattice }) => (lattice === null ? 'none' : `along ${lattice.axis}`));
+  if (new Set(ways).size > 1) {
+    throw outOfRange('courses that lie one way in every photo', 'sources', ways.join(', '));
   }
 }
 
@@ -168,7 +173,9 @@ function toBonded(source: ExtendSource): Parameters<typeof extendBonded>[0][numb
     x: meets.x ? Math.min(raster.width, Math.ceil(repeat + course)) : 0,
     y: meets.y ? Math.min(raster.height, Math.ceil(2 * course)) : 0,
   };
-  const end = { x: raster.width, y: raster.height - (meets.y ? course / 2 : 0) };
+  // Where it meets itself, the first whole course comes again one picture further down.
+  const again = firstBed({ course, offset }) - course / 2;
+  const end = { x: raster.width, y: raster.height + (meets.y ? again : 0) };
   return [{ raster: goOn(raster, more), end, course, offset, repeat }];
 }
 
@@ -186,7 +193,10 @@ function quilt(
     const { course, brick } = lattice;
     const { y: repeat } = lattice.repeat;
     const perRepeat = repeats.x === null || repeat === null ? 1 : Math.round(repeat / course);
-    const run = Math.min(0.5 * narrower, brick === null ? runLength * course : 2 * brick);
+    const run =
+      brick === null
+        ? Math.min(boardShare * narrower - 2 * mostAcross(course), runLength * course)
+        : Math.min(runShare * narrower, 2 * brick);
     const joint = Math.max(...opened.map(({ courses }) => courses?.mortar.joint ?? 0));
     const courses = repeats.y * perRepeat;
     const laid = extendSplit(

@@ -3,9 +3,9 @@ import type { Raster } from '../raster/raster.js';
 import { transposeRaster } from '../raster/transpose-raster.js';
 import type { CourseAxis } from '../surface/measurement.js';
 import { bedAt, type Beds, placeBeds } from './extend/place-beds.js';
-import { type Mortar, seeMortar } from './extend/see-mortar.js';
 import { seePerpends } from './extend/see-perpends.js';
 import { type BondPeriod, findUprights } from './find-uprights.js';
+import { type Mortar, seeMortar } from './see-mortar.js';
 import type { OverlapWindow } from './overlap.js';
 
 /** Where the courses of a picture lie, in its pixels. */

@@ -84,7 +84,7 @@ function meets(one: Window, other: Window, tile: Raster): boolean {
   return across && down;
 }
 
-// Middle colour of the tile, in square roots of light.
+// Mean colour of the tile, in square roots of light.
 function usualColour({ planes }: Raster): number[] {
   return planes.map((plane) => {
     const every = Math.max(1, Math.floor(plane.length / 4096));

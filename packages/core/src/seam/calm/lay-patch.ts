@@ -3,6 +3,7 @@ import { cheapestBorder } from '../../numeric/cheapest-border.js';
 import { cheapestCut } from '../../numeric/cheapest-cut.js';
 import type { Raster } from '../../raster/raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
+import { inBoth } from '../in-both.js';
 import type { Place } from './find-ordinary.js';
 import { takePlane, takeWindow } from './take-window.js';
 
@@ -20,6 +21,8 @@ export interface Patch {
 const inBrick = 1.5;
 const anywhere = 0.05;
 const inMortar = 0.15;
+// Square roots of light.
+const mostLight = 0.12;
 
 /**
  * Lay a piece of a tile over another, cut where the two differ least, in joints where there are any.
@@ -34,7 +37,7 @@ export function layPatch(tile: Raster, patch: Patch): void {
   const here = takeWindow(tile, outer);
   const there = takeWindow(tile, moved);
   const joints =
-    likeness && inBoth(takePlane(likeness, tile, outer), takePlane(likeness, tile, moved));
+    likeness && inBoth(takePlane(likeness, tile, outer), takePlane(likeness, tile, moved), outer);
   const costs = toCosts(here, there, joints);
   const share = soften(insideOf(costs, place, joints !== null), outer);
   for (const [channel, from] of there.entries()) {
@@ -50,10 +53,6 @@ export function layPatch(tile: Raster, patch: Patch): void {
       }
     }
   }
-}
-
-function inBoth(one: Float32Array, other: Float32Array): Float32Array {
-  return one.map((value, i) => Math.min(1, Math.max(0, Math.min(value, other[i]!))));
 }
 
 function toCosts(
@@ -157,8 +156,11 @@ function lightOffset(
   let [sum, weights] = [0, 1e-6];
   for (let i = 0; i < here.length; i++) {
     const mortar = joints === null ? 1 : joints[i]!;
+    const step = here[i]! - there[i]!;
+    // What differs by so much is not light: the stain may reach there.
+    if (Math.abs(step) > mostLight) continue;
     const weight = (1 - share[i]!) * mortar;
-    sum += weight * (here[i]! - there[i]!);
+    sum += weight * step;
     weights += weight;
   }
   return sum / weights;

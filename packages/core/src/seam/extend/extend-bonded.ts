@@ -7,9 +7,8 @@ import { layPattern, type PatternBrick } from './lay-pattern.js';
 import { layWall } from './lay-wall.js';
 import { type BondedSource, type Brick, listBricks } from './list-bricks.js';
 import { placeBeds } from './place-beds.js';
-import { straysOf } from './strays-of.js';
 import { seePerpends } from './see-perpends.js';
-import { seeMortar } from './see-mortar.js';
+import { seeMortar } from '../see-mortar.js';
 
 /** A photo whose bond is known, its courses level. */
 export interface BondedPhoto {
@@ -85,7 +84,7 @@ export function extendBonded(
       rasters: photos.map((photo) => photo.raster),
       bricks,
       pattern: sources[0]!.phase.pattern,
-      strays: sources.flatMap(({ beds }) => straysOf(beds)),
+      beds: sources.map(({ beds }) => beds),
       joint,
     },
     random,

@@ -1,8 +1,10 @@
-import { createRaster, type Raster } from '../../raster/raster.js';
+import type { Raster } from '../../raster/raster.js';
+import { bendBeds } from './bend-beds.js';
 import type { Random } from './create-random.js';
 import { fadeOver } from './fade-over.js';
 import { layBeds } from './lay-beds.js';
 import { layRows } from './lay-rows.js';
+import { createMosaic, settleMosaic } from './mosaic.js';
 import { pasteCell } from './paste-cell.js';
 import { splitCourses } from './split-courses.js';
 import { straysOf } from './strays-of.js';
@@ -25,6 +27,8 @@ const leastCovered = 0.6;
 // Work whose perpends stand upon one another so often must stay so.
 const mostUpright = 0.4;
 const leastPieces = 6;
+// Bricks above and below a bed stand apart by less than they fade over, or there would be a gap.
+const mostBend = 0.8;
 
 /**
  * Lay a tile of whole bricks of any length, course by course, where upright joints show clearly.
@@ -50,11 +54,15 @@ export function extendSplit(
   const strays = known.flatMap(({ beds }) => straysOf(beds));
   const joint = known.reduce((sum, { mortar }) => sum + mortar.joint, 0) / known.length;
   const beds = layBeds({ courses, height, strays }, random);
-  const tile = createRaster(width, height);
   const fade = fadeOver(joint);
+  const like = known.map((one) => one.beds);
+  const bend = bendBeds({ like, courses, width, most: mostBend * fade }, random);
+  const tile = createMosaic(width, height);
   for (const [row, laid] of rows.entries()) {
-    const [top, bottom] = [beds[row]!, beds[row + 1]!];
     for (const { piece, left, right } of laid) {
+      const middle = (left + right) / 2;
+      const top = beds[row]! + bend(row, middle);
+      const bottom = beds[row + 1]! + bend(row + 1, middle);
       pasteCell(tile, rasters[piece.source]!, {
         from: piece,
         to: { left, right, top, bottom },
@@ -62,5 +70,5 @@ export function extendSplit(
       });
     }
   }
-  return { raster: tile, bricks: pieces.length };
+  return { raster: settleMosaic(tile), bricks: pieces.length };
 }

@@ -1,6 +1,6 @@
 import { createRaster, type Raster } from '../../raster/raster.js';
-import type { Courses } from './see-mortar.js';
-import { seeMortar } from './see-mortar.js';
+import type { Courses } from '../see-mortar.js';
+import { seeMortar } from '../see-mortar.js';
 
 /** A photo whose light is to be that of another. */
 export interface LitPhoto {

@@ -5,6 +5,7 @@ import {
 } from '../../numeric/lanczos-taps.js';
 import type { Raster } from '../../raster/raster.js';
 import type { Cell } from './cell.js';
+import type { Mosaic } from './mosaic.js';
 
 /** Where a piece of a photo goes. */
 export interface Paste {
@@ -20,11 +21,12 @@ export interface Paste {
  * Lay a piece of a photo into a tile, stretched a little to fit, fading over its edges: pieces that
  * share an edge add up to one picture.
  *
- * @param tile - Its planes are added to.
+ * @param mosaic - The tile; added to.
  * @param photo - In linear light. Past its edge the edge is held.
  * @param paste - From where to where.
  */
-export function pasteCell(tile: Raster, photo: Raster, paste: Paste): void {
+export function pasteCell(mosaic: Mosaic, photo: Raster, paste: Paste): void {
+  const { raster: tile, shares } = mosaic;
   const { from, to, fade } = paste;
   const across = placeTaps(
     { start: to.left, end: to.right, length: tile.width },
@@ -47,6 +49,12 @@ export function pasteCell(tile: Raster, photo: Raster, paste: Paste): void {
       gatherRow(source, row * photo.width, across, lines.subarray((row - lowest) * columns));
     }
     addRows(tile, channel, { lines, lowest, across, down });
+  }
+  for (let j = 0; j < down.places.length; j++) {
+    const start = down.places[j]! * tile.width;
+    const share = down.shares[j]!;
+    for (let i = 0; i < columns; i++)
+      shares[start + across.places[i]!]! += share * across.shares[i]!;
   }
 }
 

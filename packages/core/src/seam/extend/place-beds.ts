@@ -1,4 +1,4 @@
-import { type Mortar, type Courses } from './see-mortar.js';
+import { type Mortar, type Courses } from '../see-mortar.js';
 
 /** Bed joints of a picture as they were laid, which is not quite straight. */
 export interface Beds {
@@ -29,7 +29,7 @@ const unseen = 0.1;
 export function placeBeds(mortar: Mortar, courses: Courses): Beds {
   const { width, height } = mortar;
   const { course, offset } = courses;
-  const first = Math.ceil((-edge * course - offset) / course);
+  const first = Math.round((firstBed(courses) - offset) / course);
   const count = Math.max(0, Math.floor((height + edge * course - offset) / course) - first + 1);
   const places = Math.max(1, Math.round(width / (1.2 * course)));
   const pitch = width / places;
@@ -38,6 +38,17 @@ export function placeBeds(mortar: Mortar, courses: Courses): Beds {
     followBed(sums, { at: offset + (first + i) * course, course, places, height }),
   );
   return { first, count, pitch, lines };
+}
+
+/**
+ * Tell where the first bed of a picture lies that belongs to a whole course.
+ *
+ * @param courses - Where beds lie.
+ * @returns Its row, a little above the picture at the least.
+ */
+export function firstBed(courses: Courses): number {
+  const { course, offset } = courses;
+  return offset + Math.ceil((-edge * course - offset) / course) * course;
 }
 
 /**

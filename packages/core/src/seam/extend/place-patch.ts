@@ -1,5 +1,6 @@
 import { cheapestCut } from '../../numeric/cheapest-cut.js';
 import type { Canvas, Patch } from './canvas.js';
+import { priceCut } from './price-cut.js';
 
 /** Where a patch goes, and along which of its sides something lies already. */
 export interface PatchPlace {
@@ -23,11 +24,6 @@ export interface PatchPlace {
     readonly bottom: boolean;
   };
 }
-
-// A cut through anything but mortar costs this much even where both sides are the same.
-const leastCost = 0.002;
-// What a pixel of pure mortar costs beside one of brick.
-const inMortar = 0.15;
 
 /**
  * Lay a patch on a canvas, cut into what lies there along the lines where the two differ least.
@@ -67,9 +63,7 @@ function costsOf(canvas: Canvas, patch: Patch, cells: Int32Array): Float32Array 
     for (let i = 0; i < costs.length; i++) costs[i]! += (here[i]! - there[cells[i]!]!) ** 2;
   }
   for (let i = 0; i < costs.length; i++) {
-    const mortar = Math.min(patch.likeness[i]!, canvas.likeness[cells[i]!]!);
-    const brick = 1 - Math.min(1, Math.max(0, mortar));
-    costs[i] = (costs[i]! + leastCost) * (inMortar + brick);
+    costs[i] = priceCut(costs[i]!, Math.min(patch.likeness[i]!, canvas.likeness[cells[i]!]!));
   }
   return costs;
 }

@@ -72,7 +72,9 @@ function spotOf(wish: QuiltWish, { row, rows, column, columns, start }: Grid): S
   const exact = (row * height) / rows;
   const top = Math.round(exact);
   const bottom = Math.round(((row + 1) * height) / rows);
-  const across = Math.max(2, Math.round(overlap * (courses === null ? 1 : 1.6) * (right - left)));
+  const share = overlap * (right - left);
+  const free = courses === null ? share : Math.min(1.6 * share, mostAcross(height / courses));
+  const across = Math.max(2, Math.round(free));
   const down =
     courses === null ? Math.max(2, Math.round(overlap * (bottom - top))) : nearBed(joint);
   return {
@@ -93,6 +95,16 @@ function spotOf(wish: QuiltWish, { row, rows, column, columns, start }: Grid): S
     course: courses === null ? null : height / rows,
     before: exact - (top - down),
   };
+}
+
+/**
+ * Say how far along a course a run of it is cut into the next at most.
+ *
+ * @param course - Its height.
+ * @returns Pixels, each side of their border.
+ */
+export function mostAcross(course: number): number {
+  return 1.5 * course;
 }
 
 function nearBed(joint: number): number {

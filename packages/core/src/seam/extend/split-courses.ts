@@ -1,4 +1,5 @@
 import type { Raster } from '../../raster/raster.js';
+import { quantile } from '../quantile.js';
 import type { Cell } from './cell.js';
 import { mortarAround } from './mortar-around.js';
 import { bedAt, centreOf } from './place-beds.js';
@@ -53,8 +54,7 @@ export function splitCourses(number: number, photo: Raster, source: PatchSource)
   const high = (bedAt(beds, beds.count - 1, 0) - bedAt(beds, 0, 0)) / Math.max(1, beds.count - 1);
   const peaks = perpends.courses.map((line) => findPeaks(line, Math.max(2, apart * high)));
   const values = peaks.flatMap((places, i) => places.map((x) => perpends.courses[i]![x]!));
-  values.sort((a, b) => a - b);
-  const good = values[Math.floor(0.75 * values.length)] ?? 0;
+  const good = quantile(Float64Array.from(values), 0.75);
   if (good < leastGood) return { pieces: [], covered: 0, upright: 0 };
   const joints = perpends.courses.map((line, i) =>
     peaks[i]!.filter((x) => line[x]! >= leastShare * good).map((x) =>

@@ -1,5 +1,6 @@
 import { wrapInto } from '../../numeric/wrap-into.js';
 import type { Canvas } from './canvas.js';
+import { priceCut } from './price-cut.js';
 import type { PatchPlace } from './place-patch.js';
 import type { PatchOrigin, PatchSource } from './take-patch.js';
 
@@ -28,8 +29,8 @@ const large = 80;
  * @param canvas - What lies there.
  * @param source - The photo it is of.
  * @param trial - The patch and its place.
- * @returns Mean square of how far green differs where the two overlap. Along courses, the least such
- * mean over upright cuts counts: they are to meet in mortar.
+ * @returns Mean square of how far green differs where the two overlap. Along courses all colours count,
+ * and of upright cuts the one where they differ least: they are to meet in mortar, or within one board.
  */
 export function weighPatch(canvas: Canvas, source: PatchSource, trial: PatchTrial): number {
   const { place, width, height } = trial;
@@ -67,8 +68,8 @@ function unlike(
   const stride = Math.min(width, height) > large ? coarse : fine;
   const columns = new Float64Array(Math.max(1, Math.ceil(area.width / stride)));
   const counts = new Float64Array(columns.length);
-  const there = canvas.planes[1];
-  const here = source.roots[1];
+  const [redThere, there, blueThere] = canvas.planes;
+  const [redHere, here, blueHere] = source.roots;
   const likeness = source.courses?.mortar.likeness ?? null;
   for (let y = area.y; y < area.y + area.height; y += stride) {
     const row = wrapInto(place.y + y, canvas.height) * canvas.width;
@@ -83,8 +84,10 @@ function unlike(
       const step = here[start + x]! - there[at]!;
       let price = step * step;
       if (likeness !== null) {
+        const red = redHere[start + x]! - redThere[at]!;
+        const blue = blueHere[start + x]! - blueThere[at]!;
         const mortar = Math.min(likeness[start + x]!, canvas.likeness[at]!);
-        price = (price + 0.002) * (1.15 - Math.min(1, Math.max(0, mortar)));
+        price = priceCut((price + red * red + blue * blue) / 3, mortar);
       }
       columns[i]! += price;
       counts[i]!++;

@@ -4,7 +4,7 @@ import type { PerAxis } from '../../surface/measurement.js';
 import { takePlane, type Window } from '../calm/take-window.js';
 import type { Cell } from '../extend/cell.js';
 import { fadeOver } from '../extend/fade-over.js';
-import type { Courses } from '../extend/see-mortar.js';
+import type { Courses } from '../see-mortar.js';
 import type { BondPeriod } from '../find-uprights.js';
 import type { Joints } from '../see-joints.js';
 import { chooseWhole } from './choose-whole.js';

@@ -1,6 +1,7 @@
-import { createRaster, type Raster } from '../../raster/raster.js';
 import { wrapInto } from '../../numeric/wrap-into.js';
+import type { Raster } from '../../raster/raster.js';
 import type { Cell } from '../extend/cell.js';
+import { createMosaic } from '../extend/mosaic.js';
 import { pasteCell } from '../extend/paste-cell.js';
 
 /** A brick that takes another's place. */
@@ -27,7 +28,7 @@ export function layCell(tile: Raster, picture: Raster, laid: LaidCell): void {
   const { from, to, fade, gains } = laid;
   const left = Math.floor(to.left - fade) - 1;
   const top = Math.floor(to.top - fade) - 1;
-  const piece = createRaster(
+  const piece = createMosaic(
     Math.ceil(to.right + fade) + 1 - left,
     Math.ceil(to.bottom + fade) + 1 - top,
   );
@@ -38,34 +39,18 @@ export function layCell(tile: Raster, picture: Raster, laid: LaidCell): void {
     bottom: to.bottom - top,
   };
   pasteCell(piece, picture, { from, to: place, fade });
-  const across = sharesOf(piece.width, { start: place.left, end: place.right, fade });
-  const down = sharesOf(piece.height, { start: place.top, end: place.bottom, fade });
+  const { width, height } = piece.raster;
   for (let channel = 0; channel < 3; channel++) {
     const plane = tile.planes[channel]!;
-    const own = piece.planes[channel]!;
-    for (let y = 0, at = 0; y < piece.height; y++) {
+    const own = piece.raster.planes[channel]!;
+    for (let y = 0, at = 0; y < height; y++) {
       const row = wrapInto(top + y, tile.height) * tile.width;
-      for (let x = 0; x < piece.width; x++, at++) {
-        const share = down[y]! * across[x]!;
+      for (let x = 0; x < width; x++, at++) {
+        const share = piece.shares[at]!;
         if (share === 0) continue;
         const i = row + wrapInto(left + x, tile.width);
         plane[i] = plane[i]! * (1 - share) + own[at]! * gains[channel]!;
       }
     }
   }
-}
-
-interface Side {
-  readonly start: number;
-  readonly end: number;
-  readonly fade: number;
-}
-
-// How much of each pixel is the piece's, as {@link pasteCell} has it.
-function sharesOf(count: number, { start, end, fade }: Side): Float64Array {
-  const rise = (place: number): number => (place <= -1 ? 0 : place >= 1 ? 1 : (1 + place) / 2);
-  return Float64Array.from(
-    { length: count },
-    (_, i) => rise((i + 0.5 - start) / fade) * rise((end - i - 0.5) / fade),
-  );
 }

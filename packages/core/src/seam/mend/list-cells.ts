@@ -2,7 +2,7 @@ import type { Raster } from '../../raster/raster.js';
 import type { Cell } from '../extend/cell.js';
 import { mortarAround } from '../extend/mortar-around.js';
 import { bedAt, type Beds, placeBeds } from '../extend/place-beds.js';
-import { type Courses, seeMortar } from '../extend/see-mortar.js';
+import { type Courses, seeMortar } from '../see-mortar.js';
 import { seePerpends } from '../extend/see-perpends.js';
 import { type BondPeriod, findUprights } from '../find-uprights.js';
 

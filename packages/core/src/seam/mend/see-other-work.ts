@@ -2,7 +2,7 @@ import type { Raster } from '../../raster/raster.js';
 import { shrinkRaster } from '../../raster/shrink-raster.js';
 import { transposeRaster } from '../../raster/transpose-raster.js';
 import { bedAt, placeBeds } from '../extend/place-beds.js';
-import { seeMortar } from '../extend/see-mortar.js';
+import { seeMortar } from '../see-mortar.js';
 import { seeSound } from '../extend/see-sound.js';
 import type { Joints } from '../see-joints.js';
 

@@ -1,4 +1,4 @@
-import type { Raster } from '../../raster/raster.js';
+import type { Raster } from '../raster/raster.js';
 
 /** Level courses in a picture, in its pixels. */
 export interface Courses {
