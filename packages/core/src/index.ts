@@ -50,6 +50,8 @@ export type { ScaleReport } from './job/report-scale.js';
 export { type ScaledLength, scaleLength, type ScaleLengthOptions } from './job/scale-length.js';
 export { type ScaledPhoto, scalePhoto, type ScalePhotoOptions } from './job/scale-photo.js';
 export { type FoundReference, searchReference } from './job/search-reference.js';
+export type { MissingPicture, SlimmedImage } from './job/report-slim.js';
+export { slimDrawing, type SlimDrawingOptions, type SlimmedDrawing } from './job/slim-drawing.js';
 
 // read
 export type { PictureFormat } from './read/identify-format.js';

@@ -11,6 +11,7 @@ import type { MendedPhoto, MendPhotoOptions } from './job/mend-photo.js';
 import type { OfferedFormats } from './job/offer-formats.js';
 import type { ScaledPhoto, ScalePhotoOptions } from './job/scale-photo.js';
 import type { SheetedParts, SheetPartsOptions, SheetRefusal } from './job/sheet-parts.js';
+import type { SlimDrawingOptions, SlimmedDrawing } from './job/slim-drawing.js';
 
 export { findBrick } from './catalogue/find-brick.js';
 export { findCourse } from './catalogue/find-course.js';
@@ -129,4 +130,19 @@ export async function sheetParts(
 ): Promise<Outcome<SheetedParts, SheetRefusal>> {
   const job = await import('./job/sheet-parts.js');
   return job.sheetParts(paths, options);
+}
+
+/**
+ * Make a drawing's file smaller that prints the same.
+ *
+ * @param path - Where the drawing lies.
+ * @param options - As in the library.
+ * @returns As in the library.
+ */
+export async function slimDrawing(
+  path: string,
+  options: SlimDrawingOptions,
+): Promise<Outcome<SlimmedDrawing, never>> {
+  const job = await import('./job/slim-drawing.js');
+  return job.slimDrawing(path, options);
 }

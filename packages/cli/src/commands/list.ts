@@ -56,6 +56,13 @@ export const commands: readonly ListedCommand[] = [
     load: async () => (await import('./fill.js')).fill,
   },
   {
+    name: 'slim',
+    argument: '<drawing>',
+    needs: '-o <file>',
+    summary: 'why is this drawing so big, and a smaller one that prints the same',
+    load: async () => (await import('./slim.js')).slim,
+  },
+  {
     name: 'sheet',
     argument: '<part...>',
     needs: '-o <file>',

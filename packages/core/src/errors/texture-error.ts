@@ -13,6 +13,8 @@ export type TextureErrorCode =
   | 'no-output-folder'
   | 'unwritable'
   | 'unsupported-output'
+  | 'not-a-drawing'
+  | 'bad-drawing'
   | 'bad-sidecar'
   | 'stale-sidecar'
   | 'newer-sidecar';

@@ -38,6 +38,13 @@ export type WarningCode =
   | 'corners-sorted'
   | 'uncertain-aspect'
   | 'contradictory-size'
+  | 'size-assumed'
+  | 'missing-picture'
+  | 'relinked'
+  | 'left-as-it-is'
+  | 'position-kept'
+  | 'large-picture'
+  | 'not-smaller'
   | 'caution';
 
 /** Something the user should know, though the work was done. */

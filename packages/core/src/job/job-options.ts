@@ -7,6 +7,7 @@ export type JobStep =
   | 'mending'
   | 'extending'
   | 'packing'
+  | 'slimming'
   | 'writing';
 
 /** What every job that works on a picture may be given. */

@@ -1,0 +1,32 @@
+import { attributesOf, targetOf } from '../attributes-of.js';
+import { type Drawing, type DrawingElement, isSvg } from '../drawing.js';
+
+/**
+ * Find the elements in or through which a picture shows: a walk may pass by all others, however
+ * often they use one another.
+ *
+ * @param drawing - Read.
+ * @returns Their indexes.
+ */
+export function leadsToPicture(drawing: Drawing): ReadonlySet<number> {
+  const users = new Map<number, DrawingElement[]>();
+  const waiting: DrawingElement[] = [];
+  for (const element of drawing.elements) {
+    if (isSvg(element, 'image')) waiting.push(element);
+    if (!isSvg(element, 'use')) continue;
+    const target = targetOf(drawing, attributesOf(drawing, element));
+    if (target === undefined) continue;
+    const known = users.get(target.index);
+    if (known === undefined) users.set(target.index, [element]);
+    else known.push(element);
+  }
+  const leads = new Set<number>();
+  for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
+    for (let at: DrawingElement | null = next; at !== null; at = at.parent) {
+      if (leads.has(at.index)) break;
+      leads.add(at.index);
+      waiting.push(...(users.get(at.index) ?? []));
+    }
+  }
+  return leads;
+}

@@ -1,0 +1,66 @@
+import { type Block, type CssNode, type Declaration, type DeclarationList, parse } from 'css-tree';
+
+/** What a property is set to. */
+export interface Declared {
+  /** As written, without `!important`. */
+  readonly value: string;
+  /** Whether it goes before what is not. */
+  readonly important: boolean;
+}
+
+/** Properties by name, in lower case. */
+export type Declarations = ReadonlyMap<string, Declared>;
+
+// What decides where an element shows, how large, and which part of it. The rest is paint.
+const placing =
+  /^(-webkit-)?(clip|clip-path|mask|mask-.*|filter|transform|transform-.*|rotate|scale|translate|offset|offset-.*|overflow|overflow-.*|image-rendering|image-orientation|x|y|r|rx|ry|cx|cy|d|width|height|(min|max)-.*|zoom|animation|animation-.*|object-fit|object-position|perspective.*|contain|all)$/;
+
+/**
+ * Whether a property decides where an element shows, how large, or which part of it.
+ *
+ * @param name - Of the property, in lower case.
+ * @returns Yes where it does.
+ */
+function isPlacing(name: string): boolean {
+  return placing.test(name);
+}
+
+/**
+ * What a block of a style sheet, or an attribute, sets of the properties that place an element.
+ *
+ * @param block - Parsed without looking into values.
+ * @returns Them; the last of two counts.
+ */
+export function placingIn(block: Block | DeclarationList): Map<string, Declared> {
+  const found = new Map<string, Declared>();
+  block.children.forEach((node) => {
+    if (node.type !== 'Declaration') return;
+    const name = node.property.toLowerCase();
+    if (!isPlacing(name)) return;
+    const important = node.important !== false;
+    if (found.get(name)?.important === true && !important) return;
+    found.set(name, { value: valueOf(node), important });
+  });
+  return found;
+}
+
+function valueOf({ value }: Declaration): string {
+  return value.type === 'Raw' ? value.value.trim() : '';
+}
+
+/**
+ * Parse a piece of CSS the one way it is parsed here.
+ *
+ * @param text - Of a style sheet or attribute.
+ * @param context - Which of the two.
+ * @returns Its tree, or null where it is nested too deeply.
+ */
+export function parseCss(text: string, context: 'stylesheet' | 'declarationList'): CssNode | null {
+  try {
+    return parse(text, { context, parseValue: false, parseCustomProperty: false });
+  } catch (cause) {
+    // Of the stack: hostile sheets nest without end. Anything else the parser recovers from.
+    if (cause instanceof RangeError) return null;
+    throw cause;
+  }
+}

@@ -1,0 +1,144 @@
+import type { Block, CssNode, Rule, Selector } from 'css-tree';
+import { attributeOf, attributesOf } from '../attributes-of.js';
+import type { Drawing } from '../drawing.js';
+import { type Declarations, parseCss, placingIn } from './declarations.js';
+
+/** A selector of names, classes and ids alone. */
+export interface PlainSelector {
+  /** Of the element, or null for any. */
+  readonly name: string | null;
+  /** All of which it must have. */
+  readonly ids: readonly string[];
+  /** All of which it must have. */
+  readonly classes: readonly string[];
+}
+
+/** One rule that places elements. */
+interface PlacingRule {
+  /** Of which elements. */
+  readonly selector: PlainSelector;
+  /** What it sets. */
+  readonly declarations: Declarations;
+}
+
+/** What the style sheets of a drawing mean for where things show. */
+export interface Sheets {
+  /** Least specific first, and in the order in which they stand. */
+  readonly rules: readonly PlacingRule[];
+  /** Why that cannot be told, or null. */
+  readonly doubt: string | null;
+  /** Whether elements may be renamed and added without a rule beginning or ceasing to hold. */
+  readonly steady: boolean;
+}
+
+// What is written where a picture stood.
+const renamed = new Set(['image', 'use', 'g', 'defs', 'clipPath', 'rect']);
+
+const mostCharacters = 2_000_000;
+
+/**
+ * Tell from style sheets what they mean for where things show.
+ *
+ * @param drawing - Whose `style` elements they are.
+ * @returns What they mean.
+ */
+export function readSheets(drawing: Drawing): Sheets {
+  const gathered = new Gathered();
+  if (drawing.instructions.includes('xml-stylesheet')) {
+    gathered.doubt = 'a style sheet outside the drawing';
+  }
+  for (const [index, text] of drawing.sheets) {
+    const element = drawing.elements[index];
+    if (element === undefined) continue;
+    const attributes = attributesOf(drawing, element);
+    const type = attributeOf(attributes, 'type')?.value.trim().toLowerCase() ?? '';
+    if (type !== '' && type !== 'text/css') continue;
+    const media = attributeOf(attributes, 'media')?.value.trim().toLowerCase() ?? 'all';
+    gathered.addSheet(text, media === '' || media === 'all');
+  }
+  return gathered.finish();
+}
+
+class Gathered {
+  doubt: string | null = null;
+  #steady = true;
+  readonly #rules: (PlacingRule & { readonly weight: number })[] = [];
+
+  addSheet(text: string, always: boolean): void {
+    const sheet = text.length > mostCharacters ? null : parseCss(text, 'stylesheet');
+    if (sheet?.type !== 'StyleSheet') {
+      this.doubt ??= 'a style sheet too large to read';
+      return;
+    }
+    sheet.children.forEach((node) => {
+      this.#addNode(node, always);
+    });
+  }
+
+  finish(): Sheets {
+    const rules = this.#rules.toSorted((a, b) => a.weight - b.weight);
+    return { rules, doubt: this.doubt, steady: this.#steady && this.doubt === null };
+  }
+
+  #addNode(node: CssNode, always: boolean): void {
+    if (node.type === 'Rule') this.#addRule(node, always);
+    if (node.type !== 'Atrule') return;
+    if (node.name.toLowerCase() === 'import') this.doubt ??= 'a style sheet outside the drawing';
+    if (node.name.toLowerCase() === 'font-face') return;
+    // Of a medium, or moving: whether it holds cannot be told.
+    this.#steady = false;
+    if (node.block !== null && hasPlacing(node.block)) {
+      this.doubt ??= `a style sheet's @${node.name} rule`;
+    }
+  }
+
+  #addRule({ prelude, block }: Rule, always: boolean): void {
+    const declarations = placingIn(block);
+    const nested = block.children.some(({ type }) => type === 'Rule' || type === 'Atrule');
+    if (prelude.type !== 'SelectorList' || nested) {
+      this.#steady = false;
+      if (hasPlacing(block)) this.doubt ??= 'a style sheet that is not understood';
+      return;
+    }
+    prelude.children.forEach((one) => {
+      const selector = one.type === 'Selector' && always ? toPlain(one) : null;
+      const { name = null } = selector ?? {};
+      if (selector === null || isLoose(selector)) this.#steady = false;
+      if (declarations.size === 0) return;
+      if (selector === null) {
+        this.doubt ??= 'a style sheet that is not understood';
+        return;
+      }
+      const { ids, classes } = selector;
+      const weight = ids.length * 1e6 + classes.length * 1e3 + (name === null ? 0 : 1);
+      this.#rules.push({ selector, declarations, weight });
+    });
+  }
+}
+
+// By a name that an element may lose, or by none at all.
+function isLoose({ name, ids, classes }: PlainSelector): boolean {
+  return name === null ? ids.length + classes.length === 0 : renamed.has(name);
+}
+
+function hasPlacing(block: Block): boolean {
+  if (placingIn(block).size > 0) return true;
+  return block.children.some((node) => {
+    if (node.type === 'Rule') return hasPlacing(node.block);
+    return node.type === 'Atrule' && node.block !== null && hasPlacing(node.block);
+  });
+}
+
+function toPlain(selector: Selector): PlainSelector | null {
+  let name: string | null = null;
+  const ids: string[] = [];
+  const classes: string[] = [];
+  for (const part of selector.children.toArray()) {
+    if (part.type === 'TypeSelector' && !part.name.includes('|')) {
+      name = part.name === '*' ? null : part.name;
+    } else if (part.type === 'IdSelector') ids.push(part.name);
+    else if (part.type === 'ClassSelector') classes.push(part.name);
+    else return null;
+  }
+  return { name, ids, classes };
+}

@@ -1,0 +1,87 @@
+import { attributeOf } from '../attributes-of.js';
+import type { DrawingAttribute, DrawingElement } from '../drawing.js';
+import { type Declared, parseCss, placingIn } from './declarations.js';
+import type { PlainSelector, Sheets } from './read-sheets.js';
+
+/** What places an element beside its own attributes of geometry: property by name to value. */
+export type PlacingStyle = ReadonlyMap<string, string>;
+
+/** Attributes that a style sheet may set as well. */
+const presentation = ['clip-path', 'mask', 'filter', 'overflow', 'image-rendering'] as const;
+
+// Without a style sheet's say: these stand for themselves as attributes.
+const attributesToo = new Set<string>(presentation);
+
+function matches(
+  { name, ids, classes }: PlainSelector,
+  element: DrawingElement,
+  held: ReadonlySet<string>,
+): boolean {
+  if (name !== null && name !== element.name) return false;
+  return ids.every((id) => id === element.id) && classes.every((one) => held.has(one));
+}
+
+/**
+ * What places an element beside its attributes of geometry: cascade of attributes, style sheets and
+ * its own `style`.
+ *
+ * @param element - Of a drawing.
+ * @param attributes - Its own.
+ * @param sheets - The drawing's.
+ * @returns Properties that are set, and to what.
+ * @see CSS Cascading and Inheritance Level 3, 6; SVG 2, 6.6: presentation attributes
+ */
+export function styleOf(
+  element: DrawingElement,
+  attributes: readonly DrawingAttribute[],
+  sheets: Sheets,
+): PlacingStyle {
+  const set = new Map<string, Declared>();
+  const put = (name: string, declared: Declared): void => {
+    if (set.get(name)?.important === true && !declared.important) return;
+    set.set(name, declared);
+  };
+  for (const name of [...presentation, 'transform-origin']) {
+    const value = attributeOf(attributes, name)?.value.trim();
+    if (value !== undefined) put(name, { value, important: false });
+  }
+  if (sheets.rules.length > 0) {
+    const held = new Set(attributeOf(attributes, 'class')?.value.split(/\s+/));
+    for (const { selector, declarations } of sheets.rules) {
+      if (matches(selector, element, held))
+        declarations.forEach((one, name) => {
+          put(name, one);
+        });
+    }
+  }
+  const own = attributeOf(attributes, 'style')?.value;
+  const tree = own === undefined ? null : parseCss(own, 'declarationList');
+  if (tree?.type === 'DeclarationList') {
+    placingIn(tree).forEach((one, name) => {
+      put(name, one);
+    });
+  }
+  return new Map([...set].map(([name, { value }]) => [name, value]));
+}
+
+/**
+ * The first property that sets geometry where only attributes should: drawing programs differ on it.
+ *
+ * @param style - Of an element.
+ * @returns Its name, or undefined.
+ */
+export function geometryIn(style: PlacingStyle): string | undefined {
+  return [...style.keys()].find((name) => !attributesToo.has(name));
+}
+
+/**
+ * What a property points to inside the drawing.
+ *
+ * @param value - Such as `url(#frame)` or `none`; undefined where it is not set.
+ * @returns The id; null where it points nowhere; `unknown` where it is something else.
+ */
+export function referenceIn(value: string | undefined): { readonly id: string } | null | 'unknown' {
+  if (value === undefined || value === '' || value === 'none') return null;
+  const match = /^url\(\s*(["']?)#([^"')]*)\1\s*\)/.exec(value);
+  return match?.[2] === undefined ? 'unknown' : { id: match[2] };
+}

@@ -1,0 +1,192 @@
+import { dirname } from 'node:path';
+import { BadDrawing } from '../drawing/bad-drawing.js';
+import { decodeDrawing, type DrawingText } from '../drawing/decode-drawing.js';
+import type { Drawing } from '../drawing/drawing.js';
+import { editText } from '../drawing/edit-text.js';
+import { encodeDrawing } from '../drawing/encode-drawing.js';
+import { findPlaces } from '../drawing/places/find-places.js';
+import type { Placement } from '../drawing/places/placed-picture.js';
+import { readDrawing } from '../drawing/read-drawing.js';
+import { outOfRange } from '../errors/out-of-range.js';
+import type { Outcome } from '../errors/outcome.js';
+import { showPath } from '../errors/show-path.js';
+import { TextureError } from '../errors/texture-error.js';
+import { findLinked, realFolder } from '../read/find-linked.js';
+import { readDrawingBytes } from '../read/read-drawing-bytes.js';
+import type { Dpi } from '../units/units.js';
+import { openPictureFolder, type PictureFolder } from '../write/picture-folder.js';
+import { checkDrawingOutput, writeDrawing } from '../write/write-drawing.js';
+import { beginStep, type JobOptions } from './job-options.js';
+import { type DrawingEdits, editPictures } from './slim-edits.js';
+import { type LinkPlace, mendLinks, stemOf, writeBeside } from './slim-links.js';
+import {
+  type SlimmedPicture,
+  slimPictures,
+  type SlimWish,
+  type SourcedPicture,
+} from './slim-pictures.js';
+import { type MissingPicture, reportSlim, type SlimmedImage } from './report-slim.js';
+import { openPicture, type PictureFile } from './slim-source.js';
+
+/** What {@link slimDrawing} needs to know. */
+export interface SlimDrawingOptions extends JobOptions {
+  /** The drawing to write, `.svg`; may be left out with `report`. */
+  readonly output?: string;
+  /** Whether it is only to be said what would be done; false unless told. */
+  readonly report?: boolean;
+  /** Dots per inch that the print holds; 600 unless told. */
+  readonly dpi?: Dpi;
+  /** A folder to write all pictures into, beside the drawing. */
+  readonly link?: string;
+  /** Whether linked pictures go into the drawing as well; false unless told. */
+  readonly embed?: boolean;
+  /** A folder in which missing pictures are looked for, and those inside it. */
+  readonly find?: string;
+  /** Whether what never shows of a picture is kept; false unless told. */
+  readonly keepClipped?: boolean;
+}
+
+/** A drawing made smaller, and how. */
+export interface SlimmedDrawing {
+  /** The file written, or null where only a report was asked. */
+  readonly output: string | null;
+  /** Of the drawing as it was. */
+  readonly bytesBefore: number;
+  /** Of the new one. */
+  readonly bytesAfter: number;
+  /** Why it is as large as it is, in words. */
+  readonly verdict: string;
+  /** Every `image` in it, in the order in which they stand. */
+  readonly images: readonly SlimmedImage[];
+  /** Links that lead to nothing that may be read. */
+  readonly missing: readonly MissingPicture[];
+}
+
+/**
+ * Make a drawing's file smaller that prints the same: each picture stored once, cut to what shows of
+ * it, and no finer than a print.
+ *
+ * @param path - Where the drawing lies. It is never changed.
+ * @param options - Where to write the new one, and what it is for.
+ * @returns What was written and why.
+ * @throws RangeError when options make no sense together.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function slimDrawing(
+  path: string,
+  options: SlimDrawingOptions,
+): Promise<Outcome<SlimmedDrawing, never>> {
+  const { output, report = false } = options;
+  const wish = wishOf(options);
+  if (output !== undefined) await checkDrawingOutput(output, [path]);
+  beginStep('reading', options);
+  const opened = await openDrawing(path);
+  const { placement, bytes } = opened;
+  const sourced = await openPictures(path, placement, options);
+  beginStep('slimming', options);
+  const slimmed = await slimPictures(placement, sourced, wish);
+  const place = await placeOf(path, options);
+  beginStep('writing', options);
+  const folder = await openBeside(options);
+  try {
+    const links = mendLinks(sourced, place);
+    const mayGrow = links.size > 0 || isEmbedding(slimmed, wish);
+    const stem = stemOf(output ?? path);
+    if (folder !== null) await writeBeside(slimmed, { pictures: folder, stem, place }, links);
+    const edited = await editPictures(opened.drawing, slimmed, links);
+    const made = makeText(opened, edited, mayGrow);
+    const written = report ? null : (output ?? null);
+    if (written !== null) {
+      const inputs = inputsOf(path, sourced);
+      await writeDrawing(written, encodeDrawing(made.pieces, opened.encoding), inputs);
+    }
+    const facts = { path, placement, sourced, slimmed, links, edited, wish };
+    const { warnings, ...told } = reportSlim({ ...facts, bytes, isKept: made.isKept });
+    const value = { output: written, bytesBefore: bytes, bytesAfter: made.bytes, ...told };
+    return { ok: true, value, warnings };
+  } catch (cause) {
+    await folder?.undo();
+    throw cause;
+  }
+}
+
+async function openPictures(
+  path: string,
+  { pictures }: Placement,
+  { find }: SlimDrawingOptions,
+): Promise<SourcedPicture[]> {
+  const finder = await findLinked(dirname(path), find);
+  const known = new Map<string, PictureFile>();
+  const sourced: SourcedPicture[] = [];
+  for (const [i, picture] of pictures.entries()) {
+    sourced.push({ number: i + 1, picture, source: await openPicture(picture, finder, known) });
+  }
+  return sourced;
+}
+
+function wishOf(options: SlimDrawingOptions): SlimWish {
+  const { output, report = false, dpi = 600, link, embed = false, keepClipped = false } = options;
+  if (output === undefined && !report) throw outOfRange('a file to write', 'output', output);
+  if (link !== undefined && embed) throw outOfRange('either link or embed', 'link', link);
+  const mode = link === undefined ? (embed ? 'embed' : 'keep') : 'link';
+  return { dpi, keepClipped, mode };
+}
+
+interface OpenedDrawing extends DrawingText {
+  readonly drawing: Drawing;
+  readonly placement: Placement;
+  readonly bytes: number;
+}
+
+async function openDrawing(path: string): Promise<OpenedDrawing> {
+  const file = await readDrawingBytes(path);
+  try {
+    const decoded = decodeDrawing(file);
+    const drawing = readDrawing(decoded.text);
+    return { ...decoded, drawing, placement: findPlaces(drawing), bytes: file.length };
+  } catch (cause) {
+    if (!(cause instanceof BadDrawing)) throw cause;
+    const { message, hint } = cause;
+    throw new TextureError('bad-drawing', `${showPath(path)} ${showPath(message)}`, {
+      cause,
+      ...(hint !== undefined && { hint }),
+    });
+  }
+}
+
+async function placeOf(path: string, { output, report }: SlimDrawingOptions): Promise<LinkPlace> {
+  const own = await realFolder(dirname(path));
+  const folder = output === undefined || report === true ? own : await realFolder(dirname(output));
+  return { folder, isSame: folder === own };
+}
+
+async function openBeside({ link, report }: SlimDrawingOptions): Promise<PictureFolder | null> {
+  if (link === undefined) return null;
+  return openPictureFolder(link, { dry: report === true });
+}
+
+function isEmbedding(slimmed: readonly SlimmedPicture[], { mode }: SlimWish): boolean {
+  if (mode !== 'embed') return false;
+  return slimmed.some(({ members }) => members.some(({ source }) => source.kind === 'linked'));
+}
+
+function inputsOf(path: string, sourced: readonly SourcedPicture[]): string[] {
+  return [
+    path,
+    ...sourced.flatMap(({ source }) => (source.kind === 'linked' ? [source.path] : [])),
+  ];
+}
+
+// As it was where that is no larger, unless something had to change.
+function makeText(
+  { text, encoding, bytes }: OpenedDrawing,
+  { edits }: DrawingEdits,
+  mayGrow: boolean,
+): { readonly pieces: readonly string[]; readonly bytes: number; readonly isKept: boolean } {
+  if (edits.length === 0) return { pieces: [text], bytes, isKept: true };
+  const pieces = editText(text, edits);
+  let size = 0;
+  for (const piece of encodeDrawing(pieces, encoding)) size += piece.length;
+  if (size < bytes || mayGrow) return { pieces, bytes: size, isKept: false };
+  return { pieces: [text], bytes, isKept: true };
+}

@@ -1,0 +1,98 @@
+import { basename, extname, isAbsolute, relative, sep } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { PictureFormat } from '../read/identify-format.js';
+import type { PictureFolder } from '../write/picture-folder.js';
+import type { SlimmedPicture, SourcedPicture } from './slim-pictures.js';
+
+const extensions: Readonly<Record<PictureFormat, string>> = {
+  jpeg: '.jpg',
+  png: '.png',
+  webp: '.webp',
+  tiff: '.tif',
+  avif: '.avif',
+  gif: '.gif',
+};
+
+/** From where to where links lead. */
+export interface LinkPlace {
+  /** Real path of the folder that the new drawing lies in. */
+  readonly folder: string;
+  /** Whether that is the old one's. */
+  readonly isSame: boolean;
+}
+
+function toHref(folder: string, path: string): string {
+  const way = relative(folder, path);
+  if (isAbsolute(way)) return pathToFileURL(path).href;
+  return way.split(sep).map(encodeURIComponent).join('/');
+}
+
+/**
+ * New links for pictures that stay where they are: where the old one does not lead there from the new
+ * drawing, or from nowhere but this machine.
+ *
+ * @param sourced - Every picture.
+ * @param place - Of the new drawing.
+ * @returns Links by the element's number; none for those that hold.
+ */
+export function mendLinks(
+  sourced: readonly SourcedPicture[],
+  place: LinkPlace,
+): Map<number, string> {
+  const { folder, isSame } = place;
+  const links = new Map<number, string>();
+  for (const { number, picture, source } of sourced) {
+    if (source.kind !== 'linked') continue;
+    const { value } = picture.href;
+    const isFixed = /^\s*([/\\]|[a-z][a-z0-9+.-]*:)/i.test(value);
+    if (source.asLinked && isSame && !isFixed) continue;
+    links.set(number, toHref(folder, source.path));
+  }
+  return links;
+}
+
+/** Where pictures are written. */
+export interface WriteBeside {
+  /** Into which folder. */
+  readonly pictures: PictureFolder;
+  /** What their names begin with. */
+  readonly stem: string;
+  /** Of the new drawing. */
+  readonly place: LinkPlace;
+}
+
+/**
+ * Write pictures beside the drawing. What was linked already and stays as it was is not written again.
+ *
+ * @param slimmed - The pictures.
+ * @param beside - Where.
+ * @param links - By the element's number; added to.
+ */
+export async function writeBeside(
+  slimmed: readonly SlimmedPicture[],
+  beside: WriteBeside,
+  links: Map<number, string>,
+): Promise<void> {
+  const { pictures, stem, place } = beside;
+  for (const { file, members, smaller } of slimmed) {
+    const linked = members.find(({ source }) => source.kind === 'linked');
+    const stays = smaller === null && linked?.source.kind === 'linked' ? linked.source.path : null;
+    const extension = extensions[file.look.format];
+    const path =
+      stays ?? (await pictures.add(stem, extension, smaller?.bytes ?? (await file.load())));
+    for (const { number, picture, source } of members) {
+      const keeps = stays !== null && source.kind === 'linked' && !links.has(number);
+      links.set(number, keeps ? picture.href.value : toHref(place.folder, path));
+    }
+  }
+}
+
+/**
+ * What pictures beside a drawing are named by.
+ *
+ * @param path - Of the drawing.
+ * @returns Its own name without the extension.
+ */
+export function stemOf(path: string): string {
+  return basename(path, extname(path));
+}

@@ -1,0 +1,206 @@
+import { readdir, realpath, stat } from 'node:fs/promises';
+import { basename, extname, isAbsolute, join, relative, resolve, sep } from 'node:path';
+import { showPath } from '../errors/show-path.js';
+import { TextureError } from '../errors/texture-error.js';
+
+/** What became of a link to a picture. */
+type FoundLink =
+  | {
+      /** A file that may be read. */
+      readonly kind: 'found';
+      /** Its real path. */
+      readonly path: string;
+      /** Whether it is where the link says. */
+      readonly asLinked: boolean;
+    }
+  | {
+      /** Nothing that may be read. */
+      readonly kind: 'missing';
+      /** To follow the link: `does not exist`. */
+      readonly why: string;
+      /** Files that may be meant. */
+      readonly likely: readonly string[];
+    };
+
+/** Where links lead. */
+export interface LinkFinder {
+  /** Follow a link, inside the folders that may be read and nowhere else. */
+  readonly follow: (href: string) => Promise<FoundLink>;
+}
+
+const pictures = ['.png', '.jpg', '.jpeg', '.webp', '.tif', '.tiff', '.gif', '.avif'];
+const mostEntries = 20_000;
+const mostDepth = 8;
+const mostLikely = 5;
+
+interface Candidate {
+  readonly path: string;
+  readonly shown: string;
+  readonly named: boolean;
+}
+
+/**
+ * Follow the links of a drawing. Only files in the drawing's own folder, or in one that was named,
+ * are read: links are followed to their real end first. Nothing is fetched.
+ *
+ * @param folder - Of the drawing.
+ * @param named - A folder in which missing pictures are looked for, or undefined.
+ * @returns What follows them.
+ * @throws TextureError where the named folder is none.
+ */
+export async function findLinked(folder: string, named: string | undefined): Promise<LinkFinder> {
+  const own = await realpath(folder);
+  const roots = named === undefined ? [own] : [own, await realFolder(named)];
+  let listed: Promise<readonly Candidate[]> | undefined;
+  const candidates = (): Promise<readonly Candidate[]> => {
+    listed ??= listCandidates(own, named);
+    return listed;
+  };
+  return {
+    async follow(href) {
+      const meant = meantBy(href);
+      if ('why' in meant && meant.name === null) {
+        return { kind: 'missing', why: meant.why, likely: [] };
+      }
+      const direct = 'path' in meant ? await reach(resolve(own, meant.path), roots) : meant.why;
+      if (typeof direct !== 'string') return { kind: 'found', path: direct.path, asLinked: true };
+      return search(meant.name ?? '', direct, await candidates());
+    },
+  };
+}
+
+/**
+ * Follow a folder's name to its real end.
+ *
+ * @param path - As the user gave it.
+ * @returns Its real path.
+ * @throws TextureError `no-file` where there is none.
+ */
+export async function realFolder(path: string): Promise<string> {
+  const found = await stat(path).catch(() => null);
+  if (found?.isDirectory() === true) return realpath(path);
+  const what = found === null ? 'does not exist' : 'is a file, not a folder';
+  throw new TextureError('no-file', `${showPath(path)} ${what}`);
+}
+
+type Meant =
+  | { readonly path: string; readonly name: string }
+  | { readonly why: string; readonly name: string | null };
+
+const elsewhere = 'lies on another machine';
+
+// What a link names: a path here, or why there is none, and the file's own name where it has one.
+function meantBy(href: string): Meant {
+  const text = href.trim();
+  if (text === '') return { why: 'names nothing', name: null };
+  if (text.startsWith('#')) return { why: 'points into the drawing itself', name: null };
+  if (text.includes('\0') || text.includes('%00')) return { why: 'holds a NUL', name: null };
+  if (text.startsWith('\\\\')) return { why: elsewhere, name: lastName(text) };
+  if (/^[a-z]:[\\/]/i.test(text)) return { why: 'does not exist', name: lastName(text) };
+  const scheme = /^([a-z][a-z0-9+.-]*):/i.exec(text)?.[1]?.toLowerCase();
+  if (scheme === 'file') return fromFileUrl(text.slice('file:'.length));
+  if (scheme !== undefined || text.startsWith('//')) {
+    return { why: 'is an address, and nothing is fetched', name: null };
+  }
+  const path = decoded(text.replace(/[?#].*$/s, ''));
+  return { path, name: lastName(path) };
+}
+
+function fromFileUrl(rest: string): Meant {
+  const match = /^(?:\/\/([^/]*))?(\/.*)?$/s.exec(rest);
+  const [, host = '', path = rest] = match ?? [];
+  const name = lastName(decoded(path));
+  if (host !== '' && host !== 'localhost') return { why: elsewhere, name };
+  if (/^\/[a-z]:/i.test(path) && sep === '/') return { why: 'does not exist', name };
+  return { path: decoded(path), name };
+}
+
+function lastName(path: string): string {
+  return path.split(/[\\/]/).at(-1) ?? '';
+}
+
+function decoded(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return text;
+  }
+}
+
+// The real path, or why it may not be read.
+async function reach(
+  path: string,
+  roots: readonly string[],
+): Promise<{ readonly path: string } | string> {
+  const real = await realpath(path).catch(() => null);
+  if (real === null) return 'does not exist';
+  if (!roots.some((root) => isInside(root, real))) return 'lies outside the folder of the drawing';
+  const found = await stat(real).catch(() => null);
+  return found?.isFile() === true ? { path: real } : 'is no file';
+}
+
+function isInside(root: string, path: string): boolean {
+  const way = relative(root, path);
+  return way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way);
+}
+
+// One system composes accents, another takes them apart; some heed no case.
+function folded(name: string): string {
+  return name.normalize('NFC').toLowerCase();
+}
+
+function stemOf(name: string): string {
+  return folded(basename(name, extname(name)));
+}
+
+function search(name: string, why: string, candidates: readonly Candidate[]): FoundLink {
+  const alike = candidates.filter(({ path }) => folded(basename(path)) === folded(name));
+  const [only] = alike;
+  if (only !== undefined && alike.length === 1) {
+    return { kind: 'found', path: only.path, asLinked: false };
+  }
+  const stems =
+    alike.length > 0 ? alike : candidates.filter(({ path }) => stemOf(path) === stemOf(name));
+  const named = stems.filter((one) => one.named);
+  const [nearest] = named;
+  // Another kind of picture is taken only from where someone said to look.
+  if (alike.length === 0 && nearest !== undefined && named.length === 1) {
+    return { kind: 'found', path: nearest.path, asLinked: false };
+  }
+  return { kind: 'missing', why, likely: stems.slice(0, mostLikely).map(({ shown }) => shown) };
+}
+
+async function listCandidates(own: string, named: string | undefined): Promise<Candidate[]> {
+  const found: Candidate[] = [];
+  await list({ folder: own, shown: '', named: false, depth: mostDepth }, found);
+  if (named !== undefined)
+    await list({ folder: named, shown: named, named: true, depth: 0 }, found);
+  const real = await Promise.all(
+    found.map(async (one) => ({ ...one, path: await realpath(one.path) })),
+  );
+  return real.filter(
+    (one, i) => real.findIndex(({ path }) => path === one.path) === i || one.named,
+  );
+}
+
+interface Listing {
+  readonly folder: string;
+  readonly shown: string;
+  readonly named: boolean;
+  readonly depth: number;
+}
+
+// Links to folders are not followed: they may lead round in a circle.
+async function list(listing: Listing, found: Candidate[]): Promise<void> {
+  const { folder, shown, named, depth } = listing;
+  const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
+  for (const entry of entries.toSorted((a, b) => (a.name < b.name ? -1 : 1))) {
+    if (found.length >= mostEntries) return;
+    const path = join(folder, entry.name);
+    const inner = { folder: path, shown: join(shown, entry.name), named, depth: depth + 1 };
+    if (entry.isDirectory() && depth < mostDepth) await list(inner, found);
+    else if (entry.isFile() && pictures.includes(extname(entry.name).toLowerCase())) {
+      found.push({ path, shown: inner.shown, named });
+    }
+  }
+}

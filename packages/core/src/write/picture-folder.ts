@@ -1,0 +1,93 @@
+import { createHash } from 'node:crypto';
+import { mkdir, readFile, realpath, rm, rmdir, stat } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
+import { showPath } from '../errors/show-path.js';
+import { TextureError } from '../errors/texture-error.js';
+import { explainUnwritable } from './check-output.js';
+import { writeAtomically } from './write-atomically.js';
+
+/** A folder that pictures are written into, beside those that are there. */
+export interface PictureFolder {
+  /**
+   * Write a picture, unless the same lies there already. No other file is ever written over.
+   *
+   * @param stem - What its name begins with.
+   * @param extension - With its dot.
+   * @param bytes - The file.
+   * @returns Its real path.
+   */
+  readonly add: (stem: string, extension: string, bytes: Uint8Array) => Promise<string>;
+  /** Take back what was written, where the rest of the work failed. */
+  readonly undo: () => Promise<void>;
+}
+
+// System's limits are in bytes, and a name may take four a character.
+const longestStem = 40;
+
+/** What a caller may ask of {@link openPictureFolder}. */
+export interface PictureFolderOptions {
+  /** Whether nothing is to be written, names alone are asked. */
+  readonly dry: boolean;
+}
+
+/**
+ * Open a folder for pictures; it is made where it does not exist.
+ *
+ * @param path - Of the folder, whose own folder exists.
+ * @param options - Whether it is meant.
+ * @returns What writes into it.
+ * @throws TextureError when the place does not allow it.
+ */
+export async function openPictureFolder(
+  path: string,
+  options: PictureFolderOptions,
+): Promise<PictureFolder> {
+  const { dry } = options;
+  const isNew = dry ? false : await makeFolder(path);
+  const folder = dry ? resolve(path) : await realpath(path);
+  const written: string[] = [];
+  return {
+    async add(stem, extension, bytes) {
+      const sum = createHash('sha256').update(bytes).digest('hex');
+      for (let length = 8; ; length += 8) {
+        const name = `${stem.slice(0, longestStem)}-${sum.slice(0, length)}${extension}`;
+        const target = join(folder, name);
+        const there = await readFile(target).catch(() => null);
+        if (there?.equals(bytes) === true) return target;
+        if (there !== null && length < sum.length) continue;
+        if (dry) return target;
+        await writeAtomically(join(path, name), { path: target, mode: null }, one(bytes));
+        written.push(target);
+        return target;
+      }
+    },
+    async undo() {
+      await Promise.all(written.map((file) => rm(file, { force: true }).catch(() => undefined)));
+      if (isNew) await rmdir(folder).catch(() => undefined);
+    },
+  };
+}
+
+async function makeFolder(path: string): Promise<boolean> {
+  const found = await stat(path).catch(() => null);
+  if (found?.isDirectory() === true) return false;
+  if (found !== null) {
+    throw new TextureError('no-output-folder', `${showPath(path)} is a file, not a folder`);
+  }
+  try {
+    await mkdir(path);
+    return true;
+  } catch (cause) {
+    if (cause instanceof Error && 'code' in cause && cause.code === 'ENOENT') {
+      throw new TextureError('no-output-folder', `the folder of ${showPath(path)} does not exist`, {
+        hint: 'make the folder first',
+        cause,
+      });
+    }
+    throw explainUnwritable(path, cause);
+  }
+}
+
+async function* one(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
+  yield await Promise.resolve(bytes);
+}

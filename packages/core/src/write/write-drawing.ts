@@ -1,0 +1,38 @@
+import { checkOutput } from './check-output.js';
+import { writeAtomically } from './write-atomically.js';
+
+/**
+ * Refuse an output for a drawing before the work that leads to it.
+ *
+ * @param path - Where it is to lie.
+ * @param inputs - Files that must not be written over.
+ * @returns Where it really goes.
+ * @throws TextureError when the place does not allow it.
+ */
+export async function checkDrawingOutput(
+  path: string,
+  inputs: readonly string[],
+): ReturnType<typeof checkOutput> {
+  return checkOutput(path, { inputs, extensions: ['.svg'] });
+}
+
+/**
+ * Put a drawing on disk, whole or not at all.
+ *
+ * @param path - Of the drawing, `.svg`.
+ * @param pieces - Its bytes, in order.
+ * @param inputs - Files that must not be written over.
+ * @throws TextureError when the place does not allow it.
+ */
+export async function writeDrawing(
+  path: string,
+  pieces: Iterable<Uint8Array>,
+  inputs: readonly string[],
+): Promise<void> {
+  const target = await checkDrawingOutput(path, inputs);
+  await writeAtomically(path, target, inTurn(pieces));
+}
+
+async function* inTurn(pieces: Iterable<Uint8Array>): AsyncGenerator<Uint8Array> {
+  for (const piece of pieces) yield await Promise.resolve(piece);
+}
