@@ -93,7 +93,7 @@ export async function slimDrawing(
     const mayGrow = links.size > 0 || isEmbedding(slimmed, wish);
     const stem = stemOf(output ?? path);
     if (folder !== null) await writeBeside(slimmed, { pictures: folder, stem, place }, links);
-    const edited = await editPictures(opened.drawing, slimmed, links);
+    const edited = await editPictures(opened.drawing, { sourced, slimmed, links });
     const made = makeText(opened, edited, mayGrow);
     const written = report ? null : (output ?? null);
     if (written !== null) {

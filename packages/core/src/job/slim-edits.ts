@@ -32,25 +32,34 @@ const types = {
   gif: 'image/gif',
 } as const;
 
+/** What became of a drawing's pictures. */
+export interface PictureFates {
+  /** Every `image`. */
+  readonly sourced: readonly SourcedPicture[];
+  /** Their pictures, as far as they may be changed. */
+  readonly slimmed: readonly SlimmedPicture[];
+  /** New links, of pictures that lie beside the drawing, by the element's number. */
+  readonly links: ReadonlyMap<number, string>;
+}
+
 /**
  * Put what became of pictures into edits of the drawing's text.
  *
  * @param drawing - As it was.
- * @param slimmed - Its pictures.
- * @param links - New links, of pictures that lie beside the drawing, by the element's number.
+ * @param fates - What became of them.
  * @returns The edits.
  */
-export async function editPictures(
-  drawing: Drawing,
-  slimmed: readonly SlimmedPicture[],
-  links: ReadonlyMap<number, string>,
-): Promise<DrawingEdits> {
+export async function editPictures(drawing: Drawing, fates: PictureFates): Promise<DrawingEdits> {
+  const { sourced, slimmed, links } = fates;
   const gathered = new Gathered(drawing, links);
+  const changed = new Set<SourcedPicture>();
   for (const one of slimmed) {
     const { members, isShared } = one;
+    for (const member of members) changed.add(member);
     if (isShared) gathered.share(one, await embed(one));
     else for (const member of members) await gathered.change(one, member);
   }
+  for (const one of sourced) if (!changed.has(one)) gathered.relink(one);
   return gathered.finish();
 }
 
@@ -102,6 +111,12 @@ class Gathered {
     const clip = plan === null ? null : this.#clip(picture, look, plan.frame);
     this.#edits.push(...editPicture(this.#drawing, picture, { href, rect, clip }));
     this.#sizes.set(number, href?.length ?? picture.href.raw.length);
+  }
+
+  relink({ number, picture }: SourcedPicture): void {
+    const href = this.#links.get(number) ?? null;
+    if (href === null) return;
+    this.#edits.push(...editPicture(this.#drawing, picture, { href, rect: null, clip: null }));
   }
 
   // Null where the old one stays.

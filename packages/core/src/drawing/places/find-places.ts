@@ -22,7 +22,7 @@ import { leadsToPicture } from './leads-to-picture.js';
 import type { PicturePlace, PlacedPicture, Placement } from './placed-picture.js';
 
 // Elements looked at, through `use` of `use` as often as they show.
-const mostSteps = 200_000;
+const mostSteps = 50_000;
 
 // What shows its children where it stands.
 const groups = new Set(['g', 'a', 'switch', 'svg']);
@@ -198,9 +198,10 @@ class Walk {
     }
   }
 
-  #follow({ attributes }: Styled, around: Around, outer: Chain | null): void {
+  #follow({ element, attributes }: Styled, around: Around, outer: Chain | null): void {
     const target = targetOf(this.#scene.drawing, attributes);
     if (target === undefined || !this.#leads.has(target.index)) return;
+    for (let at = element.parent; at !== null; at = at.parent) if (at === target) return;
     for (let at = outer; at !== null; at = at.outer) if (at.target === target) return;
     const { viewport } = around;
     const x = toUnits(attributeOf(attributes, 'x')?.value, viewport.width, 0);
@@ -232,7 +233,8 @@ class Walk {
       seen.doubt ??= rect;
       return;
     }
-    if (seen.places.some((place) => differ(place.rect, rect))) {
+    const [first] = seen.places;
+    if (first !== undefined && differ(first.rect, rect)) {
       seen.doubt ??= 'a size that is another at each place';
     }
     seen.places.push({ matrix: around.matrix, rect, clips: around.clips });

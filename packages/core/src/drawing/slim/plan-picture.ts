@@ -63,11 +63,14 @@ interface Seen {
 
 // What shows differs from the whole by too little to be worth a change.
 const nearlyAll = 0.95;
-// Pixels left after a change that is worth its while.
-const worthwhile = 0.7;
+// Pixels left after a change that is worth its while. Nearer to the print's own, renderers no longer
+// average but interpolate, and would show something else.
+const worthwhile = 0.5;
 const margin = 2;
-// Where dots do not fall alike at each place, twice as many pixels lose nothing that is seen.
-const loose = 2;
+// Pixels to a dot at which nothing is lost that is seen, where dots do not fall alike at each place,
+// or askew: a renderer then averages again.
+const offGrid = 3;
+const askew = 4;
 
 /**
  * Where a picture lies inside the rectangle it is set into.
@@ -222,7 +225,7 @@ function isFilled(picture: PlacedPicture, size: PixelSize): boolean {
 }
 
 // On the dots of the print where they fall alike at each place: then a print at that resolution takes
-// each pixel as it is. Elsewhere twice as many.
+// each pixel as it is. Elsewhere several times as many.
 function fewerPlan(
   box: Box,
   seen: readonly Seen[],
@@ -236,6 +239,8 @@ function fewerPlan(
   const aligned = grids === null ? null : alignedPlan(box, grids);
   if (aligned !== null && (mayFrame || !reachesPast(aligned, size))) return aligned;
   const fine = finest(seen, dot);
+  const isAskew = seen.some(({ matrix }) => printGrids(matrix, dot) === null);
+  const loose = isAskew ? askew : offGrid;
   return freePlan(box, { x: fine.x * loose, y: fine.y * loose });
 }
 

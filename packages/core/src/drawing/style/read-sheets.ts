@@ -94,7 +94,7 @@ class Gathered {
 
   #addRule({ prelude, block }: Rule, always: boolean): void {
     const declarations = placingIn(block);
-    const nested = block.children.some(({ type }) => type === 'Rule' || type === 'Atrule');
+    const nested = block.children.some(isNested);
     if (prelude.type !== 'SelectorList' || nested) {
       this.#steady = false;
       if (hasPlacing(block)) this.doubt ??= 'a style sheet that is not understood';
@@ -121,9 +121,16 @@ function isLoose({ name, ids, classes }: PlainSelector): boolean {
   return name === null ? ids.length + classes.length === 0 : renamed.has(name);
 }
 
+// Rules inside a rule; the parser gives up on most of them.
+function isNested(node: CssNode): boolean {
+  if (node.type === 'Raw') return node.value.includes('{');
+  return node.type === 'Rule' || node.type === 'Atrule';
+}
+
 function hasPlacing(block: Block): boolean {
   if (placingIn(block).size > 0) return true;
   return block.children.some((node) => {
+    if (isNested(node) && node.type === 'Raw') return true;
     if (node.type === 'Rule') return hasPlacing(node.block);
     return node.type === 'Atrule' && node.block !== null && hasPlacing(node.block);
   });
