@@ -10,6 +10,7 @@ const commands = [
   'mend',
   'extend',
   'fill',
+  'slim',
   'sheet',
   'reference',
 ] as const;

@@ -23,6 +23,10 @@ beforeAll(async () => {
 function wallFolder(): string {
   const folder = tempFolder();
   writeFileSync(join(folder, 'wall.png'), photo);
+  writeFileSync(
+    join(folder, 'front.svg'),
+    '<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"><image width="9" height="9" href="gone.png"/></svg>',
+  );
   return folder;
 }
 
@@ -57,6 +61,10 @@ test.each([
   ['extend', 'extend wall.png --times 2x1.5 -o tile.png'],
   ['extend', 'extend wall.png --course uk-metric --scale 1:148 --size 10x8mm -o tile.png'],
   ['fill', `fill wall.png --course uk-metric ${part} -o front.png`],
+  ['slim', 'slim front.svg -o small.svg'],
+  ['slim', 'slim front.svg --report --find .'],
+  ['error', 'slim wall.png -o small.svg'],
+  ['error', 'slim front.svg'],
   ['sheet', 'sheet wall.png wall.png --dpi 150 -o page.pdf'],
   ['sheet', 'sheet wall.png --dpi 20 --paper A5 -o page.pdf'],
   ['reference', 'reference brick'],

@@ -1,89 +1,21 @@
-import { spawnSync } from 'node:child_process';
-import {
-  mkdirSync,
-  readdirSync,
-  readFileSync,
-  statSync,
-  symlinkSync,
-  writeFileSync,
-} from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { dpi, slimDrawing, type SlimDrawingOptions, type SlimmedDrawing } from '@gaugerod/core';
-import { drawWall } from '@gaugerod/fixtures';
+import { dpi, slimDrawing } from '@gaugerod/core';
 import sharp from 'sharp';
-import { beforeAll, describe, expect, test } from 'vitest';
-import { meanDifference } from '../../../packages/core/src/colour/mean-difference.js';
-import { encodeSrgb } from '../../../packages/core/src/colour/srgb.js';
+import { describe, expect, test } from 'vitest';
 import { exifBlock, exifSegment, withSegments } from '../../support/picture-files.js';
-import { tempFolder } from '../../support/temp-folder.js';
-
-let png: Buffer;
-let jpeg: Buffer;
-
-// 600 x 450 px of brickwork.
-beforeAll(async () => {
-  const { planes } = drawWall({
-    bond: 'flemish',
-    coursePx: 31,
-    width: 600,
-    height: 450,
-    seed: 11,
-  }).raster;
-  const bytes = Buffer.alloc(600 * 450 * 3);
-  planes.forEach((plane, c) => {
-    plane.forEach((light, i) => (bytes[i * 3 + c] = encodeSrgb(light)));
-  });
-  const wall = sharp(bytes, { raw: { width: 600, height: 450, channels: 3 } });
-  png = await wall.clone().png().toBuffer();
-  jpeg = await wall.clone().jpeg({ quality: 95, chromaSubsampling: '4:4:4' }).toBuffer();
-});
-
-const uri = (bytes: Buffer, type = 'png'): string =>
-  `data:image/${type};base64,${bytes.toString('base64')}`;
-
-const head =
-  'xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" width="60mm" height="40mm" viewBox="0 0 60 40"';
-
-const svg = (inner: string, more = head): string => `<svg ${more}>\n${inner}\n</svg>\n`;
-
-interface Slimmed extends SlimmedDrawing {
-  readonly text: string;
-  readonly codes: readonly string[];
-}
-
-async function slim(
-  folder: string,
-  options: Partial<SlimDrawingOptions> = {},
-  name = 'front.svg',
-): Promise<Slimmed> {
-  const path = join(folder, name);
-  const before = readFileSync(path);
-  const output = join(folder, 'small.svg');
-  const outcome = await slimDrawing(path, { output, ...options });
-  if (!outcome.ok) throw new Error('refused');
-  expect(readFileSync(path).equals(before)).toBe(true);
-  const { value, warnings } = outcome;
-  const text = value.output === null ? '' : readFileSync(value.output, 'utf8');
-  if (value.output !== null) expect(statSync(value.output).size).toBe(value.bytesAfter);
-  return { ...value, text, codes: warnings.map(({ code }) => code) };
-}
-
-function drawingFolder(text: string | Buffer): string {
-  const folder = tempFolder();
-  writeFileSync(join(folder, 'front.svg'), text);
-  return folder;
-}
-
-// The pictures that a drawing holds, in order.
-function picturesIn(text: string): Buffer[] {
-  return [...text.matchAll(/base64,([A-Za-z0-9+/=]*)/g)].map(([, data = '']) =>
-    Buffer.from(data, 'base64'),
-  );
-}
-
-const clip = '<clipPath id="c"><path d="M8.3 6.2h9v7l-3 2h-6z"/></clipPath>';
-const image = (href: string, more = ''): string =>
-  `<image x="5.13" y="5.21" width="24" height="18" ${more} xlink:href="${href}"/>`;
+import {
+  clip,
+  drawingFolder,
+  image,
+  jpeg,
+  picturesIn,
+  png,
+  slim,
+  small,
+  svg,
+  uri,
+} from '../../support/slim-drawings.js';
 
 describe('a picture that stands several times', () => {
   test('is stored once, and what was set on each place stays', async () => {
@@ -157,106 +89,6 @@ describe('a picture of which a part shows', () => {
   });
 });
 
-const rsvg = spawnSync('rsvg-convert', ['--version']).status === 0;
-
-async function render(folder: string, name: string): Promise<{ data: Buffer; width: number }> {
-  const target = join(folder, `${name}.png`);
-  const words = ['--dpi-x', '600', '--dpi-y', '600', '-o', target, join(folder, name)];
-  expect(spawnSync('rsvg-convert', words).status).toBe(0);
-  const flat = sharp(target).flatten({ background: '#ffffff' });
-  const { data, info } = await flat.raw().toBuffer({ resolveWithObject: true });
-  return { data, width: info.width };
-}
-
-// Every pixel that is not paper in both: mean, and the worst of the means of 8 x 8 pixels.
-function compare(a: Buffer, b: Buffer, width: number): { mean: number; worst: number } {
-  const [one, other]: [number[], number[]] = [[], []];
-  let worst = 0;
-  for (let i = 0; i < a.length; i += 3) {
-    const paper = [a, b].every((x) => (x[i] ?? 0) + (x[i + 1] ?? 0) + (x[i + 2] ?? 0) === 765);
-    if (paper) continue;
-    one.push(...a.subarray(i, i + 3));
-    other.push(...b.subarray(i, i + 3));
-  }
-  const height = a.length / 3 / width;
-  for (let y = 0; y + 8 <= height; y += 8) {
-    for (let x = 0; x + 8 <= width; x += 8) {
-      const block = (from: Buffer): Buffer =>
-        Buffer.concat(
-          Array.from({ length: 8 }, (_, k) => {
-            const at = ((y + k) * width + x) * 3;
-            return from.subarray(at, at + 24);
-          }),
-        );
-      if (!block(a).equals(block(b)))
-        worst = Math.max(worst, meanDifference(block(a), block(b), 3));
-    }
-  }
-  return { mean: meanDifference(Uint8Array.from(one), Uint8Array.from(other), 3), worst };
-}
-
-// 600 px on 12 mm are 1270 dpi, on 8 mm 1905.
-const small = (href: string, more = ''): string =>
-  `<image x="5.13" y="5.21" width="12" height="9" ${more} xlink:href="${href}"/>`;
-
-describe.runIf(rsvg)('printed at 600 dpi it shows the same (rsvg-convert)', () => {
-  test.each([
-    ['clipped', () => svg(`${clip}<g clip-path="url(#c)">${image(uri(png))}</g>`)],
-    ['finer than the print', () => svg(small(uri(png)))],
-    ['finer, a JPEG', () => svg(small(uri(jpeg, 'jpeg')))],
-    ['clipped, a JPEG', () => svg(`${clip}<g clip-path="url(#c)">${small(uri(jpeg, 'jpeg'))}</g>`)],
-    ['turned', () => svg(small(uri(png), 'transform="rotate(20 10 10) scale(.16)"'))],
-    [
-      'mirrored and stretched',
-      () => svg(small(uri(png), 'preserveAspectRatio="none" transform="matrix(-1 0 0 .7 30 3)"')),
-    ],
-    ['a quarter turned', () => svg(small(uri(png), 'transform="matrix(0 1 -1 0 25 2)"'))],
-    [
-      'cut off by its shape',
-      () =>
-        svg(
-          `<image x="3.3" y="2.1" width="9" height="14" preserveAspectRatio="xMaxYMid slice" xlink:href="${uri(png)}"/>`,
-        ),
-    ],
-    [
-      'twice, off the same dots',
-      () =>
-        svg(
-          `<g transform="scale(.4)">${small(uri(png))}${small(uri(png), 'transform="translate(17.3 9.9) scale(.9)"')}</g>`,
-        ),
-    ],
-    [
-      'used again',
-      () =>
-        svg(
-          `<defs>${small(uri(png), 'id="a"')}</defs><use xlink:href="#a"/><use xlink:href="#a" x="20.32" y="3.683"/>`,
-        ),
-    ],
-    [
-      'in an svg inside',
-      () =>
-        svg(
-          `<svg x="3.1" y="4.7" width="10" height="20" viewBox="0 0 20 30" preserveAspectRatio="xMinYMax slice"><image width="30" height="22" xlink:href="${uri(png)}"/></svg>`,
-        ),
-    ],
-    ['half off the page', () => svg(small(uri(png), 'transform="translate(-9.7 -3.1)"'))],
-  ])('%s', async (_, draw) => {
-    const folder = drawingFolder(draw());
-    const made = await slim(folder);
-    expect(made.bytesAfter).toBeLessThan(made.bytesBefore);
-    const [before, after] = [await render(folder, 'front.svg'), await render(folder, 'small.svg')];
-    expect(after.width).toBe(before.width);
-    const { mean, worst } = compare(before.data, after.data, before.width);
-    expect(mean).toBeLessThanOrEqual(0.5);
-    // Outlines too: where one moves or fades, its 8 x 8 pixels differ by ten and more.
-    expect(worst).toBeLessThan(2.5);
-  });
-});
-
-test.skipIf(rsvg)('rsvg-convert is not installed: nothing was compared as it prints', () => {
-  expect(rsvg).toBe(false);
-});
-
 test('a picture is brought to the dots of the print, and no finer', async () => {
   const made = await slim(drawingFolder(svg(small(uri(png)))));
   const { width, height } = await sharp(picturesIn(made.text)[0]).metadata();
@@ -308,105 +140,6 @@ test('a drawing that was made smaller is not made smaller again', async () => {
   const first = await slim(folder);
   const second = await slim(folder, { output: join(folder, 'smaller.svg') }, 'small.svg');
   expect(second.text).toBe(first.text);
-});
-
-describe('links', () => {
-  const linked = (href: string): string =>
-    svg(`<image id="w" width="12" height="9" xlink:href="${href}"/>`);
-
-  test('to what lies beside the drawing stay, and follow it elsewhere', async () => {
-    const folder = drawingFolder(linked('pictures/wall%201.png'));
-    mkdirSync(join(folder, 'pictures'));
-    mkdirSync(join(folder, 'out'));
-    writeFileSync(join(folder, 'pictures', 'wall 1.png'), png);
-    expect((await slim(folder)).text).toBe(linked('pictures/wall%201.png'));
-    const moved = await slim(folder, { output: join(folder, 'out', 'small.svg') });
-    expect(moved.text).toBe(linked('../pictures/wall%201.png'));
-  });
-
-  test.each([
-    '/gone/away/wall.png',
-    'C:\\Users\\me\\wall.png',
-    'file:///gone/wall.png',
-    'gone/wall.png',
-  ])('%s is mended where a file of that name lies beside the drawing', async (href) => {
-    const folder = drawingFolder(linked(href));
-    writeFileSync(join(folder, 'wall.png'), png);
-    const made = await slim(folder);
-    expect(made.text).toBe(linked('wall.png'));
-    expect(made.codes).toContain('relinked');
-  });
-
-  test('a missing picture is looked for where it was said, by name and then without extension', async () => {
-    const folder = drawingFolder(linked('gone/wall.png'));
-    const found = tempFolder();
-    mkdirSync(join(found, 'a'));
-    const missing = await slim(folder, { find: found });
-    expect(missing.missing).toEqual([
-      { id: 'w', href: 'gone/wall.png', why: 'does not exist', likely: [] },
-    ]);
-    writeFileSync(join(found, 'a', 'Wall.jpg'), jpeg);
-    expect((await slim(folder, { find: found })).text).toMatch(/href="[^"]*a\/Wall\.jpg"/);
-    writeFileSync(join(found, 'wall.webp'), png);
-    const two = await slim(folder, { find: found });
-    expect(two.missing[0]?.likely.map((path) => path.slice(-8))).toEqual(['Wall.jpg', 'all.webp']);
-  });
-
-  test.each([
-    ['http://127.0.0.1:9/wall.png', 'nothing is fetched'],
-    ['//127.0.0.1:9/wall.png', 'nothing is fetched'],
-    ['javascript:alert(1)', 'nothing is fetched'],
-    ['../secret.png', 'outside'],
-    ['%2e%2e/secret.png', 'outside'],
-    ['link.png', 'outside'],
-    ['file://somehost/wall.png', 'another machine'],
-    ['wall%00.png', 'NUL'],
-    ['', 'names nothing'],
-    ['#w', 'the drawing itself'],
-  ])('%j is not read', async (href, why) => {
-    const around = tempFolder();
-    const folder = join(around, 'drawing');
-    mkdirSync(folder);
-    writeFileSync(join(around, 'secret.png'), png);
-    symlinkSync(join(around, 'secret.png'), join(folder, 'link.png'));
-    writeFileSync(join(folder, 'front.svg'), linked(href));
-    const made = await slim(folder, { embed: true });
-    expect(made.text).toBe(linked(href));
-    expect(made.missing[0]?.why).toContain(why);
-  });
-
-  test('--embed puts linked pictures into the drawing, --link all of them beside it', async () => {
-    const folder = drawingFolder(linked('wall.png'));
-    writeFileSync(join(folder, 'wall.png'), png);
-    const embedded = await slim(folder, { embed: true, dpi: dpi(2400) });
-    expect(picturesIn(embedded.text)[0]?.equals(png)).toBe(true);
-    const beside = join(folder, 'beside');
-    const output = join(folder, 'linked.svg');
-    const made = await slim(folder, { output, link: beside, dpi: dpi(2400) }, 'small.svg');
-    const [name = ''] = readdirSync(beside);
-    expect(made.text).toBe(linked(`beside/${name}`));
-    expect(readFileSync(join(beside, name)).equals(png)).toBe(true);
-    // Again: the same file serves.
-    await slim(folder, { output, link: beside, dpi: dpi(2400) }, 'small.svg');
-    expect(readdirSync(beside)).toEqual([name]);
-  });
-
-  test('where the drawing cannot be written no picture is left beside it', async () => {
-    const folder = drawingFolder(svg(small(uri(png))));
-    const output = join(folder, 'small.svg');
-    const controller = new AbortController();
-    const run = slimDrawing(join(folder, 'front.svg'), {
-      output,
-      link: join(folder, 'beside'),
-      signal: controller.signal,
-      onProgress: (step) => {
-        // Whatever stands there once the pictures are made: a folder is no file.
-        if (step === 'writing') mkdirSync(output);
-      },
-    });
-    await expect(run).rejects.toThrow('is a folder');
-    expect(readdirSync(folder).sort()).toEqual(['front.svg', 'small.svg']);
-  });
 });
 
 test('a report says what would be done and writes nothing', async () => {

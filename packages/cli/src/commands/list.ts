@@ -59,7 +59,7 @@ export const commands: readonly ListedCommand[] = [
     name: 'slim',
     argument: '<drawing>',
     needs: '-o <file>',
-    summary: 'why is this drawing so big, and a smaller one that prints the same',
+    summary: 'why a drawing is so big, and a smaller one',
     load: async () => (await import('./slim.js')).slim,
   },
   {

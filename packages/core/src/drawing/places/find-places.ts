@@ -201,8 +201,7 @@ class Walk {
   #follow({ element, attributes }: Styled, around: Around, outer: Chain | null): void {
     const target = targetOf(this.#scene.drawing, attributes);
     if (target === undefined || !this.#leads.has(target.index)) return;
-    for (let at = element.parent; at !== null; at = at.parent) if (at === target) return;
-    for (let at = outer; at !== null; at = at.outer) if (at.target === target) return;
+    if (leadsRound(element, target, outer)) return;
     const { viewport } = around;
     const x = toUnits(attributeOf(attributes, 'x')?.value, viewport.width, 0);
     const y = toUnits(attributeOf(attributes, 'y')?.value, viewport.height, 0);
@@ -239,6 +238,13 @@ class Walk {
     }
     seen.places.push({ matrix: around.matrix, rect, clips: around.clips });
   }
+}
+
+// What uses what it stands in shows nothing.
+function leadsRound(user: DrawingElement, target: DrawingElement, chain: Chain | null): boolean {
+  for (let at = user.parent; at !== null; at = at.parent) if (at === target) return true;
+  for (let at = chain; at !== null; at = at.outer) if (at.target === target) return true;
+  return false;
 }
 
 function differ(a: Box, b: Box): boolean {
