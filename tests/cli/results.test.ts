@@ -23,10 +23,6 @@ beforeAll(async () => {
 function wallFolder(): string {
   const folder = tempFolder();
   writeFileSync(join(folder, 'wall.png'), photo);
-  writeFileSync(
-    join(folder, 'front.svg'),
-    '<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"><image width="9" height="9" href="gone.png"/></svg>',
-  );
   return folder;
 }
 
@@ -74,7 +70,12 @@ test.each([
   const words = line
     .split(' ')
     .map((word) => word.replace(/^([^,;]+,[^,;]+),/, '$1 ').replaceAll(';', ' '));
-  const { stdout, exit } = runGaugerod([...words, '--json'], wallFolder());
+  const folder = wallFolder();
+  writeFileSync(
+    join(folder, 'front.svg'),
+    '<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"><image width="9" height="9" href="gone.png"/></svg>',
+  );
+  const { stdout, exit } = runGaugerod([...words, '--json'], folder);
   const check = ajv.getSchema(`gaugerod:results/1#/$defs/${name}`);
   expect(check?.(JSON.parse(stdout)), JSON.stringify(check?.errors)).toBe(true);
   expect(exit === 0).toBe(name !== 'error');
