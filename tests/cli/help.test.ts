@@ -47,17 +47,3 @@ test('the version is the package’s own', () => {
   const { version } = JSON.parse(readFileSync(url, 'utf8')) as { version: string };
   expect(runGaugerod(['--version'], here)).toEqual({ exit: 0, stdout: `${version}\n`, stderr: '' });
 });
-
-test('no option of a later issue is taken and ignored', () => {
-  // Each of these is in the design and not built yet: better unknown than without effect.
-  const later = {
-    'fill wall.jpg --scale 1:148 -o front.png': ['--quality'],
-  } as const;
-  for (const [line, flags] of Object.entries(later)) {
-    for (const flag of flags) {
-      const { exit, stderr } = runGaugerod([...line.split(' '), flag], here);
-      expect(exit).toBe(2);
-      expect(stderr).toContain(`error: unknown option '${flag}'`);
-    }
-  }
-});

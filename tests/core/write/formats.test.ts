@@ -210,6 +210,28 @@ test('a JPEG keeps the full resolution of colours, and stays near what it was', 
   expect(worst).toBeLessThanOrEqual(12);
 });
 
+test('a JPEG is as true as it is told to be, and nothing else is told', async () => {
+  const source = drawn(200, 150);
+  const sizes = await Promise.all(
+    [40, 92, 100].map(async (quality) => {
+      const path = join(folder, `true-${quality}.jpg`);
+      await writePicture(path, source, { quality });
+      return readFileSync(path).length;
+    }),
+  );
+  expect(sizes).toEqual(sizes.toSorted((a, b) => a - b));
+  for (const [name, quality] of [
+    ['page.jpg', 0],
+    ['page.jpg', 101],
+    ['page.jpg', 1.5],
+    ['page.png', 90],
+    ['page.webp', 90],
+  ] as const) {
+    const writing = writePicture(join(folder, name), source, { quality });
+    await expect(writing).rejects.toThrow(/^expected .* for quality, got /);
+  }
+});
+
 test('a WebP loses nothing', async () => {
   const source = drawn(301, 203);
   const decoded = await sharp(await written('page.webp', source))

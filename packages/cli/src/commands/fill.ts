@@ -4,6 +4,7 @@ import { dpi } from '../options/dpi.js';
 import { method } from '../options/method.js';
 import { noEven } from '../options/no-even.js';
 import { output } from '../options/output.js';
+import { quality } from '../options/quality.js';
 import { reference } from '../options/reference.js';
 import { realSize } from '../options/real-size.js';
 import { region } from '../options/region.js';
@@ -55,6 +56,7 @@ export const fill: Command = defineCommand({
     ...reference,
     noEven,
     method,
+    quality,
   },
   run: (photo, values, { core, ...job }) => {
     const { corners, course, lengths, section, brick, noEven } = values;

@@ -2,6 +2,7 @@ import type { Outcome } from '../errors/outcome.js';
 import { lookLimits } from '../measure/look-limits.js';
 import { openPhoto } from '../read/open-photo.js';
 import { checkOutput } from '../write/check-output.js';
+import { checkQuality } from '../write/check-quality.js';
 import type { FilledPhoto, FillPhotoOptions } from './fill-opened.js';
 import type { MeasureRefusal } from './find-measurement.js';
 import { beginStep } from './job-options.js';
@@ -25,6 +26,7 @@ export async function fillPhoto(
 ): Promise<Outcome<FilledPhoto, MeasureRefusal | TileRefusal | 'scale-doubtful'>> {
   const { kind } = checkReference(options);
   const part = planPart(options);
+  checkQuality(options.output, options.quality);
   await checkOutput(options.output, { inputs: [path] });
   beginStep('reading', options);
   // Courses are looked for in a smaller picture; other references lie in all of the photo.

@@ -4,6 +4,7 @@ import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import type { RowSource } from '../raster/row-source.js';
 import { checkOutput } from './check-output.js';
+import { checkQuality } from './check-quality.js';
 import type { PictureWriter } from './formats/format.js';
 import { pictureFormats } from './formats/index.js';
 import { writeAtomically } from './write-atomically.js';
@@ -12,6 +13,8 @@ import { writeAtomically } from './write-atomically.js';
 export interface WritePictureOptions {
   /** Files that must not be written over: the photo and all else that was read. */
   readonly inputs?: readonly string[];
+  /** How true a JPEG is, 1 to 100; 92 unless told, and not to be told of other kinds. */
+  readonly quality?: number | undefined;
 }
 
 // What PNG and TIFF can say.
@@ -58,12 +61,13 @@ export async function writePicture(
   source: RowSource,
   options: WritePictureOptions = {},
 ): Promise<void> {
-  const { inputs = [] } = options;
+  const { inputs = [], quality } = options;
   checkSource(source);
   const target = await checkOutput(path, { inputs });
   const extension = extname(path).toLowerCase();
   const format = pictureFormats.find(({ extensions }) => extensions.includes(extension));
   if (format === undefined) throw outOfRange('a kind of picture that is written', 'path', path);
+  checkQuality(path, quality);
   checkLimits(path, source, format);
-  await writeAtomically(path, target, format.encode(source));
+  await writeAtomically(path, target, format.encode(source, quality));
 }

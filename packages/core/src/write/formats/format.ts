@@ -21,11 +21,14 @@ export interface PictureWriter {
   readonly maxSide: number;
   /** Pixels in all at most, where the encoder cannot do without holding them. */
   readonly maxPixels?: number;
+  /** How true it is unless told, 1 to 100, where it is not true to the last bit. */
+  readonly quality?: number;
   /**
    * Encode a picture, row by row.
    *
    * @param source - Size within the limits.
+   * @param quality - 1 to 100, for those that have one.
    * @returns The file, piece by piece, in order.
    */
-  readonly encode: (source: RowSource) => AsyncIterable<Piece>;
+  readonly encode: (source: RowSource, quality: number | undefined) => AsyncIterable<Piece>;
 }

@@ -16,10 +16,12 @@ function jfif(dpi: number | null): Uint8Array {
   return block;
 }
 
-async function* encode(source: RowSource): AsyncGenerator<Uint8Array> {
+const usual = 92;
+
+async function* encode(source: RowSource, quality = usual): AsyncGenerator<Uint8Array> {
   const picture = await holdPicture(source);
   // Full colour resolution: the usual half of it smears red brick over grey mortar.
-  const encoded = await picture.jpeg({ quality: 92, chromaSubsampling: '4:4:4' }).toBuffer();
+  const encoded = await picture.jpeg({ quality, chromaSubsampling: '4:4:4' }).toBuffer();
   yield startOfImage;
   yield jfif(source.dpi);
   yield encoded.subarray(startOfImage.length);
@@ -36,5 +38,6 @@ export const jpeg: PictureWriter = {
   extensions: ['.jpg', '.jpeg'],
   maxSide: 65_535,
   maxPixels: 100e6,
+  quality: usual,
   encode,
 };
