@@ -251,6 +251,17 @@ test('a layer without print shows the shape of its part, mirrored where asked', 
   expect(tone(6, 19)).toBe(255);
 });
 
+test('a picture whose end is missing, though nothing of it is, is printed all the same', async () => {
+  const folder = tempFolder();
+  const part = join(folder, 'part.png');
+  await writePart(part, 300, 200);
+  // PNG Specification, 5.6: the last chunk is IEND, 12 bytes; decoders do without it.
+  writeFileSync(part, readFileSync(part).subarray(0, -12));
+  const output = join(folder, 'page.pdf');
+  await sheeted([part], { output });
+  expect(readFileSync(output, 'latin1').match(/\/Subtype \/Image/g)).toHaveLength(1);
+});
+
 test('several pages become several pictures', async () => {
   const folder = tempFolder();
   const part = join(folder, 'part.png');

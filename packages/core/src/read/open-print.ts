@@ -29,6 +29,7 @@ export interface PrintPicture {
   readonly warnings: readonly Warning[];
 }
 
+const iend = Buffer.from('0000000049454e44ae426082', 'hex');
 const limits: PictureLimits = { megapixels: 268, megabytes: 512, seconds: 30 };
 
 /**
@@ -69,9 +70,13 @@ function isPlain(format: PictureFormat, bytes: Buffer, picture: DecodedPicture):
   const simple = space === 'srgb' && orientation === 1 && stored.samples instanceof Uint8Array;
   if (!simple || channelsOf(stored) !== 3 || warnings.length > 0) return false;
   if (profile !== undefined && !saysSrgb(profile)) return false;
-  // PNG Specification, 11.2.1: 8 bits, RGB, not interlaced.
-  const plainPng = bytes[24] === 8 && bytes[25] === 2 && bytes[28] === 0;
-  return format === 'jpeg' || (format === 'png' && plainPng);
+  return format === 'jpeg' || (format === 'png' && isPlainPng(bytes));
+}
+
+// PNG Specification, 11.2.1 and 11.2.5: 8 bits, RGB, not interlaced, and whole to its last chunk,
+// which decoders do without and pages do not.
+function isPlainPng(bytes: Buffer): boolean {
+  return bytes[24] === 8 && bytes[25] === 2 && bytes[28] === 0 && bytes.subarray(-12).equals(iend);
 }
 
 // By its name, in either of the two ways in which profiles are lettered.
