@@ -10,6 +10,8 @@ export interface RowSource {
   readonly height: number;
   /** Print resolution that the file is to carry, or null for none. */
   readonly dpi: Dpi | null;
+  /** Samples a pixel: 3 for RGB, which holds unless told, or 4 for RGBA, its colours not multiplied. */
+  readonly channels?: 3 | 4;
   /**
    * Rows after which the picture repeats itself byte for byte, where it does: a whole number of 1
    * or more. A writer that knows it may ask for the first `period` rows alone.
@@ -23,7 +25,7 @@ export interface RowSource {
   /**
    * Begin at the top.
    *
-   * @returns `height` rows of `3 * width` bytes, RGBRGB… in sRGB. The same buffer may be used again
+   * @returns `height` rows of `channels * width` bytes, RGBRGB… or RGBARGBA… in sRGB. The same buffer may be used again
    * for the next row: who keeps a row copies it.
    */
   readonly rows: () => Iterable<Uint8Array>;

@@ -1,15 +1,15 @@
 import type { Sharp } from 'sharp';
 import type { RowSource } from '../raster/row-source.js';
 
-function holdRows({ width, height, rows }: RowSource): Buffer {
-  const bytes = Buffer.allocUnsafe(3 * width * height);
+function holdRows({ width, height, channels = 3, rows }: RowSource): Buffer {
+  const bytes = Buffer.allocUnsafe(channels * width * height);
   let at = 0;
   for (const row of rows()) {
     bytes.set(row, at);
     at += row.length;
   }
   if (at === bytes.length) return bytes;
-  throw new Error(`a picture said to have ${height} rows gave ${at / (3 * width)}`);
+  throw new Error(`a picture said to have ${height} rows gave ${at / (channels * width)}`);
 }
 
 /**
@@ -20,10 +20,10 @@ function holdRows({ width, height, rows }: RowSource): Buffer {
  * @returns The picture, for the encoder to go on with.
  */
 export async function holdPicture(source: RowSource): Promise<Sharp> {
-  const { width, height, dpi } = source;
+  const { width, height, channels = 3, dpi } = source;
   const { default: sharp } = await import('sharp');
   const picture = sharp(holdRows(source), {
-    raw: { width, height, channels: 3 },
+    raw: { width, height, channels },
     limitInputPixels: false,
   });
   // The profile alone would leave Exif to say "uncalibrated". 1 is sRGB.

@@ -3,6 +3,7 @@ import { outOfRange } from '../errors/out-of-range.js';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import type { RowSource } from '../raster/row-source.js';
+import { checkOpacity } from './check-opacity.js';
 import { checkOutput } from './check-output.js';
 import { checkQuality } from './check-quality.js';
 import type { PictureWriter } from './formats/format.js';
@@ -68,6 +69,7 @@ export async function writePicture(
   const format = pictureFormats.find(({ extensions }) => extensions.includes(extension));
   if (format === undefined) throw outOfRange('a kind of picture that is written', 'path', path);
   checkQuality(path, quality);
+  if (source.channels === 4) checkOpacity(path);
   checkLimits(path, source, format);
   await writeAtomically(path, target, format.encode(source, quality));
 }

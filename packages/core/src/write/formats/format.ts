@@ -23,6 +23,8 @@ export interface PictureWriter {
   readonly maxPixels?: number;
   /** How true it is unless told, 1 to 100, where it is not true to the last bit. */
   readonly quality?: number;
+  /** Whether it knows nothing of what is transparent. */
+  readonly isOpaque?: boolean;
   /**
    * Encode a picture, row by row.
    *

@@ -39,5 +39,6 @@ export const jpeg: PictureWriter = {
   maxSide: 65_535,
   maxPixels: 100e6,
   quality: usual,
+  isOpaque: true,
   encode,
 };

@@ -12,10 +12,11 @@ function words(...values: readonly number[]): Buffer {
   return bytes;
 }
 
-function* head({ width, height, dpi }: RowSource): Generator<Uint8Array> {
+function* head({ width, height, dpi, channels = 3 }: RowSource): Generator<Uint8Array> {
   yield signature;
-  // 8 bits, RGB, deflate, the five filters, not interlaced.
-  yield toChunk('IHDR', Buffer.concat([words(width, height), Uint8Array.of(8, 2, 0, 0, 0)]));
+  // 8 bits, RGB or RGBA, deflate, the five filters, not interlaced.
+  const kind = Uint8Array.of(8, channels === 4 ? 6 : 2, 0, 0, 0);
+  yield toChunk('IHDR', Buffer.concat([words(width, height), kind]));
   // Perceptual, for photographs; gAMA says nearly the same to readers that do not know sRGB.
   yield toChunk('sRGB', Uint8Array.of(0));
   yield toChunk('gAMA', words(45_455));
@@ -32,7 +33,7 @@ async function* encode(source: RowSource): AsyncGenerator<Uint8Array> {
 }
 
 /**
- * PNG, 8-bit RGB in sRGB, with its print resolution.
+ * PNG, 8-bit RGB or RGBA in sRGB, with its print resolution.
  *
  * @see PNG (Portable Network Graphics) Specification, third edition, 5 and 11
  */

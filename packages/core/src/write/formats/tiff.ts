@@ -47,19 +47,23 @@ interface Strips {
   readonly lengths: readonly number[];
 }
 
-function listTags({ width, height, dpi }: RowSource, strips: Strips, icc: Uint8Array): Tag[] {
+function listTags(
+  { width, height, dpi, channels = 3 }: RowSource,
+  strips: Strips,
+  icc: Uint8Array,
+): Tag[] {
   const density = dpi === null ? null : [Math.round(dpi * 1000), 1000];
   return [
     { id: 256, kind: 'long', values: [width] },
     { id: 257, kind: 'long', values: [height] },
-    { id: 258, kind: 'short', values: [8, 8, 8] },
+    { id: 258, kind: 'short', values: Array.from({ length: channels }, () => 8) },
     // Adobe deflate.
     { id: 259, kind: 'short', values: [8] },
     // RGB.
     { id: 262, kind: 'short', values: [2] },
     { id: 273, kind: 'long', values: strips.offsets },
     { id: 274, kind: 'short', values: [1] },
-    { id: 277, kind: 'short', values: [3] },
+    { id: 277, kind: 'short', values: [channels] },
     { id: 278, kind: 'long', values: [strips.rows] },
     { id: 279, kind: 'long', values: strips.lengths },
     ...(density === null
@@ -73,14 +77,16 @@ function listTags({ width, height, dpi }: RowSource, strips: Strips, icc: Uint8A
     ...(density === null ? [] : ([{ id: 296, kind: 'short', values: [2] }] as const)),
     // Differences to the left.
     { id: 317, kind: 'short', values: [2] },
+    // Opacity beside colours that are not multiplied by it.
+    ...(channels === 4 ? ([{ id: 338, kind: 'short', values: [2] }] as const) : []),
     { id: 34_675, kind: 'bytes', values: icc },
   ];
 }
 
 /**
- * TIFF, 8-bit RGB in strips without loss, in sRGB, with its print resolution.
+ * TIFF, 8-bit RGB or RGBA in strips without loss, in sRGB, with its print resolution.
  *
- * @see TIFF 6.0, sections 2 to 8 and 14, and supplement 2 (Adobe deflate)
+ * @see TIFF 6.0, sections 2 to 8, 14 and 18, and supplement 2 (Adobe deflate)
  */
 export const tiff: PictureWriter = {
   name: 'TIFF',

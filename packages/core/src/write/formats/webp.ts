@@ -4,13 +4,13 @@ import type { PictureWriter } from './format.js';
 
 async function* encode(source: RowSource): AsyncGenerator<Uint8Array> {
   const picture = await holdPicture(source);
-  yield await picture.webp({ lossless: true }).toBuffer();
+  yield await picture.webp({ lossless: true, exact: true }).toBuffer();
 }
 
 /**
  * WebP without loss, in sRGB, with its print resolution in Exif: the format has no other place for
  * it, and many programs look there in vain. Its lossy kind halves the colours' resolution, which
- * smears brick over mortar.
+ * smears brick over mortar. Colours are kept where it is transparent, too.
  *
  * @see RFC 9649
  */

@@ -52,11 +52,11 @@ interface Wanted {
 // Filter rows into blocks. The first row looks at nothing above it, so what comes out may follow
 // itself.
 function* filterRows(source: RowSource, { count, cut }: Wanted): Generator<Uint8Array> {
-  const { width, rows, across = width } = source;
-  const stride = width * 3 + 1;
+  const { width, rows, channels = 3, across = width } = source;
+  const stride = width * channels + 1;
   const perBlock = Math.max(1, Math.floor(blockBytes / stride));
   // One pixel more than repeats: the first has none to its left.
-  const own = 3 * Math.min(width, across + 1);
+  const own = channels * Math.min(width, across + 1);
   const above = new Uint8Array(own);
   const allot = (done: number): Uint8Array =>
     new Uint8Array(Math.min(perBlock, (done < cut ? cut : count) - done) * stride);
@@ -66,9 +66,9 @@ function* filterRows(source: RowSource, { count, cut }: Wanted): Generator<Uint8
   for (const row of rows()) {
     const out = block.subarray(filled, filled + stride);
     const begin = row.subarray(0, own);
-    if (done === 0) filterSub(begin, out);
-    else filterPaeth(begin, above, out);
-    repeatFiltered(out, across);
+    if (done === 0) filterSub(begin, out, channels);
+    else filterPaeth(out, begin, above, channels);
+    repeatFiltered(out, channels * across, channels);
     above.set(begin);
     filled += stride;
     done++;
@@ -84,7 +84,7 @@ function* filterRows(source: RowSource, { count, cut }: Wanted): Generator<Uint8
 
 // In order, while the next ones are made and compressed.
 async function* compressBlocks(source: RowSource, wanted: Wanted): AsyncGenerator<Block> {
-  const level = source.width * 3 * wanted.count <= smallBytes ? 6 : 3;
+  const level = source.width * (source.channels ?? 3) * wanted.count <= smallBytes ? 6 : 3;
   const waiting: Promise<Block>[] = [];
   try {
     for (const filtered of filterRows(source, wanted)) {
@@ -100,14 +100,14 @@ async function* compressBlocks(source: RowSource, wanted: Wanted): AsyncGenerato
 
 // Rows that are compressed once and then repeated: whole periods, enough to fill a block, or null
 // where the picture does not hold two of them.
-function repeatedRows({ width, height, period }: RowSource): number | null {
+function repeatedRows({ width, height, channels = 3, period }: RowSource): number | null {
   if (period === undefined) return null;
-  const count = period * Math.max(1, Math.ceil(blockBytes / (period * (width * 3 + 1))));
+  const count = period * Math.max(1, Math.ceil(blockBytes / (period * (width * channels + 1))));
   return count * 2 <= height ? count : null;
 }
 
 async function* repeatBlocks(source: RowSource): AsyncGenerator<Block> {
-  const { height } = source;
+  const { height, width, channels = 3 } = source;
   const count = repeatedRows(source);
   if (count === null) {
     yield* compressBlocks(source, { count: height, cut: height });
@@ -115,7 +115,7 @@ async function* repeatBlocks(source: RowSource): AsyncGenerator<Block> {
   }
   // What is left over at the foot is the beginning of them, and ends where a block does.
   const rest = height % count;
-  const stride = source.width * 3 + 1;
+  const stride = width * channels + 1;
   const blocks: Block[] = [];
   for await (const block of compressBlocks(source, { count, cut: rest || count })) {
     blocks.push(block);

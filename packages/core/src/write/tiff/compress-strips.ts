@@ -14,7 +14,7 @@ const smallBytes = 16 << 20;
 
 // The first rows of a picture, cut into strips, each in a buffer of its own.
 function* cutStrips(source: RowSource, tall: number, count: number): Generator<Uint8Array> {
-  const stride = 3 * source.width;
+  const stride = (source.channels ?? 3) * source.width;
   let strip = new Uint8Array(0);
   let filled = 0;
   let done = 0;
@@ -44,12 +44,12 @@ export async function* compressStrips(
   source: RowSource,
   plan: StripPlan,
 ): AsyncGenerator<Uint8Array> {
-  const { width, height } = source;
+  const { width, height, channels = 3 } = source;
   const { rows, count, period } = plan;
-  const stride = 3 * width;
+  const stride = channels * width;
   const level = stride * rows * period <= smallBytes ? 6 : 4;
   const begin = (strip: Uint8Array): Promise<Uint8Array> => {
-    differenceRows(strip, stride);
+    differenceRows(strip, stride, channels);
     return deflateStrip(strip, { level, memLevel: 9, chunkSize: 1 << 18 });
   };
   function* compress(until: number): Generator<Promise<Uint8Array>> {

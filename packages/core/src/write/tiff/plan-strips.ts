@@ -22,9 +22,10 @@ const mostBytes = 1 << 26;
  * @returns Rows to a strip, and how many strips.
  */
 export function planStrips(source: RowSource): StripPlan {
-  const { width, height, period = height } = source;
-  const usual = Math.max(1, Math.floor(usualBytes / (3 * width)));
-  const part = period < height ? partOf(period, usual, mostBytes / (3 * width)) : null;
+  const { width, height, channels = 3, period = height } = source;
+  const stride = channels * width;
+  const usual = Math.max(1, Math.floor(usualBytes / stride));
+  const part = period < height ? partOf(period, usual, mostBytes / stride) : null;
   const rows = Math.min(part ?? usual, height);
   const count = Math.ceil(height / rows);
   return { rows, count, period: part === null ? count : period / part };
