@@ -4,6 +4,7 @@ import {
   mkdirSync,
   mkdtempSync,
   readFileSync,
+  readdirSync,
   rmSync,
   statSync,
   symlinkSync,
@@ -17,7 +18,8 @@ import ts from 'typescript';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { tempFolder } from './support/temp-folder.js';
 
-// Every `console` block runs in a fresh folder that holds two photos: lines after `$ ` are typed, the
+// Every `console` block runs in a fresh folder that holds two photos and the drawing of the `svg` block,
+// house.svg: lines after `$ ` are typed, the
 // rest is what comes back, standard output first. Left out by rule: lines that begin `$ npm ci`,
 // which a reader types in a fresh clone. Every `ts` block is checked and run; a `text` block right
 // after it is what it prints. UPDATE_README=1 writes what really comes back: read it before committing.
@@ -79,6 +81,9 @@ beforeAll(async () => {
     if (scene === undefined) throw new Error(`Tansy Wharf has lost its ${name}`);
     writeFileSync(join(stage, file), await encodePhoto(scene.draw().raster));
   }
+  for (const { text } of blocks.filter(({ kind }) => kind === 'svg')) {
+    writeFileSync(join(stage, 'house.svg'), text);
+  }
 });
 
 afterAll(() => {
@@ -88,7 +93,9 @@ afterAll(() => {
 
 function freshFolder(): string {
   const folder = tempFolder();
-  for (const [file] of photos) copyFileSync(join(stage, file), join(folder, file));
+  for (const file of readdirSync(stage, { withFileTypes: true })) {
+    if (file.isFile()) copyFileSync(join(stage, file.name), join(folder, file.name));
+  }
   return folder;
 }
 

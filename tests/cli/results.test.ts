@@ -57,6 +57,11 @@ test.each([
   ['extend', 'extend wall.png --times 2x1.5 -o tile.png'],
   ['extend', 'extend wall.png --course uk-metric --scale 1:148 --size 10x8mm -o tile.png'],
   ['fill', `fill wall.png --course uk-metric ${part} -o front.png`],
+  [
+    'fill',
+    `fill wall.png --course uk-metric --scale 1:148 --dpi 254 --outline part.svg#p --corner left=9mm -o front.png`,
+  ],
+  ['error', `fill wall.png --course uk-metric --scale 1:148 --outline part.svg#q -o front.png`],
   ['slim', 'slim front.svg -o small.svg'],
   ['slim', 'slim front.svg --report --find .'],
   ['error', 'slim wall.png -o small.svg'],
@@ -74,6 +79,10 @@ test.each([
   writeFileSync(
     join(folder, 'front.svg'),
     '<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"><image width="9" height="9" href="gone.png"/></svg>',
+  );
+  writeFileSync(
+    join(folder, 'part.svg'),
+    '<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"><path id="p" d="M1 1h7l-7 7z"/></svg>',
   );
   const { stdout, exit } = runGaugerod([...words, '--json'], folder);
   const check = ajv.getSchema(`gaugerod:results/1#/$defs/${name}`);

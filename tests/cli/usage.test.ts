@@ -21,6 +21,12 @@ test.each([
   ['no-value', ['measure', 'wall.png', '--course']],
   ['no-size', fill],
   ['two-sizes', [...fill, '--size', '9x9mm', '--real-size', '5x5m']],
+  ['size-and-outline', [...fill, '--size', '9x9mm', '--outline', 'house.svg']],
+  [
+    'outline-as-jpeg',
+    ['fill', 'wall.png', '--scale', '1:148', '--outline', 'house.svg', '-o', 'a.jpg'],
+  ],
+  ['unknown-corner', [...fill, '--size', '9x9mm', '--corner', 'left']],
   ['ambiguous-scale', ['scale', '9.9m', '--scale', 'N']],
   ['unknown-scale', ['scale', '9.9m', '--scale', 'nonsense']],
   ['unknown-course', ['measure', 'wall.png', '--course', 'uk-metrik']],

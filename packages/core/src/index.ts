@@ -30,6 +30,7 @@ export type { CalmReport } from './job/calm-mended.js';
 export { type MendedPhoto, mendPhoto, type MendPhotoOptions } from './job/mend-photo.js';
 export type { OfferedFormat, OfferedFormats } from './job/offer-formats.js';
 export type { PlanRefusal } from './job/plan-extension.js';
+export type { Corner, NextWall } from './job/next-wall.js';
 export type { PartOptions } from './job/plan-part.js';
 export {
   type SheetedPart,
@@ -46,6 +47,7 @@ export type { MeasurementReport } from './job/report-measurement.js';
 export type { PhotoReport } from './job/report-photo.js';
 export type { SpanReport } from './job/report-span.js';
 export type { WorkRefusal } from './job/same-work.js';
+export type { OutlineReport, OutlineSource } from './job/read-outline.js';
 export type { ScaleReport } from './job/report-scale.js';
 export { type ScaledLength, scaleLength, type ScaleLengthOptions } from './job/scale-length.js';
 export { type ScaledPhoto, scalePhoto, type ScalePhotoOptions } from './job/scale-photo.js';

@@ -149,7 +149,9 @@ export { type MendMethod, type MendOptions, mendTile, type Tile } from './seam/m
 export type { Joints } from './seam/see-joints.js';
 
 // fill
+export { cutRows, type ShapeToFill } from './fill/cut-rows.js';
 export { type Fill, fillRows, type PartToFill } from './fill/fill-rows.js';
+export type { FillRule, PartOutline } from './fill/outline/part-outline.js';
 export {
   type AxisPlan,
   type AxisToPlan,

@@ -1,8 +1,11 @@
+import type { NextWall, OutlineReport } from '@gaugerod/core';
 import { bleed } from '../options/bleed.js';
+import { corner } from '../options/corner.js';
 import { datum } from '../options/datum.js';
 import { dpi } from '../options/dpi.js';
 import { method } from '../options/method.js';
 import { noEven } from '../options/no-even.js';
+import { outline } from '../options/outline.js';
 import { output } from '../options/output.js';
 import { quality } from '../options/quality.js';
 import { reference } from '../options/reference.js';
@@ -39,6 +42,10 @@ export const fill: Command = defineCommand({
       line: 'fill wall.jpg --scale N-UK --size 60x80mm --datum 120,0 -o next.png',
       does: 'The piece to the right of the first, its courses running on:',
     },
+    {
+      line: 'fill wall.jpg --scale N-UK --outline house.svg#gable --corner right -o gable.png',
+      does: 'A gable with windows as drawn, and where the wall round its corner begins:',
+    },
   ],
   caution: [
     'Cutting out: sharp knives, a cutting mat, and open windows for spray adhesive.',
@@ -50,9 +57,11 @@ export const fill: Command = defineCommand({
     region,
     size,
     realSize,
+    outline,
     dpi,
     bleed,
     datum,
+    corner,
     ...reference,
     noEven,
     method,
@@ -71,6 +80,7 @@ export const fill: Command = defineCommand({
     `${report.output}, ${report.widthPx} x ${report.heightPx} px at ${inDigits(report.dpi)} dpi: ${inSize({ width: report.widthMm, height: report.heightMm })} of paper`,
     ...inColumns([
       ['scale', scaleInWords(report.scale)],
+      ...(report.outline === null ? [] : [['outline', outlineInWords(report.outline)] as const]),
       [
         'repeats',
         `every ${report.tile.widthPx} x ${report.tile.heightPx} px, ${inSize({ width: report.tile.widthMm, height: report.tile.heightMm })} of paper`,
@@ -81,6 +91,17 @@ export const fill: Command = defineCommand({
       ],
       ['light', lightInWords(report.light)],
       ...measurementLines(report.measurement),
+      ...(report.nextWall === null ? [] : [nextWallLine(report.nextWall)]),
     ]),
   ],
 });
+
+function outlineInWords({ path, id, ...mm }: OutlineReport): string {
+  const name = id === null ? path : `${path}#${id}`;
+  const size = inSize({ width: mm.widthMm, height: mm.heightMm });
+  return `${name}, ${size}, ${inDigits(mm.xMm)} mm from the left and ${inDigits(mm.yMm)} mm from the top of its page`;
+}
+
+function nextWallLine({ corner: side, datumXMm, datumYMm }: NextWall): readonly [string, string] {
+  return ['next wall', `round the ${side} corner: --datum ${datumXMm},${datumYMm}`];
+}

@@ -4,6 +4,6 @@ import { parseOffset } from './parse-offset.js';
 /** Extra picture past the outline. */
 export const bleed: TextOption<number> = {
   flag: '--bleed <length>',
-  help: 'extra picture on every side, to be cut away (default: 0)',
+  help: 'extra picture past the outer edge, to be cut away; windows get none (default: 0)',
   parse: parseOffset,
 };

@@ -15,6 +15,7 @@ export type TextureErrorCode =
   | 'unsupported-output'
   | 'not-a-drawing'
   | 'bad-drawing'
+  | 'no-outline'
   | 'bad-sidecar'
   | 'stale-sidecar'
   | 'newer-sidecar';

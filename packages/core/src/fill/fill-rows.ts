@@ -4,6 +4,7 @@ import type { Raster } from '../raster/raster.js';
 import type { RowSource } from '../raster/row-source.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { type Dpi, mmPerInch, type PrintMm, toDots } from '../units/units.js';
+import { copyRows, type TileBytes } from './copy-rows.js';
 
 /** A piece of card to cover. */
 export interface PartToFill {
@@ -66,7 +67,7 @@ export function fillRows(tile: Raster, part: PartToFill): Fill {
     dpi,
     ...(tile.height < height && { period: tile.height }),
     ...(tile.width < width && { across: tile.width }),
-    rows: () => copyRows(bytes, tile, { width, height, left, top }),
+    rows: () => copyRows(bytes, { width, height, left, top }),
   };
   const toMm = mmPerInch / dpi;
   return { rows, bleedPx, sizeMm: { width: width * toMm, height: height * toMm } };
@@ -85,39 +86,7 @@ function startOf(mm: number, dpi: Dpi, name: string): number {
   return Math.round((mm * dpi) / mmPerInch);
 }
 
-function encodeTile(tile: Raster): Uint8Array {
-  const bytes = new Uint8Array(3 * tile.width * tile.height);
-  encodeSrgbRun(tile.planes, 0, bytes);
-  return bytes;
-}
-
-function* copyRows(
-  bytes: Uint8Array,
-  tile: { readonly width: number; readonly height: number },
-  page: {
-    readonly width: number;
-    readonly height: number;
-    readonly left: number;
-    readonly top: number;
-  },
-): Generator<Uint8Array> {
-  const period = 3 * tile.width;
-  const row = new Uint8Array(3 * page.width);
-  const shift = 3 * around(page.left, tile.width);
-  const first = Math.min(row.length, period - shift);
-  let tileRow = around(page.top, tile.height);
-  for (let y = 0; y < page.height; y++) {
-    const start = tileRow * period;
-    row.set(bytes.subarray(start + shift, start + shift + first));
-    const rest = Math.min(row.length - first, shift);
-    if (rest > 0) row.set(bytes.subarray(start, start + rest), first);
-    // The first period stands: every copy doubles what stands.
-    for (let done = period; done < row.length; done *= 2) row.copyWithin(done, 0, done);
-    yield row;
-    tileRow = tileRow + 1 === tile.height ? 0 : tileRow + 1;
-  }
-}
-
-function around(at: number, period: number): number {
-  return at - Math.floor(at / period) * period;
+function encodeTile({ width, height, planes }: Raster): TileBytes {
+  const bytes = encodeSrgbRun(planes, 0, new Uint8Array(3 * width * height));
+  return { width, height, channels: 3, bytes };
 }

@@ -1,8 +1,10 @@
 import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
-import { fillRows, type PartToFill } from '../fill/fill-rows.js';
+import { cutRows } from '../fill/cut-rows.js';
+import { type Fill, fillRows, type PartToFill } from '../fill/fill-rows.js';
 import type { AxisPlan } from '../fill/plan-tile.js';
+import type { Raster } from '../raster/raster.js';
 import type { OpenedPhoto } from '../read/open-photo.js';
 import type { Sidecar } from '../surface/sidecar.js';
 import { judgeResolution } from '../scale/judge-resolution.js';
@@ -19,8 +21,10 @@ import { beginStep, type JobOptions } from './job-options.js';
 import { judgeSeams } from './judge-seams.js';
 import { makeTile, type TileRefusal } from './make-tile.js';
 import { measureReduced } from './measure-reduced.js';
+import { type Corner, type NextWall, nextWall } from './next-wall.js';
 import { openPicture } from './open-picture.js';
 import type { PartOptions } from './plan-part.js';
+import type { OutlineReport, OutlineSource, ReadOutline } from './read-outline.js';
 import type { ReferenceOptions } from './reference-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { refuseDoubtful } from './refuse-doubtful.js';
@@ -38,6 +42,10 @@ export interface FillPhotoOptions extends PartOptions, ReferenceOptions, JobOpti
   readonly method?: 'auto' | 'blend' | 'cut' | 'gradient';
   /** How true a JPEG is, 1 to 100; 92 unless told, and only with an output of `.jpg`. */
   readonly quality?: number;
+  /** The shape to cover, instead of a rectangle: a drawing's, at its size on paper. */
+  readonly outline?: OutlineSource;
+  /** Also say where the wall round a corner of this one lies. */
+  readonly corner?: Corner;
 }
 
 /** An exactly sized picture, and how it came about. */
@@ -69,6 +77,10 @@ export interface FilledPhoto {
     /** Courses in it, or null where there are none. */
     readonly courses: number | null;
   };
+  /** The shape that it covers, or null for a rectangle. */
+  readonly outline: OutlineReport | null;
+  /** Where the wall round the corner lies, or null where nobody asked. */
+  readonly nextWall: NextWall | null;
   /** How uneven the light was that was taken out, or null where it was left. */
   readonly light: LightReport | null;
   /** What rounding the tile to whole dots did to its scale, along the worse axis. */
@@ -77,19 +89,27 @@ export interface FilledPhoto {
   readonly measurement: MeasurementReport;
 }
 
+/** A piece of card, and its shape. */
+export interface PartToCover {
+  /** The rectangle round it. */
+  readonly part: PartToFill;
+  /** Its shape, or null where that is a rectangle. */
+  readonly outline: ReadOutline | null;
+}
+
 /**
  * Do the whole job with a photo that is open: measure it, bring it to a model's scale, make it repeat,
  * and write a picture of exactly the size asked for.
  *
  * @param opened - The photo.
- * @param part - What to cover.
+ * @param cover - What to cover.
  * @param options - What is known of the photo, the scale, and where to write.
  * @returns What was written, or why the photo does not allow it.
  * @throws TextureError when a file does not allow it.
  */
 export async function fillOpened(
   opened: OpenedPhoto,
-  part: PartToFill,
+  cover: PartToCover,
   options: FillPhotoOptions,
 ): Promise<Outcome<FilledPhoto, MeasureRefusal | TileRefusal | 'scale-doubtful'>> {
   const { output, scale, dpi = toDpi(600), method = 'auto', even = true } = options;
@@ -125,8 +145,9 @@ export async function fillOpened(
   const { raster: tile, mended, light, plan, origin } = made.value;
 
   beginStep('writing', options);
-  const { rows, sizeMm } = fillRows(tile, { ...part, origin });
-  await writePicture(output, rows, { inputs: [path], quality: options.quality });
+  const { rows, sizeMm } = fillPart(tile, cover, origin);
+  const inputs = [path, ...(options.outline === undefined ? [] : [options.outline.path])];
+  await writePicture(output, rows, { inputs, quality: options.quality });
 
   const toMm = mmPerInch / dpi;
   const errors = [plan.x.scaleError, plan.y.scaleError];
@@ -148,6 +169,7 @@ export async function fillOpened(
         heightMm: toFigures(tile.height * toMm, 6),
         courses: countCourses(tile, repeat.lattice, factor),
       },
+      ...reportShape(cover, options),
       light,
       scaleErrorPercent: toFigures(100 * worst, 3),
       measurement: reportMeasurement({ ...measurement, lattice: repeat.lattice }, photo),
@@ -163,6 +185,23 @@ export async function fillOpened(
       ...judgeDrift(plan),
       ...remindOfTerms(path, kept),
     ],
+  };
+}
+
+function fillPart(tile: Raster, { part, outline }: PartToCover, origin: PerAxis<number>): Fill {
+  if (outline === null) return fillRows(tile, { ...part, origin });
+  return cutRows(tile, { ...part, origin, outline: outline.shape });
+}
+
+function reportShape(
+  { part, outline }: PartToCover,
+  { corner }: FillPhotoOptions,
+): Pick<FilledPhoto, 'outline' | 'nextWall'> {
+  const { width, dpi, datum = { x: 0, y: 0 } } = part;
+  const wall = { width, dpi, datum, isShaped: outline !== null };
+  return {
+    outline: outline?.report ?? null,
+    nextWall: corner === undefined ? null : nextWall(wall, corner),
   };
 }
 

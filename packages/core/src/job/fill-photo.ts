@@ -1,6 +1,8 @@
 import type { Outcome } from '../errors/outcome.js';
 import { lookLimits } from '../measure/look-limits.js';
 import { openPhoto } from '../read/open-photo.js';
+import { type Dpi, dpi as toDpi, printMm } from '../units/units.js';
+import { checkOpacity } from '../write/check-opacity.js';
 import { checkOutput } from '../write/check-output.js';
 import { checkQuality } from '../write/check-quality.js';
 import type { FilledPhoto, FillPhotoOptions } from './fill-opened.js';
@@ -8,7 +10,11 @@ import type { MeasureRefusal } from './find-measurement.js';
 import { beginStep } from './job-options.js';
 import type { TileRefusal } from './make-tile.js';
 import { planPart } from './plan-part.js';
+import type { OutlineSource, ReadOutline } from './read-outline.js';
 import { checkReference } from './reference-options.js';
+
+// Of a part whose drawing is not read yet.
+const anySize = { width: printMm(50), height: printMm(50) };
 
 /**
  * Do the whole job: measure a photo, bring it to a model's scale, make it repeat, and write a
@@ -25,10 +31,14 @@ export async function fillPhoto(
   options: FillPhotoOptions,
 ): Promise<Outcome<FilledPhoto, MeasureRefusal | TileRefusal | 'scale-doubtful'>> {
   const { kind } = checkReference(options);
-  const part = planPart(options);
-  checkQuality(options.output, options.quality);
-  await checkOutput(options.output, { inputs: [path] });
+  const { outline: source, output, dpi = toDpi(600) } = options;
+  checkQuality(output, options.quality);
+  // All that can be refused without reading is.
+  const part = planPart(options, source && anySize);
+  if (source !== undefined) checkOpacity(output);
+  await checkOutput(output, { inputs: [path, ...(source === undefined ? [] : [source.path])] });
   beginStep('reading', options);
+  const outline = source === undefined ? null : await outlineOf(source, dpi);
   // Courses are looked for in a smaller picture; other references lie in all of the photo.
   const longest = kind === 'courses' ? lookLimits.longest : Infinity;
   // Most of the library is loaded while the decoder's own threads work.
@@ -36,5 +46,12 @@ export async function fillPhoto(
     openPhoto(path, { longest }),
     import('./fill-opened.js'),
   ]);
-  return fillOpened(opened, part, options);
+  if (outline === null) return fillOpened(opened, { part, outline }, options);
+  return fillOpened(opened, { part: planPart(options, outline.size), outline }, options);
+}
+
+// What reads drawings is loaded for those who have one.
+async function outlineOf(source: OutlineSource, dpi: Dpi): Promise<ReadOutline> {
+  const { readOutline } = await import('./read-outline.js');
+  return readOutline(source, dpi);
 }

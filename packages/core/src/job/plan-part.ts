@@ -13,7 +13,7 @@ import {
   toPrint,
 } from '../units/units.js';
 
-/** A piece of card to cover. One of `size` and `realSize`. */
+/** A piece of card to cover. One of `size`, `realSize` and an outline. */
 export interface PartOptions {
   /** Of the model. */
   readonly scale: NamedScale;
@@ -42,10 +42,14 @@ const mostDots = 2 ** 31 - 1;
  * Settle everything about a piece's size, before anything is read or allocated.
  *
  * @param options - As the caller gave them.
+ * @param drawn - What the outline measures on paper, where there is one.
  * @returns The piece on paper.
  * @throws RangeError when no such piece can be made.
  */
-export function planPart(options: PartOptions): PartToFill & { readonly dpi: Dpi } {
+export function planPart(
+  options: PartOptions,
+  drawn?: Size<PrintMm>,
+): PartToFill & { readonly dpi: Dpi } {
   const { dpi = toDpi(600), bleed = 0, datum = { x: 0, y: 0 } } = options;
   if (!(dpi >= 10 && dpi <= 4800)) throw outOfRange('10 to 4800', 'dpi', dpi);
   if (!(bleed >= 0 && bleed <= widestBleed)) throw outOfRange('0 to 1 m', 'bleed', `${bleed} mm`);
@@ -53,9 +57,14 @@ export function planPart(options: PartOptions): PartToFill & { readonly dpi: Dpi
     if (!(Math.abs(at) <= farthestDatum)) throw outOfRange('up to 1 km', 'datum', `${at} mm`);
   }
   const margin = bleed === 0 ? null : printMm(bleed);
-  const paper = toPaper(options);
-  checkPaper(paper, options.size === undefined ? 'realSize' : 'size', { dpi, margin });
+  const paper = toPaper(options, drawn);
+  checkPaper(paper, nameOf(options, drawn), { dpi, margin });
   return { ...paper, dpi, datum, bleed: margin };
+}
+
+function nameOf({ size }: PartOptions, drawn: Size<PrintMm> | undefined): string {
+  if (drawn !== undefined) return 'outline';
+  return size === undefined ? 'realSize' : 'size';
 }
 
 function checkPaper(
@@ -75,11 +84,17 @@ function checkPaper(
   }
 }
 
-function toPaper({ size, realSize, scale }: PartOptions): Size<PrintMm> {
-  if (size !== undefined && realSize === undefined) return size;
-  if (realSize !== undefined && size === undefined) {
-    const { width, height } = realSize;
-    return { width: toPrint(width, scale.ratio), height: toPrint(height, scale.ratio) };
-  }
-  throw outOfRange('either a size on paper or a real size', 'size', size && 'both');
+function toPaper(
+  { size, realSize, scale }: PartOptions,
+  drawn: Size<PrintMm> | undefined,
+): Size<PrintMm> {
+  const real = realSize && {
+    width: toPrint(realSize.width, scale.ratio),
+    height: toPrint(realSize.height, scale.ratio),
+  };
+  const told = [size, real, drawn].filter((one) => one !== undefined);
+  const [paper] = told;
+  if (paper !== undefined && told.length === 1) return paper;
+  const what = 'one of a size on paper, a real size and an outline';
+  throw outOfRange(what, 'size', paper && `${told.length} of them`);
 }

@@ -21,22 +21,26 @@ const placing =
  * @param name - Of the property, in lower case.
  * @returns Yes where it does.
  */
-function isPlacing(name: string): boolean {
+export function isPlacing(name: string): boolean {
   return placing.test(name);
 }
 
 /**
- * What a block of a style sheet, or an attribute, sets of the properties that place an element.
+ * What a block of a style sheet, or an attribute, sets of some properties.
  *
  * @param block - Parsed without looking into values.
+ * @param isWanted - Which properties, by name in lower case.
  * @returns Them; the last of two counts.
  */
-export function placingIn(block: Block | DeclarationList): Map<string, Declared> {
+export function declaredIn(
+  block: Block | DeclarationList,
+  isWanted: (name: string) => boolean,
+): Map<string, Declared> {
   const found = new Map<string, Declared>();
   block.children.forEach((node) => {
     if (node.type !== 'Declaration') return;
     const name = node.property.toLowerCase();
-    if (!isPlacing(name)) return;
+    if (!isWanted(name)) return;
     const important = node.important !== false;
     if (found.get(name)?.important === true && !important) return;
     found.set(name, { value: valueOf(node), important });

@@ -1,7 +1,7 @@
 import type { Block, CssNode, Rule, Selector } from 'css-tree';
 import { attributeOf, attributesOf } from '../attributes-of.js';
 import type { Drawing } from '../drawing.js';
-import { type Declarations, parseCss, placingIn } from './declarations.js';
+import { declaredIn, type Declarations, isPlacing, parseCss } from './declarations.js';
 
 /** A selector of names, classes and ids alone. */
 export interface PlainSelector {
@@ -40,10 +40,14 @@ const mostCharacters = 2_000_000;
  * Tell from style sheets what they mean for where things show.
  *
  * @param drawing - Whose `style` elements they are.
+ * @param isWanted - Properties that matter, by name: those that place an element unless told.
  * @returns What they mean.
  */
-export function readSheets(drawing: Drawing): Sheets {
-  const gathered = new Gathered();
+export function readSheets(
+  drawing: Drawing,
+  isWanted: (name: string) => boolean = isPlacing,
+): Sheets {
+  const gathered = new Gathered(isWanted);
   if (drawing.instructions.includes('xml-stylesheet')) {
     gathered.doubt = 'a style sheet outside the drawing';
   }
@@ -62,7 +66,12 @@ export function readSheets(drawing: Drawing): Sheets {
 class Gathered {
   doubt: string | null = null;
   #steady = true;
+  readonly #isWanted: (name: string) => boolean;
   readonly #rules: (PlacingRule & { readonly weight: number })[] = [];
+
+  constructor(isWanted: (name: string) => boolean) {
+    this.#isWanted = isWanted;
+  }
 
   addSheet(text: string, always: boolean): void {
     const sheet = text.length > mostCharacters ? null : parseCss(text, 'stylesheet');
@@ -87,17 +96,17 @@ class Gathered {
     if (node.name.toLowerCase() === 'font-face') return;
     // Of a medium, or moving: whether it holds cannot be told.
     this.#steady = false;
-    if (node.block !== null && hasPlacing(node.block)) {
+    if (node.block !== null && this.#hasWanted(node.block)) {
       this.doubt ??= `a style sheet's @${node.name} rule`;
     }
   }
 
   #addRule({ prelude, block }: Rule, always: boolean): void {
-    const declarations = placingIn(block);
+    const declarations = declaredIn(block, this.#isWanted);
     const nested = block.children.some(isNested);
     if (prelude.type !== 'SelectorList' || nested) {
       this.#steady = false;
-      if (hasPlacing(block)) this.doubt ??= 'a style sheet that is not understood';
+      if (this.#hasWanted(block)) this.doubt ??= 'a style sheet that is not understood';
       return;
     }
     prelude.children.forEach((one) => {
@@ -114,6 +123,15 @@ class Gathered {
       this.#rules.push({ selector, declarations, weight });
     });
   }
+
+  #hasWanted(block: Block): boolean {
+    if (declaredIn(block, this.#isWanted).size > 0) return true;
+    return block.children.some((node) => {
+      if (isNested(node) && node.type === 'Raw') return true;
+      if (node.type === 'Rule') return this.#hasWanted(node.block);
+      return node.type === 'Atrule' && node.block !== null && this.#hasWanted(node.block);
+    });
+  }
 }
 
 // By a name that an element may lose, or by none at all.
@@ -125,15 +143,6 @@ function isLoose({ name, ids, classes }: PlainSelector): boolean {
 function isNested(node: CssNode): boolean {
   if (node.type === 'Raw') return node.value.includes('{');
   return node.type === 'Rule' || node.type === 'Atrule';
-}
-
-function hasPlacing(block: Block): boolean {
-  if (placingIn(block).size > 0) return true;
-  return block.children.some((node) => {
-    if (isNested(node) && node.type === 'Raw') return true;
-    if (node.type === 'Rule') return hasPlacing(node.block);
-    return node.type === 'Atrule' && node.block !== null && hasPlacing(node.block);
-  });
 }
 
 function toPlain(selector: Selector): PlainSelector | null {

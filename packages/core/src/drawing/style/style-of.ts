@@ -1,6 +1,6 @@
 import { attributeOf } from '../attributes-of.js';
 import type { DrawingAttribute, DrawingElement } from '../drawing.js';
-import { type Declared, parseCss, placingIn } from './declarations.js';
+import { type Declared, declaredIn, isPlacing, parseCss } from './declarations.js';
 import type { PlainSelector, Sheets } from './read-sheets.js';
 
 /** What places an element beside its own attributes of geometry: property by name to value. */
@@ -29,19 +29,57 @@ function matches(
  * @param attributes - Its own.
  * @param sheets - The drawing's.
  * @returns Properties that are set, and to what.
- * @see CSS Cascading and Inheritance Level 3, 6; SVG 2, 6.6: presentation attributes
  */
 export function styleOf(
   element: DrawingElement,
   attributes: readonly DrawingAttribute[],
   sheets: Sheets,
 ): PlacingStyle {
+  return cascade({ element, attributes }, sheets, placing);
+}
+
+/** An element with what is stated on it. */
+export interface AttributedElement {
+  /** Of a drawing. */
+  readonly element: DrawingElement;
+  /** Its own. */
+  readonly attributes: readonly DrawingAttribute[];
+}
+
+/** Properties that are looked for. */
+export interface WantedProperties {
+  /** Those that may stand as attributes. */
+  readonly attributes: readonly string[];
+  /** Whether a style may set one, by its name in lower case. */
+  readonly isWanted: (name: string) => boolean;
+}
+
+const placing: WantedProperties = {
+  attributes: [...presentation, 'transform-origin'],
+  isWanted: isPlacing,
+};
+
+/**
+ * What is set on an element itself: attributes, style sheets and its own `style`.
+ *
+ * @param styled - The element, and its own attributes.
+ * @param sheets - The drawing's, read for the same properties.
+ * @param wanted - Which properties.
+ * @returns Properties that are set, and to what.
+ * @see CSS Cascading and Inheritance Level 3, 6; SVG 2, 6.6: presentation attributes
+ */
+export function cascade(
+  styled: AttributedElement,
+  sheets: Sheets,
+  wanted: WantedProperties,
+): ReadonlyMap<string, string> {
+  const { element, attributes } = styled;
   const set = new Map<string, Declared>();
   const put = (name: string, declared: Declared): void => {
     if (set.get(name)?.important === true && !declared.important) return;
     set.set(name, declared);
   };
-  for (const name of [...presentation, 'transform-origin']) {
+  for (const name of wanted.attributes) {
     const value = attributeOf(attributes, name)?.value.trim();
     if (value !== undefined) put(name, { value, important: false });
   }
@@ -57,7 +95,7 @@ export function styleOf(
   const own = attributeOf(attributes, 'style')?.value;
   const tree = own === undefined ? null : parseCss(own, 'declarationList');
   if (tree?.type === 'DeclarationList') {
-    placingIn(tree).forEach((one, name) => {
+    declaredIn(tree, wanted.isWanted).forEach((one, name) => {
       put(name, one);
     });
   }

@@ -1,0 +1,159 @@
+import { encodeSrgb, encodeSrgbRun } from '../colour/srgb.js';
+import { outOfRange } from '../errors/out-of-range.js';
+import { meanLight } from '../raster/mean-light.js';
+import type { Raster } from '../raster/raster.js';
+import type { PerAxis } from '../surface/measurement.js';
+import { type Dpi, mmPerInch, type PrintMm } from '../units/units.js';
+import { copyRows, type TileBytes } from './copy-rows.js';
+import type { Fill } from './fill-rows.js';
+import { coverRows } from './outline/cover-rows.js';
+import { growLoops } from './outline/grow-loops.js';
+import { outerLoops } from './outline/outer-loops.js';
+import { boxOfLoops, type PartOutline } from './outline/part-outline.js';
+
+/** A piece of card of any shape to cover. */
+export interface ShapeToFill {
+  /** Its shape. */
+  readonly outline: PartOutline;
+  /** Of the printer. */
+  readonly dpi: Dpi;
+  /** Extra picture past its outer edge, to be cut away; windows get none. None unless told. */
+  readonly bleed?: PrintMm | null;
+  /**
+   * Millimetres of paper from the wall's datum to the top left corner of the rectangle round the
+   * outline, right and down, of any sign; 0,0 unless told.
+   */
+  readonly datum?: PerAxis<number>;
+  /** The pixel of the tile that lies on the datum; 0,0 unless told. */
+  readonly origin?: PerAxis<number>;
+}
+
+// What a shape may stick out by and yet take no more dots: the last digits of numbers.
+const slack = 1e-6;
+const mostSide = 1_000_000;
+
+/**
+ * Cover a part of any shape with a tile, without holding the page: a pixel is as opaque as it lies
+ * inside the outline, exactly, and transparent outside and in holes. The wall's own dots are kept, so
+ * that pixels of parts with one datum are the same where both are opaque: the picture begins on the
+ * dot in which the outline does.
+ *
+ * @param tile - Repeats every `width` by `height` pixels, at print resolution.
+ * @param part - What to cover.
+ * @returns The rows, RGBA, and the size they came to.
+ * @throws RangeError when the part comes to no pixel or to more than a picture can have.
+ * @throws TextureError `bad-drawing`, while rows are made, where the outline crosses itself without end.
+ */
+export function cutRows(tile: Raster, part: ShapeToFill): Fill {
+  const { dpi, outline, datum = { x: 0, y: 0 }, origin = { x: 0, y: 0 } } = part;
+  const perMm = dpi / mmPerInch;
+  const bleed = (part.bleed ?? 0) * perMm;
+  const box = boxOfLoops(outline.loops);
+  const begin = { x: datum.x * perMm, y: datum.y * perMm };
+  const left = Math.floor(begin.x - bleed + slack);
+  const top = Math.floor(begin.y - bleed + slack);
+  const width = sideOf(begin.x + (box.x1 - box.x0) * perMm + bleed - left, 'width');
+  const height = sideOf(begin.y + (box.y1 - box.y0) * perMm + bleed - top, 'height');
+  const shape: PartOutline = {
+    rule: outline.rule,
+    loops: outline.loops.map((loop) =>
+      loop.map((mm, i) =>
+        i % 2 === 0
+          ? (mm - box.x0) * perMm + begin.x - left
+          : (mm - box.y0) * perMm + begin.y - top,
+      ),
+    ),
+  };
+  const page = { left: left + Math.round(origin.x), top: top + Math.round(origin.y) };
+  const bytes = encodeTile(tile);
+  const clear = clearPixel(tile);
+  const size = { width, height };
+  return {
+    rows: {
+      ...size,
+      dpi,
+      channels: 4,
+      rows: () =>
+        cutOut(copyRows(bytes, { ...size, ...page }), clear, coverAll(shape, bleed, size)),
+    },
+    bleedPx: Math.round(bleed),
+    sizeMm: { width: width / perMm, height: height / perMm },
+  };
+}
+
+function sideOf(dots: number, name: string): number {
+  const side = Math.max(1, Math.ceil(dots - slack));
+  if (!(side <= mostSide)) throw outOfRange(`up to ${mostSide} dots`, name, `${side} dots`);
+  return side;
+}
+
+interface PictureSize {
+  readonly width: number;
+  readonly height: number;
+}
+
+// The card, and bleed past its outer edge: what lies near it, less all that it bounds.
+function* coverAll(
+  shape: PartOutline,
+  bleed: number,
+  size: PictureSize,
+): Generator<Float64Array, void> {
+  if (bleed === 0) {
+    yield* coverRows(shape, size);
+    return;
+  }
+  const outer = outerLoops(shape.loops);
+  const grown = coverRows({ loops: growLoops(outer, bleed), rule: 'nonzero' }, size);
+  const whole = coverRows({ loops: outer, rule: 'nonzero' }, size);
+  const all = new Float64Array(size.width);
+  for (const card of coverRows(shape, size)) {
+    const [near, inside] = [nextOf(grown), nextOf(whole)];
+    for (let i = 0; i < all.length; i++) all[i] = card[i]! + near[i]! - inside[i]!;
+    yield all;
+  }
+}
+
+function* cutOut(
+  rows: Iterable<Uint8Array>,
+  clear: number,
+  covers: Generator<Float64Array, void>,
+): Generator<Uint8Array> {
+  for (const row of rows) {
+    const cover = nextOf(covers);
+    const pixels = new Uint32Array(row.buffer);
+    for (let i = 0, alpha = 3; i < pixels.length; i++, alpha += 4) {
+      const opaque = Math.round(255 * cover[i]!);
+      if (opaque >= 255) continue;
+      if (opaque <= 0) pixels[i] = clear;
+      else row[alpha] = opaque;
+    }
+    yield row;
+  }
+}
+
+// One row of what has as many rows as the page.
+function nextOf(covers: Generator<Float64Array, void>): Float64Array {
+  const { value } = covers.next();
+  if (value === undefined) throw new Error('an outline that covers too few rows');
+  return value;
+}
+
+function encodeTile(tile: Raster): TileBytes {
+  const { width, height } = tile;
+  const colours = encodeSrgbRun(tile.planes, 0, new Uint8Array(3 * width * height));
+  const bytes = new Uint8Array(4 * width * height).fill(255);
+  for (let from = 0, to = 0; from < colours.length; from += 3, to += 4) {
+    bytes[to] = colours[from]!;
+    bytes[to + 1] = colours[from + 1]!;
+    bytes[to + 2] = colours[from + 2]!;
+  }
+  return { width, height, channels: 4, bytes };
+}
+
+// Of the tile's own colour, so that a program that smooths colours apart from opacity draws no dark
+// edge.
+function clearPixel(tile: Raster): number {
+  const [red, green, blue] = meanLight(tile).map(encodeSrgb);
+  const [pixel = 0] = new Uint32Array(Uint8Array.of(red ?? 0, green ?? 0, blue ?? 0, 0).buffer);
+  return pixel;
+}
