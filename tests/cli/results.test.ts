@@ -62,6 +62,8 @@ test.each([
     `fill wall.png --course uk-metric --scale 1:148 --dpi 254 --outline part.svg#p --corner left=9mm -o front.png`,
   ],
   ['error', `fill wall.png --course uk-metric --scale 1:148 --outline part.svg#q -o front.png`],
+  ['fill', `fill wall.png --course uk-metric ${part} -o front2.svg`],
+  ['fill', `fill wall.png --course uk-metric ${part} -o front.pdf`],
   ['slim', 'slim front.svg -o small.svg'],
   ['slim', 'slim front.svg --report --find .'],
   ['error', 'slim wall.png -o small.svg'],

@@ -26,6 +26,7 @@ test.each([
     'outline-as-jpeg',
     ['fill', 'wall.png', '--scale', '1:148', '--outline', 'house.svg', '-o', 'a.jpg'],
   ],
+  ['svg-of-png', [...fill, '--size', '9x9mm', '--svg', 'pattern']],
   ['unknown-corner', [...fill, '--size', '9x9mm', '--corner', 'left']],
   ['ambiguous-scale', ['scale', '9.9m', '--scale', 'N']],
   ['unknown-scale', ['scale', '9.9m', '--scale', 'nonsense']],

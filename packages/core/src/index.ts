@@ -12,7 +12,8 @@ export {
   type ExtendRefusal,
 } from './job/extend-photos.js';
 export type { ExtendSizeOptions } from './job/extend-wish.js';
-export type { FilledPhoto, FillPhotoOptions } from './job/fill-opened.js';
+export type { FilledPhoto } from './job/fill-opened.js';
+export type { FillPhotoOptions } from './job/fill-options.js';
 export { fillPhoto } from './job/fill-photo.js';
 export type { MeasureRefusal } from './job/find-measurement.js';
 export type { CornersRefusal } from './job/measure-corners.js';

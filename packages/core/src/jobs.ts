@@ -2,7 +2,8 @@
 // library takes as long to load as a large photo to decode.
 import type { Outcome } from './errors/outcome.js';
 import type { ExtendedPhotos, ExtendPhotosOptions, ExtendRefusal } from './job/extend-photos.js';
-import type { FilledPhoto, FillPhotoOptions } from './job/fill-opened.js';
+import type { FilledPhoto } from './job/fill-opened.js';
+import type { FillPhotoOptions } from './job/fill-options.js';
 import type { MeasureRefusal } from './job/find-measurement.js';
 import type { InspectedPhoto, InspectPhotoOptions } from './job/inspect-photo.js';
 import type { TileRefusal } from './job/make-tile.js';

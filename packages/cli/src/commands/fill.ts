@@ -6,13 +6,14 @@ import { dpi } from '../options/dpi.js';
 import { method } from '../options/method.js';
 import { noEven } from '../options/no-even.js';
 import { outline } from '../options/outline.js';
-import { output } from '../options/output.js';
+import { fillOutput } from '../options/fill-output.js';
 import { quality } from '../options/quality.js';
 import { reference } from '../options/reference.js';
 import { realSize } from '../options/real-size.js';
 import { region } from '../options/region.js';
 import { scale } from '../options/scale.js';
 import { size } from '../options/size.js';
+import { svg } from '../options/svg.js';
 import { straightenOf } from '../options/straighten-of.js';
 import { inColumns } from '../print/in-columns.js';
 import { inDigits } from '../print/in-digits.js';
@@ -52,7 +53,7 @@ export const fill: Command = defineCommand({
     'Check that the terms of the photo allow printing, and selling, the model.',
   ].join('\n'),
   options: {
-    output,
+    output: fillOutput,
     scale,
     region,
     size,
@@ -66,6 +67,7 @@ export const fill: Command = defineCommand({
     noEven,
     method,
     quality,
+    svg,
   },
   run: (photo, values, { core, ...job }) => {
     const { corners, course, lengths, section, brick, noEven } = values;

@@ -39,6 +39,7 @@ export type WarningCode =
   | 'uncertain-aspect'
   | 'contradictory-size'
   | 'size-assumed'
+  | 'picture-beside'
   | 'missing-picture'
   | 'relinked'
   | 'left-as-it-is'

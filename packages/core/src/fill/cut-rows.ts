@@ -2,10 +2,12 @@ import { encodeSrgb, encodeSrgbRun } from '../colour/srgb.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import { meanLight } from '../raster/mean-light.js';
 import type { Raster } from '../raster/raster.js';
+import type { RowSource } from '../raster/row-source.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { type Dpi, mmPerInch, type PrintMm } from '../units/units.js';
 import { copyRows, type TileBytes } from './copy-rows.js';
 import type { Fill } from './fill-rows.js';
+import { layRows } from './lay-rows.js';
 import { coverRows } from './outline/cover-rows.js';
 import { growLoops } from './outline/grow-loops.js';
 import { outerLoops } from './outline/outer-loops.js';
@@ -68,14 +70,17 @@ export function cutRows(tile: Raster, part: ShapeToFill): Fill {
   const bytes = encodeTile(tile);
   const clear = clearPixel(tile);
   const size = { width, height };
+  const rows: RowSource = {
+    ...size,
+    dpi,
+    channels: 4,
+    rows: () => cutOut(copyRows(bytes, { ...size, ...page }), clear, coverAll(shape, bleed, size)),
+  };
   return {
-    rows: {
-      ...size,
-      dpi,
-      channels: 4,
-      rows: () =>
-        cutOut(copyRows(bytes, { ...size, ...page }), clear, coverAll(shape, bleed, size)),
-    },
+    rows,
+    wall: layRows(tile, { ...size, ...page, dpi }),
+    tileAt: { x: page.left, y: page.top },
+    inset: { x: begin.x - left, y: begin.y - top },
     bleedPx: Math.round(bleed),
     sizeMm: { width: width / perMm, height: height / perMm },
   };

@@ -1,10 +1,9 @@
-import { encodeSrgbRun } from '../colour/srgb.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Raster } from '../raster/raster.js';
 import type { RowSource } from '../raster/row-source.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { type Dpi, mmPerInch, type PrintMm, toDots } from '../units/units.js';
-import { copyRows, type TileBytes } from './copy-rows.js';
+import { layRows } from './lay-rows.js';
 
 /** A piece of card to cover. */
 export interface PartToFill {
@@ -21,6 +20,11 @@ export interface PartToFill {
    * any sign: the courses of parts with one datum run on from one to the next. 0,0 unless told.
    */
   readonly datum?: PerAxis<number>;
+  /**
+   * Whether dots that the part only begins are shown as well, so that none of it is bare where it is
+   * cut to size otherwise; its sides are rounded to the nearest dot unless told.
+   */
+  readonly begun?: boolean;
   /** The pixel of the tile that lies on the datum, such as where a course begins; 0,0 unless told. */
   readonly origin?: PerAxis<number>;
 }
@@ -29,6 +33,12 @@ export interface PartToFill {
 export interface Fill {
   /** The picture, bleed included, row by row. */
   readonly rows: RowSource;
+  /** The wall behind it: the same dots, with nothing cut out. */
+  readonly wall: RowSource;
+  /** The tile's pixel that lies in the picture's top left corner. */
+  readonly tileAt: PerAxis<number>;
+  /** Dots from the picture's top left corner to that of the part without bleed. */
+  readonly inset: PerAxis<number>;
   /** Dots that bleed adds along every edge. */
   readonly bleedPx: number;
   /** What the picture's whole dots measure on paper, bleed included. */
@@ -55,26 +65,25 @@ const mostPixels = 2_147_483_647;
  */
 export function fillRows(tile: Raster, part: PartToFill): Fill {
   const { dpi, bleed = null, datum = { x: 0, y: 0 }, origin = { x: 0, y: 0 } } = part;
-  const bleedPx = bleed === null ? 0 : Math.round(toDots(bleed, dpi));
-  const width = sideOf(part.width, dpi, 'width') + 2 * bleedPx;
-  const height = sideOf(part.height, dpi, 'height') + 2 * bleedPx;
+  const round = part.begun === true ? upwards : Math.round;
+  const bleedPx = bleed === null ? 0 : round(toDots(bleed, dpi));
+  const width = sideOf(round(toDots(part.width, dpi)), dpi, 'width') + 2 * bleedPx;
+  const height = sideOf(round(toDots(part.height, dpi)), dpi, 'height') + 2 * bleedPx;
   const left = startOf(datum.x, dpi, 'datum x') + Math.round(origin.x) - bleedPx;
   const top = startOf(datum.y, dpi, 'datum y') + Math.round(origin.y) - bleedPx;
-  const bytes = encodeTile(tile);
-  const rows: RowSource = {
-    width,
-    height,
-    dpi,
-    ...(tile.height < height && { period: tile.height }),
-    ...(tile.width < width && { across: tile.width }),
-    rows: () => copyRows(bytes, { width, height, left, top }),
-  };
+  const rows = layRows(tile, { width, height, left, top, dpi });
   const toMm = mmPerInch / dpi;
-  return { rows, bleedPx, sizeMm: { width: width * toMm, height: height * toMm } };
+  const sizeMm = { width: width * toMm, height: height * toMm };
+  const inset = { x: bleedPx, y: bleedPx };
+  return { rows, wall: rows, tileAt: { x: left, y: top }, inset, bleedPx, sizeMm };
 }
 
-function sideOf(length: PrintMm, dpi: Dpi, name: string): number {
-  const side = Math.round(toDots(length, dpi));
+// But for what the last digits of a number make of it.
+function upwards(dots: number): number {
+  return Math.ceil(dots - 1e-6);
+}
+
+function sideOf(side: number, dpi: Dpi, name: string): number {
   if (!(side >= 1 && side <= mostPixels)) {
     throw outOfRange(`1 to ${mostPixels} dots at ${dpi} dpi`, name, `${side} dots`);
   }
@@ -84,9 +93,4 @@ function sideOf(length: PrintMm, dpi: Dpi, name: string): number {
 function startOf(mm: number, dpi: Dpi, name: string): number {
   if (!Number.isFinite(mm)) throw outOfRange('finite millimetres', name, mm);
   return Math.round((mm * dpi) / mmPerInch);
-}
-
-function encodeTile({ width, height, planes }: Raster): TileBytes {
-  const bytes = encodeSrgbRun(planes, 0, new Uint8Array(3 * width * height));
-  return { width, height, channels: 3, bytes };
 }

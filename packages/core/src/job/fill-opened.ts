@@ -1,52 +1,32 @@
 import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
-import { cutRows } from '../fill/cut-rows.js';
-import { type Fill, fillRows, type PartToFill } from '../fill/fill-rows.js';
 import type { AxisPlan } from '../fill/plan-tile.js';
-import type { Raster } from '../raster/raster.js';
 import type { OpenedPhoto } from '../read/open-photo.js';
 import type { Sidecar } from '../surface/sidecar.js';
 import { judgeResolution } from '../scale/judge-resolution.js';
 import { inspectSeams } from '../seam/inspect-seams.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
 import { dpi as toDpi, mmPerInch } from '../units/units.js';
-import { writePicture } from '../write/write-picture.js';
 import type { LightReport } from './even-picture.js';
+import type { FillPhotoOptions, PartToCover } from './fill-options.js';
 import { findJoint } from './find-joint.js';
 import type { MeasureRefusal } from './find-measurement.js';
 import { findRepeat } from './find-repeat.js';
 import { hintFormats } from './hint-formats.js';
-import { beginStep, type JobOptions } from './job-options.js';
+import { beginStep } from './job-options.js';
 import { judgeSeams } from './judge-seams.js';
 import { makeTile, type TileRefusal } from './make-tile.js';
 import { measureReduced } from './measure-reduced.js';
-import { type Corner, type NextWall, nextWall } from './next-wall.js';
+import { type NextWall, nextWall } from './next-wall.js';
 import { openPicture } from './open-picture.js';
-import type { PartOptions } from './plan-part.js';
-import type { OutlineReport, OutlineSource, ReadOutline } from './read-outline.js';
-import type { ReferenceOptions } from './reference-options.js';
+import type { OutlineReport } from './read-outline.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { refuseDoubtful } from './refuse-doubtful.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
 import { toFigures } from './to-figures.js';
 import { warnOfCopies } from './warn-of-copies.js';
-
-/** What `fillPhoto` needs to know. */
-export interface FillPhotoOptions extends PartOptions, ReferenceOptions, JobOptions {
-  /** The file to write. */
-  readonly output: string;
-  /** Whether slow changes of light and colour are taken out; true unless told. */
-  readonly even?: boolean;
-  /** How the tile's ends are joined; `auto`, which is `gradient`, unless told. */
-  readonly method?: 'auto' | 'blend' | 'cut' | 'gradient';
-  /** How true a JPEG is, 1 to 100; 92 unless told, and only with an output of `.jpg`. */
-  readonly quality?: number;
-  /** The shape to cover, instead of a rectangle: a drawing's, at its size on paper. */
-  readonly outline?: OutlineSource;
-  /** Also say where the wall round a corner of this one lies. */
-  readonly corner?: Corner;
-}
+import { writeFilled } from './write-filled.js';
 
 /** An exactly sized picture, and how it came about. */
 export interface FilledPhoto {
@@ -87,14 +67,6 @@ export interface FilledPhoto {
   readonly scaleErrorPercent: number;
   /** Of the photo. */
   readonly measurement: MeasurementReport;
-}
-
-/** A piece of card, and its shape. */
-export interface PartToCover {
-  /** The rectangle round it. */
-  readonly part: PartToFill;
-  /** Its shape, or null where that is a rectangle. */
-  readonly outline: ReadOutline | null;
 }
 
 /**
@@ -145,9 +117,8 @@ export async function fillOpened(
   const { raster: tile, mended, light, plan, origin } = made.value;
 
   beginStep('writing', options);
-  const { rows, sizeMm } = fillPart(tile, cover, origin);
   const inputs = [path, ...(options.outline === undefined ? [] : [options.outline.path])];
-  await writePicture(output, rows, { inputs, quality: options.quality });
+  const written = await writeFilled({ raster: tile, origin }, cover, options, inputs);
 
   const toMm = mmPerInch / dpi;
   const errors = [plan.x.scaleError, plan.y.scaleError];
@@ -156,11 +127,8 @@ export async function fillOpened(
     ok: true,
     value: {
       output,
-      widthPx: rows.width,
-      heightPx: rows.height,
+      ...written.size,
       dpi,
-      widthMm: toFigures(sizeMm.width, 6),
-      heightMm: toFigures(sizeMm.height, 6),
       scale: reportScale(scale),
       tile: {
         widthPx: tile.width,
@@ -180,17 +148,13 @@ export async function fillOpened(
       ...warnOfCopies(copies, photo),
       ...resolution.warnings,
       ...made.warnings,
+      ...written.warnings,
       // Where nothing was laid side by side yet: of several seams alike, none stands out.
       ...judgeSeams(inspectSeams(mended), 'both'),
       ...judgeDrift(plan),
       ...remindOfTerms(path, kept),
     ],
   };
-}
-
-function fillPart(tile: Raster, { part, outline }: PartToCover, origin: PerAxis<number>): Fill {
-  if (outline === null) return fillRows(tile, { ...part, origin });
-  return cutRows(tile, { ...part, origin, outline: outline.shape });
 }
 
 function reportShape(

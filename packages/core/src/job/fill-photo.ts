@@ -4,14 +4,20 @@ import { openPhoto } from '../read/open-photo.js';
 import { type Dpi, dpi as toDpi, printMm } from '../units/units.js';
 import { checkOpacity } from '../write/check-opacity.js';
 import { checkOutput } from '../write/check-output.js';
+import { pictureFormats } from '../write/formats/index.js';
 import { checkQuality } from '../write/check-quality.js';
-import type { FilledPhoto, FillPhotoOptions } from './fill-opened.js';
+import { checkSvg } from './check-svg.js';
+import type { FilledPhoto } from './fill-opened.js';
+import type { FillPhotoOptions } from './fill-options.js';
 import type { MeasureRefusal } from './find-measurement.js';
 import { beginStep } from './job-options.js';
 import type { TileRefusal } from './make-tile.js';
 import { planPart } from './plan-part.js';
 import type { OutlineSource, ReadOutline } from './read-outline.js';
 import { checkReference } from './reference-options.js';
+
+// A drawing and a page are exactly as large as the part, whatever its dots.
+const fillExtensions = [...pictureFormats.flatMap(({ extensions }) => extensions), '.svg', '.pdf'];
 
 // Of a part whose drawing is not read yet.
 const anySize = { width: printMm(50), height: printMm(50) };
@@ -35,8 +41,10 @@ export async function fillPhoto(
   checkQuality(output, options.quality);
   // All that can be refused without reading is.
   const part = planPart(options, source && anySize);
+  checkSvg(options);
   if (source !== undefined) checkOpacity(output);
-  await checkOutput(output, { inputs: [path, ...(source === undefined ? [] : [source.path])] });
+  const inputs = [path, ...(source === undefined ? [] : [source.path])];
+  await checkOutput(output, { inputs, extensions: fillExtensions });
   beginStep('reading', options);
   const outline = source === undefined ? null : await outlineOf(source, dpi);
   // Courses are looked for in a smaller picture; other references lie in all of the photo.

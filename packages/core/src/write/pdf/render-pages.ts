@@ -1,14 +1,7 @@
 import { type Page, type PageText, paleGrey, type PlacedPicture } from '../../page/page.js';
 import type { Size } from '../../units/parse-size.js';
-import { mmPerInch } from '../../units/units.js';
 import type { PagePicture, PageSheet } from '../page/page-picture.js';
-import { srgbProfile } from '../srgb-profile.js';
-
-// What the library's types leave out.
-type Document = PDFKit.PDFDocument & {
-  readonly openImage: (bytes: Buffer) => PDFKit.Mixins.ImageSrc;
-  readonly page: { readonly colorSpaces: Record<string, unknown> };
-};
+import { type Document, openDocument, pointsPerMm } from './open-document.js';
 
 // A capital of the typeface to its size: Adobe's metrics of it say 718 in 1000.
 const capital = 0.718;
@@ -21,35 +14,15 @@ const capital = 0.718;
  * @param pictures - The parts that the pages show.
  * @param sheet - What they are drawn on, and what the document is called.
  * @yields The file, piece by piece.
- * @see ISO 32000-1:2008, 8.9.5 (images), 8.6.5.6 (default colour spaces), 14.11.2 (page boundaries)
+ * @see ISO 32000-1:2008, 8.9.5: images
  */
 export async function* renderPages(
   pages: readonly Page[],
   pictures: readonly PagePicture[],
   sheet: PageSheet & { readonly title: string },
 ): AsyncGenerator<Uint8Array> {
-  const { default: PDFDocument } = await import('pdfkit');
-  const profile = await srgbProfile();
   const { paper, printer, title } = sheet;
-  const toPoints = 72 / mmPerInch;
-  const info = {
-    Title: title,
-    Producer: 'gaugerod',
-    Creator: 'gaugerod',
-    CreationDate: new Date(0),
-  };
-  const document = new PDFDocument({
-    autoFirstPage: false,
-    compress: true,
-    margin: 0,
-    size: [paper.width * toPoints, paper.height * toPoints],
-    info,
-  }) as Document;
-  // No date, here or in the notes that repeat it: the same parts give the same file.
-  Reflect.deleteProperty(document.info, 'CreationDate');
-  Reflect.set(document, 'endMetadata', () => undefined);
-  const space = document.ref({ N: 3, Alternate: 'DeviceRGB' });
-  space.end(Buffer.from(profile));
+  const { document, addPage } = await openDocument(paper, title);
   const images = new Map<Uint8Array, PDFKit.Mixins.ImageSrc>();
   const imageOf = (bytes: Uint8Array): PDFKit.Mixins.ImageSrc => {
     const image = images.get(bytes) ?? document.openImage(Buffer.from(bytes));
@@ -57,10 +30,8 @@ export async function* renderPages(
     return image;
   };
   for (const page of pages) {
-    document.addPage();
-    // Colours without a profile are sRGB on these pages.
-    document.page.colorSpaces['DefaultRGB'] = ['ICCBased', space];
-    document.scale(toPoints / printer.x, toPoints / printer.y);
+    addPage();
+    document.scale(pointsPerMm / printer.x, pointsPerMm / printer.y);
     for (const placed of page.pictures) {
       const { bytes, shape, size } = pictures[placed.part]!;
       const shown = placed.blank ? shape : bytes;

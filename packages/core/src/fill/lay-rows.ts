@@ -1,0 +1,30 @@
+import { encodeSrgbRun } from '../colour/srgb.js';
+import type { Raster } from '../raster/raster.js';
+import type { RowSource } from '../raster/row-source.js';
+import type { Dpi } from '../units/units.js';
+import { copyRows, type PageWindow, type TileBytes } from './copy-rows.js';
+
+/**
+ * Lay a tile over a page, opaque from edge to edge.
+ *
+ * @param tile - Repeats every `width` by `height` pixels.
+ * @param page - What is shown of it, and how fine that is printed.
+ * @returns Its rows, which repeat with the tile.
+ */
+export function layRows(tile: Raster, page: PageWindow & { readonly dpi: Dpi }): RowSource {
+  const { width, height, dpi } = page;
+  let bytes: TileBytes | null = null;
+  return {
+    width,
+    height,
+    dpi,
+    ...(tile.height < height && { period: tile.height }),
+    ...(tile.width < width && { across: tile.width }),
+    rows: () => copyRows((bytes ??= encodeTile(tile)), page),
+  };
+}
+
+function encodeTile({ width, height, planes }: Raster): TileBytes {
+  const bytes = encodeSrgbRun(planes, 0, new Uint8Array(3 * width * height));
+  return { width, height, channels: 3, bytes };
+}

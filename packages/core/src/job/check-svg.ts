@@ -1,0 +1,17 @@
+import { extname } from 'node:path';
+import { outOfRange } from '../errors/out-of-range.js';
+import type { FillPhotoOptions } from './fill-options.js';
+
+/**
+ * Refuse a kind of SVG that makes no sense, before the long work that leads to it.
+ *
+ * @param options - As the caller gave them.
+ * @throws RangeError where it is told of another kind of file, or of what it cannot show.
+ */
+export function checkSvg(options: FillPhotoOptions): void {
+  const { output, svg, outline, bleed = 0 } = options;
+  if (svg === undefined) return;
+  if (extname(output).toLowerCase() !== '.svg') throw outOfRange('an output of .svg', 'svg', svg);
+  if (svg !== 'pattern' || outline === undefined || bleed === 0) return;
+  throw outOfRange('baked, for a pattern has no bleed past an outline,', 'svg', svg);
+}

@@ -1,0 +1,35 @@
+import type { PartToFill } from '../fill/fill-rows.js';
+import type { JobOptions } from './job-options.js';
+import type { Corner } from './next-wall.js';
+import type { PartOptions } from './plan-part.js';
+import type { OutlineSource, ReadOutline } from './read-outline.js';
+import type { ReferenceOptions } from './reference-options.js';
+
+/** What `fillPhoto` needs to know. */
+export interface FillPhotoOptions extends PartOptions, ReferenceOptions, JobOptions {
+  /** The file to write. */
+  readonly output: string;
+  /** Whether slow changes of light and colour are taken out; true unless told. */
+  readonly even?: boolean;
+  /** How the tile's ends are joined; `auto`, which is `gradient`, unless told. */
+  readonly method?: 'auto' | 'blend' | 'cut' | 'gradient';
+  /** How true a JPEG is, 1 to 100; 92 unless told, and only with an output of `.jpg`. */
+  readonly quality?: number;
+  /** The shape to cover, instead of a rectangle: a drawing's, at its size on paper. */
+  readonly outline?: OutlineSource;
+  /**
+   * What an output of `.svg` holds: the part as one picture (`baked`, unless told), or its shape filled
+   * with a pattern of one repeat, a smaller file that shows fine lines in some programs.
+   */
+  readonly svg?: 'baked' | 'pattern';
+  /** Also say where the wall round a corner of this one lies. */
+  readonly corner?: Corner;
+}
+
+/** A piece of card, and its shape. */
+export interface PartToCover {
+  /** The rectangle round it. */
+  readonly part: PartToFill;
+  /** Its shape, or null where that is a rectangle. */
+  readonly outline: ReadOutline | null;
+}
