@@ -18,9 +18,8 @@ import ts from 'typescript';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { tempFolder } from './support/temp-folder.js';
 
-// Every `console` block runs in a fresh folder that holds two photos and the drawing of the `svg` block,
-// house.svg: lines after `$ ` are typed, the
-// rest is what comes back, standard output first. Left out by rule: lines that begin `$ npm ci`,
+// Every `console` block runs in a fresh folder that holds two photos, the drawing of the `svg` block,
+// house.svg, and the engine house, front.svg: lines after `$ ` are typed, the rest is what comes back, standard output first. Left out by rule: lines that begin `$ npm ci`,
 // which a reader types in a fresh clone. Every `ts` block is checked and run; a `text` block right
 // after it is what it prints. UPDATE_README=1 writes what really comes back: read it before committing.
 const root = fileURLToPath(new URL('../', import.meta.url));
@@ -69,6 +68,10 @@ let stage = '';
 
 beforeAll(async () => {
   stage = mkdtempSync(join(tmpdir(), 'gaugerod-readme-'));
+  copyFileSync(
+    join(root, 'packages/core/docs/pictures/engine-house.svg'),
+    join(stage, 'front.svg'),
+  );
   const bin = join(stage, 'bin');
   mkdirSync(bin);
   const node = process.execPath;

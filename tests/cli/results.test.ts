@@ -64,6 +64,9 @@ test.each([
   ['error', `fill wall.png --course uk-metric --scale 1:148 --outline part.svg#q -o front.png`],
   ['fill', `fill wall.png --course uk-metric ${part} -o front2.svg`],
   ['fill', `fill wall.png --course uk-metric ${part} -o front.pdf`],
+  ['dress', 'dress house.svg --paint #b5432e=wall.png --course 75mm --scale OO -o dressed.svg'],
+  ['dress', 'dress house.svg --paint .a=wall.png --course 75mm --scale OO --link p -o dressed.svg'],
+  ['error', 'dress house.svg --paint #tower=wall.png --scale OO -o dressed.svg'],
   ['slim', 'slim front.svg -o small.svg'],
   ['slim', 'slim front.svg --report --find .'],
   ['error', 'slim wall.png -o small.svg'],
@@ -85,6 +88,10 @@ test.each([
   writeFileSync(
     join(folder, 'part.svg'),
     '<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"><path id="p" d="M1 1h7l-7 7z"/></svg>',
+  );
+  writeFileSync(
+    join(folder, 'house.svg'),
+    '<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"><rect class="a" fill="#b5432e" width="8" height="7"/></svg>',
   );
   const { stdout, exit } = runGaugerod([...words, '--json'], folder);
   const check = ajv.getSchema(`gaugerod:results/1#/$defs/${name}`);

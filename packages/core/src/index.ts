@@ -5,6 +5,13 @@ export * from './pure.js';
 export type { RepeatAxis } from './job/draw-seams.js';
 export type { LightReport } from './job/even-picture.js';
 export {
+  dressDrawing,
+  type DressDrawingOptions,
+  type DressedDrawing,
+  type DressRefusal,
+  type Paint,
+} from './job/dress-drawing.js';
+export {
   type ExtendedPhoto,
   type ExtendedPhotos,
   extendPhotos,
@@ -53,6 +60,9 @@ export type { ScaleReport } from './job/report-scale.js';
 export { type ScaledLength, scaleLength, type ScaleLengthOptions } from './job/scale-length.js';
 export { type ScaledPhoto, scalePhoto, type ScalePhotoOptions } from './job/scale-photo.js';
 export { type FoundReference, searchReference } from './job/search-reference.js';
+export type { DressedOutline, DressedSurface } from './job/report-dress.js';
+export type { SurfaceRefusal } from './job/dress-surfaces.js';
+export type { KeyRefusal } from './job/refuse-keys.js';
 export type { MissingPicture, SlimmedImage } from './job/report-slim.js';
 export { slimDrawing, type SlimDrawingOptions, type SlimmedDrawing } from './job/slim-drawing.js';
 

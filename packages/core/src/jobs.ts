@@ -1,6 +1,7 @@
 // What a command needs, and no more: a job is loaded when it is called, without the others. All of the
 // library takes as long to load as a large photo to decode.
 import type { Outcome } from './errors/outcome.js';
+import type { DressDrawingOptions, DressedDrawing, DressRefusal } from './job/dress-drawing.js';
 import type { ExtendedPhotos, ExtendPhotosOptions, ExtendRefusal } from './job/extend-photos.js';
 import type { FilledPhoto } from './job/fill-opened.js';
 import type { FillPhotoOptions } from './job/fill-options.js';
@@ -19,6 +20,7 @@ export { findCourse } from './catalogue/find-course.js';
 export { findPaper } from './catalogue/find-paper.js';
 export { findScale } from './catalogue/find-scale.js';
 export { findSection } from './catalogue/find-section.js';
+export { parsePaintKey } from './drawing/dress/paint-key.js';
 export { showPath } from './errors/show-path.js';
 export { scaleLength } from './job/scale-length.js';
 export { searchReference } from './job/search-reference.js';
@@ -131,6 +133,21 @@ export async function sheetParts(
 ): Promise<Outcome<SheetedParts, SheetRefusal>> {
   const job = await import('./job/sheet-parts.js');
   return job.sheetParts(paths, options);
+}
+
+/**
+ * Cover a drawing's outlines with surfaces.
+ *
+ * @param path - Where the drawing lies.
+ * @param options - As in the library.
+ * @returns As in the library.
+ */
+export async function dressDrawing(
+  path: string,
+  options: DressDrawingOptions,
+): Promise<Outcome<DressedDrawing, DressRefusal>> {
+  const job = await import('./job/dress-drawing.js');
+  return job.dressDrawing(path, options);
 }
 
 /**

@@ -148,6 +148,9 @@ export { matchRepeat, type MatchRepeatOptions, type RepeatMatch } from './seam/m
 export { type MendMethod, type MendOptions, mendTile, type Tile } from './seam/mend-tile.js';
 export type { Joints } from './seam/see-joints.js';
 
+// drawing
+export { type PaintKey, parsePaintKey } from './drawing/dress/paint-key.js';
+
 // fill
 export { cutRows, type ShapeToFill } from './fill/cut-rows.js';
 export { type Fill, fillRows, type PartToFill } from './fill/fill-rows.js';

@@ -56,6 +56,13 @@ export const commands: readonly ListedCommand[] = [
     load: async () => (await import('./fill.js')).fill,
   },
   {
+    name: 'dress',
+    argument: '<drawing>',
+    needs: '-o <file>',
+    summary: 'cover a drawing’s outlines with photos',
+    load: async () => (await import('./dress.js')).dress,
+  },
+  {
     name: 'slim',
     argument: '<drawing>',
     needs: '-o <file>',

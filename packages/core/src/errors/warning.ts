@@ -43,6 +43,7 @@ export type WarningCode =
   | 'missing-picture'
   | 'relinked'
   | 'left-as-it-is'
+  | 'colours-unsure'
   | 'position-kept'
   | 'large-picture'
   | 'not-smaller'

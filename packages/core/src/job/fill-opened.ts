@@ -1,9 +1,6 @@
 import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
-import type { Warning } from '../errors/warning.js';
-import type { AxisPlan } from '../fill/plan-tile.js';
 import type { OpenedPhoto } from '../read/open-photo.js';
-import type { Sidecar } from '../surface/sidecar.js';
 import { judgeResolution } from '../scale/judge-resolution.js';
 import { inspectSeams } from '../seam/inspect-seams.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
@@ -15,6 +12,7 @@ import type { MeasureRefusal } from './find-measurement.js';
 import { findRepeat } from './find-repeat.js';
 import { hintFormats } from './hint-formats.js';
 import { beginStep } from './job-options.js';
+import { judgeDrift } from './judge-drift.js';
 import { judgeSeams } from './judge-seams.js';
 import { makeTile, type TileRefusal } from './make-tile.js';
 import { measureReduced } from './measure-reduced.js';
@@ -23,6 +21,7 @@ import { openPicture } from './open-picture.js';
 import type { OutlineReport } from './read-outline.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { refuseDoubtful } from './refuse-doubtful.js';
+import { remindOfTerms } from './remind-of-terms.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
 import { toFigures } from './to-figures.js';
 import { warnOfCopies } from './warn-of-copies.js';
@@ -177,19 +176,4 @@ function countCourses(
   if (lattice === null) return null;
   const { axis, course } = lattice;
   return Math.round((axis === 'x' ? tile.width : tile.height) / (course * factor[axis]));
-}
-
-// Half a dot over the long side of an A3 page (ISO 216: 420 mm) is what nobody sees.
-function judgeDrift({ x, y }: PerAxis<AxisPlan>): readonly Warning[] {
-  const drift = Math.max(x.drift, y.drift);
-  if (drift <= 0.5) return [];
-  const message = `rounding the repeat to whole dots puts courses off by ${drift.toFixed(1)} dots at the end of an A3 page`;
-  return [{ code: 'scale-rounded', message }];
-}
-
-// Who kept the terms beside the photo has read them.
-function remindOfTerms(path: string, kept: Sidecar | null): readonly Warning[] {
-  if (kept?.licence !== undefined && kept.licence !== null) return [];
-  const message = `check that the licence of ${showPath(path)} allows printing (and selling) the model`;
-  return [{ code: 'caution', message }];
 }

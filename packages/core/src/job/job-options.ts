@@ -7,6 +7,7 @@ export type JobStep =
   | 'mending'
   | 'extending'
   | 'packing'
+  | 'dressing'
   | 'slimming'
   | 'writing';
 

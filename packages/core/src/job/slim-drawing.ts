@@ -1,18 +1,11 @@
 import { dirname } from 'node:path';
-import { BadDrawing } from '../drawing/bad-drawing.js';
-import { decodeDrawing, type DrawingText } from '../drawing/decode-drawing.js';
-import type { Drawing } from '../drawing/drawing.js';
 import { editText } from '../drawing/edit-text.js';
 import { encodeDrawing } from '../drawing/encode-drawing.js';
 import { findPlaces } from '../drawing/places/find-places.js';
 import type { Placement } from '../drawing/places/placed-picture.js';
-import { readDrawing } from '../drawing/read-drawing.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
-import { showPath } from '../errors/show-path.js';
-import { TextureError } from '../errors/texture-error.js';
 import { findLinked, realFolder } from '../read/find-linked.js';
-import { readDrawingBytes } from '../read/read-drawing-bytes.js';
 import type { Dpi } from '../units/units.js';
 import { openPictureFolder, type PictureFolder } from '../write/picture-folder.js';
 import { checkDrawingOutput, writeDrawing } from '../write/write-drawing.js';
@@ -26,6 +19,7 @@ import {
   type SourcedPicture,
 } from './slim-pictures.js';
 import { type MissingPicture, reportSlim, type SlimmedImage } from './report-slim.js';
+import { openDrawing, type OpenedDrawing } from './open-drawing.js';
 import { openPicture, type PictureFile } from './slim-source.js';
 
 /** What {@link slimDrawing} needs to know. */
@@ -81,7 +75,8 @@ export async function slimDrawing(
   if (output !== undefined) await checkDrawingOutput(output, [path]);
   beginStep('reading', options);
   const opened = await openDrawing(path);
-  const { placement, bytes } = opened;
+  const { bytes } = opened;
+  const placement = findPlaces(opened.drawing);
   const sourced = await openPictures(path, placement, options);
   beginStep('slimming', options);
   const slimmed = await slimPictures(placement, sourced, wish);
@@ -130,28 +125,6 @@ function wishOf(options: SlimDrawingOptions): SlimWish {
   if (link !== undefined && embed) throw outOfRange('either link or embed', 'link', link);
   const mode = link === undefined ? (embed ? 'embed' : 'keep') : 'link';
   return { dpi, keepClipped, mode };
-}
-
-interface OpenedDrawing extends DrawingText {
-  readonly drawing: Drawing;
-  readonly placement: Placement;
-  readonly bytes: number;
-}
-
-async function openDrawing(path: string): Promise<OpenedDrawing> {
-  const file = await readDrawingBytes(path);
-  try {
-    const decoded = decodeDrawing(file);
-    const drawing = readDrawing(decoded.text);
-    return { ...decoded, drawing, placement: findPlaces(drawing), bytes: file.length };
-  } catch (cause) {
-    if (!(cause instanceof BadDrawing)) throw cause;
-    const { message, hint } = cause;
-    throw new TextureError('bad-drawing', `${showPath(path)} ${showPath(message)}`, {
-      cause,
-      ...(hint !== undefined && { hint }),
-    });
-  }
 }
 
 async function placeOf(path: string, { output, report }: SlimDrawingOptions): Promise<LinkPlace> {

@@ -8,10 +8,10 @@ import {
   type ClipFrame,
   editPicture,
   editToUse,
-  freshId,
   type StoredPicture,
   storePictures,
 } from '../drawing/slim/edit-picture.js';
+import { freshIds } from '../drawing/markup.js';
 import { fitPicture, type PicturePlan, type PixelSize } from '../drawing/slim/plan-picture.js';
 import type { SlimmedPicture, SourcedPicture } from './slim-pictures.js';
 
@@ -70,11 +70,12 @@ class Gathered {
   readonly #sizes = new Map<number, number>();
   readonly #stored: StoredPicture[] = [];
   readonly #frames: ClipFrame[] = [];
-  readonly #taken = new Set<string>();
+  readonly #freshId: (stem: string) => string;
 
   constructor(drawing: Drawing, links: ReadonlyMap<number, string>) {
     this.#drawing = drawing;
     this.#links = links;
+    this.#freshId = freshIds(drawing);
   }
 
   finish(): DrawingEdits {
@@ -86,11 +87,10 @@ class Gathered {
     const [first] = members;
     if (first === undefined) return;
     const plan = smaller?.plan ?? whole(file.look);
-    const id = freshId(this.#drawing, this.#taken, 'gaugerod-picture');
+    const id = this.#freshId('gaugerod-picture');
     const [width, height] = [plan.x.count, plan.y.count];
-    const linkName = first.picture.href.qualified;
     const frame = plan.frame === null ? null : inNew(plan, plan.frame);
-    this.#stored.push({ id, href, linkName, width, height, frame });
+    this.#stored.push({ id, href, width, height, frame });
     for (const { number, picture } of members) {
       const box = placeOf(picture, file.look, plan);
       if (box === null) continue;
@@ -129,7 +129,7 @@ class Gathered {
 
   #clip(picture: PlacedPicture, size: PixelSize, frame: Box | null): string | null {
     if (frame === null || picture.rect === null) return null;
-    const id = freshId(this.#drawing, this.#taken, 'gaugerod-frame');
+    const id = this.#freshId('gaugerod-frame');
     this.#frames.push({
       id,
       box: boxAround(cornersOf(fitPicture(picture, picture.rect, size), frame)),

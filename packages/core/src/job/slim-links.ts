@@ -21,7 +21,14 @@ export interface LinkPlace {
   readonly isSame: boolean;
 }
 
-function toHref(folder: string, path: string): string {
+/**
+ * Word a link from a drawing to a file.
+ *
+ * @param folder - Real path of the drawing's.
+ * @param path - Real path of the file.
+ * @returns From the one to the other; an address of this machine where there is no way.
+ */
+export function toHref(folder: string, path: string): string {
   const way = relative(folder, path);
   if (isAbsolute(way)) return pathToFileURL(path).href;
   return way.split(sep).map(encodeURIComponent).join('/');

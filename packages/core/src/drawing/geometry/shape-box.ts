@@ -11,12 +11,21 @@ export type Bounds = Box | null | 'unknown';
 // Nobody draws by hand what is longer, and it is only looked at to cut a picture smaller.
 const mostPathLength = 2_000_000;
 
-type Read = (name: string) => number | 'unknown';
+/** What shares are shares of, in user units. */
+interface Viewport {
+  /** Of what lies across. */
+  readonly width: number;
+  /** Of what lies down. */
+  readonly height: number;
+}
 
-const shapes: ReadonlyMap<string, (attributes: readonly DrawingAttribute[]) => Bounds> = new Map([
+type Read = (name: string) => number | 'unknown';
+type Measure = (attributes: readonly DrawingAttribute[], viewport: Viewport | null) => Bounds;
+
+const shapes: ReadonlyMap<string, Measure> = new Map([
   ['rect', rectBox],
-  ['circle', (attributes) => roundBox(attributes, 'r', 'r')],
-  ['ellipse', (attributes) => roundBox(attributes, 'rx', 'ry')],
+  ['circle', (...told) => roundBox(...told, ['r', 'r'])],
+  ['ellipse', (...told) => roundBox(...told, ['rx', 'ry'])],
   ['polygon', pointsBox],
   ['polyline', pointsBox],
   ['path', pathBox],
@@ -24,25 +33,37 @@ const shapes: ReadonlyMap<string, (attributes: readonly DrawingAttribute[]) => B
   ...['line', 'image', 'title', 'desc', 'metadata'].map((name) => [name, () => null] as const),
 ]);
 
-function reader(attributes: readonly DrawingAttribute[]): Read {
+function reader(attributes: readonly DrawingAttribute[], viewport: Viewport | null): Read {
   return (name) => {
     const text = attributeOf(attributes, name)?.value;
     if (text === undefined) return 0;
     const length = parseLength(text);
-    return length === null || length.kind === '%' ? 'unknown' : length.value;
+    if (length === null) return 'unknown';
+    if (length.kind !== '%') return length.value;
+    return viewport === null ? 'unknown' : length.value * wholeOf(name, viewport);
   };
 }
 
-function rectBox(attributes: readonly DrawingAttribute[]): Bounds {
-  const read = reader(attributes);
+// SVG 2, 8.9: a share of what lies neither across nor down is one of the diagonal.
+function wholeOf(name: string, { width, height }: Viewport): number {
+  if (['x', 'width', 'cx', 'rx'].includes(name)) return width;
+  return name === 'r' ? Math.sqrt((width * width + height * height) / 2) : height;
+}
+
+function rectBox(attributes: readonly DrawingAttribute[], viewport: Viewport | null): Bounds {
+  const read = reader(attributes, viewport);
   const [x, y, width, height] = [read('x'), read('y'), read('width'), read('height')];
   if (x === 'unknown' || y === 'unknown') return 'unknown';
   if (width === 'unknown' || height === 'unknown') return 'unknown';
   return width > 0 && height > 0 ? finite({ x0: x, y0: y, x1: x + width, y1: y + height }) : null;
 }
 
-function roundBox(attributes: readonly DrawingAttribute[], h: string, v: string): Bounds {
-  const read = reader(attributes);
+function roundBox(
+  attributes: readonly DrawingAttribute[],
+  viewport: Viewport | null,
+  [h, v]: readonly [string, string],
+): Bounds {
+  const read = reader(attributes, viewport);
   const [x, y, rx, ry] = [read('cx'), read('cy'), read(h), read(v)];
   if (x === 'unknown' || y === 'unknown' || rx === 'unknown' || ry === 'unknown') return 'unknown';
   // One radius alone counts for both in SVG 2, for none before.
@@ -84,9 +105,14 @@ function finite(box: Box): Bounds {
  *
  * @param element - Of a drawing.
  * @param attributes - Its attributes.
- * @returns Them; `unknown` for text, for shares of what is around it, and for what breaks its grammar.
+ * @param viewport - What shares are shares of, or null where that is not known.
+ * @returns Them; `unknown` for text, for shares of what is not known, and for what breaks its grammar.
  */
-export function shapeBox(element: DrawingElement, attributes: readonly DrawingAttribute[]): Bounds {
-  const read = shapes.get(element.name);
-  return read === undefined ? 'unknown' : read(attributes);
+export function shapeBox(
+  element: DrawingElement,
+  attributes: readonly DrawingAttribute[],
+  viewport: Viewport | null = null,
+): Bounds {
+  const measure = shapes.get(element.name);
+  return measure === undefined ? 'unknown' : measure(attributes, viewport);
 }

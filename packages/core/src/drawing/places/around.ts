@@ -1,11 +1,11 @@
-import { attributeOf } from '../attributes-of.js';
+import { attributeOf, attributesOf } from '../attributes-of.js';
 import type { Drawing, DrawingAttribute, DrawingElement } from '../drawing.js';
 import { cornersOf } from '../geometry/box.js';
 import { clipBounds, type ClipBounds } from '../geometry/clip-box.js';
 import { compose, type Matrix, type Spot } from '../geometry/matrix.js';
 import { parseTransform } from '../geometry/parse-transform.js';
 import type { Sheets } from '../style/read-sheets.js';
-import { geometryIn, type PlacingStyle, referenceIn } from '../style/style-of.js';
+import { geometryIn, type PlacingStyle, referenceIn, styleOf } from '../style/style-of.js';
 
 /** What holds for whatever stands inside an element. */
 export interface Around {
@@ -41,6 +41,18 @@ export interface Styled {
   readonly attributes: readonly DrawingAttribute[];
   /** What else places it. */
   readonly style: PlacingStyle;
+}
+
+/**
+ * Look at what is set on an element.
+ *
+ * @param scene - Of the drawing.
+ * @param element - Of it.
+ * @returns The element with its attributes and style.
+ */
+export function styledIn(scene: Scene, element: DrawingElement): Styled {
+  const attributes = attributesOf(scene.drawing, element);
+  return { element, attributes, style: styleOf(element, attributes, scene.sheets) };
 }
 
 /**

@@ -1,46 +1,19 @@
-import { attributeOf, attributesOf, targetOf } from '../attributes-of.js';
-import {
-  childrenOf,
-  type Drawing,
-  type DrawingAttribute,
-  type DrawingElement,
-  isSvg,
-  namespaces,
-} from '../drawing.js';
+import { attributeOf, attributesOf } from '../attributes-of.js';
+import { type Drawing, type DrawingAttribute, isSvg, namespaces } from '../drawing.js';
 import type { Box } from '../geometry/box.js';
 import { cornersOf } from '../geometry/box.js';
 import { type Aspect, parseAspect } from '../geometry/fit-view.js';
-import { compose, identity } from '../geometry/matrix.js';
+import { identity } from '../geometry/matrix.js';
 import { pageOf } from '../geometry/page.js';
 import { toUnits } from '../geometry/parse-length.js';
 import { readSheets } from '../style/read-sheets.js';
 import { geometryIn, type PlacingStyle, styleOf } from '../style/style-of.js';
-import { type Around, enter, isSet, type Scene, type Styled } from './around.js';
-import { enterViewport } from './enter-viewport.js';
+import { type Around, isSet, type Scene, type Styled, styledIn } from './around.js';
 import { insideOf } from './inside-of.js';
-import { leadsToPicture } from './leads-to-picture.js';
 import type { PicturePlace, PlacedPicture, Placement } from './placed-picture.js';
-
-// Elements looked at, through `use` of `use` as often as they show.
-const mostSteps = 50_000;
-
-// What shows its children where it stands.
-const groups = new Set(['g', 'a', 'switch', 'svg']);
+import { walkDrawing } from './walk-drawing.js';
 
 const moving = ['animate', 'animateTransform', 'animateMotion', 'animateColor', 'set'];
-
-interface Step {
-  readonly element: DrawingElement;
-  readonly around: Around;
-  // Of the `use` that brought it in.
-  readonly user: readonly DrawingAttribute[] | null;
-  readonly chain: Chain | null;
-}
-
-interface Chain {
-  readonly target: DrawingElement;
-  readonly outer: Chain | null;
-}
 
 interface Seen {
   readonly places: PicturePlace[];
@@ -59,7 +32,8 @@ interface Seen {
  */
 export function findPlaces(drawing: Drawing): Placement {
   const sheets = readSheets(drawing);
-  const walk = new Walk({ drawing, sheets, clips: new Map() });
+  const scene: Scene = { drawing, sheets, clips: new Map() };
+  const walk = new Walk(scene);
   const rootAttributes = attributesOf(drawing, drawing.root);
   const page = pageOf(rootAttributes);
   const isMoving = drawing.elements.some((element) => isSvg(element, ...moving));
@@ -77,18 +51,19 @@ export function findPlaces(drawing: Drawing): Placement {
   const boxMatters = isSet(rootStyle, 'clip-path', 'mask', 'filter');
   walk.run({ matrix, viewport, clips, doubt, boxMatters, squares: false });
   return {
-    pictures: listPictures(drawing, walk, doubt),
+    pictures: listPictures(scene, walk, doubt),
     isTrueSize: page.isTrue,
     steady: sheets.steady && doubt === null,
   };
 }
 
-function listPictures(drawing: Drawing, walk: Walk, doubt: string | null): PlacedPicture[] {
+function listPictures(scene: Scene, walk: Walk, doubt: string | null): PlacedPicture[] {
+  const { drawing } = scene;
   const inside = insideOf(drawing);
   const pictures: PlacedPicture[] = [];
   for (const element of drawing.elements) {
     if (!isSvg(element, 'image')) continue;
-    const { attributes, style } = walk.styled(element);
+    const { attributes, style } = styledIn(scene, element);
     const links = linksOf(attributes);
     if (links === null) continue;
     const seen = walk.seen.get(element.index) ?? { ...unseen, doubt: unseenDoubt(style) };
@@ -148,74 +123,22 @@ class Walk {
   readonly seen = new Map<number, Seen>();
   doubt: string | null = null;
   readonly #scene: Scene;
-  readonly #leads: ReadonlySet<number>;
-  readonly #known = new Map<number, Styled>();
-  readonly #waiting: Step[] = [];
 
   constructor(scene: Scene) {
     this.#scene = scene;
-    this.#leads = leadsToPicture(scene.drawing);
   }
 
-  styled(element: DrawingElement): Styled {
-    const known = this.#known.get(element.index);
-    if (known !== undefined) return known;
-    const attributes = attributesOf(this.#scene.drawing, element);
-    const style = styleOf(element, attributes, this.#scene.sheets);
-    const styled = { element, attributes, style };
-    this.#known.set(element.index, styled);
-    return styled;
-  }
-
-  // No recursion: how deep `use` leads is for the file to say.
   run(around: Around): void {
-    this.#pushChildren(this.#scene.drawing.root, around, null);
-    let steps = 0;
-    for (let step = this.#waiting.pop(); step !== undefined; step = this.#waiting.pop()) {
-      if (++steps > mostSteps) {
-        this.doubt = `over ${mostSteps} uses of one another`;
-        return;
-      }
-      this.#take(step);
-    }
-  }
-
-  #take({ element, around: outer, user, chain }: Step): void {
-    const styled = this.styled(element);
-    const around = enter(this.#scene, outer, styled);
-    if (element.name === 'image') this.#takePicture(styled, around);
-    else if (element.name === 'use') this.#follow(styled, around, chain);
-    else if (element.name === 'svg' || (element.name === 'symbol' && user !== null)) {
-      const inside = enterViewport(around, styled, user);
-      if (inside !== null) this.#pushChildren(element, inside, chain);
-    } else if (groups.has(element.name)) this.#pushChildren(element, around, chain);
-  }
-
-  #pushChildren(element: DrawingElement, around: Around, chain: Chain | null): void {
-    for (const child of childrenOf(this.#scene.drawing, element)) {
-      if (!this.#leads.has(child.index) || !isSvg(child, child.name)) continue;
-      this.#waiting.push({ element: child, around, user: null, chain });
-    }
-  }
-
-  #follow({ element, attributes }: Styled, around: Around, outer: Chain | null): void {
-    const target = targetOf(this.#scene.drawing, attributes);
-    if (target === undefined || !this.#leads.has(target.index)) return;
-    if (leadsRound(element, target, outer)) return;
-    const { viewport } = around;
-    const x = toUnits(attributeOf(attributes, 'x')?.value, viewport.width, 0);
-    const y = toUnits(attributeOf(attributes, 'y')?.value, viewport.height, 0);
-    this.#waiting.push({
-      element: target,
-      around: {
-        ...around,
-        matrix: compose(around.matrix, [1, 0, 0, 1, x ?? 0, y ?? 0]),
-        doubt:
-          around.doubt ?? (x === null || y === null ? 'a place in units that have no size' : null),
+    const isWhole = walkDrawing(this.#scene, {
+      names: ['image'],
+      around,
+      own: null,
+      enter: () => null,
+      take: ({ styled, around: at }) => {
+        this.#takePicture(styled, at);
       },
-      user: attributes,
-      chain: { target, outer },
     });
+    if (!isWhole) this.doubt = 'uses of one another without end';
   }
 
   #takePicture({ element, attributes }: Styled, around: Around): void {
@@ -238,13 +161,6 @@ class Walk {
     }
     seen.places.push({ matrix: around.matrix, rect, clips: around.clips });
   }
-}
-
-// What uses what it stands in shows nothing.
-function leadsRound(user: DrawingElement, target: DrawingElement, chain: Chain | null): boolean {
-  for (let at = user.parent; at !== null; at = at.parent) if (at === target) return true;
-  for (let at = chain; at !== null; at = at.outer) if (at.target === target) return true;
-  return false;
 }
 
 function differ(a: Box, b: Box): boolean {

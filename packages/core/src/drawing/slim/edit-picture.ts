@@ -1,14 +1,9 @@
 import { attributeOf } from '../attributes-of.js';
-import {
-  type Drawing,
-  type DrawingAttribute,
-  type DrawingElement,
-  namespaceOf,
-  namespaces,
-} from '../drawing.js';
+import type { Drawing, DrawingElement } from '../drawing.js';
 import type { Edit } from '../edit-text.js';
 import type { Box } from '../geometry/box.js';
 import type { Matrix } from '../geometry/matrix.js';
+import { escapeText, linkNameAt, removal, showMatrix, showNumber, tagNameEnd } from '../markup.js';
 import type { PlacedPicture } from '../places/placed-picture.js';
 
 /** What is to change of an `image` that stays one. */
@@ -27,8 +22,6 @@ export interface StoredPicture {
   readonly id: string;
   /** Its link: the picture itself. */
   readonly href: string;
-  /** As written where it stood first: `xlink:href` or `href`. */
-  readonly linkName: string;
   /** Columns. */
   readonly width: number;
   /** Rows. */
@@ -46,31 +39,6 @@ export interface ClipFrame {
 }
 
 const geometry = ['x', 'y', 'width', 'height', 'preserveAspectRatio'];
-
-// Ten digits at most, and no noughts that do not count.
-function show(value: number): string {
-  return String(Number(value.toPrecision(10)));
-}
-
-// Quotes round the value may be of either kind.
-function escaped(text: string): string {
-  return text
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('"', '&quot;')
-    .replaceAll("'", '&apos;');
-}
-
-function tagNameEnd(element: DrawingElement): number {
-  const colon = element.prefix === '' ? 0 : element.prefix.length + 1;
-  return element.start + 1 + colon + element.name.length;
-}
-
-function removal(drawing: Drawing, attribute: DrawingAttribute): Edit {
-  let { start } = attribute;
-  while (/\s/.test(drawing.text[start - 1] ?? '')) start--;
-  return { start, end: attribute.end, text: '' };
-}
 
 // Replaced where it stands; else added behind the last.
 function setting(picture: PlacedPicture, name: string, value: string): Edit {
@@ -98,12 +66,12 @@ export function editPicture(
   const { rect, clip } = change;
   const edits: Edit[] = [];
   if (change.href !== null) {
-    edits.push({ start: href.valueStart, end: href.valueEnd, text: escaped(change.href) });
+    edits.push({ start: href.valueStart, end: href.valueEnd, text: escapeText(change.href) });
   }
   if (again !== null) edits.push(removal(drawing, again));
   if (rect !== null) {
     const { x0, y0, x1, y1 } = rect;
-    const values = [x0, y0, x1 - x0, y1 - y0].map(show);
+    const values = [x0, y0, x1 - x0, y1 - y0].map(showNumber);
     geometry.forEach((name, i) => {
       edits.push(setting(picture, name, values[i] ?? 'none'));
     });
@@ -134,7 +102,7 @@ export function editToUse(
       one === href || one === again || (one.namespace === null && geometry.includes(one.name)),
   );
   const edits = gone.map((one) => removal(drawing, one));
-  const place = `matrix(${matrix.map(show).join(' ')})`;
+  const place = showMatrix(matrix);
   const prefix = element.prefix === '' ? '' : `${element.prefix}:`;
   edits.push(...renaming(element, isCovered ? 'g' : 'use'));
   const link = `${href.qualified}="#${stored}"`;
@@ -193,42 +161,16 @@ export function storePictures(
   ];
   const lines = [
     ...clips.map(({ id, box: { x0, y0, x1, y1 } }) => {
-      const [x, y, width, height] = [x0, y0, x1 - x0, y1 - y0].map(show);
+      const [x, y, width, height] = [x0, y0, x1 - x0, y1 - y0].map(showNumber);
       const rect = `<${prefix}rect x="${x}" y="${y}" width="${width}" height="${height}"/>`;
       return `<${prefix}clipPath id="${id}">${rect}</${prefix}clipPath>`;
     }),
-    ...pictures.map(({ id, href, linkName, width, height, frame }) => {
+    ...pictures.map(({ id, href, width, height, frame }) => {
       const clip = frame === null ? '' : ` clip-path="url(#${id}-frame)"`;
       const size = `width="${width}" height="${height}" preserveAspectRatio="none"`;
-      return `<${prefix}image id="${id}" ${size}${clip} ${linkAt(drawing, linkName)}="${href}"/>`;
+      return `<${prefix}image id="${id}" ${size}${clip} ${linkNameAt(drawing.root.scope)}="${href}"/>`;
     }),
   ];
   const text = `<${prefix}defs>${lines.join('')}</${prefix}defs>`;
   return [{ start: root.contentStart, end: root.contentStart, text }];
-}
-
-// The name it had where it stood may mean nothing at the head.
-function linkAt(drawing: Drawing, name: string): string {
-  const colon = name.indexOf(':');
-  if (colon === -1) return name;
-  const prefix = name.slice(0, colon);
-  if (namespaceOf(drawing.root.scope, prefix) === namespaces.xlink) return name;
-  return `xmlns:${prefix}="${namespaces.xlink}" ${name}`;
-}
-
-/**
- * Find an id that is still free.
- *
- * @param drawing - Whose ids are not.
- * @param taken - Given out already; the new one is added.
- * @param stem - What it begins with.
- * @returns The stem and a number.
- */
-export function freshId(drawing: Drawing, taken: Set<string>, stem: string): string {
-  for (let n = 1; ; n++) {
-    const id = `${stem}-${n}`;
-    if (drawing.byId.has(id) || taken.has(id)) continue;
-    taken.add(id);
-    return id;
-  }
 }

@@ -2,17 +2,18 @@ import { attributesOf, targetOf } from '../attributes-of.js';
 import { type Drawing, type DrawingElement, isSvg } from '../drawing.js';
 
 /**
- * Find the elements in or through which a picture shows: a walk may pass by all others, however
- * often they use one another.
+ * Find the elements in or through which elements of some names show: a walk may pass by all others,
+ * however often they use one another.
  *
  * @param drawing - Read.
+ * @param names - Of SVG's own elements.
  * @returns Their indexes.
  */
-export function leadsToPicture(drawing: Drawing): ReadonlySet<number> {
+export function leadsTo(drawing: Drawing, names: readonly string[]): ReadonlySet<number> {
   const users = new Map<number, DrawingElement[]>();
   const waiting: DrawingElement[] = [];
   for (const element of drawing.elements) {
-    if (isSvg(element, 'image')) waiting.push(element);
+    if (isSvg(element, ...names)) waiting.push(element);
     if (!isSvg(element, 'use')) continue;
     const target = targetOf(drawing, attributesOf(drawing, element));
     if (target === undefined) continue;

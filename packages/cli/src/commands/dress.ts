@@ -1,0 +1,85 @@
+import type { DressedDrawing, DressedOutline, DressedSurface } from '@gaugerod/core';
+import { course } from '../options/course.js';
+import { datum } from '../options/datum.js';
+import { dpi } from '../options/dpi.js';
+import { drawingOutput } from '../options/drawing-output.js';
+import { embed } from '../options/embed.js';
+import { link } from '../options/link.js';
+import { noEven } from '../options/no-even.js';
+import { paint } from '../options/paint.js';
+import { region } from '../options/region.js';
+import { scale } from '../options/scale.js';
+import { inBytes } from '../print/in-bytes.js';
+import { inColumns } from '../print/in-columns.js';
+import { inDigits } from '../print/in-digits.js';
+import { scaleInWords } from '../print/scale-in-words.js';
+import type { Command } from './command.js';
+import { defineCommand } from './define-command.js';
+
+/** `gaugerod dress`. */
+export const dress: Command = defineCommand({
+  argumentHelp: 'an SVG drawing that states its size in mm, cm, in or pt',
+  description:
+    'Cover the outlines of a drawing with photos, all at one scale whatever transforms they stand in, courses running on from outline to outline, holes left open. Each picture is stored once, clipped to its outlines and laid right under their lines. Courses turn with an outline that is turned. All else stays as it is, byte for byte; what was dressed before is dressed anew.',
+  examples: [
+    {
+      line: 'dress front.svg --paint "#b5432e=wall.jpg" --scale N-UK -o dressed.svg',
+      does: 'Whatever is filled with one red becomes brick, by a photo that was measured:',
+    },
+    {
+      line: 'dress front.svg --paint "#gable=wall.jpg" --paint ".roof=slates.jpg" --scale 1:76.2 -o dressed.svg',
+      does: 'A group by its id, roofs by their class:',
+    },
+    {
+      line: 'dress front.svg --paint "#b5432e=wall.jpg" --course uk-metric --scale N-UK --link pictures -o dressed.svg',
+      does: 'A photo never measured, its picture beside the drawing:',
+    },
+  ],
+  caution: [
+    'What may be a colour or an id, spelled out: fill:#aabbcc, id:aabbcc.',
+    'Check that the terms of the photos allow printing, and selling, the model.',
+  ].join('\n'),
+  options: {
+    output: { ...drawingOutput, required: true },
+    paint,
+    scale,
+    region,
+    course: { ...course, help: 'what the courses are of photos that were never measured' },
+    dpi,
+    datum: {
+      ...datum,
+      help: 'where on the drawing a course begins, in mm of paper from its top left corner (default: 0,0)',
+    },
+    noEven,
+    link: { ...link, help: 'write pictures into this folder, and link to them' },
+    embed: { ...embed, help: 'put pictures into the drawing, as is done without --link' },
+  },
+  run: (drawing, values, { core, ...job }) =>
+    core.dressDrawing(drawing, { ...values, even: !values.noEven, ...job }),
+  describe: (report) => [
+    `${report.output}, ${countOf(report)} covered, ${inBytes(report.bytesAfter)}`,
+    ...inColumns([
+      ['scale', `${scaleInWords(report.scale)}, for ${inDigits(report.dpi)} dpi`],
+      ...report.surfaces.map((surface) => [surface.surface, surfaceInWords(surface)] as const),
+      ...turnedIn(report.outlines),
+    ]),
+  ],
+});
+
+function countOf({ outlines }: DressedDrawing): string {
+  return outlines.length === 1 ? '1 outline' : `${outlines.length} outlines`;
+}
+
+function surfaceInWords({ outlines, picture, scaleErrorPercent }: DressedSurface): string {
+  const { widthPx, heightPx, bytes, file } = picture;
+  const where = file === null ? 'in the drawing' : `in ${file}`;
+  const count = outlines === 1 ? '1 outline' : `${outlines} outlines`;
+  const error = inDigits(Math.abs(scaleErrorPercent), 2);
+  return `${count}, one picture of ${widthPx} x ${heightPx} px, ${inBytes(bytes)}, ${where}; scale off by ${error} %`;
+}
+
+function turnedIn(outlines: readonly DressedOutline[]): (readonly [string, string])[] {
+  return outlines
+    .filter(({ turnedDegrees }) => turnedDegrees !== 0)
+    .map(({ id, turnedDegrees }) => [id, `courses turned by ${inDigits(turnedDegrees)} degrees`]);
+}

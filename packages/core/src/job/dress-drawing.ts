@@ -1,0 +1,280 @@
+import { basename, dirname, join } from 'node:path';
+import type { CourseReference } from '../catalogue/course-reference.js';
+import type { NamedScale } from '../catalogue/find-scale.js';
+import { type FoundOutlines, findOutlines } from '../drawing/dress/find-outlines.js';
+import { matchKeys, type MatchedOutline } from '../drawing/dress/match-keys.js';
+import type { PaintKey } from '../drawing/dress/paint-key.js';
+import { undress } from '../drawing/dress/undress.js';
+import { editText } from '../drawing/edit-text.js';
+import { encodeDrawing } from '../drawing/encode-drawing.js';
+import { readDrawing } from '../drawing/read-drawing.js';
+import { outOfRange } from '../errors/out-of-range.js';
+import type { Outcome } from '../errors/outcome.js';
+import { showPath } from '../errors/show-path.js';
+import { TextureError } from '../errors/texture-error.js';
+import type { Warning } from '../errors/warning.js';
+import { realFolder } from '../read/find-linked.js';
+import type { PerAxis } from '../surface/measurement.js';
+import { type Dpi, dpi as toDpi } from '../units/units.js';
+import { openPictureFolder, type PictureFolder } from '../write/picture-folder.js';
+import { checkDrawingOutput, writeDrawing } from '../write/write-drawing.js';
+import { dressEdits } from './dress-edits.js';
+import { type LaidOutline, layOutline, type LeftOutline } from './dress-plan.js';
+import { type DressedWith, dressSurfaces, type SurfaceRefusal } from './dress-surfaces.js';
+import { beginStep, type JobOptions } from './job-options.js';
+import { openDrawing, type OpenedDrawing } from './open-drawing.js';
+import { type KeyRefusal, refuseKeys, refuseLeft } from './refuse-keys.js';
+import {
+  type DressedOutline,
+  type DressedSurface,
+  reportOutlines,
+  reportSurfaces,
+  warnOfLeft,
+} from './report-dress.js';
+import { reportScale, type ScaleReport } from './report-scale.js';
+import { stemOf, toHref } from './slim-links.js';
+
+/** Which outlines are to be covered with what. */
+export interface Paint {
+  /** Which outlines. */
+  readonly key: PaintKey;
+  /** A photo, as `fillPhoto` takes it. */
+  readonly surface: string;
+}
+
+/** What {@link dressDrawing} needs to know. */
+export interface DressDrawingOptions extends JobOptions {
+  /** The drawing to write, `.svg`. */
+  readonly output: string;
+  /** What is to be covered with what: one or more. */
+  readonly paint: readonly Paint[];
+  /** Of the model. */
+  readonly scale: NamedScale;
+  /** Of the printer, 10 to 4800; 600 unless told. */
+  readonly dpi?: Dpi;
+  /** Millimetres of the drawing, from its top left corner, at which a course begins; 0,0 unless told. */
+  readonly datum?: PerAxis<number>;
+  /** What the courses are of photos with nothing kept beside them. */
+  readonly course?: CourseReference;
+  /** Whether slow changes of light and colour are taken out; true unless told. */
+  readonly even?: boolean;
+  /** A folder to write pictures into, beside the drawing. */
+  readonly link?: string;
+  /** Whether pictures go into the drawing, which they do unless `link` is given. */
+  readonly embed?: boolean;
+}
+
+/** A drawing whose outlines are covered. */
+export interface DressedDrawing {
+  /** The file written. */
+  readonly output: string;
+  /** Of the drawing as it was. */
+  readonly bytesBefore: number;
+  /** Of the new one. */
+  readonly bytesAfter: number;
+  /** Of the printer. */
+  readonly dpi: number;
+  /** Of the model. */
+  readonly scale: ScaleReport;
+  /** What outlines were covered with. */
+  readonly surfaces: readonly DressedSurface[];
+  /** Every outline that was covered. */
+  readonly outlines: readonly DressedOutline[];
+}
+
+/** Why a drawing could not be dressed. */
+export type DressRefusal = KeyRefusal | SurfaceRefusal;
+
+/**
+ * Cover a drawing's outlines with surfaces, all at one scale, their courses running on from one to the
+ * next. An earlier dressing is taken out first; all else stays as it is, byte for byte.
+ *
+ * @param path - Where the drawing lies. It is never changed.
+ * @param options - What is to be covered with what, and where to write.
+ * @returns What was covered, or why the drawing or a photo does not allow it.
+ * @throws RangeError when options make no sense, alone or together.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function dressDrawing(
+  path: string,
+  options: DressDrawingOptions,
+): Promise<Outcome<DressedDrawing, DressRefusal>> {
+  const { output, paint, scale, even = true, course, onProgress, signal } = options;
+  const wish = checkOptions(options);
+  const inputs = [path, ...paint.map(({ surface }) => surface)];
+  await checkDrawingOutput(output, inputs);
+  beginStep('reading', options);
+  const opened = undressed(await openDrawing(path), path);
+  const { drawing } = opened;
+  const found = findOutlines(drawing);
+  refuseDrawing(path, found);
+  const keys = paint.map(({ key }) => key);
+  const meant = matchKeys(drawing, found.outlines, keys);
+  const refusal = refuseKeys(path, found, { drawing, keys, meant });
+  if (refusal) return refusal;
+  const { wanted, left, laid } = lay(meant.matched, found, { paint, ...wish });
+  const bare = refuseLeft(path, keys, { left, laid });
+  if (bare) return bare;
+  const made = await dressSurfaces(wanted, {
+    scale,
+    even,
+    ...wish,
+    ...(course && { course }),
+    ...(onProgress && { onProgress }),
+    ...(signal && { signal }),
+  });
+  if (!made.ok) return made;
+  beginStep('dressing', options);
+  const written = await write({ opened, path, inputs }, made.value, options);
+  const facts = { dressed: made.value, keys, ...written };
+  return {
+    ok: true,
+    value: {
+      output,
+      bytesBefore: opened.bytes,
+      bytesAfter: written.bytes,
+      dpi: wish.dpi,
+      scale: reportScale(scale),
+      surfaces: reportSurfaces(facts),
+      outlines: reportOutlines(facts),
+    },
+    warnings: [...warnOfDoubt(found), ...warnOfLeft(left), ...made.warnings],
+  };
+}
+
+const farthestDatum = 1e6;
+
+interface Wish {
+  readonly dpi: Dpi;
+  readonly datum: PerAxis<number>;
+  readonly mode: 'link' | 'embed';
+}
+
+function checkOptions(options: DressDrawingOptions): Wish {
+  const { paint, dpi = toDpi(600), datum = { x: 0, y: 0 }, link, embed = false } = options;
+  if (paint.length === 0) throw outOfRange('what is to be covered with what', 'paint', undefined);
+  if (!(dpi >= 10 && dpi <= 4800)) throw outOfRange('10 to 4800', 'dpi', dpi);
+  checkDatum(datum);
+  if (link !== undefined && embed) throw outOfRange('either link or embed', 'link', link);
+  const texts = paint.map(({ key }) => key.text);
+  const twice = texts.find((text, i) => texts.indexOf(text) !== i);
+  if (twice !== undefined) throw outOfRange('each key once', 'paint', `${twice} twice`);
+  return { dpi, datum, mode: link === undefined ? 'embed' : 'link' };
+}
+
+function checkDatum({ x, y }: PerAxis<number>): void {
+  for (const at of [x, y]) {
+    if (!(Math.abs(at) <= farthestDatum)) throw outOfRange('up to 1 km', 'datum', `${at} mm`);
+  }
+}
+
+function undressed(opened: OpenedDrawing, path: string): OpenedDrawing {
+  const edits = undress(opened.drawing);
+  if (edits.length === 0) return opened;
+  const text = editText(opened.text, edits).join('');
+  try {
+    return { ...opened, text, drawing: readDrawing(text) };
+  } catch (cause) {
+    const message = `${showPath(path)} was dressed before, and what was added cannot be told from the rest any more`;
+    throw new TextureError('bad-drawing', message, { cause });
+  }
+}
+
+function refuseDrawing(path: string, { fault }: FoundOutlines): void {
+  if (fault === null) return;
+  const isSize = fault.startsWith('states no size');
+  const hint = isSize
+    ? { hint: 'give its size on paper beside the viewBox: width="120mm" height="80mm"' }
+    : {};
+  throw new TextureError('bad-drawing', `${showPath(path)} ${showPath(fault)}`, hint);
+}
+
+interface Laid {
+  readonly wanted: ReadonlyMap<string, readonly LaidOutline[]>;
+  readonly left: readonly LeftOutline[];
+  // Keys that mean something which can be covered.
+  readonly laid: ReadonlySet<number>;
+}
+
+// By photo: one that several keys name is one surface.
+function lay(
+  matched: readonly MatchedOutline[],
+  { page }: FoundOutlines,
+  { paint, datum, dpi }: Wish & Pick<DressDrawingOptions, 'paint'>,
+): Laid {
+  const wanted = new Map<string, LaidOutline[]>(paint.map(({ surface }) => [surface, []]));
+  const left: LeftOutline[] = [];
+  const laid = new Set<number>();
+  const paper = { datum, dpi, page: page.box ?? { x0: 0, y0: 0, x1: 0, y1: 0 } };
+  for (const one of matched) {
+    const under = one.outline.left ?? layOutline(one, paper);
+    if (typeof under === 'string') {
+      left.push({ matched: one, why: under });
+      continue;
+    }
+    wanted.get(paint[one.key]?.surface ?? '')?.push(under);
+    laid.add(one.key);
+  }
+  return { wanted, left, laid };
+}
+
+interface Work {
+  readonly opened: OpenedDrawing;
+  readonly path: string;
+  readonly inputs: readonly string[];
+}
+
+interface Written {
+  readonly bytes: number;
+  readonly ids: readonly string[];
+  readonly files: readonly string[] | null;
+}
+
+async function write(
+  { opened, path, inputs }: Work,
+  dressed: readonly DressedWith[],
+  { output, link }: DressDrawingOptions,
+): Promise<Written> {
+  const { drawing, encoding } = opened;
+  const folder = link === undefined ? null : await openPictureFolder(link, { dry: false });
+  try {
+    const files = folder === null ? null : await writeBeside(dressed, folder, stemOf(output));
+    const own = await realFolder(dirname(output));
+    const links = files?.map((file) => toHref(own, file)) ?? dressed.map(embed);
+    const { edits, ids } = dressEdits(drawing, dressed, links);
+    if (typeof edits === 'string') refuseUse(path, edits);
+    const pieces = [...encodeDrawing(editText(drawing.text, edits), encoding)];
+    await writeDrawing(output, pieces, inputs);
+    const named = files?.map((file) => join(link ?? '', basename(file))) ?? null;
+    return { bytes: pieces.reduce((sum, piece) => sum + piece.length, 0), ids, files: named };
+  } catch (cause) {
+    await folder?.undo();
+    throw cause;
+  }
+}
+
+function refuseUse(path: string, fault: string): never {
+  throw new TextureError('bad-drawing', `${showPath(path)} ${fault}`);
+}
+
+async function writeBeside(
+  dressed: readonly DressedWith[],
+  folder: PictureFolder,
+  stem: string,
+): Promise<string[]> {
+  const files: string[] = [];
+  for (const { picture } of dressed) {
+    files.push(await folder.add(stem, picture.format === 'png' ? '.png' : '.jpg', picture.bytes));
+  }
+  return files;
+}
+
+function embed({ picture }: DressedWith): string {
+  return `data:image/${picture.format};base64,${picture.bytes.toString('base64')}`;
+}
+
+function warnOfDoubt({ doubt }: FoundOutlines): Warning[] {
+  if (doubt === null) return [];
+  const message = `what some outlines are filled with, or where they lie, cannot be told because of ${doubt}`;
+  return [{ code: 'colours-unsure', message }];
+}

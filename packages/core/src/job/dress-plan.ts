@@ -1,0 +1,124 @@
+import { type Box, boxAround, cornersOf } from '../drawing/geometry/box.js';
+import { compose, invert, type Matrix } from '../drawing/geometry/matrix.js';
+import type { MatchedOutline } from '../drawing/dress/match-keys.js';
+import { dotsUnder, type Lattice, layLattice } from '../drawing/dress/lattice.js';
+import { type Cover, planCover, type Stretch } from '../drawing/dress/plan-cover.js';
+import type { PerAxis } from '../surface/measurement.js';
+import { type Dpi, mmPerInch } from '../units/units.js';
+
+/** An outline, and the dots that cover it. */
+export interface LaidOutline extends MatchedOutline {
+  /** The surface's dots, as they lie under it. */
+  readonly lattice: Lattice;
+  /** Which of them, from the datum; whole numbers. */
+  readonly dots: Box;
+}
+
+/** An outline that is meant and cannot be covered. */
+export interface LeftOutline {
+  /** The outline. */
+  readonly matched: MatchedOutline;
+  /** Why, to follow its name. */
+  readonly why: string;
+}
+
+/** How a drawing's paper is divided into dots. */
+export interface LayOptions {
+  /** Millimetres of paper at which a course begins. */
+  readonly datum: PerAxis<number>;
+  /** Of the printer. */
+  readonly dpi: Dpi;
+  /** The page in millimetres. */
+  readonly page: Box;
+}
+
+// Picture past the outline, so that no renderer fades its edge into it.
+const marginMm = 0.5;
+const leastMargin = 4;
+// Past this a finger slipped.
+const longestMm = 10_000;
+
+/**
+ * Lay a surface's dots under an outline.
+ *
+ * @param matched - The outline; it can be covered.
+ * @param options - The paper.
+ * @returns The dots, or why there are none, to follow its name.
+ */
+export function layOutline(matched: MatchedOutline, options: LayOptions): LaidOutline | string {
+  const { datum, dpi, page } = options;
+  const { matrix, box } = matched.outline;
+  const dot = mmPerInch / dpi;
+  const lattice = layLattice(matrix, { datum, dot });
+  // Of what breaks off no more than the page is seen.
+  const under =
+    box === 'unknown' || box === null ? dotsOf(page, lattice) : dotsUnder(lattice, matrix, box);
+  const margin = Math.max(leastMargin, Math.ceil(marginMm / dot));
+  const dots = {
+    x0: Math.floor(under.x0) - margin,
+    y0: Math.floor(under.y0) - margin,
+    x1: Math.ceil(under.x1) + margin,
+    y1: Math.ceil(under.y1) + margin,
+  };
+  const longest = Math.max(dots.x1 - dots.x0, dots.y1 - dots.y0);
+  const farthest = Math.max(...Object.values(dots).map(Math.abs));
+  if (longest * dot > longestMm || !(farthest < 2 ** 31)) return 'is over 10 m of paper long';
+  return { ...matched, lattice, dots };
+}
+
+function dotsOf(page: Box, { matrix }: Lattice): Box {
+  const back = invert(matrix);
+  return back === null ? page : boxAround(cornersOf(back, page));
+}
+
+/** Of a picture. */
+interface PixelSize {
+  /** Columns. */
+  readonly width: number;
+  /** Rows. */
+  readonly height: number;
+}
+
+/** One picture for all outlines of a surface. */
+export interface SurfacePlan {
+  /** What of the surface it shows, in dots from the datum. */
+  readonly picture: PerAxis<Stretch>;
+  /** Where it is laid for each outline: from its pixels to millimetres of paper, each time. */
+  readonly places: readonly (readonly Matrix[])[];
+}
+
+// Pictures that lie side by side overlap by so much, so that no edge of theirs is seen at any zoom.
+const overlapMm = 1.5;
+// And lie so far apart at least, or a gravel of a few millimetres would be laid a thousand times.
+const stepMm = 50;
+const mostStep = 2000;
+
+/**
+ * Plan one picture for all outlines of a surface.
+ *
+ * @param laid - One or more.
+ * @param tile - How large what repeats is.
+ * @param dpi - Of the printer.
+ * @returns Which dots it shows, and where it goes.
+ */
+export function planSurface(laid: readonly LaidOutline[], tile: PixelSize, dpi: Dpi): SurfacePlan {
+  const dot = mmPerInch / dpi;
+  const overlap = Math.max(2 * leastMargin, Math.ceil(overlapMm / dot));
+  const step = Math.min(mostStep, Math.ceil(stepMm / dot));
+  const plan = (period: number, stretches: readonly Stretch[]): Cover =>
+    planCover(stretches, { period, overlap, step });
+  const x = plan(
+    tile.width,
+    laid.map(({ dots: { x0, x1 } }) => ({ start: x0, length: x1 - x0 })),
+  );
+  const y = plan(
+    tile.height,
+    laid.map(({ dots: { y0, y1 } }) => ({ start: y0, length: y1 - y0 })),
+  );
+  const places = laid.map(({ lattice }, i) =>
+    (y.places[i] ?? []).flatMap((down) =>
+      (x.places[i] ?? []).map((across) => compose(lattice.matrix, [1, 0, 0, 1, across, down])),
+    ),
+  );
+  return { picture: { x: x.picture, y: y.picture }, places };
+}

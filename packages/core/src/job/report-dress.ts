@@ -1,0 +1,154 @@
+import type { LaidOutline, LeftOutline } from './dress-plan.js';
+import type { DressedWith } from './dress-surfaces.js';
+import type { MatchedOutline } from '../drawing/dress/match-keys.js';
+import type { PaintKey } from '../drawing/dress/paint-key.js';
+import { showPath } from '../errors/show-path.js';
+import type { Warning } from '../errors/warning.js';
+import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
+import { toFigures } from './to-figures.js';
+
+/** An outline that was covered. */
+export interface DressedOutline {
+  /** Its id; `path`, or `path in gable`, where it has none. */
+  readonly id: string;
+  /** The key that means it, as it was written. */
+  readonly key: string;
+  /** The photo that it is covered with, as it was written. */
+  readonly surface: string;
+  /** How far courses are turned on paper, clockwise. */
+  readonly turnedDegrees: number;
+  /** How often the surface's picture is laid under it. */
+  readonly pictures: number;
+}
+
+/** A surface that outlines were covered with. */
+export interface DressedSurface {
+  /** The photo, as it was written. */
+  readonly surface: string;
+  /** How many outlines it covers. */
+  readonly outlines: number;
+  /** What repeats. */
+  readonly tile: {
+    /** Columns. */
+    readonly widthPx: number;
+    /** Rows. */
+    readonly heightPx: number;
+  };
+  /** What rounding that to whole dots did to its scale, along the worse axis. */
+  readonly scaleErrorPercent: number;
+  /** The one picture of it. */
+  readonly picture: {
+    /** Its id in the drawing. */
+    readonly id: string;
+    /** The file beside the drawing, or null where it is in the drawing. */
+    readonly file: string | null;
+    /** Columns. */
+    readonly widthPx: number;
+    /** Rows. */
+    readonly heightPx: number;
+    /** Of its file. */
+    readonly bytes: number;
+  };
+  /** Of the photo. */
+  readonly measurement: MeasurementReport;
+}
+
+/** What a report goes by. */
+export interface DressFacts {
+  /** Surfaces, and what they cover. */
+  readonly dressed: readonly DressedWith[];
+  /** As the user wrote them. */
+  readonly keys: readonly PaintKey[];
+  /** Of the surfaces' pictures, in their order. */
+  readonly ids: readonly string[];
+  /** The files of these pictures, or null where they are in the drawing. */
+  readonly files: readonly string[] | null;
+}
+
+/**
+ * Report what was covered, in the order of the drawing.
+ *
+ * @param facts - What became of it.
+ * @returns Each outline at each place where it shows.
+ */
+export function reportOutlines(facts: DressFacts): DressedOutline[] {
+  const { dressed, keys } = facts;
+  const all = dressed.flatMap(({ path, laid, plan }) =>
+    laid.map((one, i) => ({ one, path, pictures: plan.places[i]?.length ?? 0 })),
+  );
+  return all
+    .toSorted((a, b) => indexOf(a.one) - indexOf(b.one))
+    .map(({ one, path, pictures }) => ({
+      id: nameOf(one),
+      key: keys[one.key]?.text ?? '',
+      surface: path,
+      turnedDegrees: toFigures(one.lattice.turned, 6),
+      pictures,
+    }));
+}
+
+function indexOf({ outline }: LaidOutline): number {
+  return outline.styled.element.index;
+}
+
+function nameOf({ outline: { styled, holders } }: MatchedOutline): string {
+  const { id, name } = styled.element;
+  const around = holders.find((holder) => holder.id !== null)?.id;
+  return id ?? (around === null || around === undefined ? name : `${name} in ${around}`);
+}
+
+/**
+ * Report what outlines were covered with.
+ *
+ * @param facts - What became of it.
+ * @returns Each surface, in the order in which it was named.
+ */
+export function reportSurfaces(facts: DressFacts): DressedSurface[] {
+  const { dressed, ids, files } = facts;
+  return dressed.map(({ path, laid, surface, picture }, i) => {
+    const { made, measurement, lattice, photo } = surface;
+    const errors = [made.plan.x.scaleError, made.plan.y.scaleError];
+    const worst = errors.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a));
+    return {
+      surface: path,
+      outlines: laid.length,
+      tile: { widthPx: made.raster.width, heightPx: made.raster.height },
+      scaleErrorPercent: toFigures(100 * worst, 3),
+      picture: {
+        id: ids[i] ?? '',
+        file: files?.[i] ?? null,
+        widthPx: picture.width,
+        heightPx: picture.height,
+        bytes: picture.bytes.length,
+      },
+      measurement: reportMeasurement({ ...measurement, lattice }, photo),
+    };
+  });
+}
+
+/**
+ * Warn of outlines that are meant and were left as they are: those named themselves each, the others by
+ * what stands against them. That a line has no area needs no word where it only stands in a group.
+ *
+ * @param left - Outlines, and why, to follow their name.
+ * @returns The warnings.
+ */
+export function warnOfLeft(left: readonly LeftOutline[]): Warning[] {
+  const code = 'left-as-it-is';
+  const counts = new Map<string, number>();
+  const warnings: Warning[] = [];
+  for (const { matched, why } of left) {
+    if (matched.isOwn) {
+      const message = `${showPath(nameOf(matched))} is left as it is: it ${why}`;
+      warnings.push({ code, message });
+    } else if (matched.outline.box !== null) counts.set(why, (counts.get(why) ?? 0) + 1);
+  }
+  for (const [why, count] of counts) {
+    const message =
+      count === 1
+        ? `an outline is left as it is: it ${why}`
+        : `${count} outlines are left as they are: each ${why}`;
+    warnings.push({ code, message });
+  }
+  return warnings;
+}
