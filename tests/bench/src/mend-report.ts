@@ -3,23 +3,28 @@ import { type MendedWall, mendWall } from './mend-wall.js';
 import { judgeLines, type SeamLines } from './seam-lines.js';
 import {
   type Band,
+  type BandContrast,
   bandContrast,
-  largestSteps,
-  piecesContrast,
-  stepsByChance,
+  type Fault,
+  plantedSteps,
+  seamSteps,
 } from './seam-steps.js';
 
-// By so much a step may be larger than those inside.
-const leeway = 1.05;
+// What a judge must pass, and what it must not.
+const faults: readonly { readonly name: string; readonly fault: Fault }[] = [
+  { name: 'nothing was joined', fault: {} },
+  { name: 'what follows lies 3 px across', fault: { shift: 3 } },
+  { name: 'what follows is 1.1 times as light', fault: { gain: 1.1 } },
+  { name: 'another piece follows', fault: { away: 0.37 } },
+];
 
 /** What became of one seam of a wall. */
 interface JudgedBand {
-  /** Whether no step in it is larger than those elsewhere, and how often that is so by chance. */
-  readonly inside: boolean;
-  readonly byChance: number;
-  /** Contrast over that of its two pieces, and that of one of them over the other's. */
-  readonly contrast: number;
-  readonly pieces: number;
+  /** How far its steps lie from those inside: 1 is the border; NaN where nothing tells. */
+  readonly steps: number;
+  /** The same of bands as wide elsewhere, by {@link faults}. */
+  readonly planted: readonly number[];
+  readonly contrast: BandContrast;
 }
 
 /** What became of one wall. */
@@ -63,16 +68,14 @@ export function judgeMended(wall: MendedWall): JudgedWall[] {
   const { even, tile, truth } = wall;
   if (tile.method === 'none') return [];
   const x = bandOf(wall, 'x');
-  const bands = [x, bandOf(wall, 'y')].map((band) => {
-    const steps = largestSteps(tile.raster, band);
-    const period = band.axis === 'x' ? tile.raster.width : tile.raster.height;
-    const start = tile.start[band.axis];
-    const made = { tile: tile.raster, raster: even, start, period };
+  const bands = [x, bandOf(wall, 'y')].map((band, i): JudgedBand => {
+    // Anywhere, but the same place each time.
+    const at = (0.15 + 0.38 * i + truth.coursePx) % 1;
+    const planted = faults.map(({ fault }) => plantedSteps(wall, band, fault, at));
     return {
-      inside: steps.band <= leeway * steps.elsewhere,
-      byChance: stepsByChance(tile.raster, band, leeway),
-      contrast: bandContrast(made, band),
-      pieces: piecesContrast(made, band),
+      steps: seamSteps(wall, band),
+      planted,
+      contrast: bandContrast(wall, band),
     };
   });
   return [
@@ -107,21 +110,21 @@ function bandOf({ even, tile, truth }: MendedWall, axis: 'x' | 'y'): Band {
  */
 export function reportMended(judged: readonly JudgedWall[]): void {
   const bands = judged.flatMap((wall) => wall.bands);
-  const contrasts = sorted(bands.map(({ contrast }) => contrast));
   const kept = sorted(judged.map((wall) => wall.kept));
+  const told = bands.filter((band) => !Number.isNaN(band.steps));
   console.log(
-    `seams mended: ${bands.length}; largest step in the band within the inside's: ${share(bands, (band) => band.inside)}`,
+    `seams mended: ${bands.length}; steps within those inside at the same phase: ${share(told, (band) => band.steps <= 1)} of ${told.length} that can be judged`,
   );
-  const chances = bands.map((band) => band.byChance).filter((one) => !Number.isNaN(one));
+  for (const [i, { name }] of faults.entries()) {
+    const figures = told.map(({ planted }) => planted[i]!).filter((one) => !Number.isNaN(one));
+    console.log(`  the same elsewhere, where ${name}: ${share(figures, (one) => one <= 1)}`);
+  }
+  const contrasts = sorted(bands.map(({ contrast }) => contrast.overMean));
   console.log(
-    `  the same of bands as wide where nothing was joined: ${(100 * meanOf(chances)).toFixed(1)} %`,
+    `contrast of the band over its two pieces' mean: 0.95 to 1.05 in ${share(contrasts, (one) => one >= 0.95 && one <= 1.05)}; 5 % ${at(contrasts, 0.05)}, median ${at(contrasts, 0.5)}, 95 % ${at(contrasts, 0.95)}`,
   );
   console.log(
-    `contrast of the band over its sources: 0.95 to 1.05 in ${share(contrasts, (one) => one >= 0.95 && one <= 1.05)}; 5 % ${at(contrasts, 0.05)}, median ${at(contrasts, 0.5)}, 95 % ${at(contrasts, 0.95)}`,
-  );
-  const pieces = sorted(bands.flatMap(({ pieces: one }) => (Number.isFinite(one) ? [one] : [])));
-  console.log(
-    `  one of these over the other: 0.95 to 1.05 in ${share(pieces, (one) => one >= 0.95 && one <= 1.05)}; 5 % ${at(pieces, 0.05)}, 95 % ${at(pieces, 0.95)}`,
+    `  at least 0.95 of the lower, at most 1.05 of the higher: ${share(bands, ({ contrast }) => contrast.overLower >= 0.95 && contrast.overHigher <= 1.05)}; one over the other within 0.95 to 1.05: ${share(bands, ({ contrast }) => contrast.overHigher >= 0.95 * contrast.overLower)}`,
   );
   console.log(
     `area kept: least ${at(kept, 0)} %, median ${at(kept, 0.5)} %; less than 60 % though whole repeats allow it: ${judged.filter((wall) => wall.kept < 60 && wall.mayKeep >= 60).length}`,
@@ -155,10 +158,6 @@ function print(
 
 function share<Item>(items: readonly Item[], holds: (item: Item) => boolean): string {
   return `${((100 * items.filter(holds).length) / items.length).toFixed(1)} %`;
-}
-
-function meanOf(values: readonly number[]): number {
-  return sum(values) / values.length;
 }
 
 function sum(values: readonly number[]): number {
