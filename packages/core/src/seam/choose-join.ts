@@ -1,5 +1,5 @@
 import { joinOverlap, type JoinMethod } from './join-overlap.js';
-import { type JoinScore, judgeJoin, type JudgeOptions } from './judge-join.js';
+import { createJudge, type JoinScore, type JudgeOptions } from './judge-join.js';
 import type { Overlap } from './overlap.js';
 
 /** One way to join the ends of a picture, and how well it does. */
@@ -33,9 +33,10 @@ export interface JoinChoice extends JudgeOptions {
  */
 export function chooseJoin(windows: Overlap, choice: JoinChoice): ChosenJoin {
   const { methods, border, closed } = choice;
+  const judge = createJudge(windows, choice);
   const made = methods.map((method) => {
     const joined = joinOverlap(windows, { method, border, closed });
-    return { joined, judged: { method, ...judgeJoin(windows, joined, choice) } };
+    return { joined, judged: { method, ...judge(joined) } };
   });
   made.sort((one, other) => one.judged.score - other.judged.score);
   return { joined: made[0]!.joined, tried: made.map(({ judged }) => judged) };

@@ -29,35 +29,44 @@ const unseen = { contrast: 0.02, ghost: 0.01 };
 const price = { contrast: 4, ghost: 8 };
 
 /**
- * Judge a join by the two windows that it was made of.
+ * Look at two windows, so that joins of them can be judged.
  *
  * @param windows - The two.
- * @param joined - What they became, colour by colour.
  * @param options - Where the border runs.
- * @returns How well.
+ * @returns What judges a join of them, told what they became, colour by colour.
  */
-export function judgeJoin(
+export function createJudge(
   windows: Overlap,
-  joined: readonly Float32Array[],
   options: JudgeOptions,
-): JoinScore {
-  const made = toLightness(joined);
-  const sources = [toLightness(windows.ending), toLightness(windows.beginning)] as const;
+): (joined: readonly Float32Array[]) => JoinScore {
   const { border, halfBrick } = options;
-  const step = Math.max(
-    overSources(made, sources, (plane) => edgeStep(plane, windows.width, border)),
-    overSources(made, sources, (plane) => lightStep(plane, windows.width, border)),
-  );
-  const contrast = overSources(made, sources, (plane) => fineDetail(plane, windows));
-  const ghost = Math.max(
-    rise(made, sources, { lag: halfBrick.along, stride: 1, ...windows }),
-    rise(made, sources, { lag: halfBrick.across, stride: windows.width, ...windows }),
-  );
-  const score =
-    step +
-    price.contrast * Math.max(0, Math.abs(contrast - 1) - unseen.contrast) +
-    price.ghost * Math.max(0, ghost - unseen.ghost);
-  return { step, contrast, ghost, score };
+  const { width } = windows;
+  const measures = [
+    (plane: Float32Array) => edgeStep(plane, width, border),
+    (plane: Float32Array) => lightStep(plane, width, border),
+    (plane: Float32Array) => fineDetail(plane, windows),
+  ] as const;
+  const lags = [
+    { lag: halfBrick.along, stride: 1, ...windows },
+    { lag: halfBrick.across, stride: width, ...windows },
+  ] as const;
+  const one = toLightness(windows.ending);
+  const other = toLightness(windows.beginning);
+  const usual = measures.map((measure) => Math.sqrt((measure(one) ** 2 + measure(other) ** 2) / 2));
+  const alike = lags.map((lag) => (likeness(one, lag) + likeness(other, lag)) / 2);
+  return (joined) => {
+    const made = toLightness(joined);
+    const [edge = 0, light = 0, contrast = 0] = measures.map(
+      (measure, i) => (measure(made) + 1e-4) / (usual[i]! + 1e-4),
+    );
+    const step = Math.max(edge, light);
+    const ghost = Math.max(0, ...lags.map((lag, i) => likeness(made, lag) - alike[i]!));
+    const score =
+      step +
+      price.contrast * Math.max(0, Math.abs(contrast - 1) - unseen.contrast) +
+      price.ghost * Math.max(0, ghost - unseen.ghost);
+    return { step, contrast, ghost, score };
+  };
 }
 
 // Luminance of linear light has much the same weights; these are of its roots.
@@ -70,15 +79,6 @@ function toLightness(planes: readonly Float32Array[]): Float32Array {
     for (let i = 0; i < out.length; i++) out[i] = out[i]! + weight * plane[i]!;
   }
   return out;
-}
-
-function overSources(
-  made: Float32Array,
-  [one, other]: readonly [Float32Array, Float32Array],
-  measure: (plane: Float32Array) => number,
-): number {
-  const usual = Math.sqrt((measure(one) ** 2 + measure(other) ** 2) / 2);
-  return (measure(made) + 1e-4) / (usual + 1e-4);
 }
 
 // Root mean square of the steps from pixel to pixel across the border.
@@ -130,15 +130,6 @@ interface Lag {
   readonly stride: number;
   readonly width: number;
   readonly height: number;
-}
-
-function rise(
-  made: Float32Array,
-  [one, other]: readonly [Float32Array, Float32Array],
-  lag: Lag,
-): number {
-  const usual = (likeness(one, lag) + likeness(other, lag)) / 2;
-  return Math.max(0, likeness(made, lag) - usual);
 }
 
 // How like itself a plane is, so many samples on: 1 the same, 0 strangers.

@@ -188,26 +188,44 @@ function freeMatch(lines: SampledLines, shortest: number): number {
 function mismatches(lines: SampledLines, least: number, most: number): Float64Array {
   const { count, length, samples } = lines;
   const curve = new Float64Array(most - least + 1);
+  const { sums, powers } = upTo(lines);
   for (let shift = least; shift <= most; shift++) {
     const room = length - shift;
     let unlike = 0;
-    let sum = 0;
-    let squares = 0;
     for (let line = 0; line < count; line++) {
       const start = line * length;
       for (let at = start; at < start + room; at++) {
-        const near = samples[at]!;
-        const far = samples[at + shift]!;
-        unlike += (near - far) * (near - far);
-        sum += near + far;
-        squares += near * near + far * far;
+        const step = samples[at]! - samples[at + shift]!;
+        unlike += step * step;
       }
     }
+    const sum = sums[room]! + sums[length]! - sums[shift]!;
+    const squares = powers[room]! + powers[length]! - powers[shift]!;
     const size = 2 * count * room;
     const spread = squares / size - (sum / size) ** 2;
     curve[shift - least] = (2 * unlike) / size / (2 * spread + 1e-9);
   }
   return curve;
+}
+
+// Sums over all samples before a place, and of their squares.
+function upTo({ count, length, samples }: SampledLines): {
+  readonly sums: Float64Array;
+  readonly powers: Float64Array;
+} {
+  const [sums, powers] = [new Float64Array(length + 1), new Float64Array(length + 1)];
+  for (let line = 0, i = 0; line < count; line++) {
+    for (let at = 1; at <= length; at++, i++) {
+      const sample = samples[i]!;
+      sums[at]! += sample;
+      powers[at]! += sample * sample;
+    }
+  }
+  for (let at = 1; at <= length; at++) {
+    sums[at]! += sums[at - 1]!;
+    powers[at]! += powers[at - 1]!;
+  }
+  return { sums, powers };
 }
 
 function thinned({ count, length, samples }: SampledLines, every: number): SampledLines {

@@ -7,11 +7,13 @@ import type { PerAxis } from '../surface/measurement.js';
 import type { JudgedJoin } from './choose-join.js';
 import { choosePeriods, type PeriodChoice } from './choose-periods.js';
 import { inspectAxis } from './inspect-axis.js';
+import { holdsWhole } from './holds-whole.js';
 import { lookSmaller } from './look-smaller.js';
 import type { JoinMethod } from './join-overlap.js';
 import { matchRepeat, type RepeatMatch } from './match-repeat.js';
 import { healBricks, type HealedBricks, type JoinedTile } from './mend/heal-bricks.js';
 import type { JoinedAxis } from './mend/origin-of.js';
+import { createLook } from './mend/see-wall.js';
 import { warnOfOther } from './mend/warn-of-other.js';
 import { mendAxis } from './mend-axis.js';
 import type { Joints } from './see-joints.js';
@@ -73,8 +75,7 @@ export interface Tile {
 export function mendTile(raster: Raster, options: MendOptions): Outcome<Tile, 'too-few-repeats'> {
   const { repeat, method = 'auto', keep = 60 } = options;
   if (!(keep > 0 && keep <= 100)) throw outOfRange('above 0 to 100 per cent', 'keep', keep);
-  const seamless = findSeamless(raster, options);
-  const { x, y } = intend(raster, options, seamless);
+  const { x, y } = intend(raster, options);
   if (x === null || y === null) return tooFew(raster, repeat, x === null);
 
   const joints = withBond(options.joints ?? null, repeat);
@@ -104,12 +105,20 @@ function withBond(joints: Joints | null, repeat: PerAxis<number | null>): Joints
   };
 }
 
-// Where it is known, or the plan cuts a piece off anyway, nobody need look.
-function findSeamless(raster: Raster, options: MendOptions): PerAxis<boolean> {
+// Where it is known, or the plan or the bond cuts a piece off anyway, nobody need look.
+function findSeamless(
+  raster: Raster,
+  options: MendOptions,
+  match: PerAxis<RepeatMatch>,
+): PerAxis<boolean> {
   const { meets, period, axis = 'both' } = options;
   const look = (which: 'x' | 'y', length: number): boolean => {
     if (meets?.[which] === true) return true;
-    const isCut = axis === 'both' && (period?.[which] ?? length) < length;
+    const { repeat } = match[which];
+    const planned = period?.[which] ?? null;
+    const isWhole =
+      planned === null ? repeat === null || holdsWhole(length, repeat) : planned === length;
+    const isCut = axis === 'both' && !isWhole;
     return !isCut && inspectAxis(lookSmaller(raster), which).seamless;
   };
   return { x: look('x', raster.width), y: look('y', raster.height) };
@@ -157,11 +166,10 @@ function joinEnds(raster: Raster, ends: EndsToJoin): JoinedTileOf {
   }
   const method = methodOf(joins, methods);
   const closed = { x: closes(x), y: closes(y) };
-  const joined = { tile, picture: raster, ends: borders, closed };
-  const healed = heal(joined, method, ends.joints ?? null);
+  const joined = { tile, ends: borders, closed };
+  const { healed, others } = finish(raster, joined, method, ends.joints ?? null);
   // Cropping and joining move the mean a little.
   keepMean(raster, tile);
-  const others = ends.joints == null ? [] : warnOfOther(raster, borders, ends.joints);
   return { raster: tile, start, joins, method, healed, others };
 }
 
@@ -171,13 +179,17 @@ function closes({ meets, mend }: Intent): boolean {
 
 const nothingHealed = { replaced: 0, left: 0 };
 
-// What was faded on request has no cut.
-function heal(
-  joined: Omit<JoinedTile, 'joints'>,
+function finish(
+  raster: Raster,
+  joined: Omit<JoinedTile, 'look' | 'joints'>,
   method: MendMethod,
   joints: Joints | null,
-): HealedBricks {
-  return joints === null || method === 'blend' ? nothingHealed : healBricks({ ...joined, joints });
+): Pick<JoinedTileOf, 'healed' | 'others'> {
+  if (joints === null) return { healed: nothingHealed, others: [] };
+  const look = createLook(raster, joints);
+  // What was faded on request has no cut.
+  const healed = method === 'blend' ? nothingHealed : healBricks({ ...joined, look, joints });
+  return { healed, others: warnOfOther(look, joined.ends, joints) };
 }
 
 // Where nothing was left over and a cut was asked for, none was made.
@@ -197,13 +209,10 @@ interface Intent {
   readonly mend: boolean;
 }
 
-function intend(
-  raster: Raster,
-  options: MendOptions,
-  seen: PerAxis<boolean>,
-): PerAxis<Intent | null> {
+function intend(raster: Raster, options: MendOptions): PerAxis<Intent | null> {
   const { axis = 'both', keep = 60 } = options;
   const match = findMatch(raster, options);
+  const seen = findSeamless(raster, options, match);
   const length = { x: raster.width, y: raster.height };
   const seamless = {
     x: seen.x && !match.x.refutesLength,

@@ -41,16 +41,13 @@ export function seeMortar(raster: Raster, courses: Courses): Mortar {
   const lines = planes.map((plane) => toLine(plane, width, phases));
   const gain = lines.reduce((sum, { slope, step }) => sum + slope * step, 0);
   if (!(gain > 0)) return { width, height, likeness, joint: 0.13 * courses.course };
-  for (const [channel, { slope, brick }] of lines.entries()) {
-    const plane = planes[channel]!;
-    const factor = slope / gain;
-    for (let i = 0; i < likeness.length; i++) {
-      const light = plane[i]!;
-      likeness[i]! += factor * ((light > 0 ? Math.sqrt(light) : 0) - brick);
-    }
-  }
+  const [p, q, r] = lines.map(({ slope }) => slope / gain) as [number, number, number];
+  const [red, green, blue] = planes;
+  const base = lines.reduce((sum, { slope, brick }) => sum + (slope / gain) * brick, 0);
   for (let i = 0; i < likeness.length; i++) {
-    likeness[i] = Math.min(1.5, Math.max(-0.5, likeness[i]!));
+    const one = p * Math.sqrt(Math.max(0, red[i]!)) + q * Math.sqrt(Math.max(0, green[i]!));
+    const value = one + r * Math.sqrt(Math.max(0, blue[i]!)) - base;
+    likeness[i] = value < -0.5 ? -0.5 : value > 1.5 ? 1.5 : value;
   }
   return { width, height, likeness, joint: widthOf(likeness, phases, courses.course) };
 }

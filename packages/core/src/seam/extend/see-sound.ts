@@ -24,6 +24,8 @@ const about = 0.25;
 const leastSound = 0.3;
 // A course so much of which is unsound is of other work.
 const mostOther = 0.9;
+// Samples over each such length from which what is usual is told.
+const enough = 8;
 // Square roots of light: so little is never strange.
 const leastSpread = 0.004;
 
@@ -41,7 +43,7 @@ export function seeSound(raster: Raster, mortar: Mortar, beds: Beds): SoundCours
   const shown = Array.from({ length: beds.count }, (_, bed) =>
     smoothed(meanAlong(mortar, beds, bed), reach),
   );
-  const usual = median(Float64Array.from(shown.flatMap((line) => [...line])));
+  const usual = median(joined(shown));
   const least = leastShown * usual;
   const most = mostInside * usual;
   // Half of a bed is cut away by the picture's edge: nothing is said of it.
@@ -101,17 +103,14 @@ function seeStrange(raster: Raster, mortar: Mortar, beds: Beds): Float64Array[] 
   // Of fewer lengths nobody can say which is usual.
   if ((mortar.width / over) * courses.length < leastLengths) return odd;
   for (const plane of raster.planes) {
-    const lines = courses.map((course) =>
-      smoothed(
-        meanAlong({ ...mortar, likeness: plane }, beds, course + 0.5).map((light) =>
-          Math.sqrt(Math.max(0, light)),
-        ),
-        over,
-      ),
-    );
-    const all = Float64Array.from(lines.flatMap((line) => [...line]));
-    const usual = median(all);
-    const spread = median(all.map((value) => Math.abs(value - usual))) + leastSpread;
+    const lines = courses.map((course) => {
+      const line = meanAlong({ ...mortar, likeness: plane }, beds, course + 0.5);
+      for (let x = 0; x < line.length; x++) line[x] = Math.sqrt(Math.max(0, line[x]!));
+      return smoothed(line, over);
+    });
+    const some = thinned(joined(lines), Math.max(1, Math.floor(over / enough)));
+    const usual = median(some);
+    const spread = median(some.map((value) => Math.abs(value - usual))) + leastSpread;
     for (const [course, line] of lines.entries()) {
       const to = odd[course]!;
       for (let x = 0; x < line.length; x++) {
@@ -126,16 +125,43 @@ function seeStrange(raster: Raster, mortar: Mortar, beds: Beds): Float64Array[] 
 function meanAlong(mortar: Mortar, beds: Beds, line: number): Float64Array {
   const { width, height, likeness, joint } = mortar;
   const half = Math.max(0.5, about * joint);
-  const bed = Math.floor(line);
+  const middles = middlesAlong(beds, line, width);
   const raw = new Float64Array(width);
   for (let x = 0; x < width; x++) {
-    const above = bedAt(beds, bed, x + 0.5);
-    const middle = line === bed ? above : (above + bedAt(beds, bed + 1, x + 0.5)) / 2;
+    const middle = middles[x]!;
     const first = Math.min(height - 1, Math.max(0, Math.round(middle - half)));
     const last = Math.min(height, Math.max(first + 1, Math.round(middle + half)));
-    for (let y = first; y < last; y++) raw[x]! += likeness[y * width + x]! / (last - first);
+    let sum = 0;
+    for (let at = first * width + x, end = last * width; at < end; at += width)
+      sum += likeness[at]!;
+    raw[x] = sum / (last - first);
   }
   return raw;
+}
+
+function middlesAlong(beds: Beds, line: number, width: number): Float64Array {
+  const bed = Math.floor(line);
+  const out = new Float64Array(width);
+  for (let x = 0; x < width; x++) {
+    const above = bedAt(beds, bed, x + 0.5);
+    out[x] = line === bed ? above : (above + bedAt(beds, bed + 1, x + 0.5)) / 2;
+  }
+  return out;
+}
+
+function joined(lines: readonly Float64Array[]): Float64Array {
+  const all = new Float64Array(lines.reduce((sum, line) => sum + line.length, 0));
+  let at = 0;
+  for (const line of lines) {
+    all.set(line, at);
+    at += line.length;
+  }
+  return all;
+}
+
+// Neighbours of a smooth line tell the same.
+function thinned(line: Float64Array, every: number): Float64Array {
+  return Float64Array.from({ length: Math.floor(line.length / every) }, (_, i) => line[i * every]!);
 }
 
 function smoothed(line: Float64Array, over: number): Float64Array {

@@ -1,15 +1,17 @@
 import type { Raster } from '../../raster/raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { weighOddness } from '../extend/weigh-oddness.js';
-import type { BrickCell } from './list-cells.js';
+import type { BrickCell, SeenBrick } from './list-cells.js';
 import type { JoinedAxis } from './origin-of.js';
 
 /** Bricks to be replaced, and what by. */
 export interface WholeChoice {
   /** Bricks of two pieces, in pixels of the tile. */
-  readonly split: readonly BrickCell[];
+  readonly split: readonly SeenBrick[];
   /** Bricks of the picture, in its pixels. */
   readonly cells: readonly BrickCell[];
+  /** See more of one of these. */
+  readonly see: (cell: BrickCell) => SeenBrick;
   /** The tile. */
   readonly tile: Pick<Raster, 'width' | 'height'>;
   /** How it was joined along each axis. */
@@ -34,6 +36,8 @@ const odd = 6;
 const stretched = 1.5;
 // What speaks for one that the cut parted: all around it is as it should be.
 const own = 20;
+// Of so many whole bricks one suits as well as of more.
+const enough = 600;
 // Copies further apart than this, in bricks, are seen no more than any other.
 const farOff = 5;
 
@@ -43,29 +47,49 @@ const farOff = 5;
  * @param choice - Which, and what there is.
  * @returns For each, what takes its place; null where nothing fits.
  */
-export function chooseWhole(choice: WholeChoice): (BrickCell | null)[] {
-  const { split, cells } = choice;
+export function chooseWhole(choice: WholeChoice): (SeenBrick | null)[] {
+  const { split, cells, see } = choice;
   const whole = cells.filter((cell) => cell.ends >= leastEnds && cell.split <= mostSplit);
-  const oddness = weighOddness(whole);
-  const spread = spreadOf(whole);
-  const uses = new Map<BrickCell, BrickCell[]>();
+  const every = Math.max(1, whole.length / enough);
+  const some = Array.from({ length: Math.floor(whole.length / every) }, (_, i) =>
+    see(whole[Math.floor(i * every)]!),
+  );
+  const oddness = weighOddness(some);
+  const spread = spreadOf(some);
+  const uses = new Map<BrickCell, SeenBrick[]>();
+  const suits = (cell: SeenBrick, place: SeenBrick): number =>
+    stretched * misfitOf(cell, place) ** 2 + unlikeness(cell, place) / spread;
   return split.map((place) => {
-    let best: BrickCell | null = null;
-    let least = Infinity;
-    for (const [i, cell] of whole.entries()) {
-      const misfit = misfitOf(cell, place);
-      if (misfit > 1) continue;
-      const used = uses.get(cell) ?? [];
-      const cost =
-        stretched * misfit * misfit +
-        unlikeness(cell, place) / spread +
-        odd * oddness[i]! +
-        crowding(choice, { cell, place, used });
+    let [best, least] = [findParted(choice, whole, place), Infinity];
+    if (best !== null) least = suits(best, place) - own;
+    // Nothing speaks for any other.
+    for (let i = 0; i < some.length && least > 0; i++) {
+      const cell = some[i]!;
+      if (misfitOf(cell, place) > 1) continue;
+      const alone = suits(cell, place) + odd * oddness[i]!;
+      if (alone >= least) continue;
+      const cost = alone + crowding(choice, { cell, place, used: uses.get(cell) ?? [] });
       if (cost < least) [best, least] = [cell, cost];
     }
     if (best !== null) uses.set(best, [...(uses.get(best) ?? []), place]);
     return best;
   });
+}
+
+// The brick of the picture that the cut ran through, where it shows all of it.
+function findParted(
+  choice: WholeChoice,
+  whole: readonly BrickCell[],
+  place: SeenBrick,
+): SeenBrick | null {
+  let best: BrickCell | null = null;
+  let least = 1;
+  for (const cell of whole) {
+    if (!isParted(choice, cell, place)) continue;
+    const misfit = misfitOf(cell, place);
+    if (misfit <= least) [best, least] = [cell, misfit];
+  }
+  return best === null ? null : choice.see(best);
 }
 
 // 0 the same size, 1 as far from it as may be.
@@ -83,13 +107,13 @@ function misfitOf(cell: BrickCell, place: BrickCell): number {
 // Mortar on six sides, in three colours.
 const size = 18;
 
-function unlikeness(cell: BrickCell, place: BrickCell): number {
+function unlikeness(cell: SeenBrick, place: SeenBrick): number {
   let sum = 0;
   for (let i = 0; i < size; i++) sum += (cell.mortar[i]! - place.mortar[i]!) ** 2;
   return sum / size;
 }
 
-function spreadOf(cells: readonly BrickCell[]): number {
+function spreadOf(cells: readonly SeenBrick[]): number {
   let spread = 1e-6;
   for (let i = 0; i < size; i++) {
     let [sum, squares] = [0, 0];
@@ -120,8 +144,6 @@ function crowding(choice: WholeChoice, { cell, place, used }: Candidate): number
     x: wrapped(one.x - here.x, tile.width),
     y: wrapped(one.y - here.y, tile.height),
   });
-  const parted = lies.map(apart).some(({ x, y }) => x < length / 4 && y < course / 3);
-  if (parted) return -own;
   const copies = used.map(middleOf);
   const seen = lies.find(({ x, y }) => {
     const from = origin(Math.round(x), Math.round(y));
@@ -135,6 +157,22 @@ function crowding(choice: WholeChoice, { cell, place, used }: Candidate): number
     if (away < far) cost += nearby * (1 - away / far);
   }
   return cost;
+}
+
+// Whether a brick of the picture is the one at a place, which the cut ran through.
+function isParted({ tile, ends, course }: WholeChoice, cell: BrickCell, place: BrickCell): boolean {
+  const [across, down] = [cell.left + cell.right, cell.top + cell.bottom];
+  return (
+    liesNear(ends.y, (down - place.top - place.bottom) / 2, tile.height) < course / 3 &&
+    liesNear(ends.x, (across - place.left - place.right) / 2, tile.width) <
+      (place.right - place.left) / 4
+  );
+}
+
+function liesNear(end: JoinedAxis | null, apart: number, length: number): number {
+  if (end === null) return wrapped(apart, length);
+  const near = wrapped(apart - end.start, length);
+  return Math.min(near, wrapped(apart - end.start - end.period, length));
 }
 
 // Where in the tile a pixel of the picture may lie.

@@ -4,20 +4,22 @@ import type { PerAxis } from '../../surface/measurement.js';
 import { takePlane, type Window } from '../calm/take-window.js';
 import type { Cell } from '../extend/cell.js';
 import { fadeOver } from '../extend/fade-over.js';
+import { mortarAround } from '../extend/mortar-around.js';
 import type { Courses } from '../see-mortar.js';
 import type { BondPeriod } from '../find-uprights.js';
 import type { Joints } from '../see-joints.js';
 import { chooseWhole } from './choose-whole.js';
 import { layCell } from './lay-cell.js';
-import { type BrickCell, listCells } from './list-cells.js';
+import { type BrickCell, cellsOf, listCells, type SeenBrick } from './list-cells.js';
 import { type JoinedAxis, originOf } from './origin-of.js';
+import type { SeenWall } from './see-wall.js';
 
 /** A tile and what it was made of. */
 export interface JoinedTile {
   /** Joined; its planes are written to. */
   readonly tile: Raster;
-  /** The picture, in linear light. */
-  readonly picture: Raster;
+  /** Looks at the picture, in whole times fewer pixels. */
+  readonly look: (times: number) => SeenWall;
   /** How it was joined along each axis, x first, or null where it was not. */
   readonly ends: PerAxis<JoinedAxis | null>;
   /** Whether it meets itself along each axis by now. */
@@ -61,10 +63,12 @@ export function healBricks(joined: JoinedTile): HealedBricks {
   const { tile, ends, closed, joints } = joined;
   if (joints.brick === null || joints.course < leastCourse) return { replaced: 0, left: 0 };
   const turned = joints.axis === 'x';
+  const level = turned ? { x: ends.y, y: ends.x } : ends;
   const wall: LevelWall = {
+    reaches: { x: reachOf(level.x), y: reachOf(level.y) },
     tile: turned ? transposeRaster(tile) : tile,
-    picture: turned ? transposeRaster(joined.picture) : joined.picture,
-    ends: turned ? { x: ends.y, y: ends.x } : ends,
+    look: joined.look,
+    ends: level,
     closed: turned ? { x: closed.y, y: closed.x } : closed,
     courses: { course: joints.course, offset: joints.offset },
     brick: joints.brick,
@@ -93,10 +97,11 @@ interface LevelWall extends Omit<JoinedTile, 'joints'> {
   readonly brick: number;
   readonly bond: BondPeriod | null;
   readonly origin: (x: number, y: number) => PerAxis<number>;
+  readonly reaches: PerAxis<Reach | null>;
 }
 
 // Bricks of two pieces along a seam, in pixels of the tile.
-function splitAlong(wall: LevelWall, axis: 'x' | 'y'): BrickCell[] {
+function splitAlong(wall: LevelWall, axis: 'x' | 'y'): SeenBrick[] {
   const { tile, ends, courses } = wall;
   const end = ends[axis];
   if (end === null) return [];
@@ -106,9 +111,11 @@ function splitAlong(wall: LevelWall, axis: 'x' | 'y'): BrickCell[] {
   const band: Raster = { ...window, planes: [red, green, blue] };
   const offset = courses.offset - (ends.y?.start ?? 0) - window.y;
   const { cells, joint } = listCells(band, { course: courses.course, offset }, wall);
-  return cells
-    .map((cell) => ({ ...cell, ...moved(cell, window) }))
-    .filter((cell) => isSplit(wall, cell, joint));
+  return cells.flatMap((cell) => {
+    const place = moved(cell, window);
+    if (!isSplit(wall, place, joint)) return [];
+    return [{ ...cell, ...place, mortar: mortarAround(band, cell, joint) }];
+  });
 }
 
 // About the seam and all along it, and round the tile's end where it goes on there.
@@ -140,16 +147,25 @@ function moved({ left, right, top, bottom }: Cell, { x, y }: PerAxis<number>): C
 }
 
 // Whether what lies within its joints is of more than one piece of the picture.
-function isSplit({ origin }: LevelWall, cell: Cell, joint: number): boolean {
+function isSplit(wall: LevelWall, cell: Cell, joint: number): boolean {
+  const { origin, reaches, tile } = wall;
   const shy = 0.6 * joint;
+  const [left, right] = [Math.round(cell.left + shy), Math.ceil(cell.right - shy - 0.5)];
+  const [top, bottom] = [Math.round(cell.top + shy), Math.ceil(cell.bottom - shy - 0.5)];
+  if (
+    isClear(reaches.x, { from: left, to: right, period: tile.width }) &&
+    isClear(reaches.y, { from: top, to: bottom, period: tile.height })
+  ) {
+    return false;
+  }
   const every = Math.max(
     1,
     Math.floor(Math.min(cell.right - cell.left, cell.bottom - cell.top) / looks),
   );
   const pieces = new Map<number, number>();
   let [all, most] = [0, 0];
-  for (let y = Math.round(cell.top + shy); y + 0.5 < cell.bottom - shy; y += every) {
-    for (let x = Math.round(cell.left + shy); x + 0.5 < cell.right - shy; x += every) {
+  for (let y = top; y < bottom; y += every) {
+    for (let x = left; x < right; x += every) {
       const from = origin(x, y);
       const piece = (from.x - x) * farthest + (from.y - y);
       const size = (pieces.get(piece) ?? 0) + 1;
@@ -161,9 +177,38 @@ function isSplit({ origin }: LevelWall, cell: Cell, joint: number): boolean {
   return all - most > mostOther * all;
 }
 
+// Between which places a seam runs; null where there is none.
+function reachOf(end: JoinedAxis | null): Reach | null {
+  if (end === null) return null;
+  let [from, to] = [Infinity, -Infinity];
+  for (const place of end.border) {
+    from = Math.min(from, place);
+    to = Math.max(to, place);
+  }
+  return { from, to };
+}
+
+interface Reach {
+  readonly from: number;
+  readonly to: number;
+}
+
+// Whether a seam does not come near some places of the tile, nor the middle of it, where what follows
+// the seam and what lies before it meet.
+function isClear(
+  seam: Reach | null,
+  { from, to, period }: Reach & { readonly period: number },
+): boolean {
+  if (seam === null) return true;
+  const near = from - period * Math.round((from + to) / (2 * period));
+  const far = near + to - from;
+  const beside = far < seam.from || near >= seam.to;
+  return beside && near > -period / 2 && far < period / 2;
+}
+
 // A brick that lies near both seams, or at the tile's end, is found twice.
-function onceEach({ width, height }: Raster, cells: readonly BrickCell[]): BrickCell[] {
-  const kept: BrickCell[] = [];
+function onceEach({ width, height }: Raster, cells: readonly SeenBrick[]): SeenBrick[] {
+  const kept: SeenBrick[] = [];
   const apart = (one: number, other: number, length: number): number =>
     Math.abs(one - other - length * Math.round((one - other) / length));
   for (const cell of cells) {
@@ -178,10 +223,17 @@ function onceEach({ width, height }: Raster, cells: readonly BrickCell[]): Brick
   return kept;
 }
 
-function replaceAll(wall: LevelWall, split: readonly BrickCell[]): number {
-  const { tile, picture, ends, origin, courses } = wall;
-  const { cells, joint } = listCells(picture, courses, wall);
-  const chosen = chooseWhole({ split, cells, tile, ends, origin, course: courses.course });
+function replaceAll(wall: LevelWall, split: readonly SeenBrick[]): number {
+  const { tile, look, ends, origin, courses } = wall;
+  const seen = look(1);
+  const picture = seen.raster;
+  const { cells, joint } = cellsOf(seen, wall);
+  const see = (cell: BrickCell): SeenBrick => ({
+    ...cell,
+    mortar: mortarAround(picture, cell, joint),
+  });
+  const { course } = courses;
+  const chosen = chooseWhole({ split, cells, see, tile, ends, origin, course });
   let replaced = 0;
   for (const [i, from] of chosen.entries()) {
     if (from === null) continue;
@@ -203,7 +255,7 @@ function unstretched(from: Cell, to: Cell): Cell | null {
 }
 
 // Mortar is as light as that around it.
-function gainsOf(to: BrickCell, from: BrickCell): [number, number, number] {
+function gainsOf(to: SeenBrick, from: SeenBrick): [number, number, number] {
   const gain = (channel: number): number => {
     let [here, there] = [1e-4, 1e-4];
     for (let side = 0; side < mortarSides; side++) {

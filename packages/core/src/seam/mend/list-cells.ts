@@ -1,10 +1,10 @@
 import type { Raster } from '../../raster/raster.js';
 import type { Cell } from '../extend/cell.js';
-import { mortarAround } from '../extend/mortar-around.js';
-import { bedAt, type Beds, placeBeds } from '../extend/place-beds.js';
+import { bedAt, placeBeds } from '../extend/place-beds.js';
 import { type Courses, seeMortar } from '../see-mortar.js';
 import { seePerpends } from '../extend/see-perpends.js';
 import { type BondPeriod, findUprights } from '../find-uprights.js';
+import type { SeenWall } from './see-wall.js';
 
 /** A brick, by the middles of the joints around it. */
 export interface BrickCell extends Cell {
@@ -12,6 +12,10 @@ export interface BrickCell extends Cell {
   readonly ends: number;
   /** How like mortar its own middle is, at the worst column: above 0.5 it is perhaps two bricks. */
   readonly split: number;
+}
+
+/** The same, and what is seen of it. */
+export interface SeenBrick extends BrickCell {
   /** Colour of its mortar and its face, as {@link mortarAround} tells. */
   readonly mortar: Float64Array;
 }
@@ -42,35 +46,32 @@ export interface BrickCells {
  */
 export function listCells(raster: Raster, courses: Courses, laid: LaidBricks): BrickCells {
   const mortar = seeMortar(raster, courses);
-  const beds = placeBeds(mortar, courses);
-  const lines = seePerpends(mortar, beds);
-  const { joint } = mortar;
-  const cells = findUprights(lines, laid.brick, laid.bond).flatMap((uprights, course) =>
-    [...uprights.subarray(0, -1)].map((left, i) => {
-      const cell = cellOf(beds, { course, left, right: uprights[i + 1]! });
-      const line = lines.courses[course]!;
-      const ends = Math.min(peakAt(line, cell.left), peakAt(line, cell.right));
-      return {
-        ...cell,
-        ends,
-        split: splitOf(line, cell),
-        mortar: mortarAround(raster, cell, joint),
-      };
-    }),
-  );
-  return { cells, joint };
+  return cellsOf({ mortar, beds: placeBeds(mortar, courses) }, laid);
 }
 
-function cellOf(
-  beds: Beds,
-  {
-    course,
-    left,
-    right,
-  }: { readonly course: number; readonly left: number; readonly right: number },
-): Cell {
-  const middle = (left + right) / 2;
-  return { left, right, top: bedAt(beds, course, middle), bottom: bedAt(beds, course + 1, middle) };
+/**
+ * The same of a wall that was seen.
+ *
+ * @param wall - What in it is mortar.
+ * @param laid - How long a brick is, and how they are laid.
+ * @returns Each by its own joints.
+ */
+export function cellsOf(wall: Pick<SeenWall, 'mortar' | 'beds'>, laid: LaidBricks): BrickCells {
+  const { mortar, beds } = wall;
+  const lines = seePerpends(mortar, beds);
+  const cells: BrickCell[] = [];
+  for (const [course, uprights] of findUprights(lines, laid.brick, laid.bond).entries()) {
+    const line = lines.courses[course]!;
+    for (let i = 0; i + 1 < uprights.length; i++) {
+      const [left, right] = [uprights[i]!, uprights[i + 1]!];
+      const middle = (left + right) / 2;
+      const top = bedAt(beds, course, middle);
+      const bottom = bedAt(beds, course + 1, middle);
+      const ends = Math.min(peakAt(line, left), peakAt(line, right));
+      cells.push({ left, right, top, bottom, ends, split: splitOf(line, left, right) });
+    }
+  }
+  return { cells, joint: mortar.joint };
 }
 
 function peakAt(line: Float64Array, x: number): number {
@@ -78,7 +79,7 @@ function peakAt(line: Float64Array, x: number): number {
   return Math.max(line[at - 1] ?? 0, line[at] ?? 0, line[at + 1] ?? 0);
 }
 
-function splitOf(line: Float64Array, { left, right }: Cell): number {
+function splitOf(line: Float64Array, left: number, right: number): number {
   const shy = 0.2 * (right - left);
   let most = 0;
   for (let x = Math.ceil(left + shy); x < right - shy; x++) most = Math.max(most, line[x]!);

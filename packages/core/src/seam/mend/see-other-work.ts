@@ -1,10 +1,7 @@
-import type { Raster } from '../../raster/raster.js';
-import { shrinkRaster } from '../../raster/shrink-raster.js';
-import { transposeRaster } from '../../raster/transpose-raster.js';
-import { bedAt, placeBeds } from '../extend/place-beds.js';
-import { seeMortar } from '../see-mortar.js';
+import { bedAt } from '../extend/place-beds.js';
 import { seeSound } from '../extend/see-sound.js';
 import type { Joints } from '../see-joints.js';
+import type { SeenWall } from './see-wall.js';
 
 // Pixels a course that show as much of it as more would.
 const enough = 12;
@@ -15,18 +12,13 @@ export type OtherWork = (x: number, y: number) => boolean;
 /**
  * See what in a picture of courses is none of them.
  *
- * @param picture - In linear light.
+ * @param look - At the picture, in whole times fewer pixels.
  * @param joints - Where its courses lie.
  * @returns What tells for every pixel; nothing is said of those above the first bed joint or below the last.
  */
-export function seeOtherWork(picture: Raster, joints: Joints): OtherWork {
-  const turned = joints.axis === 'x';
+export function seeOtherWork(look: (times: number) => SeenWall, joints: Joints): OtherWork {
   const times = Math.max(1, Math.floor(joints.course / enough));
-  const small = shrinkRaster(picture, times);
-  const level = turned ? transposeRaster(small) : small;
-  const courses = { course: joints.course / times, offset: joints.offset / times };
-  const mortar = seeMortar(level, courses);
-  const beds = placeBeds(mortar, courses);
+  const { raster: level, courses, mortar, beds } = look(times);
   const { unsound } = seeSound(level, mortar, beds);
   const shows = (x: number, y: number): boolean => {
     const line = unsound[courseAt(x, y)];
@@ -41,5 +33,5 @@ export function seeOtherWork(picture: Raster, joints: Joints): OtherWork {
     return -1;
   };
   const at = (x: number, y: number): boolean => shows(Math.floor(x / times), Math.floor(y / times));
-  return turned ? (x, y) => at(y, x) : at;
+  return joints.axis === 'x' ? (x, y) => at(y, x) : at;
 }

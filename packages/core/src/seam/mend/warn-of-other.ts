@@ -1,9 +1,9 @@
 import type { Warning } from '../../errors/warning.js';
-import type { Raster } from '../../raster/raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import type { Joints } from '../see-joints.js';
 import { type JoinedAxis, originOf } from './origin-of.js';
 import { seeOtherWork } from './see-other-work.js';
+import type { SeenWall } from './see-wall.js';
 
 // A seam of which less than this share, or a course, runs through other work does so by chance: stains, soot.
 const leastShare = 0.2;
@@ -13,19 +13,19 @@ const leastCourse = 10;
 /**
  * Warn where a seam runs through what is no part of the courses: nobody can mend half a window.
  *
- * @param picture - In linear light.
+ * @param look - At the picture, in whole times fewer pixels.
  * @param ends - How its tile was joined, x first; null along an axis where nothing was.
  * @param joints - Where its courses lie.
  * @returns A warning for every such seam.
  */
 export function warnOfOther(
-  picture: Raster,
+  look: (times: number) => SeenWall,
   ends: PerAxis<JoinedAxis | null>,
   joints: Joints,
 ): Warning[] {
   // Boards, blocks and slates show too little of their joints to be sure of what is none of them.
   if (joints.brick === null || joints.course < leastCourse) return [];
-  const other = seeOtherWork(picture, joints);
+  const other = seeOtherWork(look, joints);
   return (['x', 'y'] as const).flatMap((axis) => {
     const end = ends[axis];
     if (end === null) return [];
