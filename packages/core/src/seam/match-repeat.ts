@@ -23,9 +23,15 @@ export interface MatchRepeatOptions {
 
 // A measured repeat is off by this much at most, as a fraction.
 const mostOff = 0.006;
+// That much where two places are nearly the same, having less than this share of what is usually unlike;
+// else so little that nobody sees it.
+const leastUnlike = 0.3;
+const mostMoved = 0.002;
 // What a texture without a repeat may lose along one axis, and what it must to be cut in.
 const freeRange = { least: 0.74, most: 0.9 };
 const mostLines = 192;
+// Enough to compare: most of a repeat, which has joints in it whatever the bond.
+const leastRepeat = 0.7;
 // Shifts among which a repeat must stand out, as shares of the length, and the shortest to cut to.
 const testRange = { least: 0.4, shortest: 0.6, most: 0.9 };
 // It does with this share of what the best of them gains, where that gains enough to tell.
@@ -98,7 +104,9 @@ function heldTimes(full: SampledLines, repeat: number): number | null {
   const every = Math.max(1, Math.floor(full.length / 256));
   const lines = thinned(full, every);
   const least = Math.max(1, Math.floor(testRange.least * lines.length));
-  const most = Math.floor(testRange.most * lines.length);
+  // What is left over is most of a repeat: less of it is like anything by chance.
+  const rest = Math.max((1 - testRange.most) * lines.length, (leastRepeat * repeat) / every);
+  const most = Math.floor(lines.length - rest);
   if (most - least < 8) return 1;
   const curve = mismatches(lines, least, most);
   const usual = curve.toSorted()[curve.length >> 1]!;
@@ -107,7 +115,9 @@ function heldTimes(full: SampledLines, repeat: number): number | null {
   const claimed = Math.max(...gains.values());
   if (gains.size === 0 || gain < leastTold * usual) return 1;
   if (claimed < leastTold * usual && gain < 2 * leastTold * usual) return 1;
-  if (claimed < leastGain * gain) return null;
+  // One shift alone may lose by chance, too.
+  const isClear = gains.size > 1 || gain >= clearGain * usual;
+  if (claimed < leastGain * gain) return isClear ? null : 1;
   return timesOf(gains, leastClear * usual);
 }
 
@@ -145,8 +155,7 @@ function meanOf(values: readonly number[]): number {
 }
 
 function refined(lines: SampledLines, repeat: number): number {
-  // Enough is left over to compare: most of a repeat, which has joints in it whatever the bond.
-  const repeats = Math.floor(lines.length / repeat - 0.7);
+  const repeats = Math.floor(lines.length / repeat - leastRepeat);
   if (repeats < 1) return repeat;
   const shift = repeats * repeat;
   const reach = Math.min(0.2 * repeat, mostOff * shift);
@@ -161,8 +170,13 @@ function refined(lines: SampledLines, repeat: number): number {
     Math.max(1, Math.round(shift - repeat / 3)),
     Math.round(shift - repeat / 4),
   );
-  if (!inside || curve[best]! > 0.9 * mean(usual)) return repeat;
-  return (least + best + vertex(curve, best)) / repeats;
+  const unlike = curve[best]! / mean(usual);
+  if (!inside || unlike > 0.9) return repeat;
+  const found = (least + best + vertex(curve, best)) / repeats;
+  // Where bricks are laid as they come two places say little of all courses: these keep their height, and
+  // what joints miss one another by is left to be moved.
+  if (unlike < leastUnlike) return found;
+  return Math.min((1 + mostMoved) * repeat, Math.max((1 - mostMoved) * repeat, found));
 }
 
 function freeMatch(lines: SampledLines, shortest: number): number {
