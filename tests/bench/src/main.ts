@@ -2,6 +2,7 @@ import { writeBlindTest } from './blind-test.js';
 import { calibrateConfidence } from './calibrate-confidence.js';
 import { benchEven } from './even-accuracy.js';
 import { benchExtend } from './extend-growth.js';
+import { benchFillSpeed } from './fill-speed.js';
 import { benchHelp } from './help.js';
 import { benchInspect } from './inspect-accuracy.js';
 import { benchMeasure } from './measure-accuracy.js';
@@ -17,6 +18,7 @@ const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<
   calibrate: calibrateConfidence,
   even: benchEven,
   extend: benchExtend,
+  'fill-speed': benchFillSpeed,
   help: benchHelp,
   inspect: benchInspect,
   measure: benchMeasure,
