@@ -31,6 +31,7 @@ export type WarningCode =
   | 'scale-rounded'
   | 'doubtful-print-size'
   | 'cut-in-pieces'
+  | 'label-letters'
   | 'spans-disagree'
   | 'spans-repeat'
   | 'estimate'

@@ -1,11 +1,11 @@
-import { basename, extname } from 'node:path';
+import { extname } from 'node:path';
 import { findPaper, type Paper } from '../catalogue/find-paper.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import type { Warning } from '../errors/warning.js';
-import { openPrint, type PrintPicture } from '../read/open-print.js';
+import { openPrint, type PrintPicture, readPrint } from '../read/open-print.js';
 import { planSheets, type SheetPlace } from '../sheet/plan-sheets.js';
 import { checkSheetOptions, type SheetOptions } from '../sheet/sheet-options.js';
 import type { PerAxis } from '../surface/measurement.js';
@@ -15,7 +15,9 @@ import { checkOutput } from '../write/check-output.js';
 import { pictureFormats } from '../write/formats/index.js';
 import { writePages } from '../write/write-pages.js';
 import { beginStep, type JobOptions } from './job-options.js';
+import type { OpenPart } from './open-part.js';
 import { letterPage } from './letter-page.js';
+import { labelOf, warnOfLabel } from './label-part.js';
 import { toFigures } from './to-figures.js';
 
 /** What {@link sheetParts} needs to know. */
@@ -91,7 +93,7 @@ const leastDpi = 30;
 /**
  * Lay parts on pages at true size, with marks to cut and match them by and bars to check the print.
  *
- * @param paths - Pictures that say their print resolution, one or more; one named twice is printed twice.
+ * @param paths - Pictures that say their print resolution, or drawings of one picture, one or more; one named twice is printed twice.
  * @param options - Where to write, the paper, and what goes around the parts.
  * @returns What lies where, or why the paper does not do.
  * @throws RangeError when an option makes no sense.
@@ -110,20 +112,21 @@ export async function sheetParts(
   checkBleed(parts, options);
 
   beginStep('packing', options);
+  const isPdf = extname(output).toLowerCase() === '.pdf';
+  const letters = isPdf ? 'type' : 'pen';
   // Laid out in millimetres that come out true: a printer that makes them short has more room.
   const room = { width: paper.width * printer.x, height: paper.height * printer.y };
   const planned = planSheets(
-    parts.map(({ picture, size }) => ({ name: labelOf(picture.path, size), ...size })),
+    parts.map(({ picture, size }) => ({ name: labelOf(picture.path, size, letters), ...size })),
     { ...options, paper: room, footer: (page, pages) => footerOf(paper, page, pages) },
   );
   if (!planned.ok) return planned;
   const { pages, places } = planned.value;
 
   beginStep('writing', options);
-  const isPdf = extname(output).toLowerCase() === '.pdf';
   const files = await writePages(output, {
     pages: isPdf ? pages : pages.map(letterPage),
-    pictures: parts.map(({ picture, size }) => ({ ...picture, size })),
+    pictures: parts.map(({ picture, pictureSize, at }) => ({ ...picture, size: pictureSize, at })),
     sheet: { paper, printer },
     dpi: options.dpi ?? toDpi(600),
     inputs: paths,
@@ -141,7 +144,13 @@ export async function sheetParts(
       },
       parts: places.map((place) => reportPlace(place, paths)),
     },
-    warnings: [...[...new Set(parts)].flatMap(warnOfPart), ...warnOfPieces(places, paths)],
+    warnings: [
+      ...[...new Set(parts)].flatMap((part) => [
+        ...warnOfPart(part),
+        ...warnOfLabel(part.picture.path, letters),
+      ]),
+      ...warnOfPieces(places, paths),
+    ],
   };
 }
 
@@ -177,12 +186,6 @@ function checkDots(paper: Paper, { output, dpi = toDpi(600) }: SheetPartsOptions
   throw outOfRange(most, 'dpi', dpi);
 }
 
-interface OpenPart {
-  readonly picture: PrintPicture;
-  readonly dpi: PerAxis<number>;
-  readonly size: Size<number>;
-}
-
 // A file named twice is read once.
 async function openParts(
   paths: readonly string[],
@@ -199,9 +202,20 @@ async function openParts(
 }
 
 async function openPart(path: string, options: SheetPartsOptions): Promise<OpenPart> {
-  const picture = await openPrint(path);
+  const bytes = await readPrint(path);
+  if (isDrawing(bytes)) {
+    const { openDrawnPart } = await import('./open-drawn-part.js');
+    return openDrawnPart(path, bytes);
+  }
+  const picture = await openPrint(path, bytes);
   const dpi = resolutionOf(picture, options);
-  return { picture, dpi, size: sizeOf(picture, dpi) };
+  const size = sizeOf(picture, dpi);
+  return { picture, dpi, size, pictureSize: size, at: { x: 0, y: 0 } };
+}
+
+// By its first character, whatever its name: pictures begin with bytes that are none of it.
+function isDrawing(bytes: Buffer): boolean {
+  return /^(\xef\xbb\xbf|\xff\xfe|\xfe\xff)?[\s\0]*</.test(bytes.toString('latin1', 0, 100));
 }
 
 function resolutionOf({ path, dpi }: PrintPicture, options: SheetPartsOptions): PerAxis<number> {
@@ -227,11 +241,6 @@ function sizeOf({ pixels }: PrintPicture, dpi: PerAxis<number>): Size<number> {
     width: (pixels.width * mmPerInch) / meant(dpi.x),
     height: (pixels.height * mmPerInch) / meant(dpi.y),
   };
-}
-
-function labelOf(path: string, { width, height }: Size<number>): string {
-  const stem = basename(path, extname(path));
-  return `${stem} ${toFigures(width, 4)} x ${toFigures(height, 4)} mm`;
 }
 
 function footerOf({ name }: Paper, page: number, pages: number): string {

@@ -33,16 +33,27 @@ const iend = Buffer.from('0000000049454e44ae426082', 'hex');
 const limits: PictureLimits = { megapixels: 268, megabytes: 512, seconds: 30 };
 
 /**
+ * Read the file of a part that is to be printed.
+ *
+ * @param path - Of the file.
+ * @returns Its bytes.
+ * @throws TextureError when the file does not allow it.
+ */
+export async function readPrint(path: string): Promise<Buffer> {
+  return readBytes(path, { maxBytes: limits.megabytes * 1e6 });
+}
+
+/**
  * Open a picture that is to be printed as it is. It is decoded even where its own bytes go on paper,
  * so that half a picture is refused here rather than by whoever opens the page.
  *
- * @param path - Of the file: JPEG, PNG, WebP, TIFF, AVIF or GIF, told by its bytes.
+ * @param path - Of the file, for messages alone.
+ * @param bytes - The file: JPEG, PNG, WebP, TIFF, AVIF or GIF, told by its bytes.
  * @returns The picture.
  * @throws TextureError when the file does not allow it; its message names the file.
  */
-export async function openPrint(path: string): Promise<PrintPicture> {
+export async function openPrint(path: string, bytes: Buffer): Promise<PrintPicture> {
   const shown = showPath(path);
-  const bytes = await readBytes(path, { maxBytes: limits.megabytes * 1e6 });
   const format = identifyFormat(path, bytes);
   const header = readHeader(path, { format, bytes }, limits);
   const picture = await decodePixels(shown, bytes, { ...limits, longest: Infinity });

@@ -11,6 +11,8 @@ export interface PagePicture {
   readonly pixels: Size<number>;
   /** What all of it measures on paper, mm. */
   readonly size: Size<number>;
+  /** From the part's top left corner to its own, mm. */
+  readonly at: PerAxis<number>;
 }
 
 /** What pages are drawn on. */

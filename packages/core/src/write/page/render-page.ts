@@ -71,11 +71,11 @@ async function layPicture(
 async function takePiece(
   shown: Uint8Array,
   { piece, turned, mirrored }: PlacedPicture,
-  { pixels, size }: PagePicture,
+  picture: PagePicture,
   dots: Size<number>,
 ): Promise<Uint8Array> {
   const { default: sharp } = await import('sharp');
-  const cut = sharp(shown, { limitInputPixels: false }).extract(windowOf(piece, pixels, size));
+  const cut = sharp(shown, { limitInputPixels: false }).extract(windowOf(piece, picture));
   const { width, height } = turned ? { width: dots.height, height: dots.width } : dots;
   // In linear light, or mortar goes dark; a piece that is as fine as the page stays as it is.
   const { info, data } = await cut
@@ -93,13 +93,12 @@ async function takePiece(
 
 function windowOf(
   piece: Box,
-  pixels: Size<number>,
-  size: Size<number>,
+  { pixels, size, at }: PagePicture,
 ): { left: number; top: number; width: number; height: number } {
   const perMm = { x: pixels.width / size.width, y: pixels.height / size.height };
   const width = Math.min(pixels.width, Math.max(1, Math.round(piece.width * perMm.x)));
   const height = Math.min(pixels.height, Math.max(1, Math.round(piece.height * perMm.y)));
-  const left = Math.min(Math.round(piece.x * perMm.x), pixels.width - width);
-  const top = Math.min(Math.round(piece.y * perMm.y), pixels.height - height);
+  const left = Math.min(Math.round((piece.x - at.x) * perMm.x), pixels.width - width);
+  const top = Math.min(Math.round((piece.y - at.y) * perMm.y), pixels.height - height);
   return { left, top, width, height };
 }

@@ -1,5 +1,4 @@
 import { type Page, type PageText, paleGrey, type PlacedPicture } from '../../page/page.js';
-import type { Size } from '../../units/parse-size.js';
 import type { PagePicture, PageSheet } from '../page/page-picture.js';
 import { type Document, openDocument, pointsPerMm } from './open-document.js';
 
@@ -33,9 +32,9 @@ export async function* renderPages(
     addPage();
     document.scale(pointsPerMm / printer.x, pointsPerMm / printer.y);
     for (const placed of page.pictures) {
-      const { bytes, shape, size } = pictures[placed.part]!;
-      const shown = placed.blank ? shape : bytes;
-      drawPicture(document, placed, shown === null ? null : imageOf(shown), size);
+      const picture = pictures[placed.part]!;
+      const shown = placed.blank ? picture.shape : picture.bytes;
+      drawPicture(document, placed, shown === null ? null : imageOf(shown), picture);
     }
     for (const { from, to, width } of page.lines) {
       document.lineWidth(width).moveTo(from.x, from.y).lineTo(to.x, to.y).stroke('#000000');
@@ -51,7 +50,7 @@ function drawPicture(
   document: Document,
   { box, piece, turned, mirrored }: PlacedPicture,
   image: PDFKit.Mixins.ImageSrc | null,
-  size: Size<number>,
+  { size, at }: PagePicture,
 ): void {
   document.save();
   document.rect(box.x, box.y, box.width, box.height).clip();
@@ -60,16 +59,14 @@ function drawPicture(
   if (mirrored) document.transform(-1, 0, 0, 1, piece.width, 0);
   if (image === null)
     document.rect(0, 0, piece.width, piece.height).fill([paleGrey, paleGrey, paleGrey]);
-  else document.image(image, -piece.x, -piece.y, { ...size });
+  else document.image(image, at.x - piece.x, at.y - piece.y, { ...size });
   document.restore();
 }
 
 function drawText(document: Document, { text, at, size, turn, anchor }: PageText): void {
   const height = size / capital;
-  // What the typeface has no letter for; a name can be told by the rest of it.
-  const known = text.replace(/[^\x20-\x7e\xa0-\xff]/gu, '?');
   document.save().fontSize(height);
-  const start = anchor === 'middle' ? -document.widthOfString(known) / 2 : 0;
+  const start = anchor === 'middle' ? -document.widthOfString(text) / 2 : 0;
   document.translate(at.x, at.y).rotate(-turn);
-  document.text(known, start, 0, { lineBreak: false, baseline: 'alphabetic' }).restore();
+  document.text(text, start, 0, { lineBreak: false, baseline: 'alphabetic' }).restore();
 }
