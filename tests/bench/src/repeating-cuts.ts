@@ -24,6 +24,8 @@ export interface RepeatingCut {
   readonly across: number | null;
   /** Pixels by which courses differ in height as they are laid, as a deviation. */
   readonly wander: number;
+  /** Whether it is grain alone, which repeats wherever it is cut. */
+  readonly isGrain: boolean;
   /** 0 up to 1, the same for the same picture. */
   readonly lot: number;
   /** Make it, with so many rows less before the wrap, and begun so many rows higher. */
@@ -32,8 +34,12 @@ export interface RepeatingCut {
   readonly straight: (() => Raster) | null;
 }
 
-// No light of its own: what differs between two ends is the work itself.
-const level = { falloff: 0, vignette: 0, shadow: 0, soot: 0, lime: 0, moss: 0 } as const;
+// No light of its own, nor what the weather left over several metres: what differs between two ends is
+// the work itself.
+const level = { clouds: 0, falloff: 0, vignette: 0, shadow: 0, soot: 0, lime: 0, moss: 0 } as const;
+
+// Fewer courses, or bricks along them, have no inside to compare with.
+const leastUnits = 3;
 
 const lotOf = (index: number): number => (index * 0.618) % 1;
 
@@ -122,8 +128,6 @@ export function repeatingTextures(seed: number, count: number): RepeatingCut[] {
     const { raster } = drawTexture({
       ...level,
       texture,
-      // Leaves out the clouds of weather, which do not repeat.
-      wear: -0.5,
       width,
       height: lumpsEvery + 2 * margin,
       mmPerPx: (0.7 * 4 ** lotOf(index + 2)) / times,
@@ -145,6 +149,7 @@ export function repeatingTextures(seed: number, count: number): RepeatingCut[] {
       unit: null,
       across: null,
       wander: 0,
+      isGrain: texture === 'plain',
       lot: lotOf(index),
       make: (shorter: number) =>
         rows(rolled(tile, Math.round(lotOf(index) * size)), 0, size - shorter),
@@ -169,53 +174,23 @@ interface Drawn {
 }
 
 function cutAtBeds(drawn: Drawn, name: string, index: number): RepeatingCut | null {
-  const { truth } = drawn;
-  const raster = evened(drawn.raster, truth.coursePx);
+  const { raster, truth } = drawn;
   // Butts of boards and laps of sheets come where they may.
   const isFree = name === 'boards' || name === 'corrugated';
   const courses = isFree ? 1 : Math.max(1, Math.round(truth.repeat.y / truth.coursePx));
   const joints = name === 'corrugated' ? truth.bedJoints.slice(1, 9) : truth.bedJoints;
   const [top, height] = findWindow(joints, courses);
-  if (!(height >= 3 * truth.coursePx) || top + height > raster.height) return null;
+  if (!(height >= leastUnits * truth.coursePx) || top + height > raster.height) return null;
   return {
     name,
     unit: truth.coursePx,
     across: null,
     wander: wanderOf(joints),
+    isGrain: false,
     lot: lotOf(index),
     make: (shorter, higher) => rows(raster, Math.max(0, top - higher), height - shorter),
     straight: null,
   };
-}
-
-// What the weather left falls off over several metres, and does not repeat: that part of it that runs
-// straight from the top to the foot is taken out.
-function evened(raster: Raster, unit: number): Raster {
-  const { width, height, planes } = raster;
-  const [, green] = planes;
-  const rows = Float64Array.from({ length: height }, (_, y) => {
-    const row = green.subarray(y * width, (y + 1) * width);
-    return row.reduce((sum, light) => sum + light, 0) / width;
-  });
-  // Whole courses, so that where the picture begins in one does not count.
-  const whole = Math.round(unit);
-  const middle = (height - 1) / 2;
-  let [slope, squares] = [0, 0];
-  for (let y = 0; y + whole <= height; y++) {
-    const sum = rows.subarray(y, y + whole).reduce((all, light) => all + light, 0);
-    const at = y + (whole - 1) / 2 - middle;
-    slope += at * Math.log(sum / whole);
-    squares += at * at;
-  }
-  const out = createRaster(width, height);
-  for (let channel = 0; channel < 3; channel++) {
-    for (let at = 0; at < green.length; at++) {
-      const y = Math.floor(at / width);
-      const times = Math.exp((-slope / squares) * (y - middle));
-      out.planes[channel]![at] = planes[channel]![at]! * times;
-    }
-  }
-  return out;
 }
 
 // From one joint to another, as far as the picture goes, that are nearest to whole pixels apart.
@@ -248,12 +223,13 @@ function cutAtPerpends(
   drawn: { readonly raster: Raster; readonly truth: WallTruth },
   index: number,
 ): RepeatingCut | null {
-  const { truth } = drawn;
-  const raster = turnRaster(evened(turnRaster(drawn.raster), truth.brickPx));
+  const { raster, truth } = drawn;
   const bond = bonds.find(({ id }) => id === truth.bond);
   const repeats = Math.floor((raster.width - 2 * truth.repeat.x) / truth.repeat.x);
-  if (bond === undefined || repeats < 1) return null;
+  // Half a stretcher of header bond is a whole brick.
+  const unit = Math.min(truth.brickPx, truth.repeat.x);
   const width = Math.round(repeats * truth.repeat.x);
+  if (bond === undefined || width < leastUnits * unit) return null;
   const base = Math.ceil(truth.repeat.x);
   const joints = truth.bedJoints;
   const starts = Int32Array.from({ length: raster.height }, (_, y) => {
@@ -283,9 +259,10 @@ function cutAtPerpends(
   };
   return {
     name: `wall on its side, ${truth.bond}`,
-    unit: truth.brickPx,
+    unit,
     across: truth.coursePx,
     wander: wanderOf(joints),
+    isGrain: false,
     lot: lotOf(index),
     make: staggered,
     straight: () => turnRaster(cropRaster(raster, { x: base, y: 0, width, height: raster.height })),

@@ -12,6 +12,7 @@ const between = (low: number, high: number, { lot }: RepeatingCut): number =>
 /** What can be wrong with a picture that repeats one above the other. */
 export const damages: Readonly<Record<string, Damage>> = {
   'cut at random': (cut) => {
+    if (cut.isGrain) return null;
     const rest = cut.unit ?? whole(cut).height / 4;
     return cut.make(Math.round(between(0.2, 0.8, cut) * rest), Math.round(cut.lot * rest));
   },

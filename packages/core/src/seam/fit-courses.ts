@@ -28,6 +28,8 @@ const bell = 1.4826;
 const mostPlaces = 24;
 // A period that is none has its peaks anywhere: farther off than this share of it.
 const mostWander = 0.16;
+// Where what should fit is less alike, as stones of every size are, there are no courses to count.
+const leastAlike = 0.45;
 // Courses fit one on as well: of places that fit nearly as well, the nearest.
 const nearlyAsWell = 0.55;
 
@@ -73,9 +75,11 @@ function judgeShift(
 ): { readonly misfit: number; readonly wander: number; readonly places: number } | null {
   const length = curves[0]?.length ?? 0;
   const reach = Math.max(3, Math.round(period / 4));
-  const inside = known(
-    placesIn(length, period).map((place) => fitAt(curves, place, { shift, size, reach })),
-  );
+  const fits = placesIn(length, period)
+    .map((place) => fitAt(curves, place, { shift, size, reach }))
+    .filter((fit) => fit !== null);
+  if (median(Float64Array.from(fits, ({ likeness }) => likeness)) < leastAlike) return null;
+  const inside = Float64Array.from(fits, ({ off }) => off);
   const middle = median(inside);
   const away = inside.map((off) => Math.abs(off - middle));
   if (inside.length < 2 || median(away) > mostWander * period) return null;
@@ -84,7 +88,7 @@ function judgeShift(
   if (wrap === null) return null;
   const chance = bell * median(away) * (many + few / inside.length);
   const wander = Math.max(chance, quantile(away, 0.85));
-  return { misfit: wrap - middle, wander, places: inside.length };
+  return { misfit: wrap.off - middle, wander, places: inside.length };
 }
 
 // Half a course too many is half a course missing: the middle of what lies around a circle, of two
@@ -100,10 +104,6 @@ function aroundMiddle(offs: readonly number[], period: number): number {
     if (sum < least) [best, least] = [middle, sum];
   }
   return best;
-}
-
-function known(values: readonly (number | null)[]): Float64Array {
-  return Float64Array.from(values.filter((value) => value !== null));
 }
 
 // Half a course apart or more.
@@ -132,12 +132,12 @@ interface Sought {
 }
 
 // Places by which what comes after a place lies farther on than so many courses: where what lies half
-// of that before it, moved on by all of it, fits best. Null too near to an end.
+// of that before it, moved on by all of it, fits best, and how well. Null too near to an end.
 function fitAt(
   curves: readonly Float64Array[],
   place: number,
   { shift, size, reach }: Sought,
-): number | null {
+): { readonly off: number; readonly likeness: number } | null {
   const length = curves[0]?.length ?? 0;
   const first = place - ((shift + size) >> 1);
   const from = Math.max(0, first);
@@ -148,7 +148,7 @@ function fitAt(
     likeness[at] = likenessAt(curves, [from, to], shift + at - reach);
   }
   const best = nearestPeak(likeness, reach);
-  return best - reach + peakOff(likeness, best);
+  return { off: best - reach + peakOff(likeness, best), likeness: likeness[best]! };
 }
 
 function likenessAt(

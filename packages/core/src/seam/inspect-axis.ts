@@ -26,8 +26,9 @@ const unseen = 1.15;
 const endShare = 8;
 // How strange a wrap must look before it counts as a step.
 const strangeShare = 0.4;
-// A part by itself is seen past this share of its own border.
-const alone = 1.2;
+// A part by itself is seen past this share of its own border; courses that do not fit, sooner.
+const alone = 1.4;
+const misfit = 1.2;
 // Where nothing steps inside, any step across the wrap is past all measure.
 const mostScore = 100;
 
@@ -70,11 +71,11 @@ export function inspectAxis(look: Look, axis: 'x' | 'y'): InspectedSeam {
   const through = judgeJoints(raster, axis, alike);
   const courses = fitCourses(curves, periods);
   const parts = [
-    scoreSteps(edges, alike, leastStep),
-    light,
-    colour,
-    together([through.score, courses.score, strangeShare * strangeness]),
-  ].map((part) => Math.min(mostScore, part / alone));
+    scoreSteps(edges, alike, leastStep) / alone,
+    light / alone,
+    colour / alone,
+    together([through.score, courses.score, strangeShare * strangeness]) / misfit,
+  ].map((part) => Math.min(mostScore, part));
   const seamScore = Math.min(mostScore, together(parts));
   const [lightStep, colourStep] = broadSteps(
     profile.means,
