@@ -1,5 +1,5 @@
-import { createRaster, findOdd, type OddPlace, type Raster } from '@gaugerod/core';
-import { drawWall, sampleWalls, type WallTruth } from '@gaugerod/fixtures';
+import { bonds, createRaster, findOdd, type OddPlace, type Raster } from '@gaugerod/core';
+import { drawWall, sampleWalls, type WallOptions, type WallTruth } from '@gaugerod/fixtures';
 
 interface Planted {
   readonly x: number;
@@ -31,8 +31,8 @@ const plain = {
 export function judgeOdd(seed: number, count: number): void {
   let [walls, alarms, places] = [0, 0, 0];
   const found: Record<string, boolean[]> = {};
-  const drawn = sampleWalls(seed, 3 * count).filter(
-    ({ params }) => (params.coursePx ?? 0) >= 12 && params.brickColour !== 'multi',
+  const drawn = sampleWalls(seed, 6 * count).filter(
+    ({ params }) => params.brickColour !== 'multi' && isAmongMany(params),
   );
   for (const { params } of drawn.slice(0, count)) {
     const { raster, truth } = drawWall({ ...params, ...plain });
@@ -72,12 +72,29 @@ const stains: Readonly<Record<string, number>> = {
   'a stain that keeps half the light': 0.5,
 };
 
+// One among a few is not odd, and one of a thousand catches no eye.
+function isAmongMany({ height = 512, coursePx = 24 }: WallOptions): boolean {
+  const courses = height / coursePx;
+  return courses >= 8 && courses <= 40;
+}
+
+// A whole brick, from joint to joint.
 function brickOf(truth: WallTruth, raster: Raster): Planted | null {
   const [above, below] = truth.bedJoints.slice(3, 5);
-  if (above === undefined || below === undefined || below > raster.height) return null;
-  const joint = truth.format.jointMm / truth.mmPerPx.x / 2;
-  const width = truth.brickPx - 2 * joint;
-  return { x: raster.width * 0.4, y: above + joint, width, height: below - above - 2 * joint };
+  const bond = bonds.find(({ id }) => id === truth.bond);
+  const course = bond?.courses[3 % bond.courses.length];
+  if (above === undefined || below === undefined || course === undefined) return null;
+  if (below > raster.height) return null;
+  const { stretcherMm, headerMm, jointMm } = truth.format;
+  const faces = course.run.map(
+    (face) => (face === 'stretcher' ? stretcherMm : headerMm) / truth.mmPerPx.x,
+  );
+  const run = faces.reduce((sum, face) => sum + face, 0);
+  const first = truth.perpendX + course.shift * run;
+  const x = first + Math.ceil((raster.width * 0.35 - first) / run) * run;
+  const joint = jointMm / truth.mmPerPx.x;
+  const width = (faces[0] ?? truth.brickPx) - joint;
+  return { x: x + joint / 2, y: above + joint / 2, width, height: below - above - joint };
 }
 
 function painted(raster: Raster, at: Planted, light: readonly [number, number, number]): Raster {

@@ -3,7 +3,8 @@ import { median } from '../numeric/median.js';
 import type { Raster } from '../raster/raster.js';
 import { resampleRaster } from '../raster/resample-raster.js';
 import { boxMeans, type BoxSums, sumBoxes } from './box-means.js';
-import { quantile } from './quantile.js';
+import { findPeaks } from './find-peaks.js';
+import { fitTail, type Tail } from './fit-tail.js';
 import { type Candidate, type OddPlace, toOddPlace } from './to-odd-place.js';
 
 // Looked at so small: a brick of a few pixels, a few hundred bricks.
@@ -16,19 +17,16 @@ const largestShare = 4;
 const shapes = [1, 2.6, 1 / 2.6] as const;
 // What is odd is odd beside what lies around it, so many times as far.
 const surround = 3;
-// So many times what 19 places in 20 stay under, and units of CIE 1976 colour difference, at which the
-// eye is caught.
-const strange = 1.9;
-const few = 12;
+// Of so many places, chance takes one this many scales past its logarithm in one picture of twenty, over
+// all sizes, shapes and ways of being odd.
+const strange = 1.3;
+// Units of CIE 1976 colour difference at which the eye is caught.
 const leastDifference = 6;
-const ordinaryShare = 0.95;
-// Ordinary differences are not known to be less than this; so many places tell.
-const leastOrdinary = 1.5;
-const enough = 8192;
 // More of a kind are no odd ones; a place nearly as odd is one of a kind.
 const mostOfKind = 3;
 const nearly = 0.7;
 const most = 5;
+const enough = 8192;
 // Smaller than this, there is nothing to be odd among.
 const leastSide = 32;
 
@@ -55,7 +53,8 @@ export function findOdd(raster: Raster): OddPlace[] {
   found.sort((a, b) => b.salience - a.salience);
   const kept: Candidate[] = [];
   const told: Candidate[] = [];
-  const isTold = (one: Candidate): boolean => told.some((other) => overlap(one, other, small));
+  const isTold = (one: Candidate): boolean =>
+    told.some((other) => overlap(one, other, small) || isBeside(one, other, small));
   for (const one of found) {
     if (kept.length === most || isTold(one)) continue;
     // What lies over the wrap is one place, and is shown by the part of it that is odder.
@@ -92,21 +91,22 @@ function boxesFor({ width, height }: Raster): Box[] {
 function findIn(sums: readonly BoxSums[], box: Box): Candidate[] {
   const [lightness, a, b] = sums.map((plane) => settle(beside(plane, box)));
   if (lightness === undefined || a === undefined || b === undefined) return [];
-  const light = new Float32Array(lightness.length);
-  const colour = new Float32Array(lightness.length);
-  for (let i = 0; i < light.length; i++) {
-    light[i] = Math.abs(lightness[i]!);
-    colour[i] = Math.sqrt(a[i]! * a[i]! + b[i]! * b[i]!);
-  }
   const { width } = sums[0]!;
-  const peaks = [...findPeaks(light, sums, box), ...findPeaks(colour, sums, box)];
-  return peaks.map(({ at, salience }) => ({
-    x: (at % width) - (box.columns >> 1),
-    y: Math.floor(at / width) - (box.rows >> 1),
-    ...box,
-    salience,
-    difference: [lightness[at]!, a[at]!, b[at]!] as const,
-  }));
+  // What is darker is held against what is darker: bricks seldom differ as much the other way.
+  const ways = [
+    lightness.map((value) => -value),
+    lightness,
+    a.map((value, at) => Math.hypot(value, b[at]!)),
+  ];
+  return ways.flatMap((values) =>
+    findStrange(values, width, box).map(({ at, salience }) => ({
+      x: (at % width) - (box.columns >> 1),
+      y: Math.floor(at / width) - (box.rows >> 1),
+      ...box,
+      salience,
+      difference: [lightness[at]!, a[at]!, b[at]!] as const,
+    })),
+  );
 }
 
 // What meets at the edges may not belong together, which is another matter.
@@ -142,39 +142,39 @@ function sampled(plane: Float32Array): Float64Array {
   return some;
 }
 
-interface Peak {
+interface Strange {
   readonly at: number;
   readonly salience: number;
 }
 
-// Places stranger than all within a box of them, as long as they are few.
-function findPeaks(values: Float32Array, sums: readonly BoxSums[], box: Box): Peak[] {
-  const { width, height } = sums[0]!;
-  const ordinary = Math.max(leastOrdinary, quantile(sampled(values), ordinaryShare));
-  // Of few boxes nobody knows well what is ordinary.
-  const doubt = 1 + (few * box.columns * box.rows) / (width * height);
-  const border = Math.max(strange * doubt * ordinary, leastDifference);
-  const places: number[] = [];
-  for (let at = 0; at < values.length; at++) {
-    if (values[at]! >= nearly * border) places.push(at);
-  }
-  places.sort((a, b) => values[b]! - values[a]!);
-  const taken = new Uint8Array(values.length);
-  const kept: number[] = [];
-  for (const at of places) {
-    if (taken[at] === 1) continue;
-    kept.push(at);
-    const [x, y] = [at % width, Math.floor(at / width)];
-    for (let v = -box.rows; v <= box.rows; v++) {
-      const row = ((y + v + height) % height) * width;
-      for (let u = -box.columns; u <= box.columns; u++) taken[row + ((x + u + width) % width)] = 1;
-    }
-  }
-  const isOfKind = (one: number, other: number): boolean => values[other]! >= nearly * values[one]!;
-  return kept
-    .filter((at) => values[at]! >= border)
-    .filter((at) => kept.filter((other) => isOfKind(at, other)).length <= mostOfKind)
-    .map((at) => ({ at, salience: values[at]! / border }));
+// Peaks farther out than the tail of all the others lets chance take one.
+function findStrange(values: Float32Array, width: number, box: Box): Strange[] {
+  const peaks = findPeaks(values, width, box);
+  const heights = Float64Array.from(peaks, (at) => values[at]!);
+  const tail = fitTail(heights);
+  const isFew = (at: number): boolean =>
+    (heights[mostOfKind] ?? 0) < Math.max(leastDifference, nearly * values[at]!);
+  return peaks
+    .slice(0, mostOfKind)
+    .map((at) => ({ at, salience: strangeness(values[at]!, tail) }))
+    .filter(({ at, salience }) => salience > 1 && values[at]! >= leastDifference && isFew(at));
+}
+
+function strangeness(height: number, { from, scale, count }: Tail): number {
+  return (height - from) / (scale * (Math.log(count) + strange));
+}
+
+// What lies around a dark place is light beside it.
+function isBeside(one: Candidate, other: Candidate, size: Pick<Raster, 'width' | 'height'>): boolean {
+  const alike = one.difference.reduce((sum, part, at) => sum + part * other.difference[at]!, 0);
+  return alike < 0 && overlap(enlarged(one), other, size);
+}
+
+function enlarged(one: Candidate): Candidate {
+  const columns = surround * one.columns;
+  const rows = surround * one.rows;
+  const x = one.x - (columns - one.columns) / 2;
+  return { ...one, x, y: one.y - (rows - one.rows) / 2, columns, rows };
 }
 
 function overlap(
