@@ -165,7 +165,11 @@ function strangeness(height: number, { from, scale, count }: Tail): number {
 }
 
 // What lies around a dark place is light beside it.
-function isBeside(one: Candidate, other: Candidate, size: Pick<Raster, 'width' | 'height'>): boolean {
+function isBeside(
+  one: Candidate,
+  other: Candidate,
+  size: Pick<Raster, 'width' | 'height'>,
+): boolean {
   const alike = one.difference.reduce((sum, part, at) => sum + part * other.difference[at]!, 0);
   return alike < 0 && overlap(enlarged(one), other, size);
 }

@@ -3,7 +3,9 @@
  *
  * @param values - Row by row.
  * @param width - Columns.
- * @param box - How far apart peaks lie at least, across and down.
+ * @param box - How far apart peaks lie at least.
+ * @param box.columns - Across.
+ * @param box.rows - Down.
  * @returns Where in the plane; only what is above 0.
  */
 export function findPeaks(

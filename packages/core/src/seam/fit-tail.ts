@@ -25,7 +25,7 @@ const few = 2;
  * Acta Mathematica Hungarica 4 (1953)), so that the highest can be left out.
  *
  * @param heights - From the highest down.
- * @returns The tail.
+ * @returns How chance goes on above it.
  */
 export function fitTail(heights: Float64Array): Tail {
   const left = Math.min(mostOdd, Math.floor(heights.length / oneOf));
