@@ -3,6 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import {
+  dpi,
   type FilledPhoto,
   fillPhoto,
   type FillPhotoOptions,
@@ -206,6 +207,21 @@ test('a shape larger than any paper is refused with its size', async () => {
   await expect(fillPhoto(photo, { ...asked, output, outline: { path } })).rejects.toThrow(
     /up to 10 m of paper each way for outline, got "30000 x 9 mm/,
   );
+});
+
+test('a shape that crosses itself without end is refused by name, and an older part stays', async () => {
+  const path = join(folder, 'scribble.svg');
+  const points = Array.from(
+    { length: 6000 },
+    (_, i) => `${i % 2 === 0 ? 0 : 40},${(i * 0.37) % 1}`,
+  );
+  writeFileSync(path, page(`<polygon fill-rule="evenodd" points="0,0 40,0 ${points.join(' ')}"/>`));
+  writeFileSync(output, 'old');
+  const filled = fillPhoto(photo, { ...asked, output, outline: { path }, dpi: dpi(150) });
+  await expect(filled).rejects.toThrow(
+    /scribble\.svg: the outline crosses itself, or is jagged, too often/,
+  );
+  expect(readFileSync(output, 'utf8')).toBe('old');
 });
 
 test('a JPEG cannot be transparent, and is refused before anything is read', async () => {

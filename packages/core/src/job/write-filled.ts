@@ -1,5 +1,7 @@
 import { extname } from 'node:path';
 import { encodeSrgb } from '../colour/srgb.js';
+import { showPath } from '../errors/show-path.js';
+import { TextureError } from '../errors/texture-error.js';
 import type { Warning } from '../errors/warning.js';
 import { cutRows } from '../fill/cut-rows.js';
 import { type Fill, fillRows } from '../fill/fill-rows.js';
@@ -57,7 +59,19 @@ export async function writeFilled(
   options: FillPhotoOptions,
   inputs: readonly string[],
 ): Promise<WrittenPart> {
-  const { output, quality, svg = 'baked' } = options;
+  try {
+    return await writeAs(tile, cover, { ...options, inputs });
+  } catch (cause) {
+    throw named(cause, cover);
+  }
+}
+
+async function writeAs(
+  tile: RegisteredTile,
+  cover: PartToCover,
+  options: FillPhotoOptions & { readonly inputs: readonly string[] },
+): Promise<WrittenPart> {
+  const { output, quality, svg = 'baked', inputs } = options;
   const extension = extname(output).toLowerCase();
   const isSized = extension === '.svg' || extension === '.pdf';
   const fill = fillPart(tile, cover, isSized);
@@ -74,6 +88,15 @@ export async function writeFilled(
   }
   const pattern = svg === 'pattern' ? toPattern(part, fill, { tile: tile.raster, cover }) : null;
   return { size, warnings: await writePartDrawing(output, { part, pattern, inputs }) };
+}
+
+// Rows of an outline are made as they are written, and who makes them knows no file.
+function named(cause: unknown, { outline }: PartToCover): unknown {
+  const isOutline = cause instanceof TextureError && cause.code === 'bad-drawing';
+  if (outline === null || !isOutline) return cause;
+  const message = `${showPath(outline.report.path)}: ${cause.message}`;
+  const hint = 'draw it with fewer points; bleed takes several for each of them';
+  return new TextureError('bad-drawing', message, { cause, hint });
 }
 
 function fillPart(

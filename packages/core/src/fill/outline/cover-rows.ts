@@ -140,7 +140,10 @@ class Sweep {
     }
     this.#crossed += found.length * ordered.length;
     if (this.#crossed > mostCrossed) {
-      throw new TextureError('bad-drawing', 'the outline crosses itself too often to be filled');
+      throw new TextureError(
+        'bad-drawing',
+        'the outline crosses itself, or is jagged, too often to be filled',
+      );
     }
     return found.sort((a, b) => a - b);
   }
