@@ -3,12 +3,18 @@ import type { NamedScale } from '../catalogue/find-scale.js';
 import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
 import type { OpenedPhoto } from '../read/open-photo.js';
+import { readSidecar } from '../read/read-sidecar.js';
 import type { Dpi } from '../units/units.js';
 import { type DressedPicture, dressPicture } from './dress-picture.js';
 import { type LaidOutline, planSurface, type SurfacePlan } from './dress-plan.js';
 import type { MeasureRefusal } from './find-measurement.js';
 import type { JobOptions } from './job-options.js';
-import { type MadeSurface, makeSurface, openForSurface } from './make-surface.js';
+import {
+  type MadeSurface,
+  makeSurface,
+  type MakeSurfaceOptions,
+  openForSurface,
+} from './make-surface.js';
 import type { TileRefusal } from './make-tile.js';
 
 /** A surface, and the outlines that it covers. */
@@ -64,7 +70,7 @@ export async function dressSurfaces(
     const opened = await opening;
     opening = open(paths[i + 1]);
     if (opened === null) continue;
-    const made = await makeSurface(opened, options);
+    const made = await makeSurface(opened, await known(opened, options));
     if (!made.ok) return made;
     const tile = made.value.made;
     const plan = planSurface(laid, tile.raster, dpi);
@@ -75,6 +81,16 @@ export async function dressSurfaces(
     warnings.push(...made.warnings);
   }
   return { ok: true, value: await Promise.all(pending), warnings };
+}
+
+// One word on courses is said of several photos: it stands in for what was not kept beside them, and
+// does not contradict what was.
+async function known(
+  opened: OpenedPhoto,
+  { course, ...options }: DressSurfacesOptions,
+): Promise<MakeSurfaceOptions> {
+  const kept = course === undefined ? null : await readSidecar(opened.look);
+  return { ...options, method: 'auto', ...(kept === null && course && { course }) };
 }
 
 function open(path: string | undefined): Promise<OpenedPhoto | null> {

@@ -1,30 +1,18 @@
 import type { Outcome } from '../errors/outcome.js';
-import { showPath } from '../errors/show-path.js';
 import type { OpenedPhoto } from '../read/open-photo.js';
-import { judgeResolution } from '../scale/judge-resolution.js';
-import { inspectSeams } from '../seam/inspect-seams.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
 import { dpi as toDpi, mmPerInch } from '../units/units.js';
 import type { LightReport } from './even-picture.js';
 import type { FillPhotoOptions, PartToCover } from './fill-options.js';
-import { findJoint } from './find-joint.js';
 import type { MeasureRefusal } from './find-measurement.js';
-import { findRepeat } from './find-repeat.js';
-import { hintFormats } from './hint-formats.js';
 import { beginStep } from './job-options.js';
-import { judgeDrift } from './judge-drift.js';
-import { judgeSeams } from './judge-seams.js';
-import { makeTile, type TileRefusal } from './make-tile.js';
-import { measureReduced } from './measure-reduced.js';
+import { makeSurface } from './make-surface.js';
+import type { TileRefusal } from './make-tile.js';
 import { type NextWall, nextWall } from './next-wall.js';
-import { openPicture } from './open-picture.js';
 import type { OutlineReport } from './read-outline.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
-import { refuseDoubtful } from './refuse-doubtful.js';
-import { remindOfTerms } from './remind-of-terms.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
 import { toFigures } from './to-figures.js';
-import { warnOfCopies } from './warn-of-copies.js';
 import { writeFilled } from './write-filled.js';
 
 /** An exactly sized picture, and how it came about. */
@@ -88,32 +76,10 @@ export async function fillOpened(
   // Decoded in threads of its own while the smaller picture is measured; whoever asks is told of
   // what went wrong.
   opened.lines().catch(() => undefined);
-  const { photo, found } = await measureReduced(opened, options);
-  if (!found.ok) return hintFormats(found, photo);
-  const { measurement, kept, copies } = found.value;
-  const doubtful = refuseDoubtful(measurement, path);
-  if (doubtful) return doubtful;
-  const { mmPerPx } = measurement;
-  const resolution = judgeResolution({
-    mmPerPx,
-    scale: scale.ratio,
-    dpi,
-    joint: findJoint(measurement.reference),
-  });
-  const { factor } = resolution;
-  const picture = await openPicture(opened, { photo, measurement, factor });
-  const repeat = findRepeat(picture);
-  const made = makeTile(picture, {
-    ...options,
-    ...repeat,
-    seams: found.value.seams ?? inspectSeams(picture.look),
-    factor,
-    dpi,
-    method,
-    even,
-  });
-  if (!made.ok) return { ...made, message: `${showPath(path)}: ${made.message}` };
-  const { raster: tile, mended, light, plan, origin } = made.value;
+  const surface = await makeSurface(opened, { ...options, dpi, method, even });
+  if (!surface.ok) return surface;
+  const { photo, measurement, lattice, factor } = surface.value;
+  const { raster: tile, light, plan, origin } = surface.value.made;
 
   beginStep('writing', options);
   const inputs = [path, ...(options.outline === undefined ? [] : [options.outline.path])];
@@ -134,25 +100,14 @@ export async function fillOpened(
         heightPx: tile.height,
         widthMm: toFigures(tile.width * toMm, 6),
         heightMm: toFigures(tile.height * toMm, 6),
-        courses: countCourses(tile, repeat.lattice, factor),
+        courses: countCourses(tile, lattice, factor),
       },
       ...reportShape(cover, options),
       light,
       scaleErrorPercent: toFigures(100 * worst, 3),
-      measurement: reportMeasurement({ ...measurement, lattice: repeat.lattice }, photo),
+      measurement: reportMeasurement({ ...measurement, lattice }, photo),
     },
-    warnings: [
-      ...photo.warnings,
-      ...found.warnings,
-      ...warnOfCopies(copies, photo),
-      ...resolution.warnings,
-      ...made.warnings,
-      ...written.warnings,
-      // Where nothing was laid side by side yet: of several seams alike, none stands out.
-      ...judgeSeams(inspectSeams(mended), 'both'),
-      ...judgeDrift(plan),
-      ...remindOfTerms(path, kept),
-    ],
+    warnings: [...surface.warnings, ...written.warnings],
   };
 }
 

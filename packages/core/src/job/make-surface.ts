@@ -4,7 +4,6 @@ import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
 import { lookLimits } from '../measure/look-limits.js';
 import { type OpenedPhoto, openPhoto } from '../read/open-photo.js';
-import { readSidecar } from '../read/read-sidecar.js';
 import { judgeResolution } from '../scale/judge-resolution.js';
 import { inspectSeams } from '../seam/inspect-seams.js';
 import type { Lattice, Measurement, PerAxis } from '../surface/measurement.js';
@@ -16,7 +15,7 @@ import { hintFormats } from './hint-formats.js';
 import type { JobOptions } from './job-options.js';
 import { judgeDrift } from './judge-drift.js';
 import { judgeSeams } from './judge-seams.js';
-import { makeTile, type PrintTile, type TileRefusal } from './make-tile.js';
+import { makeTile, type MakeTileOptions, type PrintTile, type TileRefusal } from './make-tile.js';
 import { type MeasuredReduced, measureReduced } from './measure-reduced.js';
 import { openPicture } from './open-picture.js';
 import type { ReferenceOptions } from './reference-options.js';
@@ -24,14 +23,16 @@ import { refuseDoubtful } from './refuse-doubtful.js';
 import { remindOfTerms } from './remind-of-terms.js';
 import { warnOfCopies } from './warn-of-copies.js';
 
-/** How a photo becomes a surface that covers any outline. */
-export interface MakeSurfaceOptions extends Pick<ReferenceOptions, 'course'>, JobOptions {
+/** How a photo becomes a surface that covers any part. */
+export interface MakeSurfaceOptions extends ReferenceOptions, JobOptions {
   /** Of the model. */
   readonly scale: NamedScale;
   /** Print resolution. */
   readonly dpi: Dpi;
   /** Whether slow changes of light are taken out. */
   readonly even: boolean;
+  /** How the tile's ends are joined. */
+  readonly method: MakeTileOptions['method'];
 }
 
 /** A photo at print resolution that repeats. */
@@ -63,11 +64,10 @@ export async function openForSurface(path: string): Promise<OpenedPhoto> {
 }
 
 /**
- * Measure a photo by what was kept beside it, else by its courses, bring it to a model's scale, and
- * make it repeat.
+ * Measure a photo, bring it to a model's scale, and make it repeat.
  *
  * @param opened - The photo.
- * @param options - What its courses are, the scale, the resolution.
+ * @param options - What is known of it, the scale, the resolution.
  * @returns What repeats, or why the photo does not allow it.
  * @throws TextureError when a file does not allow it.
  */
@@ -75,9 +75,9 @@ export async function makeSurface(
   opened: OpenedPhoto,
   options: MakeSurfaceOptions,
 ): Promise<Outcome<MadeSurface, MeasureRefusal | TileRefusal | 'scale-doubtful'>> {
-  const { scale, dpi, even } = options;
+  const { scale, dpi } = options;
   const { path } = opened.look;
-  const { photo, found } = await measureEither(opened, options);
+  const { photo, found } = await measureReduced(opened, options);
   if (!found.ok) return hintFormats(found, photo);
   const { measurement, copies, kept } = found.value;
   const doubtful = refuseDoubtful(measurement, path);
@@ -92,8 +92,7 @@ export async function makeSurface(
   const picture = await openPicture(opened, { photo, measurement, factor });
   const repeat = findRepeat(picture);
   const seams = found.value.seams ?? inspectSeams(picture.look);
-  const ask = { ...options, ...repeat, seams, factor, dpi, method: 'auto', even } as const;
-  const made = makeTile(picture, ask);
+  const made = makeTile(picture, { ...options, ...repeat, seams, factor });
   if (!made.ok) return { ...made, message: `${showPath(path)}: ${made.message}` };
   const warnings: Warning[] = [
     ...photo.warnings,
@@ -101,21 +100,11 @@ export async function makeSurface(
     ...warnOfCopies(copies, photo),
     ...resolution.warnings,
     ...made.warnings,
+    // Where nothing was laid side by side yet: of several seams alike, none stands out.
     ...judgeSeams(inspectSeams(made.value.mended), 'both'),
     ...judgeDrift(made.value.plan),
     ...remindOfTerms(path, kept),
   ];
   const { lattice } = repeat;
   return { ok: true, value: { photo, measurement, lattice, factor, made: made.value }, warnings };
-}
-
-// One word on courses is said of several photos: it stands in for what was not kept, and does not
-// contradict what was.
-async function measureEither(
-  opened: OpenedPhoto,
-  { course, onProgress, signal }: MakeSurfaceOptions,
-): Promise<MeasuredReduced> {
-  const job = { ...(onProgress && { onProgress }), ...(signal && { signal }) };
-  const kept = await readSidecar(opened.look);
-  return measureReduced(opened, { ...job, ...(kept === null && course && { course }) });
 }
