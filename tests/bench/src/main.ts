@@ -1,5 +1,6 @@
 import { writeBlindTest } from './blind-test.js';
 import { calibrateConfidence } from './calibrate-confidence.js';
+import { benchDress } from './dress-true.js';
 import { benchEven } from './even-accuracy.js';
 import { benchExtend } from './extend-growth.js';
 import { benchFillSpeed } from './fill-speed.js';
@@ -16,6 +17,7 @@ import { benchWholeJob } from './whole-job.js';
 // One line for each benchmark; the name is what `npm run bench NAME` takes, and may take more words.
 const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<void> | void>> = {
   calibrate: calibrateConfidence,
+  dress: benchDress,
   even: benchEven,
   extend: benchExtend,
   'fill-speed': benchFillSpeed,

@@ -29,6 +29,17 @@ test('every byte that need not change stays', async () => {
   expect(without(made.text)).toBe(text);
 });
 
+test('prefixes that hold on an outline alone do not leak beside it', async () => {
+  const text = `<v:svg xmlns:v="http://www.w3.org/2000/svg" width="60mm" height="40mm"><v:g><v:path xmlns:xlink="http://www.w3.org/1999/xlink" ${red} d="M5 5h30v30z"/><s:rect xmlns:s="http://www.w3.org/2000/svg" id="r" width="9" height="9" ${red}/><circle xmlns="http://www.w3.org/2000/svg" r="9" ${red}/></v:g><v:use xmlns:k="http://www.w3.org/1999/xlink" k:href="#r" x="30"/></v:svg>`;
+  const folder = dressFolder(text);
+  const once = await dress(folder, ['#b5432e'], { to: 'once.svg' });
+  expect(once.outlines).toHaveLength(4);
+  expect(once.text).not.toMatch(/<(g|use|clipPath|defs|s:g)[ >]/);
+  // Read again, which it would not be if a prefix stood for nothing.
+  const again = await dress(folder, ['#b5432e'], { from: 'once.svg', to: 'again.svg' });
+  expect(again.text).toBe(once.text);
+});
+
 test('a drawing in another encoding, with a mark, keeps both', async () => {
   const text = svg(gable);
   const folder = dressFolder(Buffer.from(`\ufeff${text}`, 'utf16le'));

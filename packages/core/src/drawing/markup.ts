@@ -84,6 +84,22 @@ export function linkNameAt(scope: Scope): string {
 }
 
 /**
+ * How an element of SVG's begins where some prefixes hold.
+ *
+ * @param scope - Where it is to stand.
+ * @returns The prefix with its colon, or nothing.
+ */
+export function svgPrefixAt(scope: Scope): string {
+  if (namespaceOf(scope, '') === namespaces.svg) return '';
+  for (let at: Scope | null = scope; at !== null; at = at.outer) {
+    for (const prefix of at.own.keys()) {
+      if (namespaceOf(scope, prefix) === namespaces.svg) return `${prefix}:`;
+    }
+  }
+  return '';
+}
+
+/**
  * Give out ids that are still free.
  *
  * @param drawing - Whose ids are not.

@@ -2,7 +2,7 @@ import { attributeOf } from '../attributes-of.js';
 import type { Drawing } from '../drawing.js';
 import type { Edit } from '../edit-text.js';
 import { compose, invert, type Matrix } from '../geometry/matrix.js';
-import { escapeText, linkNameAt, showMatrix, tagNameEnd } from '../markup.js';
+import { escapeText, linkNameAt, showMatrix, svgPrefixAt, tagNameEnd } from '../markup.js';
 import type { Outline } from './find-outlines.js';
 import type { PlacingStyle } from '../style/style-of.js';
 import { clear, mark, ours } from './mark.js';
@@ -52,10 +52,12 @@ function dressingText(
 ): string {
   const { styled, outside, matrix } = outline;
   const { element, style } = styled;
-  const prefix = element.prefix === '' ? '' : `${element.prefix}:`;
+  // What the element itself declares does not hold beside it.
+  const scope = (element.parent ?? element).scope;
+  const prefix = svgPrefixAt(scope);
   const covers = ['clip-path', 'mask'].filter((name) => (style.get(name) ?? 'none') !== 'none');
   const user = covers.length === 0 ? outside : matrix;
-  const link = linkNameAt(element.scope);
+  const link = linkNameAt(scope);
   const back = invert(user);
   const uses = places.map((place) => {
     const transform = showMatrix(back === null ? place : compose(back, place));
@@ -63,7 +65,7 @@ function dressingText(
   });
   const own = styleText(outline.paint, ['opacity', 'mix-blend-mode']);
   const open = `<${prefix}g ${mark}="${ours.dressing}" clip-path="url(#${clipId})"${own}>`;
-  const clip = `<${prefix}clipPath id="${clipId}">${shapeText(drawing, outline)}</${prefix}clipPath>`;
+  const clip = `<${prefix}clipPath id="${clipId}">${shapeText(drawing, outline, prefix)}</${prefix}clipPath>`;
   const inner = uses.join('');
   const covered =
     covers.length === 0
@@ -81,14 +83,13 @@ function styleText(style: PlacingStyle, names: readonly string[]): string {
 }
 
 // As they stand in the outline itself.
-function shapeText(drawing: Drawing, { styled, rule }: Outline): string {
+function shapeText(drawing: Drawing, { styled, rule }: Outline, prefix: string): string {
   const { element, attributes } = styled;
   const names = [...(geometry[element.name] ?? []), 'transform'];
   const kept = names.flatMap((name) => {
     const attribute = attributeOf(attributes, name);
     return attribute === undefined ? [] : [drawing.text.slice(attribute.start, attribute.end)];
   });
-  const prefix = element.prefix === '' ? '' : `${element.prefix}:`;
   return `<${prefix}${element.name} ${kept.join(' ')} clip-rule="${rule}"/>`;
 }
 

@@ -1,7 +1,7 @@
 import { attributeOf, attributesOf, targetOf } from '../attributes-of.js';
 import { type Drawing, type DrawingElement, isSvg, namespaces } from '../drawing.js';
 import { type Edit, editText } from '../edit-text.js';
-import { removal } from '../markup.js';
+import { removal, svgPrefixAt } from '../markup.js';
 import type { Chain } from '../places/walk-drawing.js';
 import { type Dressing, coverOutline } from './cover-outline.js';
 import { keptLink, mark, ours } from './mark.js';
@@ -218,8 +218,9 @@ function isAround(target: DrawingElement, use: DrawingElement): boolean {
   return target.index <= use.index && use.index <= target.last;
 }
 
-function prefixOf({ prefix }: DrawingElement): string {
-  return prefix === '' ? '' : `${prefix}:`;
+// Beside an element, where what it declares itself does not hold.
+function prefixOf(element: DrawingElement): string {
+  return svgPrefixAt((element.parent ?? element).scope);
 }
 
 // What is filled with does not matter where only the shape counts.
