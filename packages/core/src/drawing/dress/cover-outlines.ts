@@ -45,11 +45,16 @@ export function coverOutlines(
   freshId: (stem: string) => string,
 ): CoveredOutlines {
   const root: Instance = { dressings: [], inner: new Map() };
-  for (const dressing of dressings)
-    instanceOf(root, dressing.outline.chain).dressings.push(dressing);
+  // Of two that are put in at one place, the one that is drawn first goes first.
+  const inOrder = dressings.toSorted((a, b) => indexOf(a) - indexOf(b));
+  for (const one of inOrder) instanceOf(root, one.outline.chain).dressings.push(one);
   const writer = new Writer(drawing, root, freshId);
   const edits = writer.edit();
   return writer.fault === null ? { edits } : { fault: writer.fault };
+}
+
+function indexOf({ outline }: Dressing): number {
+  return outline.styled.element.index;
 }
 
 function instanceOf(root: Instance, chain: Chain | null): Instance {
