@@ -1,3 +1,4 @@
+import { resolve } from 'node:path';
 import type { CourseReference } from '../catalogue/course-reference.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
@@ -235,6 +236,8 @@ function checkOptions(paths: readonly string[], options: ExtendPhotosOptions): E
   if (!(paths.length >= 1 && paths.length <= mostPhotos)) {
     throw outOfRange(`1 to ${mostPhotos} photos`, 'paths', paths.length);
   }
+  const twice = paths.find((path, at) => paths.findIndex((one) => isOne(one, path)) < at);
+  if (twice !== undefined) throw outOfRange('each photo once', 'paths', twice);
   if (!(Number.isInteger(seed) && seed >= 0 && seed <= mostSeed)) {
     throw outOfRange(`a whole number from 0 to ${mostSeed}`, 'seed', seed);
   }
@@ -242,6 +245,11 @@ function checkOptions(paths: readonly string[], options: ExtendPhotosOptions): E
     throw outOfRange('a course beside it', 'axis', axis);
   }
   return checkExtendSize(options);
+}
+
+// A photo beside itself makes nothing new, and its marks come again sooner.
+function isOne(one: string, other: string): boolean {
+  return resolve(one) === resolve(other);
 }
 
 // With one photo everybody knows which.
