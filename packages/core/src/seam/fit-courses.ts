@@ -1,4 +1,6 @@
 import { median } from '../numeric/median.js';
+import { vertexOff } from '../numeric/vertex-off.js';
+import { nearestPeak } from './nearest-peak.js';
 import { quantile } from './quantile.js';
 
 /** How courses, or bricks along a course, come out at a picture's wrap. */
@@ -147,8 +149,8 @@ function fitAt(
   for (let at = 0; at < likeness.length; at++) {
     likeness[at] = likenessAt(curves, [from, to], shift + at - reach);
   }
-  const best = nearestPeak(likeness, reach);
-  return { off: best - reach + peakOff(likeness, best), likeness: likeness[best]! };
+  const best = nearestPeak(likeness, nearlyAsWell);
+  return { off: best - reach + vertexOff(likeness, best), likeness: likeness[best]! };
 }
 
 function likenessAt(
@@ -167,26 +169,4 @@ function likenessAt(
     }
   }
   return product / Math.sqrt(one * other);
-}
-
-function nearestPeak(curve: Float64Array, middle: number): number {
-  let best = middle;
-  for (let at = 0; at < curve.length; at++) if (curve[at]! > curve[best]!) best = at;
-  for (let apart = 0; apart <= middle; apart++) {
-    for (const at of [middle - apart, middle + apart]) {
-      const here = curve[at]!;
-      const isPeak = here >= (curve[at - 1] ?? -1) && here >= (curve[at + 1] ?? -1);
-      if (isPeak && here >= nearlyAsWell * curve[best]!) return at;
-    }
-  }
-  return best;
-}
-
-// Top of the parabola through a peak and its neighbours.
-function peakOff(curve: Float64Array, at: number): number {
-  if (at === 0 || at === curve.length - 1) return 0;
-  const before = curve[at - 1]!;
-  const after = curve[at + 1]!;
-  const bend = before - 2 * curve[at]! + after;
-  return bend < 0 ? (before - after) / (2 * bend) : 0;
 }

@@ -1,3 +1,4 @@
+import { vertexOff } from '../numeric/vertex-off.js';
 import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { sampleLines, type SampledLines } from './sample-lines.js';
@@ -172,7 +173,7 @@ function refined(lines: SampledLines, repeat: number): number {
   );
   const unlike = curve[best]! / mean(usual);
   if (!inside || unlike > 0.9) return repeat;
-  const found = (least + best + vertex(curve, best)) / repeats;
+  const found = (least + best + vertexOff(curve, best)) / repeats;
   // Where bricks are laid as they come two places say little of all courses: these keep their height, and
   // what joints miss one another by is left to be moved.
   if (unlike < leastUnlike) return found;
@@ -263,12 +264,4 @@ function lowest(curve: Float64Array): number {
 
 function mean(curve: Float64Array): number {
   return curve.reduce((sum, value) => sum + value, 0) / curve.length;
-}
-
-// The bottom of the parabola through three neighbours, from the middle one.
-function vertex(curve: Float64Array, at: number): number {
-  const before = curve[at - 1]!;
-  const after = curve[at + 1]!;
-  const bend = before - 2 * curve[at]! + after;
-  return bend > 0 ? (before - after) / (2 * bend) : 0;
 }

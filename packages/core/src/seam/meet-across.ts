@@ -1,5 +1,7 @@
+import { vertexOff } from '../numeric/vertex-off.js';
 import type { Raster } from '../raster/raster.js';
 import { levelCurve } from './level-curve.js';
+import { nearestPeak } from './nearest-peak.js';
 
 /** How what lies on one side of a place goes on at the other. */
 export interface Meeting {
@@ -61,11 +63,11 @@ function correlate(before: Float64Array, after: Float64Array): Meeting {
   const most = Math.min(farthest, halfPeriod(before));
   const curve = new Float64Array(2 * most + 1);
   for (let at = 0; at < curve.length; at++) curve[at] = likenessAt(before, after, at - most);
-  const best = nearestPeak(curve, most);
+  const best = nearestPeak(curve, nearlyAsHigh);
   return {
     likeness: curve[most] ?? 0,
     best: Math.max(0, curve[best] ?? 0),
-    shift: best - most + peakOff(curve, best),
+    shift: best - most + vertexOff(curve, best),
   };
 }
 
@@ -83,20 +85,6 @@ function halfPeriod(line: Float64Array): number {
   return most >> 1;
 }
 
-// Bricks are as much alike one brick on: of peaks that are nearly as high, the nearest.
-function nearestPeak(curve: Float64Array, middle: number): number {
-  let best = middle;
-  for (let at = 0; at < curve.length; at++) if (curve[at]! > curve[best]!) best = at;
-  for (let apart = 0; apart <= middle; apart++) {
-    for (const at of [middle - apart, middle + apart]) {
-      const here = curve[at]!;
-      const isPeak = here >= (curve[at - 1] ?? -1) && here >= (curve[at + 1] ?? -1);
-      if (isPeak && here >= nearlyAsHigh * curve[best]!) return at;
-    }
-  }
-  return best;
-}
-
 // Correlation of the part that both have once the second is moved back by so many samples.
 function likenessAt(before: Float64Array, after: Float64Array, shift: number): number {
   const from = Math.max(0, -shift);
@@ -112,13 +100,4 @@ function likenessAt(before: Float64Array, after: Float64Array, shift: number): n
     other += b * b;
   }
   return product / Math.sqrt(one * other);
-}
-
-// Top of the parabola through a peak and its neighbours.
-function peakOff(curve: Float64Array, at: number): number {
-  if (at === 0 || at === curve.length - 1) return 0;
-  const before = curve[at - 1]!;
-  const after = curve[at + 1]!;
-  const bend = before - 2 * curve[at]! + after;
-  return bend < 0 ? (before - after) / (2 * bend) : 0;
 }
