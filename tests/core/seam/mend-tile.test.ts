@@ -131,6 +131,15 @@ test('a picture known to meet itself side by side is not cut there, though its l
   expect(told.value.raster.height).toBe(untold.value.raster.height);
 });
 
+test('a picture known not to meet itself is mended, even where its ends are alike by chance', () => {
+  const flat = createRaster(96, 64);
+  const meets = { x: false, y: true };
+  const mended = mendTile(flat, { repeat: { x: null, y: null }, meets });
+  if (!mended.ok) throw new Error(mended.message);
+  expect(mended.value.joins.x).not.toBeNull();
+  expect(mended.value.joins.y).toBeNull();
+});
+
 // Dark joints 4 px high, 20 px apart, that fall by so much over the width; a bed joint lies at 10.
 function slopingBeds(width: number, height: number, fall: number): Raster {
   const grain = noisePicture(width, height, 12);

@@ -21,9 +21,11 @@ export function whySeam(seam: InspectedSeam, axis: 'x' | 'y'): string | null {
     [seam.joints, jointsInWords(seam)],
     [seam.steps, 'what meets there does not belong together'],
   ];
-  const told = reasons.filter(([score]) => score > 1).toSorted(([one], [other]) => other - one);
-  return told
-    .slice(0, mostReasons)
+  const worstFirst = reasons.toSorted(([one], [other]) => other - one);
+  // Several that nobody would see alone show together: then the worst is told.
+  const alone = worstFirst.filter(([score]) => score > 1).length;
+  return worstFirst
+    .slice(0, Math.max(1, Math.min(alone, mostReasons)))
     .map(([, words]) => words)
     .join('; ');
 }

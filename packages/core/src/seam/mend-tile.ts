@@ -36,7 +36,10 @@ export interface MendOptions {
   readonly joints?: Joints | null;
   /** How the ends are joined; `auto`, which is what shows least, unless told. */
   readonly method?: JoinMethod | 'auto';
-  /** Along which axes the picture is known to meet itself as it is; it is inspected besides. */
+  /**
+   * Along which axes the picture meets itself as it is; inspected where nobody says. To be told of the
+   * photo before its light was evened: what meets then only by chance is mended.
+   */
   readonly meets?: PerAxis<boolean>;
   /** Least share of the picture's area to keep, in per cent; 60 unless told. */
   readonly keep?: number;
@@ -113,7 +116,8 @@ function findSeamless(
 ): PerAxis<boolean> {
   const { meets, period, axis = 'both' } = options;
   const look = (which: 'x' | 'y', length: number): boolean => {
-    if (meets?.[which] === true) return true;
+    const known = meets?.[which];
+    if (known !== undefined) return known;
     const { repeat } = match[which];
     const planned = period?.[which] ?? null;
     const isWhole =
