@@ -112,11 +112,6 @@ test('so many times the photo needs no measurement; several photos do', async ()
   expect(two).toMatchObject({ ok: false, code: 'not-measured' });
 });
 
-test('a photo given twice is refused by name, however its path is spelled', async () => {
-  const twice = extend(['wall.png', './wall.png'], { course, realSize: parseRealSize('3x2m') });
-  await expect(twice).rejects.toThrow(/each photo once .*wall\.png/);
-});
-
 test('less than the photo shows is refused, with what would cut it', async () => {
   const made = await extend(['wall.png'], { course, realSize: parseRealSize('600x300mm') });
   expect(made).toMatchObject({ ok: false, code: 'not-larger' });

@@ -24,6 +24,7 @@ export type WarningCode =
   | 'too-small-to-tell'
   | 'one-colour'
   | 'visible-seam'
+  | 'bricks-differ'
   | 'cut-bricks'
   | 'other-work-cut'
   | 'mirrored'

@@ -1,4 +1,3 @@
-import { resolve } from 'node:path';
 import type { CourseReference } from '../catalogue/course-reference.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
@@ -189,7 +188,12 @@ async function gather(
     warnings.push(...named([...opened.warnings, ...source.warnings], path, paths));
   }
   const agreed = agree(known, wish);
-  return agreed.ok ? { ok: true, value: { ...agreed.value, taken }, warnings } : agreed;
+  if (!agreed.ok) return agreed;
+  return {
+    ok: true,
+    value: { ...agreed.value, taken },
+    warnings: [...warnings, ...agreed.warnings],
+  };
 }
 
 function reportPlan(
@@ -228,7 +232,11 @@ function agree(
   if (first === undefined) throw outOfRange('a photo', 'paths', 0);
   const planned = planExtension(first, wish);
   if (!planned.ok) return { ...planned, message: `${showPath(first.path)}: ${planned.message}` };
-  return { ok: true, value: { plan: planned.value, first, sources: same.value }, warnings: [] };
+  return {
+    ok: true,
+    value: { plan: planned.value, first, sources: same.value },
+    warnings: same.warnings,
+  };
 }
 
 function checkOptions(paths: readonly string[], options: ExtendPhotosOptions): ExtendWish {
@@ -236,8 +244,6 @@ function checkOptions(paths: readonly string[], options: ExtendPhotosOptions): E
   if (!(paths.length >= 1 && paths.length <= mostPhotos)) {
     throw outOfRange(`1 to ${mostPhotos} photos`, 'paths', paths.length);
   }
-  const twice = paths.find((path, at) => paths.findIndex((one) => isOne(one, path)) < at);
-  if (twice !== undefined) throw outOfRange('each photo once', 'paths', twice);
   if (!(Number.isInteger(seed) && seed >= 0 && seed <= mostSeed)) {
     throw outOfRange(`a whole number from 0 to ${mostSeed}`, 'seed', seed);
   }
@@ -245,11 +251,6 @@ function checkOptions(paths: readonly string[], options: ExtendPhotosOptions): E
     throw outOfRange('a course beside it', 'axis', axis);
   }
   return checkExtendSize(options);
-}
-
-// A photo beside itself makes nothing new, and its marks come again sooner.
-function isOne(one: string, other: string): boolean {
-  return resolve(one) === resolve(other);
 }
 
 // With one photo everybody knows which.

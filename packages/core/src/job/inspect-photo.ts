@@ -6,8 +6,9 @@ import type { Raster } from '../raster/raster.js';
 import { toRows } from '../raster/row-source.js';
 import { readPhoto } from '../read/read-photo.js';
 import { type AxisCopies, findCopies } from '../seam/find-copies.js';
-import { findOdd } from '../seam/find-odd.js';
+import { findOddAround } from '../seam/calm/find-odd-around.js';
 import { inspectSeams, type SeamInspection } from '../seam/inspect-seams.js';
+import { warnOfMirror } from '../seam/warn-of-mirror.js';
 import type { PerAxis } from '../surface/measurement.js';
 import type { Size } from '../units/parse-size.js';
 import { type Dpi, dpi as toDpi } from '../units/units.js';
@@ -75,7 +76,10 @@ export async function inspectPhoto(
   const seams = inspectSeams(raster);
   const copies = findCopies(raster);
   const period = periodOf(raster, copies);
-  const odd = findOdd(cropRaster(raster, { x: 0, y: 0, ...period }));
+  const odd = findOddAround(
+    cropRaster(raster, { x: 0, y: 0, ...period }),
+    goesOn({ seams, copies }),
+  );
   if (picture !== undefined) {
     beginStep('writing', options);
     const page = drawSeams(raster, { seams, axis, odd, print: printOf(surface, scale, dpi) });
@@ -97,10 +101,25 @@ export async function inspectPhoto(
     warnings: [
       ...photo.warnings,
       ...opened.warnings,
-      ...seams.warnings,
+      ...seams.warnings.filter(({ code }) => code !== 'mirrored'),
+      ...warnOfMirror(seams, axis),
       ...warnOfTile(surface),
       ...warnOfCopies(copies, raster),
     ],
+  };
+}
+
+// What lies over an end is whole where the ends meet.
+function goesOn({
+  seams,
+  copies,
+}: {
+  readonly seams: SeamInspection;
+  readonly copies: PerAxis<AxisCopies>;
+}): PerAxis<boolean> {
+  return {
+    x: copies.x.period !== null || seams.x.seamless,
+    y: copies.y.period !== null || seams.y.seamless,
   };
 }
 

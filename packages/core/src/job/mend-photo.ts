@@ -11,9 +11,11 @@ import type { Straighten } from '../measure/slant/judge-stand.js';
 import type { JudgedJoin } from '../seam/choose-join.js';
 import { inspectSeams, type Seam } from '../seam/inspect-seams.js';
 import type { HealedBricks } from '../seam/mend/heal-bricks.js';
-import { type MendMethod, type MendOptions, mendTile } from '../seam/mend-tile.js';
+import { type MendMethod, type MendOptions, mendTile, type Tile } from '../seam/mend-tile.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
+import { readUnchanged } from '../read/read-unchanged.js';
 import { checkOutput } from '../write/check-output.js';
+import { copyPicture, isNamedFor } from '../write/copy-picture.js';
 import { writePicture } from '../write/write-picture.js';
 import { calmMended, type CalmReport } from './calm-mended.js';
 import type { RepeatAxis } from './draw-seams.js';
@@ -125,7 +127,8 @@ export async function mendPhoto(
   const { x, y } = inspectSeams(tile.raster);
 
   beginStep('writing', options);
-  await writePicture(output, toRows(tile.raster), { inputs: [path] });
+  const result = { tile, look, light: evened.light, calmed };
+  const copied = await writeTile(result, photo, output);
   const { width, height } = tile.raster;
   const counts = count(tile.raster, lattice);
   return {
@@ -150,19 +153,47 @@ export async function mendPhoto(
       ...(found.ok ? found.warnings : []),
       ...warnOfCopies(copiesIn(photo, found), photo),
       ...evened.warnings,
-      ...mended.warnings.map((warning) => sayWhatWasDone(warning, evened.light, calmed)),
+      ...mended.warnings.map((warning) => sayWhatWasDone(warning, result, copied)),
       ...judgeSeams({ x, y }, axis),
     ],
   };
 }
 
+interface Done {
+  readonly light: LightReport | null;
+  readonly calmed: CalmReport | null;
+}
+
+interface Made extends Done {
+  readonly tile: Tile;
+  readonly look: Raster;
+}
+
+// A picture that is nothing but what was read keeps its file, where that may be handed on.
+async function writeTile(made: Made, photo: Photo, output: string): Promise<boolean> {
+  const inputs = [photo.path];
+  const isSame = isUntouched(made, photo) && isNamedFor(output, photo.format);
+  const bytes = isSame ? await readUnchanged(photo) : null;
+  if (bytes === null) await writePicture(output, toRows(made.tile.raster), { inputs });
+  else await copyPicture(output, bytes, { inputs });
+  return bytes !== null;
+}
+
+function isUntouched(
+  { tile, look, light, calmed }: Made,
+  { raster, width, height }: Photo,
+): boolean {
+  if (look !== raster || tile.method !== 'none') return false;
+  const isWhole = tile.raster.width === width && tile.raster.height === height;
+  const isCalmed = calmed !== null && calmed.swapped.length > 0;
+  return isWhole && light?.lightest == null && !isCalmed;
+}
+
 // A picture whose ends meet may have had its light evened, or a stain taken out.
-function sayWhatWasDone(
-  warning: Warning,
-  light: LightReport | null,
-  calmed: CalmReport | null,
-): Warning {
+function sayWhatWasDone(warning: Warning, { light, calmed }: Done, copied: boolean): Warning {
   if (warning.code !== 'already-seamless') return warning;
+  if (copied)
+    return { ...warning, message: `${warning.message}: the file is the same to the byte` };
   const done = [
     ...(light?.lightest == null ? [] : ['its light was evened']),
     ...(calmed === null || calmed.swapped.length === 0 ? [] : ['it was calmed']),

@@ -17,6 +17,8 @@ import type { ReferenceOptions } from './reference-options.js';
 export interface KnownSource {
   /** Where it lies. */
   readonly path: string;
+  /** Of its file's bytes. */
+  readonly sha256: string;
   /** Columns once level, seldom whole. */
   readonly width: number;
   /** Rows once level. */
@@ -77,7 +79,7 @@ export async function openSource(
   const warnings: readonly Warning[] = [...photo.warnings, ...found.warnings];
   return {
     ok: true,
-    value: { known: know(path, picture, { measurement, lattice }), picture },
+    value: { known: know(photo, picture, { measurement, lattice }), picture },
     warnings,
   };
 }
@@ -94,16 +96,16 @@ function openUnmeasured(photo: Photo, { straighten = 'full' }: OpenSourceOptions
   const lie = findLie(photo.raster, straighten);
   const picture = openLevel(photo.raster, { ...lie, enough: 1 });
   const { lattice } = picture;
-  return { known: know(photo.path, picture, { measurement: null, lattice }), picture };
+  return { known: know(photo, picture, { measurement: null, lattice }), picture };
 }
 
 function know(
-  path: string,
+  { path, sha256 }: Photo,
   picture: LevelPicture,
   known: Pick<KnownSource, 'measurement' | 'lattice'>,
 ): KnownSource {
   const { width, height } = picture;
-  return { path, width, height, ...known, meets: meetsWhole(picture, known.lattice) };
+  return { path, sha256, width, height, ...known, meets: meetsWhole(picture, known.lattice) };
 }
 
 // A photo whose ends meet, but not at whole bricks, does not go on with its other side.

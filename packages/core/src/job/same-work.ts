@@ -1,15 +1,18 @@
 import { bonds } from '../catalogue/bonds/index.js';
 import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
+import type { Warning } from '../errors/warning.js';
 import type { Lattice } from '../surface/measurement.js';
 import { px } from '../units/units.js';
 import type { KnownSource } from './open-source.js';
 
 /** Why photos are not of one wall. */
-export type WorkRefusal = 'bonds-differ' | 'courses-differ';
+export type WorkRefusal = 'bonds-differ' | 'courses-differ' | 'same-photo';
 
 // Courses of one wall differ by less, as a fraction: a format's tolerance and two measurements'.
 const sameCourse = 0.03;
+// Bricks of one wall are as many courses long to within this, as a fraction.
+const sameBrick = 0.1;
 
 /**
  * Make sure that photos show one kind of work: courses of one height that lie one way, in one bond.
@@ -22,6 +25,10 @@ export function sameWork(
 ): Outcome<readonly KnownSource[], WorkRefusal> {
   const [first] = sources;
   if (first === undefined) return { ok: true, value: sources, warnings: [] };
+  for (const [at, other] of sources.entries()) {
+    const before = sources.slice(0, at).find(({ sha256 }) => sha256 === other.sha256);
+    if (before !== undefined) return refuseTwice(before, other);
+  }
   for (const other of sources.slice(1)) {
     const unlike = unlikeCourses(first, other);
     if (unlike !== null) return refuse('courses-differ', unlike);
@@ -36,7 +43,37 @@ export function sameWork(
     );
   }
   const value = known === undefined ? sources : sources.map((source) => lend(source, known));
-  return { ok: true, value, warnings: [] };
+  return { ok: true, value, warnings: warnOfBricks(sources) };
+}
+
+// It makes nothing new, and its marks come again sooner.
+function refuseTwice(one: KnownSource, other: KnownSource): Outcome<never, 'same-photo'> {
+  const message = `${showPath(one.path)} and ${showPath(other.path)} are one picture`;
+  return { ok: false, code: 'same-photo', message, hint: 'give each photo once' };
+}
+
+// Courses may be of one height because the user said so of all.
+function warnOfBricks(sources: readonly KnownSource[]): readonly Warning[] {
+  const long = sources.flatMap((source) => {
+    const courses = coursesToBrick(source);
+    return courses === null ? [] : [{ path: showPath(source.path), courses }];
+  });
+  const [first, ...others] = long;
+  if (first === undefined) return [];
+  return others
+    .filter(({ courses }) => Math.abs(courses / first.courses - 1) > sameBrick)
+    .map(({ path, courses }) => {
+      const lengths = `${first.courses.toFixed(1)} courses long, those of ${path} ${courses.toFixed(1)}`;
+      const message = `the bricks of ${first.path} are ${lengths}: join photos of the same wall only`;
+      return { code: 'bricks-differ', message };
+    });
+}
+
+function coursesToBrick(source: KnownSource): number | null {
+  const { lattice, measurement } = source;
+  if (lattice?.brick == null) return null;
+  const across = lattice.axis === 'x' ? 'y' : 'x';
+  return (lattice.brick * (measurement?.mmPerPx[across] ?? 1)) / heightOf(source, lattice);
 }
 
 function refuse<Code extends WorkRefusal>(code: Code, message: string): Outcome<never, Code> {

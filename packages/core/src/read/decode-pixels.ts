@@ -156,7 +156,7 @@ export async function decodePixels(
   }
   if (clear > 0) {
     const percent = Math.max(1, Math.round((clear / (stored.width * stored.height)) * 100));
-    const message = `${percent} % of ${path} is transparent: taken as white`;
+    const message = `${percent} % of ${path} lets through what is behind it: laid on white`;
     warnings.push({ code: 'transparency', message });
   }
   const { orientation = 1 } = metadata;

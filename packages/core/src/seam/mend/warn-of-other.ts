@@ -41,7 +41,7 @@ export function warnOfOther(
     if (met < joints.course || met < leastShare * border.length) return [];
     const way = axis === 'x' ? 'side by side' : 'one above the other';
     const share = Math.round((100 * met) / border.length);
-    const message = `${way} ${share} % of the seam run through what is not of the courses (a window, a pipe, growth): crop the photo beside it`;
+    const message = `${way} ${share} % of the seam runs through what is not of the courses (a window, a pipe, growth): crop the photo beside it`;
     return [{ code: 'other-work-cut', message }];
   });
 }
