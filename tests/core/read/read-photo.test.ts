@@ -189,7 +189,10 @@ test('transparency is laid on white paper in linear light, and said', async () =
   expect(light(photo, 1, 0)).toEqual([1, 0, 0]);
   expect(light(photo, 2, 0)).toEqual([1, 1, 1]);
   expect(photo.warnings).toEqual([
-    { code: 'transparency', message: `50 % of ${photo.path} lets through what is behind it: laid on white` },
+    {
+      code: 'transparency',
+      message: `50 % of ${photo.path} lets through what is behind it: laid on white`,
+    },
   ]);
 });
 
