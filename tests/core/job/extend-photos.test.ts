@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import {
+  cropRaster,
   extendPhotos,
   type ExtendPhotosOptions,
   findCourse,
@@ -89,6 +90,62 @@ test('several photos of one wall are joined, their scale and light made one', as
   const alone = await extend(['wall.png'], { course, realSize: parseRealSize('3x2m') });
   expect(alone.ok && (made.value.bricks ?? 0) > (alone.value.bricks ?? 0)).toBe(true);
 });
+
+test('two halves of a wall in two lights make a tile in the light of the first', async () => {
+  const wall = { coursePx: 25, width: 520, height: 260, exposure: 0.9, falloff: 0, vignette: 0 };
+  const { raster, truth } = drawWall({ ...wall, seed: 34 });
+  const half = { y: 0, width: 260, height: 260 };
+  const right = cropRaster(raster, { ...half, x: 260 });
+  for (const [channel, gain] of [0.95, 0.8, 0.6].entries()) {
+    const plane = right.planes[channel]!;
+    for (const i of plane.keys()) plane[i]! *= gain;
+  }
+  const left = cropRaster(raster, { ...half, x: 0 });
+  for (const [name, one] of [['left.png', left] as const, ['right.png', right] as const]) {
+    writeFileSync(join(folder, name), await encodePhoto(one, { format: 'png' }));
+  }
+  const realSize = parseRealSize('2x1.5m');
+  const made = await extend(['left.png', 'right.png'], { course, realSize });
+  if (!made.ok) throw new Error(made.message);
+  const { courses } = made.value;
+  const inPhoto = (y: number): number =>
+    Math.min(...truth.bedJoints.map((bed) => Math.abs(y - bed))) / truth.coursePx;
+  // A tile's top edge lies in a bed joint.
+  const inTile = (y: number): number => {
+    const place = (y * (courses ?? NaN)) / made.value.height;
+    return Math.abs(place - Math.round(place));
+  };
+  const before = await bedsAndBricks(join(folder, 'left.png'), inPhoto);
+  const after = await bedsAndBricks(output, inTile);
+  const bricks = after.bricks.map((level, channel) => level - before.bricks[channel]!);
+  const beds = after.beds.map((level, channel) => level - before.beds[channel]!);
+  expect(Math.max(...bricks.map(Math.abs))).toBeLessThan(3);
+  // A bed laid anew meets whole rows otherwise, which makes it paler or darker, but no other colour.
+  expect(Math.max(...beds.map(Math.abs))).toBeLessThan(10);
+  expect(Math.max(...beds) - Math.min(...beds)).toBeLessThan(2);
+});
+
+// Mean levels of each channel in rows near bed joints and far from them, by a row's distance in courses.
+async function bedsAndBricks(
+  path: string,
+  fromBed: (y: number) => number,
+): Promise<{ readonly beds: readonly number[]; readonly bricks: readonly number[] }> {
+  const { data, info } = await sharp(path).raw().toBuffer({ resolveWithObject: true });
+  const row = info.width * info.channels;
+  const mean = (chosen: (distance: number) => boolean, channel: number): number => {
+    let [sum, count] = [0, 0];
+    for (let i = channel; i < data.length; i += info.channels) {
+      if (!chosen(fromBed(Math.floor(i / row) + 0.5))) continue;
+      sum += data[i]!;
+      count++;
+    }
+    return sum / count;
+  };
+  // A joint is 10 mm of 75: 0.067 of a course either way.
+  const beds = [0, 1, 2].map((channel) => mean((distance) => distance < 0.04, channel));
+  const bricks = [0, 1, 2].map((channel) => mean((distance) => distance > 0.2, channel));
+  return { beds, bricks };
+}
 
 test('photos in two bonds are refused, both named', async () => {
   const made = await extend(['wall.png', 'flemish.png'], {

@@ -140,10 +140,7 @@ function toLit(sources: readonly ExtendSource[]): (source: ExtendSource) => Exte
   return (source) => {
     const [model = source] = sources;
     if (source === model) return source;
-    const raster = matchLight(
-      { raster: source.raster, courses: coursesOf(source) },
-      { raster: model.raster, courses: coursesOf(model) },
-    );
+    const raster = matchLight(source.raster, { raster: model.raster, courses: coursesOf(model) });
     return { ...source, raster };
   };
 }

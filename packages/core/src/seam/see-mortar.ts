@@ -25,6 +25,14 @@ const inJoint = 0.06;
 const inBrick = 0.28;
 const bins = 64;
 
+/** The line of colours from a picture's bricks to its mortar. */
+export interface MortarLine {
+  /** What each channel's square roots count for: red, green, blue. */
+  readonly weights: readonly [number, number, number];
+  /** Where its bricks lie on it; its mortar lies 1 further on. */
+  readonly brick: number;
+}
+
 /**
  * Tell mortar from brick by colour: along the line on which the two differ most for how much bricks
  * differ among themselves.
@@ -32,24 +40,59 @@ const bins = 64;
  * @param raster - Level, in linear light.
  * @param courses - Where its bed joints lie, at least nearly.
  * @returns How like mortar each pixel is, and how wide joints are.
- * @see Fisher 1936, The use of multiple measurements in taxonomic problems
  */
 export function seeMortar(raster: Raster, courses: Courses): Mortar {
+  const { width, height } = raster;
+  const line = findMortarLine(raster, courses);
+  if (line === null) {
+    const likeness = new Float32Array(width * height);
+    return { width, height, likeness, joint: 0.13 * courses.course };
+  }
+  const likeness = likenessAlong(raster, line);
+  const joint = widthOf(likeness, phasesOf(height, courses), courses.course);
+  return { width, height, likeness, joint };
+}
+
+/**
+ * Find the line on which mortar and bricks differ most.
+ *
+ * @param raster - Level, in linear light.
+ * @param courses - Where its bed joints lie, at least nearly.
+ * @returns The line, or null where bed joints look as bricks do.
+ * @see Fisher 1936, The use of multiple measurements in taxonomic problems
+ */
+export function findMortarLine(raster: Raster, courses: Courses): MortarLine | null {
   const { width, height, planes } = raster;
-  const phases = Float64Array.from({ length: height }, (_, y) => phaseOf(y, courses));
-  const likeness = new Float32Array(width * height);
+  const phases = phasesOf(height, courses);
   const lines = planes.map((plane) => toLine(plane, width, phases));
   const gain = lines.reduce((sum, { slope, step }) => sum + slope * step, 0);
-  if (!(gain > 0)) return { width, height, likeness, joint: 0.13 * courses.course };
-  const [p, q, r] = lines.map(({ slope }) => slope / gain) as [number, number, number];
-  const [red, green, blue] = planes;
-  const base = lines.reduce((sum, { slope, brick }) => sum + (slope / gain) * brick, 0);
+  if (!(gain > 0)) return null;
+  const weights = lines.map(({ slope }) => slope / gain) as [number, number, number];
+  const brick = lines.reduce((sum, line, channel) => sum + weights[channel]! * line.brick, 0);
+  return { weights, brick };
+}
+
+/**
+ * Tell how far along a line of colours each pixel lies.
+ *
+ * @param raster - In linear light; such light as the line was found in.
+ * @param line - From bricks to mortar.
+ * @returns 0 like the bricks, 1 like the mortar; from -0.5 to 1.5, row by row.
+ */
+export function likenessAlong(raster: Raster, line: MortarLine): Float32Array {
+  const [p, q, r] = line.weights;
+  const [red, green, blue] = raster.planes;
+  const likeness = new Float32Array(red.length);
   for (let i = 0; i < likeness.length; i++) {
     const one = p * Math.sqrt(Math.max(0, red[i]!)) + q * Math.sqrt(Math.max(0, green[i]!));
-    const value = one + r * Math.sqrt(Math.max(0, blue[i]!)) - base;
+    const value = one + r * Math.sqrt(Math.max(0, blue[i]!)) - line.brick;
     likeness[i] = value < -0.5 ? -0.5 : value > 1.5 ? 1.5 : value;
   }
-  return { width, height, likeness, joint: widthOf(likeness, phases, courses.course) };
+  return likeness;
+}
+
+function phasesOf(height: number, courses: Courses): Float64Array {
+  return Float64Array.from({ length: height }, (_, y) => phaseOf(y, courses));
 }
 
 // 0 in the middle of a bed joint, half way between two 0.5.

@@ -1,8 +1,7 @@
 import { createRaster, type Raster } from '../../raster/raster.js';
-import type { Courses } from '../see-mortar.js';
-import { seeMortar } from '../see-mortar.js';
+import { type Courses, findMortarLine, likenessAlong } from '../see-mortar.js';
 
-/** A photo whose light is to be that of another. */
+/** A photo whose light others are to have. */
 export interface LitPhoto {
   /** In linear light. */
   readonly raster: Raster;
@@ -12,26 +11,46 @@ export interface LitPhoto {
 
 // A photo's spread of colour is stretched or shrunk by this much at most.
 const mostStretch = 2;
+// Mortar, or bricks, that so little of a photo is like says nothing of their light.
+const leastPart = 0.01;
 
 /**
- * Give a photo the light and colour of another: the same mean and spread, channel by channel, of
- * bricks and of mortar, each for itself.
+ * Give a photo the light and colour of another: the same mean and spread, channel by channel; then of
+ * bricks and of mortar, each for itself. What is mortar the model says for both, or a joint's shadow
+ * in the one would be made like mortar in the other.
  *
- * @param photo - To be changed.
+ * @param photo - To be changed, in linear light.
  * @param model - To be like.
  * @returns A raster of its own.
  * @see Reinhard, Ashikhmin, Gooch and Shirley 2001, Color transfer between images
  */
-export function matchLight(photo: LitPhoto, model: LitPhoto): Raster {
-  const { raster } = photo;
-  const share = mortarShare(photo);
-  const modelShare = mortarShare(model);
+export function matchLight(photo: Raster, model: LitPhoto): Raster {
+  const near = matchParts({ raster: photo, share: null }, { raster: model.raster, share: null });
+  const line = model.courses && findMortarLine(model.raster, model.courses);
+  if (line === null) return near;
+  const from = { raster: near, share: likenessAlong(near, line) };
+  const like = { raster: model.raster, share: likenessAlong(model.raster, line) };
+  return showsBoth(from.share) && showsBoth(like.share) ? matchParts(from, like) : near;
+}
+
+interface Parts {
+  readonly raster: Raster;
+  /** How like mortar each pixel is, or null where all are taken for one. */
+  readonly share: Float32Array | null;
+}
+
+function showsBoth(share: Float32Array): boolean {
+  const mortar = share.reduce((sum, part) => sum + (part > 0.5 ? 1 : 0), 0) / share.length;
+  return mortar >= leastPart && mortar <= 1 - leastPart;
+}
+
+function matchParts({ raster, share }: Parts, model: Parts): Raster {
   const out = createRaster(raster.width, raster.height);
   for (let channel = 0; channel < 3; channel++) {
     const from = raster.planes[channel]!;
     const like = model.raster.planes[channel]!;
-    const brick = curve(momentsOf(from, share, false), momentsOf(like, modelShare, false));
-    const mortar = curve(momentsOf(from, share, true), momentsOf(like, modelShare, true));
+    const brick = curve(momentsOf(from, share, false), momentsOf(like, model.share, false));
+    const mortar = curve(momentsOf(from, share, true), momentsOf(like, model.share, true));
     const to = out.planes[channel]!;
     for (let i = 0; i < to.length; i++) {
       const root = from[i]! > 0 ? Math.sqrt(from[i]!) : 0;
@@ -43,10 +62,6 @@ export function matchLight(photo: LitPhoto, model: LitPhoto): Raster {
     }
   }
   return out;
-}
-
-function mortarShare({ raster, courses }: LitPhoto): Float32Array | null {
-  return courses === null ? null : seeMortar(raster, courses).likeness;
 }
 
 interface Moments {
