@@ -5,41 +5,64 @@ import {
   type MembraneGrid,
 } from '../../../packages/core/src/numeric/solve-membrane.js';
 
+type Square = readonly (readonly number[])[];
+
+// A square picture laid into another, of which only the border counts. What is solved for is target less
+// source: no sources inside, known on the border.
+function layInto(source: Square, border: (x: number, y: number) => number): number[][] {
+  const size = source.length - 2;
+  const less = (x: number, y: number): number =>
+    x % (size + 1) === 0 || y % (size + 1) === 0 ? border(x, y) - source[y]![x]! : 0;
+  const sources = Float32Array.from({ length: size * size }, (_, at) => {
+    const [x, y] = [(at % size) + 1, Math.floor(at / size) + 1];
+    return less(x - 1, y) + less(x + 1, y) + less(x, y - 1) + less(x, y + 1);
+  });
+  const values = solveMembrane(sources, { width: size, height: size, ends: 'held' });
+  return Array.from({ length: size }, (_, y) =>
+    Array.from({ length: size }, (_, x) => source[y + 1]![x + 1]! + values[y * size + x]!),
+  );
+}
+
+// Of no order.
+const picture = [
+  [1, 2, 3, 4, 5],
+  [2, 9, 1, 7, 3],
+  [3, 1, 8, 2, 6],
+  [4, 7, 2, 9, 1],
+  [5, 3, 6, 1, 4],
+] as const;
+
 test('a picture laid into another takes its border and keeps its own steps', () => {
   // Perez, Gangnet and Blake 2003, equation 7, solved by hand elimination for this 5 x 5 case: the
   // border of the target is 10 + 2x.
-  const source = [
-    [1, 2, 3, 4, 5],
-    [2, 9, 1, 7, 3],
-    [3, 1, 8, 2, 6],
-    [4, 7, 2, 9, 1],
-    [5, 3, 6, 1, 4],
-  ];
   const expected = [
     [18.428571, 11.857143, 19.5],
     [9.857143, 18.5, 14.142857],
     [15.5, 12.142857, 22.571429],
   ];
-  // What is solved for is target less source: 0 steps inside, known on the border.
-  const less = (x: number, y: number): number => 10 + 2 * x - source[y]![x]!;
-  const onBorder = (x: number, y: number): boolean => x % 4 === 0 || y % 4 === 0;
-  const sources = new Float32Array(9);
-  for (let y = 1; y < 4; y++) {
-    for (let x = 1; x < 4; x++) {
-      for (const [dx, dy] of [
-        [1, 0],
-        [-1, 0],
-        [0, 1],
-        [0, -1],
-      ] as const) {
-        if (onBorder(x + dx, y + dy)) sources[3 * (y - 1) + x - 1]! += less(x + dx, y + dy);
-      }
-    }
+  const laid = layInto(picture, (x) => 10 + 2 * x);
+  for (const [y, row] of expected.entries()) {
+    for (const [x, value] of row.entries()) expect(laid[y]![x]).toBeCloseTo(value, 5);
   }
-  const values = solveMembrane(sources, { width: 3, height: 3, ends: 'held' });
-  for (let y = 0; y < 3; y++) {
-    for (let x = 0; x < 3; x++) {
-      expect(values[3 * y + x]! + source[y + 1]![x + 1]!).toBeCloseTo(expected[y]![x]!, 5);
+});
+
+// By the same equation. A plane, and a constant is one, is as high at every pixel as its four neighbours
+// are in the mean: what differs from the source by a plane on the border does so everywhere.
+test.each([
+  ['a constant', [7, 0, 0]],
+  ['a plane that rises to the right', [0, 3, 0]],
+  ['a plane that falls across', [40, 1.5, -2.25]],
+] as const)('what differs by %s on its border does so inside', (_, [constant, right, down]) => {
+  const lift = (x: number, y: number): number => constant + right * x + down * y;
+  const large = Array.from({ length: 20 }, (_, y) =>
+    Array.from({ length: 20 }, (_, x) => picture[(3 * y + x) % 5]![(2 * x + y) % 5]!),
+  );
+  for (const source of [picture, large]) {
+    const laid = layInto(source, (x, y) => source[y]![x]! + lift(x, y));
+    for (const [y, row] of laid.entries()) {
+      for (const [x, value] of row.entries()) {
+        expect(value).toBeCloseTo(source[y + 1]![x + 1]! + lift(x + 1, y + 1), 5);
+      }
     }
   }
 });

@@ -1,6 +1,7 @@
-import { createRaster, mendTile, type Raster } from '@gaugerod/core';
+import { createRaster, cropRaster, mendTile, type Raster } from '@gaugerod/core';
 import { drawTexture, drawWall } from '@gaugerod/fixtures';
 import { describe, expect, test } from 'vitest';
+import { judgeWrap } from '../../support/judge-wrap.js';
 import { noisePicture } from '../../support/noise-picture.js';
 
 const wall = drawWall({
@@ -32,7 +33,7 @@ function mean({ planes }: Raster, channel: 0 | 1 | 2): number {
 describe.each(['blend', 'cut', 'gradient'] as const)('a wall mended by %s', (method) => {
   const made = mendTile(wall.raster, { repeat: wall.truth.repeat, method });
   if (!made.ok) throw new Error(made.message);
-  const { raster: tile, keptPercent, repeats } = made.value;
+  const { raster: tile, keptPercent, repeats, start } = made.value;
 
   test('holds whole repeats of its bond, to half a pixel and what joints wander', () => {
     for (const [length, repeat] of [
@@ -55,11 +56,23 @@ describe.each(['blend', 'cut', 'gradient'] as const)('a wall mended by %s', (met
     }
   });
 
-  test('has no larger step at its wrap than bed joints have inside', () => {
-    const inside = Array.from({ length: tile.height - 80 }, (_, i) => rowStep(tile, i + 60));
-    expect(rowStep(tile, 0)).toBeLessThanOrEqual(1.05 * Math.max(...inside));
+  test('has steps at its wrap as the photo has at the same phase of its courses', () => {
+    const usual = { raster: wall.raster, period: wall.truth.coursePx };
+    expect(judgeWrap({ raster: tile, first: start.y }, usual)).toBeLessThanOrEqual(1);
   });
 });
+
+test.each([0.25, 0.5, 0.75])(
+  'the same wall cut %f of a course too low, with nothing joined, has other steps there',
+  (over) => {
+    const usual = { raster: wall.raster, period: wall.truth.coursePx };
+    const height = Math.round((11 + over) * wall.truth.coursePx);
+    for (const y of [0, 21, 42, 63, 84]) {
+      const raster = cropRaster(wall.raster, { x: 0, y, width: wall.raster.width, height });
+      expect(judgeWrap({ raster, first: y }, usual)).toBeGreaterThan(1);
+    }
+  },
+);
 
 test('gravel without any repeat is joined, and meets itself', () => {
   const { raster } = drawTexture({ texture: 'gravel', width: 240, height: 200, seed: 9 });
