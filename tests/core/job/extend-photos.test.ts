@@ -32,6 +32,8 @@ beforeAll(async () => {
   }
   const { raster } = drawTexture({ texture: 'gravel', width: 200, height: 160, seed: 5 });
   writeFileSync(join(folder, 'gravel.png'), await encodePhoto(raster, { format: 'png' }));
+  const grey = { width: 60, height: 50, channels: 3, background: '#8a7d6b' } as const;
+  await sharp({ create: grey }).toFile(join(folder, 'grey.png'));
 });
 
 afterAll(() => {
@@ -167,6 +169,14 @@ test('so many times the photo needs no measurement; several photos do', async ()
   });
   const two = await extend(['gravel.png', 'wall.png'], { times });
   expect(two).toMatchObject({ ok: false, code: 'not-measured' });
+});
+
+test('a picture of one colour grows, and is told to be one', async () => {
+  const times = { x: 2, y: 2 };
+  const made = await extend(['grey.png'], { times });
+  expect(made.ok && made.warnings.map(({ code }) => code)).toEqual(['one-colour']);
+  const gravel = await extend(['gravel.png'], { times });
+  expect(gravel.ok && gravel.warnings.map(({ code }) => code)).not.toContain('one-colour');
 });
 
 test('less than the photo shows is refused, with what would cut it', async () => {

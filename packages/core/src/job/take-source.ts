@@ -5,6 +5,7 @@ import { px } from '../units/units.js';
 import { evenPicture, type LightReport } from './even-picture.js';
 import type { OpenedSource } from './open-source.js';
 import type { ExtensionPlan } from './plan-extension.js';
+import { warnOfOneColour } from './warn-of-one-colour.js';
 
 /** A source at the tile's resolution. */
 export interface TakenSource {
@@ -74,7 +75,11 @@ export function takeSource(opened: OpenedSource, options: TakeOptions): TakenSou
     factor,
     meets,
     light: evened.light,
-    warnings: [...evened.warnings, ...judgeSharpness(factor, plan.factor)],
+    warnings: [
+      ...evened.warnings,
+      ...warnOfOneColour(evened.raster),
+      ...judgeSharpness(factor, plan.factor),
+    ],
   };
 }
 

@@ -1,5 +1,6 @@
 import type { Warning } from '../errors/warning.js';
 import type { InspectedSurface } from './open-surface.js';
+import { warnOfOneColour } from './warn-of-one-colour.js';
 
 // Two courses make one joint between them.
 const leastCourses = 2;
@@ -12,11 +13,7 @@ const leastCourses = 2;
  */
 export function warnOfTile(surface: InspectedSurface): readonly Warning[] {
   const { raster, lattice } = surface;
-  const warnings: Warning[] = [];
-  if (raster.planes.every((plane) => isEven(plane))) {
-    const message = 'the picture is one colour all over: it repeats, and there is nothing to see';
-    warnings.push({ code: 'one-colour', message });
-  }
+  const warnings = [...warnOfOneColour(raster)];
   if (lattice !== null) {
     const length = lattice.axis === 'x' ? raster.width : raster.height;
     const held = length / lattice.course;
@@ -26,9 +23,4 @@ export function warnOfTile(surface: InspectedSurface): readonly Warning[] {
     }
   }
   return warnings;
-}
-
-function isEven(plane: Float32Array): boolean {
-  const first = plane[0];
-  return plane.every((value) => value === first);
 }
