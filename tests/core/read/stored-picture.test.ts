@@ -52,6 +52,20 @@ test('a line stands until as many others as are kept were asked for', () => {
   expect(first[0]).toBe(light);
 });
 
+// Four rows that go on around their end are read in the order 3, 0, 1, 2, 3, 0 for some new rows.
+test.each([1, 2, 3, 4, 5, 6])(
+  'a picture of %i rows that goes on around its end is all numbers',
+  (height) => {
+    const samples = Uint8Array.from({ length: 3 * height }, (_, i) => 40 * i);
+    const stored = { width: 1, height, samples };
+    for (const times of [0.4, 0.9, 1.125, 1.5, 2.4]) {
+      const size = { width: 1, height: Math.max(1, Math.round(height * times)) };
+      const { planes } = resampleRaster(toRaster(stored), { ...size, wrap: { x: true, y: true } });
+      expect(planes.every((plane) => plane.every(Number.isFinite))).toBe(true);
+    }
+  },
+);
+
 test('resampled line by line, a picture is the same to the last bit', () => {
   const sizes = fc.record({
     x: fc.double({ min: 0.1, max: 2.5, noNaN: true }),

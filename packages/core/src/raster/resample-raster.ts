@@ -169,7 +169,8 @@ function sumBlock(line: Float64Array, rows: Six<Float32Array>, shares: Six<numbe
   const [, one, two, three, four, five] = rows;
   const [b, c, d, e, f] = [after(one), after(two), after(three), after(four), after(five)];
   const [p, q, r, s, t, u] = shares;
-  const block = new Float32Array(buffer, byteOffset, f + length);
+  // Where a picture of few rows goes on around its end, the last of these need not lie last.
+  const block = new Float32Array(buffer, byteOffset, Math.max(b, c, d, e, f) + length);
   for (let x = 0; x < line.length; x++) {
     const half = p * block[x]! + q * block[x + b]! + r * block[x + c]!;
     line[x] = half + s * block[x + d]! + t * block[x + e]! + u * block[x + f]!;
