@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { extendPhotos, findCourse, mendPhoto, parseRealSize, readPhoto } from '@gaugerod/core';
 import { drawTexture, drawWall, encodePhoto } from '@gaugerod/fixtures';
+import sharp from 'sharp';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 
 const folder = mkdtempSync(join(tmpdir(), 'gaugerod-left-'));
@@ -36,6 +37,17 @@ test.each(['png', 'jpg'])(
     expect(said?.message).toContain('the same to the byte');
   },
 );
+
+test('what a camera noted is not handed on', async () => {
+  const noted = sharp(at('tile.jpg')).withExif({ IFD0: { Artist: 'number 4711' } });
+  const bytes = await noted.jpeg({ quality: 95 }).toBuffer();
+  expect(bytes.includes('4711')).toBe(true);
+  writeFileSync(at('noted.jpg'), bytes);
+  const made = await mendPhoto(at('noted.jpg'), { output: at('clean.jpg') });
+  if (!made.ok) throw new Error(made.message);
+  expect(made.value.method).toBe('none');
+  expect(readFileSync(at('clean.jpg')).includes('4711')).toBe(false);
+});
 
 test('as another kind of picture it is written anew', async () => {
   const made = await mendPhoto(at('tile.jpg'), { output: at('out.tif') });

@@ -1,10 +1,8 @@
-import { BadDrawing } from '../drawing/bad-drawing.js';
 import { decodeDrawing, type DrawingText } from '../drawing/decode-drawing.js';
 import type { Drawing } from '../drawing/drawing.js';
 import { readDrawing } from '../drawing/read-drawing.js';
-import { showPath } from '../errors/show-path.js';
-import { TextureError } from '../errors/texture-error.js';
 import { readDrawingBytes } from '../read/read-drawing-bytes.js';
+import { explainDrawing } from './explain-drawing.js';
 
 /** A drawing, read, and how to write it back. */
 export interface OpenedDrawing extends DrawingText {
@@ -27,11 +25,6 @@ export async function openDrawing(path: string): Promise<OpenedDrawing> {
     const decoded = decodeDrawing(file);
     return { ...decoded, drawing: readDrawing(decoded.text), bytes: file.length };
   } catch (cause) {
-    if (!(cause instanceof BadDrawing)) throw cause;
-    const { message, hint } = cause;
-    throw new TextureError('bad-drawing', `${showPath(path)} ${showPath(message)}`, {
-      cause,
-      ...(hint !== undefined && { hint }),
-    });
+    throw explainDrawing(path, cause);
   }
 }

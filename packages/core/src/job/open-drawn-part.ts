@@ -1,6 +1,5 @@
 import { dirname } from 'node:path';
 import { attributesOf } from '../drawing/attributes-of.js';
-import { BadDrawing } from '../drawing/bad-drawing.js';
 import { parseDataUri } from '../drawing/data-uri.js';
 import { decodeDrawing } from '../drawing/decode-drawing.js';
 import { type Drawing, isSvg } from '../drawing/drawing.js';
@@ -18,6 +17,7 @@ import { findLinked } from '../read/find-linked.js';
 import { openPrint, readPrint } from '../read/open-print.js';
 import { mmPerInch } from '../units/units.js';
 import type { OpenPart } from './open-part.js';
+import { explainDrawing } from './explain-drawing.js';
 
 const otherWay =
   'a part is one upright picture, as gaugerod fill -o part.svg writes; print other drawings from the drawing program';
@@ -69,12 +69,7 @@ function look(path: string, bytes: Buffer): { readonly page: Box; readonly shown
     }
     return { page: box, shown: takePicture(path, drawing) };
   } catch (cause) {
-    if (!(cause instanceof BadDrawing)) throw cause;
-    const { message, hint } = cause;
-    throw new TextureError('bad-drawing', `${showPath(path)} ${showPath(message)}`, {
-      cause,
-      ...(hint !== undefined && { hint }),
-    });
+    throw explainDrawing(path, cause);
   }
 }
 

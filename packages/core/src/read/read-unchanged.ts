@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { holdsPosition } from './holds-position.js';
+import sharp from 'sharp';
 import type { Photo } from './photo.js';
 import { readBytes } from './read-bytes.js';
 
@@ -7,13 +7,13 @@ import { readBytes } from './read-bytes.js';
  * Read a photo's file again, to hand it on as it is.
  *
  * @param photo - As read.
- * @returns Its bytes; null where they are others now, or hold a camera's notes or where it stood, which
- * nothing that is written holds.
+ * @returns Its bytes; null where they are others now, or hold notes such as where a camera stood and its
+ * number, which nothing that is written holds.
  * @throws TextureError where it cannot be read any more.
  */
 export async function readUnchanged(photo: Photo): Promise<Buffer | null> {
-  if (photo.exif !== null) return null;
   const bytes = await readBytes(photo.path, { maxBytes: photo.bytes });
-  const isSame = createHash('sha256').update(bytes).digest('hex') === photo.sha256;
-  return isSame && !holdsPosition(bytes, undefined) ? bytes : null;
+  if (createHash('sha256').update(bytes).digest('hex') !== photo.sha256) return null;
+  const { exif, xmp, iptc } = await sharp(bytes).metadata();
+  return exif === undefined && xmp === undefined && iptc === undefined ? bytes : null;
 }

@@ -152,6 +152,7 @@ function findStrange(values: Float32Array, width: number, box: Box): Strange[] {
   const peaks = findPeaks(values, width, box);
   const heights = Float64Array.from(peaks, (at) => values[at]!);
   const tail = fitTail(heights);
+  if (tail === null) return [];
   const isFew = (at: number): boolean =>
     (heights[mostOfKind] ?? 0) < Math.max(leastDifference, nearly * values[at]!);
   return peaks

@@ -4,7 +4,7 @@ export interface Tail {
   readonly from: number;
   /** Its mean excess. */
   readonly scale: number;
-  /** How many heights lie in it; 0 where there are too few to tell by. */
+  /** How many heights lie in it. */
   readonly count: number;
 }
 
@@ -25,13 +25,13 @@ const few = 2;
  * Acta Mathematica Hungarica 4 (1953)), so that the highest can be left out.
  *
  * @param heights - From the highest down.
- * @returns How chance goes on above it.
+ * @returns How chance goes on above it; null where there are too few to tell by.
  */
-export function fitTail(heights: Float64Array): Tail {
+export function fitTail(heights: Float64Array): Tail | null {
   const left = Math.min(mostOdd, Math.floor(heights.length / oneOf));
   const used = Math.max(leastCount, Math.floor(share * (heights.length - left)));
   const count = left + used;
-  if (count >= heights.length) return { from: Infinity, scale: 1, count: 0 };
+  if (count >= heights.length) return null;
   let sum = 0;
   for (let at = left; at < count; at++) sum += (at + 1) * (heights[at]! - heights[at + 1]!);
   const scale = Math.max(leastScale, sum / used) * (1 + few / used);

@@ -1,6 +1,7 @@
 import { extname } from 'node:path';
 import { checkOutput } from './check-output.js';
 import { pictureFormats } from './formats/index.js';
+import { inTurn } from './in-turn.js';
 import type { WritePictureOptions } from './write-picture.js';
 import { writeAtomically } from './write-atomically.js';
 
@@ -31,9 +32,5 @@ export async function copyPicture(
   options: Pick<WritePictureOptions, 'inputs'> = {},
 ): Promise<void> {
   const target = await checkOutput(path, { inputs: options.inputs ?? [] });
-  await writeAtomically(path, target, wholly(bytes));
-}
-
-async function* wholly(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
-  yield await Promise.resolve(bytes);
+  await writeAtomically(path, target, inTurn([bytes]));
 }

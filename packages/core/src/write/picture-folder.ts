@@ -4,6 +4,7 @@ import { join, resolve } from 'node:path';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import { explainUnwritable } from './check-output.js';
+import { inTurn } from './in-turn.js';
 import { writeAtomically } from './write-atomically.js';
 
 /** A folder that pictures are written into, beside those that are there. */
@@ -56,7 +57,7 @@ export async function openPictureFolder(
         if (there?.equals(bytes) === true) return target;
         if (there !== null && length < sum.length) continue;
         if (dry) return target;
-        await writeAtomically(join(path, name), { path: target, mode: null }, one(bytes));
+        await writeAtomically(join(path, name), { path: target, mode: null }, inTurn([bytes]));
         written.push(target);
         return target;
       }
@@ -86,8 +87,4 @@ async function makeFolder(path: string): Promise<boolean> {
     }
     throw explainUnwritable(path, cause);
   }
-}
-
-async function* one(bytes: Uint8Array): AsyncGenerator<Uint8Array> {
-  yield await Promise.resolve(bytes);
 }

@@ -1,4 +1,5 @@
 import { checkOutput } from './check-output.js';
+import { inTurn } from './in-turn.js';
 import { writeAtomically } from './write-atomically.js';
 
 /**
@@ -31,8 +32,4 @@ export async function writeDrawing(
 ): Promise<void> {
   const target = await checkDrawingOutput(path, inputs);
   await writeAtomically(path, target, inTurn(pieces));
-}
-
-async function* inTurn(pieces: Iterable<Uint8Array>): AsyncGenerator<Uint8Array> {
-  for (const piece of pieces) yield await Promise.resolve(piece);
 }

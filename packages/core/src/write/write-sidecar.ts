@@ -3,6 +3,7 @@ import type { Sidecar, SidecarPhoto } from '../surface/sidecar.js';
 import { sidecarPath } from '../surface/sidecar-path.js';
 import { toSidecarJson } from '../surface/to-sidecar-json.js';
 import { checkOutput } from './check-output.js';
+import { inTurn } from './in-turn.js';
 import { writeAtomically } from './write-atomically.js';
 
 /** A photo that a surface file is written for: what reading it gave. */
@@ -30,10 +31,6 @@ export async function writeSidecar(
     photo: { file: basename(photoPath), sha256, width, height },
   });
   const target = await checkOutput(path, { inputs: [photoPath], extensions: ['.json'] });
-  await writeAtomically(path, target, oneOf(text));
+  await writeAtomically(path, target, inTurn([Buffer.from(text)]));
   return path;
-}
-
-async function* oneOf(text: string): AsyncGenerator<Uint8Array> {
-  yield await Promise.resolve(Buffer.from(text));
 }
