@@ -46,6 +46,9 @@ export type { FormatRegion } from './catalogue/region-of.js';
 export type { ScaleRegion } from './catalogue/scale-entry.js';
 export { type CatalogueEntry, type CatalogueKind, searchCatalogue } from './catalogue/search.js';
 
+// colour
+export { blend, type BlendMode } from './colour/blend.js';
+
 // raster
 export { cropRaster, type WholeWindow } from './raster/crop-raster.js';
 export { meanLight } from './raster/mean-light.js';
