@@ -18,6 +18,7 @@ import { openPrint, readPrint } from '../read/open-print.js';
 import { mmPerInch } from '../units/units.js';
 import type { OpenPart } from './open-part.js';
 import { explainDrawing } from './explain-drawing.js';
+import { refuseDrawing } from './refuse-drawing.js';
 
 const otherWay =
   'a part is one upright picture, as gaugerod fill -o part.svg writes; print other drawings from the drawing program';
@@ -62,10 +63,10 @@ function look(path: string, bytes: Buffer): { readonly page: Box; readonly shown
     const drawing = readDrawing(decodeDrawing(bytes).text);
     const { box, isTrue } = pageOf(attributesOf(drawing, drawing.root));
     if (box === null || !isTrue) {
-      throw new TextureError(
-        'no-print-size',
-        `${showPath(path)} does not say how large it is on paper: its width and height need units such as mm`,
-      );
+      throw refuseDrawing(path, 'no-print-size', {
+        message:
+          'does not say how large it is on paper: its width and height need units such as mm',
+      });
     }
     return { page: box, shown: takePicture(path, drawing) };
   } catch (cause) {
@@ -74,9 +75,7 @@ function look(path: string, bytes: Buffer): { readonly page: Box; readonly shown
 }
 
 function refuse(path: string, what: string): TextureError {
-  return new TextureError('bad-drawing', `${showPath(path)} ${showPath(what)}`, {
-    hint: otherWay,
-  });
+  return refuseDrawing(path, 'bad-drawing', { message: what, hint: otherWay });
 }
 
 function takePicture(path: string, drawing: Drawing): ShownPicture {

@@ -1,13 +1,12 @@
-import { BadDrawing } from '../drawing/bad-drawing.js';
 import { decodeDrawing } from '../drawing/decode-drawing.js';
 import { takeOutline } from '../drawing/outline/take-outline.js';
 import { readDrawing } from '../drawing/read-drawing.js';
-import { showPath } from '../errors/show-path.js';
-import { TextureError } from '../errors/texture-error.js';
 import { boxOfLoops, type OutlineBox, type PartOutline } from '../fill/outline/part-outline.js';
 import { readDrawingBytes } from '../read/read-drawing-bytes.js';
 import type { Size } from '../units/parse-size.js';
 import { type Dpi, mmPerInch, type PrintMm, printMm } from '../units/units.js';
+import { explainDrawing } from './explain-drawing.js';
+import { refuseDrawing } from './refuse-drawing.js';
 import { toFigures } from './to-figures.js';
 
 /** A shape of a drawing that a piece of card is to have. */
@@ -62,27 +61,14 @@ export async function readOutline(source: OutlineSource, dpi: Dpi): Promise<Read
     const drawing = readDrawing(decodeDrawing(file).text);
     const tolerance = (flatness * mmPerInch) / dpi;
     const taken = takeOutline(drawing, { tolerance, ...(id !== undefined && { id }) });
-    if (!taken.ok) throw refusal(path, taken.code, taken);
+    if (!taken.ok) throw refuseDrawing(path, taken.code, taken);
     const { loops, rule } = taken.value;
     const box = boxOfLoops(loops);
     const report = { path, id: taken.value.id, ...figuresOf(box) };
     return { shape: { loops, rule }, size: sizeOf(box), report };
   } catch (cause) {
-    if (!(cause instanceof BadDrawing)) throw cause;
-    throw refusal(path, 'bad-drawing', cause);
+    throw explainDrawing(path, cause);
   }
-}
-
-function refusal(
-  path: string,
-  code: 'bad-drawing' | 'no-outline' | 'no-print-size',
-  why: { readonly message: string; readonly hint?: string | undefined },
-): TextureError {
-  const { message, hint } = why;
-  return new TextureError(code, `${showPath(path)} ${showPath(message)}`, {
-    cause: why,
-    ...(hint !== undefined && { hint: showPath(hint) }),
-  });
 }
 
 function figuresOf({ x0, y0, x1, y1 }: OutlineBox): Omit<OutlineReport, 'path' | 'id'> {

@@ -1,19 +1,12 @@
-import { attributeOf, attributesOf, targetOf } from '../attributes-of.js';
 import { BadDrawing } from '../bad-drawing.js';
-import {
-  childrenOf,
-  type Drawing,
-  type DrawingAttribute,
-  type DrawingElement,
-  isSvg,
-} from '../drawing.js';
-import { compose, type Matrix } from '../geometry/matrix.js';
+import type { Drawing, DrawingAttribute, DrawingElement } from '../drawing.js';
+import type { Matrix } from '../geometry/matrix.js';
 import { type Page, pageOf } from '../geometry/page.js';
-import { toUnits } from '../geometry/parse-length.js';
-import { type Around, enter, isSet, type Scene, type Styled } from '../places/around.js';
-import { enterViewport } from '../places/enter-viewport.js';
-import { readSheets, type Sheets } from '../style/read-sheets.js';
-import { cascade, geometryIn, styleOf } from '../style/style-of.js';
+import { type Around, isSet, type Scene, type Styled, styledIn } from '../places/around.js';
+import { doubtOfDrawing } from '../places/doubt-of-drawing.js';
+import { type Visit, walkDrawing } from '../places/walk-drawing.js';
+import { readSheets } from '../style/read-sheets.js';
+import { cascade } from '../style/style-of.js';
 import { shapeNames } from './follow-shape.js';
 
 /** One place at which a shape of a drawing shows. */
@@ -42,25 +35,19 @@ export interface DrawnShapes {
   readonly page: Page;
 }
 
-const mostSteps = 50_000;
-const groups = ['g', 'a', 'switch'];
-const moving = ['animate', 'animateTransform', 'animateMotion', 'animateColor', 'set'];
-
 // What tells whether a shape shows, and what of it is inside.
 const looks = ['display', 'visibility', 'fill-rule'];
 const wanted = { attributes: looks, isWanted: (name: string) => looks.includes(name) };
 
-interface Step {
-  readonly element: DrawingElement;
-  readonly around: Around;
+// What is carried from outside in.
+interface Look {
   readonly ids: readonly string[];
   readonly rule: DrawnShape['rule'];
   readonly isHidden: boolean;
-  // Of the `use` that brought it in.
-  readonly user: readonly DrawingAttribute[] | null;
-  // Elements that are being used.
-  readonly within: readonly DrawingElement[];
+  readonly isCovered: boolean;
 }
+
+const initial: Look = { ids: [], rule: 'nonzero', isHidden: false, isCovered: false };
 
 /**
  * Find every shape that a drawing shows, and how it lies on paper: every transform, viewBox, unit and
@@ -72,135 +59,58 @@ interface Step {
  * @see SVG 2, 8: coordinate systems, transformations and units
  */
 export function findShapes(drawing: Drawing): DrawnShapes {
-  const { root } = drawing;
-  const attributes = attributesOf(drawing, root);
-  const page = pageOf(attributes);
-  const scene = { drawing, sheets: readSheets(drawing), clips: new Map() };
-  const lookSheets = readSheets(drawing, wanted.isWanted);
-  const sized = geometryIn(styleOf(root, attributes, scene.sheets));
-  const isMoving = drawing.elements.some((element) => isSvg(element, ...moving));
-  const doubt =
-    scene.sheets.doubt ??
-    lookSheets.doubt ??
-    (drawing.scripted ? 'a script' : null) ??
-    (isMoving ? 'something that moves' : null) ??
-    page.doubt ??
-    (sized === undefined ? null : `a style that sets ${sized}`);
+  const scene: Scene = { drawing, sheets: readSheets(drawing), clips: new Map() };
+  const sheets = readSheets(drawing, wanted.isWanted);
+  const root = styledIn(scene, drawing.root);
+  const page = pageOf(root.attributes);
+  const doubt = scene.sheets.doubt ?? sheets.doubt ?? doubtOfDrawing(scene, root, page);
   const { matrix, viewport } = page;
-  const around = { matrix, viewport, clips: [], doubt, boxMatters: false, squares: false };
-  const walk = new Walk(scene, lookSheets);
-  walk.run(root, around);
-  return { shapes: walk.shapes, page };
+  const lookAt = (styled: Styled): ReadonlyMap<string, string> => cascade(styled, sheets, wanted);
+  const shapes: DrawnShape[] = [];
+  const isWhole = walkDrawing<Look>(scene, {
+    names: shapeNames,
+    around: { matrix, viewport, clips: [], doubt, boxMatters: false, squares: false },
+    own: { ...initial, ...inherited(lookAt(root), initial) },
+    enter: (styled, outer) => carry(styled, lookAt(styled), outer),
+    take: (visit) => {
+      if (!visit.own.isHidden) shapes.push(toShape(visit));
+    },
+  });
+  if (!isWhole) {
+    throw new BadDrawing('uses its own elements more often than anybody draws');
+  }
+  return { shapes, page };
 }
 
-class Walk {
-  readonly shapes: DrawnShape[] = [];
-  readonly #scene: Scene;
-  readonly #looks: Sheets;
-  readonly #waiting: Step[] = [];
-
-  constructor(scene: Scene, lookSheets: Sheets) {
-    this.#scene = scene;
-    this.#looks = lookSheets;
-  }
-
-  // No recursion: how deep `use` leads is for the file to say.
-  run(root: DrawingElement, around: Around): void {
-    const look = cascade(this.#attributed(root), this.#looks, wanted);
-    const nothing = { ids: [], rule: 'nonzero', isHidden: false, user: null, within: [] } as const;
-    const first = { element: root, around, ...nothing };
-    this.#pushChildren({ ...first, ...inherited(look, first) }, around);
-    let steps = 0;
-    for (let step = this.#waiting.pop(); step !== undefined; step = this.#waiting.pop()) {
-      if (++steps > mostSteps) {
-        throw new BadDrawing(`shows over ${mostSteps} elements through uses of one another`);
-      }
-      this.#take(step);
-    }
-  }
-
-  #attributed(element: DrawingElement): {
-    readonly element: DrawingElement;
-    readonly attributes: readonly DrawingAttribute[];
-  } {
-    return { element, attributes: attributesOf(this.#scene.drawing, element) };
-  }
-
-  #take(step: Step): void {
-    const { element } = step;
-    if (!isSvg(element, ...shapeNames, ...groups, 'svg', 'symbol', 'use')) return;
-    const own = this.#attributed(element);
-    const look = cascade(own, this.#looks, wanted);
-    if (look.get('display')?.trim() === 'none') return;
-    const ids = element.id === null ? step.ids : [element.id, ...step.ids];
-    const style = styleOf(element, own.attributes, this.#scene.sheets);
-    const entered = enter(this.#scene, step.around, { ...own, style });
-    const isCovered = isSet(style, 'clip-path', 'mask', 'filter');
-    const doubt =
-      entered.doubt ?? (isCovered ? 'a shape that is clipped, masked or filtered' : null);
-    const inside = { ...step, ids, ...inherited(look, step), around: { ...entered, doubt } };
-    this.#goInto(inside, { ...own, style });
-  }
-
-  #goInto(step: Step, styled: Styled): void {
-    const { element, attributes } = styled;
-    if (isSvg(element, ...shapeNames)) this.#add(step, step.around, attributes);
-    else if (isSvg(element, 'use')) this.#follow(step, step.around, attributes);
-    else if (isSvg(element, ...groups)) this.#pushChildren(step, step.around);
-    else if (isSvg(element, 'svg') || step.user !== null) {
-      const view = enterViewport(step.around, styled, step.user);
-      if (view !== null) this.#pushChildren(step, view);
-    }
-  }
-
-  #add(step: Step, around: Around, attributes: readonly DrawingAttribute[]): void {
-    const { element, ids, rule, isHidden } = step;
-    const { matrix, viewport, doubt } = around;
-    if (isHidden) return;
-    this.shapes.push({ element, attributes, ids, matrix, viewport, rule, doubt });
-  }
-
-  // Last first, for the last that waits is the next to be taken.
-  #pushChildren(step: Step, around: Around): void {
-    const children = [...childrenOf(this.#scene.drawing, step.element)];
-    for (const element of children.toReversed()) {
-      this.#waiting.push({ ...step, element, around, user: null });
-    }
-  }
-
-  #follow(step: Step, around: Around, attributes: readonly DrawingAttribute[]): void {
-    const target = targetOf(this.#scene.drawing, attributes);
-    if (target === undefined || step.within.includes(target) || holds(target, step.element)) return;
-    const { width, height } = around.viewport;
-    const x = toUnits(attributeOf(attributes, 'x')?.value, width, 0);
-    const y = toUnits(attributeOf(attributes, 'y')?.value, height, 0);
-    const isOdd = x === null || y === null;
-    this.#waiting.push({
-      ...step,
-      element: target,
-      around: {
-        ...around,
-        matrix: compose(around.matrix, [1, 0, 0, 1, x ?? 0, y ?? 0]),
-        doubt: around.doubt ?? (isOdd ? 'a place in units that have no size' : null),
-      },
-      user: attributes,
-      within: [...step.within, target],
-    });
-  }
-}
-
-function holds(outer: DrawingElement, inner: DrawingElement): boolean {
-  return inner.index >= outer.index && inner.index <= outer.last;
+function carry(
+  { element, style }: Styled,
+  look: ReadonlyMap<string, string>,
+  outer: Look,
+): Look | undefined {
+  if (look.get('display')?.trim() === 'none') return undefined;
+  return {
+    ...inherited(look, outer),
+    ids: element.id === null ? outer.ids : [element.id, ...outer.ids],
+    isCovered: outer.isCovered || isSet(style, 'clip-path', 'mask', 'filter'),
+  };
 }
 
 function inherited(
   look: ReadonlyMap<string, string>,
-  { rule, isHidden }: Pick<Step, 'rule' | 'isHidden'>,
-): Pick<Step, 'rule' | 'isHidden'> {
+  { rule, isHidden }: Look,
+): Pick<Look, 'rule' | 'isHidden'> {
   const stated = look.get('fill-rule')?.trim();
   const seen = look.get('visibility')?.trim();
   return {
     rule: stated === 'evenodd' || stated === 'nonzero' ? stated : rule,
     isHidden: seen === undefined || seen === 'inherit' ? isHidden : seen !== 'visible',
   };
+}
+
+function toShape({ styled, around, own }: Visit<Look>): DrawnShape {
+  const { element, attributes } = styled;
+  const { matrix, viewport } = around;
+  const { ids, rule, isCovered } = own;
+  const doubt = around.doubt ?? (isCovered ? 'a shape that is clipped, masked or filtered' : null);
+  return { element, attributes, ids, matrix, viewport, rule, doubt };
 }

@@ -1,4 +1,4 @@
-import { attributeOf, attributesOf } from '../attributes-of.js';
+import { attributeOf } from '../attributes-of.js';
 import { type Drawing, type DrawingAttribute, isSvg, namespaces } from '../drawing.js';
 import type { Box } from '../geometry/box.js';
 import { cornersOf } from '../geometry/box.js';
@@ -7,13 +7,12 @@ import { identity } from '../geometry/matrix.js';
 import { pageOf } from '../geometry/page.js';
 import { toUnits } from '../geometry/parse-length.js';
 import { readSheets } from '../style/read-sheets.js';
-import { geometryIn, type PlacingStyle, styleOf } from '../style/style-of.js';
+import { geometryIn, type PlacingStyle } from '../style/style-of.js';
 import { type Around, isSet, type Scene, type Styled, styledIn } from './around.js';
+import { doubtOfDrawing } from './doubt-of-drawing.js';
 import { insideOf } from './inside-of.js';
 import type { PicturePlace, PlacedPicture, Placement } from './placed-picture.js';
 import { walkDrawing } from './walk-drawing.js';
-
-const moving = ['animate', 'animateTransform', 'animateMotion', 'animateColor', 'set'];
 
 interface Seen {
   readonly places: PicturePlace[];
@@ -31,29 +30,20 @@ interface Seen {
  * @see SVG 2, 8: coordinate systems, transformations and units
  */
 export function findPlaces(drawing: Drawing): Placement {
-  const sheets = readSheets(drawing);
-  const scene: Scene = { drawing, sheets, clips: new Map() };
+  const scene: Scene = { drawing, sheets: readSheets(drawing), clips: new Map() };
   const walk = new Walk(scene);
-  const rootAttributes = attributesOf(drawing, drawing.root);
-  const page = pageOf(rootAttributes);
-  const isMoving = drawing.elements.some((element) => isSvg(element, ...moving));
-  const rootStyle = styleOf(drawing.root, rootAttributes, sheets);
-  const sized = geometryIn(rootStyle);
-  const doubt =
-    sheets.doubt ??
-    (drawing.scripted ? 'a script' : null) ??
-    (isMoving ? 'something that moves' : null) ??
-    page.doubt ??
-    (sized === undefined ? null : `a style that sets ${sized}`);
-  const isOpen = rootStyle.get('overflow')?.startsWith('visible') === true;
+  const root = styledIn(scene, drawing.root);
+  const page = pageOf(root.attributes);
+  const doubt = doubtOfDrawing(scene, root, page);
+  const isOpen = root.style.get('overflow')?.startsWith('visible') === true;
   const { matrix, viewport, box } = page;
   const clips = box === null || isOpen ? [] : [cornersOf(identity, box)];
-  const boxMatters = isSet(rootStyle, 'clip-path', 'mask', 'filter');
+  const boxMatters = isSet(root.style, 'clip-path', 'mask', 'filter');
   walk.run({ matrix, viewport, clips, doubt, boxMatters, squares: false });
   return {
     pictures: listPictures(scene, walk, doubt),
     isTrueSize: page.isTrue,
-    steady: sheets.steady && doubt === null,
+    steady: scene.sheets.steady && doubt === null,
   };
 }
 

@@ -74,7 +74,7 @@ interface Step<Own> {
  * what stands elsewhere.
  *
  * @param scene - What is walked.
- * @param walker - Told of all that it looks for, in no order.
+ * @param walker - Told of all that it looks for, in the order in which it is drawn.
  * @returns Whether all of it was walked: not where elements use one another more often than anybody
  * draws.
  */
@@ -110,6 +110,7 @@ class Walk<Own> {
 
   #take(step: Step<Own>): void {
     const { element, around: outside, user, chain } = step;
+    if (!isSvg(element, element.name)) return;
     const styled = styledIn(this.#scene, element);
     const own = this.#walker.enter(styled, step.own);
     if (own === undefined) return;
@@ -123,12 +124,14 @@ class Walk<Own> {
     } else if (groups.has(element.name)) this.#pushChildren(element, { around, own, chain });
   }
 
+  // Last first, for the last that waits is the next to be taken.
   #pushChildren(
     element: DrawingElement,
     inside: Pick<Step<Own>, 'around' | 'own' | 'chain'>,
   ): void {
-    for (const child of childrenOf(this.#scene.drawing, element)) {
-      if (!this.#leads.has(child.index) || !isSvg(child, child.name)) continue;
+    const children = [...childrenOf(this.#scene.drawing, element)];
+    for (const child of children.toReversed()) {
+      if (!this.#leads.has(child.index)) continue;
       this.#waiting.push({ element: child, user: null, ...inside });
     }
   }
