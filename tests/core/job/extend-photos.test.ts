@@ -7,6 +7,7 @@ import {
   type ExtendPhotosOptions,
   findCourse,
   findScale,
+  mendTile,
   parsePrintSize,
   parseRealSize,
 } from '@gaugerod/core';
@@ -169,6 +170,48 @@ test('so many times the photo needs no measurement; several photos do', async ()
   });
   const two = await extend(['gravel.png', 'wall.png'], { times });
   expect(two).toMatchObject({ ok: false, code: 'not-measured' });
+});
+
+// Bonds as in Brunskill, Brick Building in Britain: stretcher and Flemish come round after two courses,
+// stack bond after one.
+test.each([
+  ['stretcher', 18.5, 16],
+  ['flemish', 18.5, 16],
+  ['stack', 22, 20],
+])('N times a %s wall of whole courses holds N times as many', async (bond, coursePx, held) => {
+  const height = Math.round(held * coursePx);
+  const wall = { bond, coursePx, width: 300, height, offsetY: 0, courseJitter: 1.2, seed: 1 };
+  const photo = await encodePhoto(drawWall(wall).raster, { format: 'png' });
+  writeFileSync(join(folder, 'whole.png'), photo);
+  for (const times of [2, 3]) {
+    const made = await extend(['whole.png'], { times: { x: 1, y: times } });
+    expect(made).toMatchObject({ ok: true, value: { courses: times * held } });
+    expect(made.ok && Math.abs(made.value.roundedPercent.y)).toBeLessThan(1.5);
+  }
+});
+
+test('a tile that repeats grows by its own height, whatever its joints were measured at', async () => {
+  const wall = {
+    bond: 'stack',
+    coursePx: 18.5,
+    courseJitter: 1.5,
+    width: 320,
+    height: 540,
+    seed: 1,
+  };
+  const { raster, truth } = drawWall(wall);
+  const joints = { axis: 'y', course: truth.coursePx, offset: truth.courseOffset } as const;
+  const tile = mendTile(raster, {
+    repeat: truth.repeat,
+    joints: { ...joints, brick: truth.brickPx },
+  });
+  if (!tile.ok) throw new Error(tile.message);
+  const photo = await encodePhoto(tile.value.raster, { format: 'png' });
+  writeFileSync(join(folder, 'tile.png'), photo);
+  const held = Math.round(tile.value.raster.height / truth.coursePx);
+  const made = await extend(['tile.png'], { times: { x: 1, y: 2 } });
+  const height = 2 * tile.value.raster.height;
+  expect(made).toMatchObject({ ok: true, value: { courses: 2 * held, height } });
 });
 
 test('a picture of one colour grows, and is told to be one', async () => {

@@ -112,8 +112,17 @@ async function settle(
   const copies = findCopies(photo.raster);
   const wraps = seams[value.lattice?.axis ?? 'y'].seamless;
   const { measurement: courses } = found;
-  const measurement = countCopiesOnce(wraps ? trustWrap(courses, photo) : courses, copies, photo);
+  const measurement = countCopiesOnce(wraps ? asWrapped(courses, photo) : courses, copies, photo);
   return { ok: true, value: { ...found, measurement, seams, copies }, warnings };
+}
+
+// Pixels are as large as courses are by their wrap.
+function asWrapped(measurement: Measurement, photo: Photo): Measurement {
+  const { lattice, mmPerPx } = measurement;
+  if (lattice === null) return measurement;
+  const wrapped = trustWrap(lattice, photo);
+  const off = wrapped.course / lattice.course;
+  return { ...measurement, mmPerPx: { x: mmPerPx.x / off, y: mmPerPx.y / off }, lattice: wrapped };
 }
 
 // What was kept is better than an estimate, unless it is one, or of another picture.

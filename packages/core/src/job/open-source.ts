@@ -2,9 +2,10 @@ import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
 import { readPhoto } from '../read/read-photo.js';
 import { holdsWhole } from '../seam/holds-whole.js';
-import { inspectSeams } from '../seam/inspect-seams.js';
+import { inspectSeams, type Seam } from '../seam/inspect-seams.js';
 import type { Lattice, Measurement, PerAxis } from '../surface/measurement.js';
 import type { Photo } from '../read/read-photo.js';
+import type { Size } from '../units/parse-size.js';
 import { findLie } from './find-lie.js';
 import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
 import { findRepeat, repeatOf } from './find-repeat.js';
@@ -12,6 +13,7 @@ import type { JobOptions } from './job-options.js';
 import { type LevelPicture, openLevel } from './open-level.js';
 import { refuseDoubtful } from './refuse-doubtful.js';
 import type { ReferenceOptions } from './reference-options.js';
+import { trustWrap } from './trust-wrap.js';
 
 /** What is known of a photo that is to be a source of a larger tile. */
 export interface KnownSource {
@@ -76,10 +78,11 @@ export async function openSource(
   if (doubtful) return doubtful;
   const picture = openLevel(photo.raster, { ...measurement, enough: 1 });
   const { lattice } = findRepeat(picture);
+  const seams = inspectSeams(picture.look);
   const warnings: readonly Warning[] = [...photo.warnings, ...found.warnings];
   return {
     ok: true,
-    value: { known: know(photo, picture, { measurement, lattice }), picture },
+    value: { known: know(photo, picture, { measurement, lattice, seams }), picture },
     warnings,
   };
 }
@@ -95,27 +98,38 @@ function hintFor(code: MeasureRefusal): string {
 function openUnmeasured(photo: Photo, { straighten = 'full' }: OpenSourceOptions): OpenedSource {
   const lie = findLie(photo.raster, straighten);
   const picture = openLevel(photo.raster, { ...lie, enough: 1 });
-  const { lattice } = picture;
-  return { known: know(photo, picture, { measurement: null, lattice }), picture };
+  const seams = inspectSeams(picture.look);
+  const { lattice: found } = picture;
+  // What was straightened was cut anew, and meets itself by chance if at all.
+  const wraps = found !== null && lie.rectification === null && seams[found.axis].seamless;
+  const lattice = wraps ? trustWrap(found, photo) : found;
+  return { known: know(photo, picture, { measurement: null, lattice, seams }), picture };
 }
 
 function know(
   { path, sha256 }: Photo,
-  picture: LevelPicture,
-  known: Pick<KnownSource, 'measurement' | 'lattice'>,
+  { width, height, look }: LevelPicture,
+  { measurement, lattice, seams }: Found,
 ): KnownSource {
-  const { width, height } = picture;
-  return { path, sha256, width, height, ...known, meets: meetsWhole(picture, known.lattice) };
+  const meets = meetsWhole(look, lattice, seams);
+  return { path, sha256, width, height, measurement, lattice, meets };
+}
+
+interface Found extends Pick<KnownSource, 'measurement' | 'lattice'> {
+  readonly seams: PerAxis<Seam>;
 }
 
 // A photo whose ends meet, but not at whole bricks, does not go on with its other side.
-function meetsWhole({ look }: LevelPicture, lattice: Lattice | null): PerAxis<boolean> {
-  const seams = inspectSeams(look);
+function meetsWhole(
+  { width, height }: Size<number>,
+  lattice: Lattice | null,
+  { x, y }: PerAxis<Seam>,
+): PerAxis<boolean> {
   const { repeat } = repeatOf(lattice);
   const whole = (length: number, one: number | null): boolean =>
     one === null ? lattice === null : holdsWhole(length, one);
   return {
-    x: seams.x.seamless && whole(look.width, repeat.x),
-    y: seams.y.seamless && whole(look.height, repeat.y),
+    x: x.seamless && whole(width, repeat.x),
+    y: y.seamless && whole(height, repeat.y),
   };
 }

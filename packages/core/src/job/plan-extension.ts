@@ -1,4 +1,5 @@
 import type { Outcome } from '../errors/outcome.js';
+import { holdsWhole } from '../seam/holds-whole.js';
 import type { PerAxis } from '../surface/measurement.js';
 import type { ExtendWish } from './extend-wish.js';
 import { repeatOf } from './find-repeat.js';
@@ -48,9 +49,13 @@ export function planExtension(
     return notLarger({ size, asked, mmPerPx });
   }
   const one = lattice === null ? { x: null, y: null } : repeatFor(lattice);
-  const unit = { x: one.x ?? brickAlong(lattice, 'x'), y: one.y ?? brickAlong(lattice, 'y') };
-  const x = wholeRepeats(asked.x, unit.x && unit.x * factor.x);
-  const y = wholeRepeats(asked.y, unit.y && unit.y * factor.y);
+  const along = (axis: 'x' | 'y'): Repeats => {
+    const unit = one[axis] ?? brickAlong(lattice, axis);
+    const repeat = unit && unit * factor[axis];
+    const counted = wish.kind === 'times' && repeat !== null ? inWhole(size[axis], repeat) : 1;
+    return wholeRepeats(asked[axis] * counted, repeat);
+  };
+  const [x, y] = [along('x'), along('y')];
   if (x.length * y.length > mostPixels) return tooLarge(x.length, y.length, wish);
   return {
     ok: true,
@@ -99,10 +104,18 @@ function askedFor(wish: ExtendWish, size: PerAxis<number>, mmPerPx: number): Per
   return { x: wish.mm.width / mmPerPx, y: wish.mm.height / mmPerPx };
 }
 
-function wholeRepeats(
-  asked: number,
-  repeat: number | null,
-): { readonly length: number; readonly repeats: number | null } {
+// What a measurement is off by adds up: so many times a wall of whole repeats are whole repeats, and
+// not one more.
+function inWhole(length: number, repeat: number): number {
+  return holdsWhole(length, repeat) ? (Math.round(length / repeat) * repeat) / length : 1;
+}
+
+interface Repeats {
+  readonly length: number;
+  readonly repeats: number | null;
+}
+
+function wholeRepeats(asked: number, repeat: number | null): Repeats {
   if (repeat === null) return { length: Math.max(leastSide, Math.round(asked)), repeats: null };
   const repeats = Math.max(1, Math.ceil(asked / repeat - grace));
   return { length: Math.max(leastSide, Math.round(repeats * repeat)), repeats };

@@ -1,4 +1,4 @@
-import type { Measurement } from '../surface/measurement.js';
+import type { Lattice } from '../surface/measurement.js';
 import type { Size } from '../units/parse-size.js';
 import { px } from '../units/units.js';
 
@@ -8,31 +8,24 @@ const mostOff = 0.015;
 const mostAstray = 0.25;
 
 /**
- * Put a measurement right by the photo's own wrap: where its top meets its bottom (where courses stand
+ * Put courses right by the photo's own wrap: where its top meets its bottom (where courses stand
  * upright, one side the other), a photo holds a whole number of courses exactly, which says more than
  * joints that wander inside it.
  *
- * @param measurement - Of a level photo that meets itself along the axis of its courses.
+ * @param lattice - As found in a level photo that meets itself along the axis of its courses.
  * @param photo - Its size in pixels.
- * @returns Courses and millimetres to match; unchanged where not found from courses, or where the
- * photo is no whole number of them.
+ * @returns Courses to match; unchanged where the photo is no whole number of them.
  */
-export function trustWrap(measurement: Measurement, photo: Size<number>): Measurement {
-  const { method, lattice, mmPerPx } = measurement;
-  if (method !== 'courses' || lattice === null) return measurement;
+export function trustWrap(lattice: Lattice, photo: Size<number>): Lattice {
   const { axis, course, courseOffset, repeat } = lattice;
   const held = (axis === 'x' ? photo.width : photo.height) / course;
   const whole = Math.round(held);
   const off = held / whole;
-  if (!(Math.abs(off - 1) <= mostOff && Math.abs(held - whole) <= mostAstray)) return measurement;
+  if (!(Math.abs(off - 1) <= mostOff && Math.abs(held - whole) <= mostAstray)) return lattice;
   return {
-    ...measurement,
-    mmPerPx: { x: mmPerPx.x / off, y: mmPerPx.y / off },
-    lattice: {
-      ...lattice,
-      course: px(course * off),
-      courseOffset: courseOffset % (course * off),
-      repeat: { ...repeat, [axis]: repeat[axis] && px(repeat[axis] * off) },
-    },
+    ...lattice,
+    course: px(course * off),
+    courseOffset: courseOffset % (course * off),
+    repeat: { ...repeat, [axis]: repeat[axis] && px(repeat[axis] * off) },
   };
 }
