@@ -41,6 +41,7 @@ export const paintOf = (folder: string, keys: readonly string[]): DressDrawingOp
 interface Dressed extends DressedDrawing {
   readonly text: string;
   readonly codes: readonly string[];
+  readonly messages: readonly string[];
 }
 
 /** What a run is told beside the keys. */
@@ -63,5 +64,10 @@ export async function dress(
   expect(readFileSync(path).equals(before)).toBe(true);
   const { value, warnings } = outcome;
   expect(statSync(output).size).toBe(value.bytesAfter);
-  return { ...value, text: readFileSync(output, 'utf8'), codes: warnings.map(({ code }) => code) };
+  return {
+    ...value,
+    text: readFileSync(output, 'utf8'),
+    codes: warnings.map(({ code }) => code),
+    messages: warnings.map(({ message }) => message),
+  };
 }

@@ -161,7 +161,9 @@ test('what is hidden, or has no area, is no outline', () => {
 test('of several shapes the names are told, and one can be named', () => {
   const inner =
     '<rect id="wall" width="10" height="5"/><g id="roof"><path d="M0 0h9v9z"/></g><rect width="3" height="3"/>';
-  expect(refused(inner)).toContain('holds 3 shapes and a part is one: #wall, 2 without an id');
+  expect(refused(inner)).toContain(
+    'holds 3 shapes and a part is one: #wall, #roof, 1 without an id',
+  );
   expect(refused(inner)).toContain('--outline FILE.svg#wall');
   expect(boxOf(taken(inner, 'roof'))).toEqual([0, 0, 9, 9]);
   expect(refused(inner, 'gone')).toContain(
@@ -170,6 +172,17 @@ test('of several shapes the names are told, and one can be named', () => {
   expect(refused(`<defs><path id="d" d="M0 0h9v9z"/></defs>${inner}`, 'd')).toContain(
     'shows no shape in #d',
   );
+});
+
+test('of shapes that one id means, the hint says what would work', () => {
+  const pier = '<rect id="pier" width="3" height="3"/>';
+  const twice = `${pier}${pier}`;
+  expect(refused(twice, 'pier')).toContain('give the part an id that nothing else has');
+  const used = `<defs>${pier}</defs><use href="#pier"/><use href="#pier" x="9"/>`;
+  expect(refused(used, 'pier')).toContain('give the <use> that is the part an id of its own');
+  const named = used.replace('<use', '<use id="left"');
+  expect(refused(named, 'pier')).toContain('--outline FILE.svg#left');
+  expect(boxOf(taken(named, 'left'))).toEqual([0, 0, 3, 3]);
 });
 
 const wall = '<rect width="10" height="5"/>';

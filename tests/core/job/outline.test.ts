@@ -219,9 +219,48 @@ test('a shape that crosses itself without end is refused by name, and an older p
   writeFileSync(output, 'old');
   const filled = fillPhoto(photo, { ...asked, output, outline: { path }, dpi: dpi(150) });
   await expect(filled).rejects.toThrow(
-    /scribble\.svg: the outline crosses itself, or is jagged, too often/,
+    /scribble\.svg holds an outline that crosses itself, or is jagged, too often/,
   );
   expect(readFileSync(output, 'utf8')).toBe('old');
+});
+
+test('an outline is judged before the photo is read', async () => {
+  const missing = join(folder, 'missing.png');
+  const wrong = async (inner: string, more: Partial<FillPhotoOptions> = {}): Promise<unknown> => {
+    const path = join(folder, 'wrong.svg');
+    writeFileSync(path, page(inner));
+    const filled = fillPhoto(missing, { ...asked, output, outline: { path }, ...more });
+    return filled.catch((error: unknown) => error);
+  };
+  const square = 'M5 5H30V30H5Z';
+  const cancelled = `<path fill-rule="evenodd" d="${square}${square}"/>`;
+  expect(await wrong(cancelled)).toMatchObject({
+    code: 'no-outline',
+    message: expect.stringMatching(/wrong\.svg holds an outline that encloses no area/) as string,
+  });
+  // By nonzero one loop lies over the other: only the photo is missing.
+  expect(await wrong(cancelled.replace('evenodd', 'nonzero'))).toMatchObject({ code: 'no-file' });
+  // A generator of Park and Miller, 1988.
+  let seed = 1;
+  const random = (): number => ((seed = (seed * 48271) % 2147483647) % 60000) / 1000;
+  const points = Array.from({ length: 20000 }, () => `${random()} ${random()}`);
+  expect(await wrong(`<polygon points="${points.join(' ')}"/>`)).toMatchObject({
+    code: 'bad-drawing',
+    hint: 'draw it with fewer points, as a line that does not cross itself',
+  });
+  const corner = { side: 'right' } as const;
+  expect(
+    await wrong(`<path d="${square}"/>`, { corner, datum: { x: 999_990, y: 0 } }),
+  ).toMatchObject({
+    name: 'RangeError',
+    message: expect.stringMatching(/the wall round the corner begin within 1 km/) as string,
+  });
+});
+
+test('bleed is the width of a few rulers at most', async () => {
+  await expect(fill({ outline, bleed: 100.5 })).rejects.toThrow(
+    'expected 0 to 100 mm for bleed, got "100.5 mm"',
+  );
 });
 
 test('a JPEG cannot be transparent, and is refused before anything is read', async () => {

@@ -16,14 +16,19 @@ import type { Warning } from '../errors/warning.js';
 import { realFolder } from '../read/find-linked.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { type Dpi, dpi as toDpi } from '../units/units.js';
-import { openPictureFolder, type PictureFolder } from '../write/picture-folder.js';
+import {
+  checkPictureFolder,
+  openPictureFolder,
+  type PictureFolder,
+} from '../write/picture-folder.js';
 import { checkDrawingOutput, writeDrawing } from '../write/write-drawing.js';
 import { dressEdits } from './dress-edits.js';
 import { type LaidOutline, layOutline, type LeftOutline } from './dress-plan.js';
 import { type DressedWith, dressSurfaces, type SurfaceRefusal } from './dress-surfaces.js';
 import { beginStep, type JobOptions } from './job-options.js';
+import { farthestDatum } from './next-wall.js';
 import { openDrawing, type OpenedDrawing } from './open-drawing.js';
-import { type KeyRefusal, refuseKeys, refuseLeft } from './refuse-keys.js';
+import { type KeyRefusal, refuseKeys, refuseLeft, refuseTwice } from './refuse-keys.js';
 import {
   type DressedOutline,
   type DressedSurface,
@@ -32,7 +37,7 @@ import {
   warnOfLeft,
 } from './report-dress.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
-import { stemOf, toHref } from './slim-links.js';
+import { refuseSame, stemOf, toHref } from './slim-links.js';
 
 /** Which outlines are to be covered with what. */
 export interface Paint {
@@ -99,10 +104,11 @@ export async function dressDrawing(
   path: string,
   options: DressDrawingOptions,
 ): Promise<Outcome<DressedDrawing, DressRefusal>> {
-  const { output, paint, scale, even = true, course, onProgress, signal } = options;
+  const { output, paint, scale, even = true, course, link, onProgress, signal } = options;
   const wish = checkOptions(options);
   const inputs = [path, ...paint.map(({ surface }) => surface)];
   await checkDrawingOutput(output, inputs);
+  if (link !== undefined) await checkPictureFolder(link);
   beginStep('reading', options);
   const opened = undressed(await openDrawing(path), path);
   const { drawing } = opened;
@@ -112,7 +118,7 @@ export async function dressDrawing(
   const meant = matchKeys(drawing, found.outlines, keys);
   const refusal = refuseKeys(path, found, { drawing, keys, meant });
   if (refusal) return refusal;
-  const { wanted, left, laid } = lay(meant.matched, found, { paint, ...wish });
+  const { wanted, left, laid } = lay(meant.matched, { paint, ...wish });
   const bare = refuseLeft(path, keys, { left, laid });
   if (bare) return bare;
   const made = await dressSurfaces(wanted, {
@@ -138,11 +144,9 @@ export async function dressDrawing(
       surfaces: reportSurfaces(facts),
       outlines: reportOutlines(facts),
     },
-    warnings: [...warnOfDoubt(found), ...warnOfLeft(left), ...made.warnings],
+    warnings: [...warnOfDoubt(found), ...warnOfLeft(left, drawing), ...made.warnings],
   };
 }
-
-const farthestDatum = 1e6;
 
 interface Wish {
   readonly dpi: Dpi;
@@ -151,14 +155,13 @@ interface Wish {
 }
 
 function checkOptions(options: DressDrawingOptions): Wish {
-  const { paint, dpi = toDpi(600), datum = { x: 0, y: 0 }, link, embed = false } = options;
+  const { output, paint, dpi = toDpi(600), datum = { x: 0, y: 0 }, link, embed = false } = options;
   if (paint.length === 0) throw outOfRange('what is to be covered with what', 'paint', undefined);
   if (!(dpi >= 10 && dpi <= 4800)) throw outOfRange('10 to 4800', 'dpi', dpi);
   checkDatum(datum);
   if (link !== undefined && embed) throw outOfRange('either link or embed', 'link', link);
-  const texts = paint.map(({ key }) => key.text);
-  const twice = texts.find((text, i) => texts.indexOf(text) !== i);
-  if (twice !== undefined) throw outOfRange('each key once', 'paint', `${twice} twice`);
+  refuseSame(link, output);
+  refuseTwice(paint.map(({ key }) => key));
   return { dpi, datum, mode: link === undefined ? 'embed' : 'link' };
 }
 
@@ -199,13 +202,12 @@ interface Laid {
 // By photo: one that several keys name is one surface.
 function lay(
   matched: readonly MatchedOutline[],
-  { page }: FoundOutlines,
   { paint, datum, dpi }: Wish & Pick<DressDrawingOptions, 'paint'>,
 ): Laid {
   const wanted = new Map<string, LaidOutline[]>(paint.map(({ surface }) => [surface, []]));
   const left: LeftOutline[] = [];
   const laid = new Set<number>();
-  const paper = { datum, dpi, page: page.box ?? { x0: 0, y0: 0, x1: 0, y1: 0 } };
+  const paper = { datum, dpi };
   for (const one of matched) {
     const under = one.outline.left ?? layOutline(one, paper);
     if (typeof under === 'string') {

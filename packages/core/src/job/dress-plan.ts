@@ -1,6 +1,11 @@
 import { type Box, boxAround, cornersOf } from '../drawing/geometry/box.js';
-import { compose, invert, type Matrix } from '../drawing/geometry/matrix.js';
+import { compose, type Matrix } from '../drawing/geometry/matrix.js';
+import { BadDrawing } from '../drawing/bad-drawing.js';
+import type { Outline } from '../drawing/dress/find-outlines.js';
 import type { MatchedOutline } from '../drawing/dress/match-keys.js';
+import { followShape } from '../drawing/outline/follow-shape.js';
+import { TextureError } from '../errors/texture-error.js';
+import { shareOfBox } from '../fill/outline/share-of-box.js';
 import { dotsUnder, type Lattice, layLattice } from '../drawing/dress/lattice.js';
 import { type Cover, planCover, type Stretch } from '../drawing/dress/plan-cover.js';
 import type { PerAxis } from '../surface/measurement.js';
@@ -28,8 +33,6 @@ export interface LayOptions {
   readonly datum: PerAxis<number>;
   /** Of the printer. */
   readonly dpi: Dpi;
-  /** The page in millimetres. */
-  readonly page: Box;
 }
 
 // Picture past the outline, so that no renderer fades its edge into it.
@@ -46,13 +49,12 @@ const longestMm = 10_000;
  * @returns The dots, or why there are none, to follow its name.
  */
 export function layOutline(matched: MatchedOutline, options: LayOptions): LaidOutline | string {
-  const { datum, dpi, page } = options;
+  const { datum, dpi } = options;
   const { matrix, box } = matched.outline;
+  if (box === 'unknown' || box === null) return 'has no bounds';
   const dot = mmPerInch / dpi;
   const lattice = layLattice(matrix, { datum, dot });
-  // Of what breaks off no more than the page is seen.
-  const under =
-    box === 'unknown' || box === null ? dotsOf(page, lattice) : dotsUnder(lattice, matrix, box);
+  const under = dotsUnder(lattice, matrix, box);
   const margin = Math.max(leastMargin, Math.ceil(marginMm / dot));
   const dots = {
     x0: Math.floor(under.x0) - margin,
@@ -63,12 +65,33 @@ export function layOutline(matched: MatchedOutline, options: LayOptions): LaidOu
   const longest = Math.max(dots.x1 - dots.x0, dots.y1 - dots.y0);
   const farthest = Math.max(...Object.values(dots).map(Math.abs));
   if (longest * dot > longestMm || !(farthest < 2 ** 31)) return 'is over 10 m of paper long';
-  return { ...matched, lattice, dots };
+  const empty = whyEmpty(matched.outline, boxAround(cornersOf(matrix, box)));
+  return empty ?? { ...matched, lattice, dots };
 }
 
-function dotsOf(page: Box, { matrix }: Lattice): Box {
-  const back = invert(matrix);
-  return back === null ? page : boxAround(cornersOf(back, page));
+// Of what is given by its measures alone the bounds have told already.
+const drawnByHand = ['path', 'polygon', 'polyline'];
+// A curve's chords may be off by so much of the outline.
+const coarseness = 1e-3;
+const leastShare = 1e-6;
+
+function whyEmpty({ styled, viewport, matrix, rule }: Outline, paper: Box): string | null {
+  const { element, attributes } = styled;
+  const { name } = element;
+  if (!drawnByHand.includes(name)) return null;
+  const size = Math.max(paper.x1 - paper.x0, paper.y1 - paper.y0);
+  try {
+    const loops = followShape({ name, attributes, matrix, viewport }, coarseness * size);
+    // One line that goes round once cannot cancel itself.
+    const isPlain = loops.length === 1 && (loops[0]?.length ?? 0) <= 8;
+    if (isPlain || shareOfBox({ loops, rule }) > leastShare) return null;
+    return loops.length === 0 ? 'has no area' : 'has no area, because its loops cancel one another';
+  } catch (cause) {
+    if (cause instanceof BadDrawing) return `cannot be read: it ${cause.message}`;
+    // What is too jagged to tell is covered all the same: whoever shows the drawing clips it.
+    if (cause instanceof TextureError) return null;
+    throw cause;
+  }
 }
 
 /** Of a picture. */

@@ -12,6 +12,7 @@ import type { FillPhotoOptions } from './fill-options.js';
 import type { MeasureRefusal } from './find-measurement.js';
 import { beginStep } from './job-options.js';
 import type { TileRefusal } from './make-tile.js';
+import { checkCorner } from './next-wall.js';
 import { planPart } from './plan-part.js';
 import type { OutlineSource, ReadOutline } from './read-outline.js';
 import { checkReference } from './reference-options.js';
@@ -47,6 +48,8 @@ export async function fillPhoto(
   await checkOutput(output, { inputs, extensions: fillExtensions });
   beginStep('reading', options);
   const outline = source === undefined ? null : await outlineOf(source, dpi);
+  const cover = { part: outline === null ? part : planPart(options, outline.size), outline };
+  checkCorner({ datum: { x: 0, y: 0 }, ...cover.part, isShaped: outline !== null }, options.corner);
   // Courses are looked for in a smaller picture; other references lie in all of the photo.
   const longest = kind === 'courses' ? lookLimits.longest : Infinity;
   // Most of the library is loaded while the decoder's own threads work.
@@ -54,8 +57,7 @@ export async function fillPhoto(
     openPhoto(path, { longest }),
     import('./fill-opened.js'),
   ]);
-  if (outline === null) return fillOpened(opened, { part, outline }, options);
-  return fillOpened(opened, { part: planPart(options, outline.size), outline }, options);
+  return fillOpened(opened, cover, options);
 }
 
 // What reads drawings is loaded for those who have one.

@@ -1,3 +1,4 @@
+import { outOfRange } from '../errors/out-of-range.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { type Dpi, mmPerInch, type PrintMm, toDots } from '../units/units.js';
 
@@ -29,6 +30,9 @@ export interface WallAtCorner {
   readonly isShaped: boolean;
 }
 
+/** Past this a finger slipped, mm. */
+export const farthestDatum = 1e6;
+
 /**
  * Say where the wall round a corner lies, so that its first column of dots is the one after this wall's
  * last, or its last the one before this wall's first. Walls are told apart by whole dots; so is the
@@ -51,6 +55,21 @@ export function nextWall(wall: WallAtCorner, corner: Corner): NextWall {
     datumXMm: tidy(Math.round(at) / perMm),
     datumYMm: datum.y,
   };
+}
+
+/**
+ * Refuse a corner past which no datum is taken, before the long work.
+ *
+ * @param wall - The wall at hand.
+ * @param corner - Round which corner, or undefined where nobody asked.
+ * @throws RangeError where the next wall would begin over 1 km off.
+ */
+export function checkCorner(wall: WallAtCorner, corner: Corner | undefined): void {
+  if (corner === undefined) return;
+  const { datumXMm } = nextWall(wall, corner);
+  if (Math.abs(datumXMm) <= farthestDatum) return;
+  const expected = 'a datum that lets the wall round the corner begin within 1 km';
+  throw outOfRange(expected, 'corner', `${datumXMm} mm`);
 }
 
 function dots(width: PrintMm, dpi: Dpi): number {

@@ -12,6 +12,7 @@ import {
   toDots,
   toPrint,
 } from '../units/units.js';
+import { farthestDatum } from './next-wall.js';
 
 /** A piece of card to cover. One of `size`, `realSize` and an outline. */
 export interface PartOptions {
@@ -23,7 +24,7 @@ export interface PartOptions {
   readonly realSize?: Size<RealMm>;
   /** Of the printer, 10 to 4800; 600 unless told. */
   readonly dpi?: Dpi;
-  /** Extra picture past every edge, to be cut away, in mm of paper, 0 to 1000; 0 unless told. */
+  /** Extra picture past every edge, to be cut away, in mm of paper, 0 to 100; 0 unless told. */
   readonly bleed?: number;
   /**
    * Millimetres of paper from the wall's datum to this piece's top left corner, right and down, of
@@ -34,8 +35,7 @@ export interface PartOptions {
 
 // Past these a finger slipped; past 2^31 - 1 dots no picture goes.
 const longestSide = 10_000;
-const widestBleed = 1000;
-const farthestDatum = 1e6;
+const widestBleed = 100;
 const mostDots = 2 ** 31 - 1;
 
 /**
@@ -52,7 +52,8 @@ export function planPart(
 ): PartToFill & { readonly dpi: Dpi } {
   const { dpi = toDpi(600), bleed = 0, datum = { x: 0, y: 0 } } = options;
   if (!(dpi >= 10 && dpi <= 4800)) throw outOfRange('10 to 4800', 'dpi', dpi);
-  if (!(bleed >= 0 && bleed <= widestBleed)) throw outOfRange('0 to 1 m', 'bleed', `${bleed} mm`);
+  if (!(bleed >= 0 && bleed <= widestBleed))
+    throw outOfRange('0 to 100 mm', 'bleed', `${bleed} mm`);
   for (const at of [datum.x, datum.y]) {
     if (!(Math.abs(at) <= farthestDatum)) throw outOfRange('up to 1 km', 'datum', `${at} mm`);
   }
@@ -78,9 +79,11 @@ function checkPaper(
   }
   const [across, down] = [Math.round(toDots(width, dpi)), Math.round(toDots(height, dpi))];
   if (across < 1 || down < 1) throw outOfRange(`a dot or more at ${dpi} dpi`, name, paper);
+  const most = `up to ${mostDots} dots in all at ${dpi} dpi`;
+  if (across * down > mostDots) throw outOfRange(most, name, paper);
   const around = margin === null ? 0 : 2 * Math.round(toDots(margin, dpi));
   if ((across + around) * (down + around) > mostDots) {
-    throw outOfRange(`up to ${mostDots} dots in all at ${dpi} dpi`, name, paper);
+    throw outOfRange(most, 'bleed', `${margin ?? 0} mm round ${paper}`);
   }
 }
 

@@ -1,7 +1,9 @@
 import { decodeDrawing } from '../drawing/decode-drawing.js';
 import { takeOutline } from '../drawing/outline/take-outline.js';
 import { readDrawing } from '../drawing/read-drawing.js';
+import { TextureError } from '../errors/texture-error.js';
 import { boxOfLoops, type OutlineBox, type PartOutline } from '../fill/outline/part-outline.js';
+import { shareOfBox } from '../fill/outline/share-of-box.js';
 import { readDrawingBytes } from '../read/read-drawing-bytes.js';
 import type { Size } from '../units/parse-size.js';
 import { type Dpi, mmPerInch, type PrintMm, printMm } from '../units/units.js';
@@ -63,6 +65,7 @@ export async function readOutline(source: OutlineSource, dpi: Dpi): Promise<Read
     const taken = takeOutline(drawing, { tolerance, ...(id !== undefined && { id }) });
     if (!taken.ok) throw refuseDrawing(path, taken.code, taken);
     const { loops, rule } = taken.value;
+    refuseEmpty(path, { loops, rule });
     const box = boxOfLoops(loops);
     const report = { path, id: taken.value.id, ...figuresOf(box) };
     return { shape: { loops, rule }, size: sizeOf(box), report };
@@ -70,6 +73,31 @@ export async function readOutline(source: OutlineSource, dpi: Dpi): Promise<Read
     throw explainDrawing(path, cause);
   }
 }
+
+// Before the long work that leads to it.
+function refuseEmpty(path: string, shape: PartOutline): void {
+  if (shareOf(path, shape) > leastShare) return;
+  throw refuseDrawing(path, 'no-outline', {
+    message:
+      'holds an outline that encloses no area: where its loops lie over one another they cancel',
+    hint: 'draw its edge once, or set fill-rule to nonzero',
+  });
+}
+
+function shareOf(path: string, shape: PartOutline): number {
+  try {
+    return shareOfBox(shape);
+  } catch (cause) {
+    if (!(cause instanceof TextureError)) throw cause;
+    throw refuseDrawing(path, 'bad-drawing', {
+      message: 'holds an outline that crosses itself, or is jagged, too often to be filled',
+      hint: 'draw it with fewer points, as a line that does not cross itself',
+    });
+  }
+}
+
+// What digits of numbers come to.
+const leastShare = 1e-6;
 
 function figuresOf({ x0, y0, x1, y1 }: OutlineBox): Omit<OutlineReport, 'path' | 'id'> {
   return {

@@ -3,6 +3,7 @@ import { classesOf, type MatchedKeys, matchKeys } from '../drawing/dress/match-k
 import type { PaintKey } from '../drawing/dress/paint-key.js';
 import type { Drawing } from '../drawing/drawing.js';
 import type { Outcome } from '../errors/outcome.js';
+import { outOfRange } from '../errors/out-of-range.js';
 import { showPath } from '../errors/show-path.js';
 import type { LeftOutline } from './dress-plan.js';
 
@@ -59,9 +60,10 @@ export function refuseKeys(path: string, found: FoundOutlines, told: ToldKeys): 
       const message = `all that ${showPath(key.text)} means in ${shown} is meant by another key more closely`;
       return { ok: false, code: 'no-outline', message };
     }
-    const hint = listNames(drawing, found.outlines);
+    const names = listNames(drawing, found.outlines);
+    const hint = names === '' ? nothingFilled : names;
     const message = `nothing in ${shown} ${wordsOf(key, drawing)}`;
-    return { ok: false, code: 'no-outline', message, ...(hint !== '' && { hint }) };
+    return { ok: false, code: 'no-outline', message, hint };
   }
   return null;
 }
@@ -85,6 +87,36 @@ export function refuseLeft(
   const text = showPath(keys[bare.matched.key]?.text ?? '');
   const message = `nothing that ${text} means in ${showPath(path)} can be covered: it ${bare.why}`;
   return { ok: false, code: 'no-outline', message };
+}
+
+const nothingFilled =
+  'it shows no shape that can be covered: draw closed paths, rectangles, ellipses or polygons, and make text into paths';
+
+/**
+ * Refuse keys that are one, whichever way they are written.
+ *
+ * @param keys - As the user wrote them.
+ * @throws RangeError where two mean the same.
+ */
+export function refuseTwice(keys: readonly PaintKey[]): void {
+  for (const [i, key] of keys.entries()) {
+    for (const before of keys.slice(0, i)) {
+      const same = before.text === key.text ? 'twice' : sameIn(before, key);
+      if (same === null) continue;
+      const got =
+        same === 'twice' ? `${key.text} twice` : `${before.text} and ${key.text}, ${same}`;
+      throw outOfRange('each key once', 'paint', got);
+    }
+  }
+}
+
+function sameIn(a: PaintKey, b: PaintKey): string | null {
+  if (a.colour !== null && a.colour === b.colour) {
+    const isEither = [a, b].some(({ id }) => id !== null);
+    return isEither ? 'which are one colour (an id is written id:name)' : 'which are one colour';
+  }
+  if (a.id !== null && a.id === b.id) return 'which are one id (a colour is written fill:name)';
+  return a.className !== null && a.className === b.className ? 'which are one class' : null;
 }
 
 function wordsOf({ text, colour, id, className }: PaintKey, drawing: Drawing): string {

@@ -1,6 +1,7 @@
 import type { LaidOutline, LeftOutline } from './dress-plan.js';
 import type { DressedWith } from './dress-surfaces.js';
 import type { MatchedOutline } from '../drawing/dress/match-keys.js';
+import type { Drawing } from '../drawing/drawing.js';
 import type { PaintKey } from '../drawing/dress/paint-key.js';
 import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
@@ -126,29 +127,41 @@ export function reportSurfaces(facts: DressFacts): DressedSurface[] {
   });
 }
 
+const mostNamed = 3;
+
 /**
- * Warn of outlines that are meant and were left as they are: those named themselves each, the others by
- * what stands against them. That a line has no area needs no word where it only stands in a group.
+ * Warn of outlines that are meant and were left as they are, by name; those that one thing stands
+ * against together. That a line has no area needs no word where it only stands in a group.
  *
  * @param left - Outlines, and why, to follow their name.
+ * @param drawing - Which they are of.
  * @returns The warnings.
  */
-export function warnOfLeft(left: readonly LeftOutline[]): Warning[] {
-  const code = 'left-as-it-is';
-  const counts = new Map<string, number>();
+export function warnOfLeft(left: readonly LeftOutline[], drawing: Drawing): Warning[] {
+  const names = new Map<string, string[]>();
   const warnings: Warning[] = [];
+  const warn = (message: string): void => void warnings.push({ code: 'left-as-it-is', message });
   for (const { matched, why } of left) {
-    if (matched.isOwn) {
-      const message = `${showPath(nameOf(matched))} is left as it is: it ${why}`;
-      warnings.push({ code, message });
-    } else if (matched.outline.box !== null) counts.set(why, (counts.get(why) ?? 0) + 1);
+    const { element } = matched.outline.styled;
+    if (matched.isOwn) warn(`${showPath(nameOf(matched))} is left as it is: it ${why}`);
+    else if (element.name !== 'line') {
+      names.set(why, [...(names.get(why) ?? []), placeOf(matched, drawing)]);
+    }
   }
-  for (const [why, count] of counts) {
-    const message =
-      count === 1
-        ? `an outline is left as it is: it ${why}`
-        : `${count} outlines are left as they are: each ${why}`;
-    warnings.push({ code, message });
+  for (const [why, all] of names) {
+    const named = all.slice(0, mostNamed).join(', ');
+    const more = all.length > mostNamed ? ` and ${all.length - mostNamed} more` : '';
+    const rest = all.length === 1 ? 'is left as it is: it' : 'are left as they are: each';
+    warn(`${showPath(named)}${more} ${rest} ${why}`);
   }
   return warnings;
+}
+
+// What has no id, nor stands in anything that has, is found by its line.
+function placeOf(matched: MatchedOutline, { text }: Drawing): string {
+  const { holders, styled } = matched.outline;
+  const name = nameOf(matched);
+  if (holders.some(({ id }) => id !== null)) return name;
+  const lines = text.slice(0, styled.element.start).split('\n').length;
+  return `${name} on line ${lines}`;
 }

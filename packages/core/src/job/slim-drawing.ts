@@ -7,11 +7,15 @@ import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
 import { findLinked, realFolder } from '../read/find-linked.js';
 import type { Dpi } from '../units/units.js';
-import { openPictureFolder, type PictureFolder } from '../write/picture-folder.js';
+import {
+  checkPictureFolder,
+  openPictureFolder,
+  type PictureFolder,
+} from '../write/picture-folder.js';
 import { checkDrawingOutput, writeDrawing } from '../write/write-drawing.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import { type DrawingEdits, editPictures } from './slim-edits.js';
-import { type LinkPlace, mendLinks, stemOf, writeBeside } from './slim-links.js';
+import { type LinkPlace, mendLinks, refuseSame, stemOf, writeBeside } from './slim-links.js';
 import {
   type SlimmedPicture,
   slimPictures,
@@ -72,7 +76,7 @@ export async function slimDrawing(
 ): Promise<Outcome<SlimmedDrawing, never>> {
   const { output, report = false } = options;
   const wish = wishOf(options);
-  if (output !== undefined) await checkDrawingOutput(output, [path]);
+  await checkPlaces(path, options);
   beginStep('reading', options);
   const opened = await openDrawing(path);
   const { bytes } = opened;
@@ -105,6 +109,12 @@ export async function slimDrawing(
   }
 }
 
+async function checkPlaces(path: string, options: SlimDrawingOptions): Promise<void> {
+  const { output, link, report = false } = options;
+  if (output !== undefined) await checkDrawingOutput(output, [path]);
+  if (link !== undefined && !report) await checkPictureFolder(link);
+}
+
 async function openPictures(
   path: string,
   { pictures }: Placement,
@@ -123,6 +133,7 @@ function wishOf(options: SlimDrawingOptions): SlimWish {
   const { output, report = false, dpi = 600, link, embed = false, keepClipped = false } = options;
   if (output === undefined && !report) throw outOfRange('a file to write', 'output', output);
   if (link !== undefined && embed) throw outOfRange('either link or embed', 'link', link);
+  refuseSame(link, output);
   const mode = link === undefined ? (embed ? 'embed' : 'keep') : 'link';
   return { dpi, keepClipped, mode };
 }

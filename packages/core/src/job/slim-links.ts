@@ -1,5 +1,6 @@
-import { basename, extname, isAbsolute, relative, sep } from 'node:path';
+import { basename, extname, isAbsolute, relative, resolve, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { outOfRange } from '../errors/out-of-range.js';
 import type { PictureFormat } from '../read/identify-format.js';
 import type { PictureFolder } from '../write/picture-folder.js';
 import type { SlimmedPicture, SourcedPicture } from './slim-pictures.js';
@@ -102,4 +103,16 @@ export async function writeBeside(
  */
 export function stemOf(path: string): string {
   return basename(path, extname(path));
+}
+
+/**
+ * Refuse one name for the drawing and for the folder of its pictures.
+ *
+ * @param link - The folder, or undefined.
+ * @param output - The drawing, or undefined.
+ * @throws RangeError where they are one.
+ */
+export function refuseSame(link: string | undefined, output: string | undefined): void {
+  if (link === undefined || output === undefined || resolve(link) !== resolve(output)) return;
+  throw outOfRange('a folder beside the drawing, not the drawing itself,', 'link', link);
 }

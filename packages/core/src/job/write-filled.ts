@@ -90,12 +90,14 @@ async function writeAs(
   return { size, warnings: await writePartDrawing(output, { part, pattern, inputs }) };
 }
 
-// Rows of an outline are made as they are written, and who makes them knows no file.
+// Rows of an outline are made as they are written, and who makes them knows no file. Without bleed it
+// was found out when it was read.
 function named(cause: unknown, { outline }: PartToCover): unknown {
   const isOutline = cause instanceof TextureError && cause.code === 'bad-drawing';
   if (outline === null || !isOutline) return cause;
   const message = `${showPath(outline.report.path)}: ${cause.message}`;
-  const hint = 'draw it with fewer points; bleed takes several for each of them';
+  const hint =
+    'draw it with fewer points, or ask for less --bleed, which takes several for each of them';
   return new TextureError('bad-drawing', message, { cause, hint });
 }
 

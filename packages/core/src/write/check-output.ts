@@ -46,6 +46,12 @@ function checkExtension(path: string, extensions: readonly string[]): void {
   if (extensions.includes(extension)) return;
   const stem = basename(path, extname(path));
   const [first = ''] = extensions;
+  if (extensions.includes(basename(path).toLowerCase())) {
+    const hint = `name it ${showPath(`part${basename(path)}`)}`;
+    throw new TextureError('unsupported-output', `${shown} is an extension without a name`, {
+      hint,
+    });
+  }
   const what = extension === '' ? 'has no extension' : `ends with ${showPath(extension)}`;
   throw new TextureError(
     'unsupported-output',

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
-import { mkdir, readFile, realpath, rm, rmdir, stat } from 'node:fs/promises';
-import { join, resolve } from 'node:path';
+import { constants } from 'node:fs';
+import { access, lstat, mkdir, readFile, realpath, rm, rmdir, stat } from 'node:fs/promises';
+import { dirname, join, resolve } from 'node:path';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import { explainUnwritable } from './check-output.js';
@@ -53,9 +54,10 @@ export async function openPictureFolder(
       for (let length = 8; ; length += 8) {
         const name = `${stem.slice(0, longestStem)}-${sum.slice(0, length)}${extension}`;
         const target = join(folder, name);
-        const there = await readFile(target).catch(() => null);
+        const taken = await lstat(target).catch(() => null);
+        const there = taken?.isFile() === true ? await readFile(target).catch(() => null) : null;
         if (there?.equals(bytes) === true) return target;
-        if (there !== null && length < sum.length) continue;
+        if (taken !== null && length < sum.length) continue;
         if (dry) return target;
         await writeAtomically(join(path, name), { path: target, mode: null }, inTurn([bytes]));
         written.push(target);
@@ -69,22 +71,51 @@ export async function openPictureFolder(
   };
 }
 
-async function makeFolder(path: string): Promise<boolean> {
-  const found = await stat(path).catch(() => null);
-  if (found?.isDirectory() === true) return false;
-  if (found !== null) {
-    throw new TextureError('no-output-folder', `${showPath(path)} is a file, not a folder`);
+/**
+ * Refuse a folder for pictures before the long work that leads to it.
+ *
+ * @param path - Of the folder, which may not be there yet.
+ * @throws TextureError `no-output-folder` or `unwritable`.
+ */
+export async function checkPictureFolder(path: string): Promise<void> {
+  const folder = (await isFolder(path)) ? path : dirname(resolve(path));
+  try {
+    if (folder !== path && !(await stat(folder)).isDirectory()) {
+      const message = `the folder of ${showPath(path)} is a file, not a folder`;
+      throw new TextureError('no-output-folder', message);
+    }
+    await access(folder, constants.W_OK);
+  } catch (cause) {
+    throw explainFolder(path, cause);
   }
+}
+
+// Refuses whatever is no folder; nothing at all may become one.
+async function isFolder(path: string): Promise<boolean> {
+  const found = await stat(path).catch(() => null);
+  if (found?.isDirectory() === true) return true;
+  const isLink = (await lstat(path).catch(() => null))?.isSymbolicLink() === true;
+  if (found === null && !isLink) return false;
+  const what = found === null ? 'a symbolic link that leads nowhere' : 'a file';
+  throw new TextureError('no-output-folder', `${showPath(path)} is ${what}, not a folder`);
+}
+
+async function makeFolder(path: string): Promise<boolean> {
+  if (await isFolder(path)) return false;
   try {
     await mkdir(path);
     return true;
   } catch (cause) {
-    if (cause instanceof Error && 'code' in cause && cause.code === 'ENOENT') {
-      throw new TextureError('no-output-folder', `the folder of ${showPath(path)} does not exist`, {
-        hint: 'make the folder first',
-        cause,
-      });
-    }
-    throw explainUnwritable(path, cause);
+    throw explainFolder(path, cause);
   }
+}
+
+function explainFolder(path: string, cause: unknown): unknown {
+  if (!(cause instanceof Error && 'code' in cause && cause.code === 'ENOENT')) {
+    return explainUnwritable(path, cause);
+  }
+  return new TextureError('no-output-folder', `the folder of ${showPath(path)} does not exist`, {
+    hint: 'make the folder first',
+    cause,
+  });
 }

@@ -6,7 +6,7 @@ import { invert, type Matrix } from '../geometry/matrix.js';
 import { type Page, pageOf } from '../geometry/page.js';
 import { parseLength } from '../geometry/parse-length.js';
 import { type Bounds, shapeBox } from '../geometry/shape-box.js';
-import type { Scene, Styled } from '../places/around.js';
+import type { Around, Scene, Styled } from '../places/around.js';
 import { type Chain, type Visit, walkDrawing } from '../places/walk-drawing.js';
 import { readSheets } from '../style/read-sheets.js';
 import { cascade, geometryIn, type PlacingStyle, referenceIn, styleOf } from '../style/style-of.js';
@@ -25,6 +25,8 @@ export interface Outline {
   readonly outside: Matrix;
   /** From its own, after its transform. */
   readonly matrix: Matrix;
+  /** What shares of its measures are shares of. */
+  readonly viewport: Around['viewport'];
   /** Bounds in its own user units; `unknown` where they could be anything. */
   readonly box: Bounds;
   /** Its flat fill, `#rrggbb`; `none`; or `other` for anything else. */
@@ -195,6 +197,7 @@ function toOutline(scene: Scene, visit: Visit<Paint>): Outline {
     holders,
     outside: outside.matrix,
     matrix: around.matrix,
+    viewport: around.viewport,
     box,
     fill: flatFill(own),
     rule: own.rule === 'evenodd' ? 'evenodd' : 'nonzero',
@@ -221,8 +224,15 @@ function isLineFirst(order: string): boolean {
 
 function leftFor(element: DrawingElement, box: Bounds, own: Paint): string | null {
   if (isSvg(element, 'text')) return 'is text, which is no outline until it is made one';
-  if (box === null || (box !== 'unknown' && !hasArea(box))) return 'has no area';
+  if (box === 'unknown') return `cannot be read: its ${geometryOf(element)} no sense`;
+  if (box === null || !hasArea(box)) return 'has no area';
   return own.isShown && own.isVisible ? null : 'is hidden';
+}
+
+// Programs differ on what shows of it.
+function geometryOf(element: DrawingElement): string {
+  if (isSvg(element, 'path')) return 'path data makes';
+  return isSvg(element, 'polygon', 'polyline') ? 'points make' : 'sizes make';
 }
 
 function doubtOf(doubt: string | null, ...matrices: readonly Matrix[]): string | null {

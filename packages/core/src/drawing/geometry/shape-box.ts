@@ -75,7 +75,7 @@ function roundBox(
 function pointsBox(attributes: readonly DrawingAttribute[]): Bounds {
   const text = attributeOf(attributes, 'points')?.value ?? '';
   const numbers = text.match(/[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?/gi) ?? [];
-  if (text.replace(/[\d.eE+\-,\s]/g, '') !== '') return 'unknown';
+  if (text.replace(/[\d.eE+\-,\s]/g, '') !== '' || numbers.length % 2 === 1) return 'unknown';
   const spots: Spot[] = [];
   for (let i = 0; i + 1 < numbers.length; i += 2) {
     spots.push({ x: Number(numbers[i]), y: Number(numbers[i + 1]) });
@@ -89,6 +89,8 @@ function pathBox(attributes: readonly DrawingAttribute[]): Bounds {
   if (data.length > mostPathLength) return 'unknown';
   try {
     const { minX, minY, maxX, maxY } = new SVGPathData(data).getBounds();
+    // It moves, and draws nothing.
+    if (minX === Infinity && maxX === -Infinity) return null;
     return finite({ x0: minX, y0: minY, x1: maxX, y1: maxY });
   } catch {
     // Drawing programs show it up to where it breaks off.

@@ -89,20 +89,37 @@ function empty(id: string | undefined): Refusal {
 
 function several(shapes: readonly DrawnShape[], id: string | undefined): Refusal {
   const inside = id === undefined ? '' : ` in #${id}`;
-  const named = namesOf(shapes.map(({ element }) => element));
-  const nameless = shapes.filter(({ element }) => element.id === null).length;
+  const own = ownNames(shapes);
+  const named = [...new Set(own.flatMap((name) => (name === null ? [] : [`#${name}`])))];
+  const nameless = own.filter((name) => name === null).length;
   const list = [
     ...named.slice(0, mostNamed),
     ...(named.length > mostNamed ? [`${named.length - mostNamed} more`] : []),
-    ...(nameless > 0 ? [`${nameless} without an id of their own`] : []),
+    ...(nameless > 0 ? [`${nameless} without an id that is theirs alone`] : []),
   ];
   const [first] = named;
-  const choose =
-    first === undefined ? 'give the part an id and name it' : 'name the one that is the part';
   return refuse(
     `holds ${shapes.length} shapes${inside} and a part is one: ${list.join(', ')}`,
-    `${choose}: --outline FILE.svg${first ?? '#part'}; windows are holes where they are of one path with the wall`,
+    `${chooseWords(shapes, first)}: --outline FILE.svg${first ?? '#part'}; windows are holes where they are of one path with the wall`,
   );
+}
+
+// For each the innermost id that means no other of them.
+function ownNames(shapes: readonly DrawnShape[]): readonly (string | null)[] {
+  const counts = new Map<string, number>();
+  for (const id of shapes.flatMap(({ ids }) => [...new Set(ids)])) {
+    counts.set(id, (counts.get(id) ?? 0) + 1);
+  }
+  return shapes.map(({ ids }) => ids.find((id) => counts.get(id) === 1) ?? null);
+}
+
+function chooseWords(shapes: readonly DrawnShape[], first: string | undefined): string {
+  if (first !== undefined) return 'name the one that is the part';
+  const elements = new Set(shapes.map(({ element }) => element));
+  if (elements.size < shapes.length) {
+    return 'one shape shows several times: give the <use> that is the part an id of its own and name it';
+  }
+  return 'give the part an id that nothing else has and name it';
 }
 
 function namesOf(elements: readonly DrawingElement[]): readonly string[] {

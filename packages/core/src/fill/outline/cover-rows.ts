@@ -3,8 +3,9 @@ import { addEdge } from './add-edge.js';
 import { type Edges, listEdges } from './list-edges.js';
 import type { PartOutline } from './part-outline.js';
 
-// Crossings times the edges beside them, in all: drawn by hand, a few thousand.
-const mostCrossed = 200_000_000;
+// Crossings, and cuts at the ends of edges, times the edges beside them, in all: drawn by hand, a few
+// thousand.
+const mostWork = 200_000_000;
 // Heights nearer to one another than this share of a pixel are one.
 const near = 1e-9;
 
@@ -23,13 +24,18 @@ export interface CoveredSize {
  *
  * @param outline - In pixels from the picture's top left; nothing of it left, right, above or below.
  * @param size - Of the picture, in whole pixels.
+ * @param most - Work before it gives up: cuts times the edges that each runs through.
  * @yields 0 to 1 for each pixel of a row; the same array again for the next.
  * @throws TextureError `bad-drawing` where it crosses itself without end.
  */
-export function* coverRows(outline: PartOutline, size: CoveredSize): Generator<Float64Array, void> {
+export function* coverRows(
+  outline: PartOutline,
+  size: CoveredSize,
+  most: number = mostWork,
+): Generator<Float64Array, void> {
   const { width, height } = size;
   const edges = listEdges(outline.loops);
-  const sweep = new Sweep(edges, outline.rule, width);
+  const sweep = new Sweep(edges, outline.rule, { width, most });
   const cover = new Float64Array(width);
   let active: number[] = [];
   let next = 0;
@@ -60,9 +66,15 @@ class Sweep {
   // Where each edge is at the top and the foot of the band at hand.
   readonly #upper: Float64Array;
   readonly #lower: Float64Array;
-  #crossed = 0;
+  readonly #most: number;
+  #spent = 0;
 
-  constructor(edges: Edges, rule: PartOutline['rule'], width: number) {
+  constructor(
+    edges: Edges,
+    rule: PartOutline['rule'],
+    { width, most }: { readonly width: number; readonly most: number },
+  ) {
+    this.#most = most;
     this.#edges = edges;
     this.#isOdd = rule === 'evenodd';
     this.#differences = new Float64Array(width + 2);
@@ -75,6 +87,7 @@ class Sweep {
     this.#differences.fill(0);
     const ends = active.flatMap((edge) => [top[edge]!, bottom[edge]!]);
     const cuts = [y, ...ends.filter((end) => end > y && end < y + 1), y + 1].sort((a, b) => a - b);
+    this.#spend(cuts.length * active.length);
     for (let i = 1; i < cuts.length; i++) {
       const [from, to] = [cuts[i - 1]!, cuts[i]!];
       if (to - from < near) continue;
@@ -138,14 +151,17 @@ class Sweep {
       }
       placed.splice(at, 0, right);
     }
-    this.#crossed += found.length * ordered.length;
-    if (this.#crossed > mostCrossed) {
-      throw new TextureError(
-        'bad-drawing',
-        'the outline crosses itself, or is jagged, too often to be filled',
-      );
-    }
+    this.#spend(found.length * ordered.length);
     return found.sort((a, b) => a - b);
+  }
+
+  #spend(work: number): void {
+    this.#spent += work;
+    if (this.#spent <= this.#most) return;
+    throw new TextureError(
+      'bad-drawing',
+      'the outline crosses itself, or is jagged, too often to be filled',
+    );
   }
 
   #addBand(ordered: readonly number[], height: number): void {
