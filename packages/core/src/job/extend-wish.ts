@@ -66,7 +66,8 @@ export function checkExtendSize(options: ExtendSizeOptions): ExtendWish {
   }
   if (scale === undefined) {
     if (dpi !== undefined) throw outOfRange('a scale beside it', 'dpi', dpi);
-    if (size !== undefined) throw outOfRange('a scale beside a size on paper, or a real size instead', 'scale', scale);
+    if (size !== undefined)
+      throw outOfRange('a scale beside a size on paper, or a real size instead', 'scale', scale);
   }
   if (times !== undefined) return checkTimes(times, scale);
   if (scale === undefined) return { kind: 'real', mm: checkReal(realSize) };
