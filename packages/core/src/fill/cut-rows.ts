@@ -1,4 +1,4 @@
-import { encodeSrgb, encodeSrgbRun } from '../colour/srgb.js';
+import { encodeSrgb } from '../colour/srgb.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import { meanLight } from '../raster/mean-light.js';
 import type { Raster } from '../raster/raster.js';
@@ -6,7 +6,9 @@ import type { RowSource } from '../raster/row-source.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { type Dpi, mmPerInch, type PrintMm } from '../units/units.js';
 import { copyRows, type TileBytes } from './copy-rows.js';
+import { encodeTile } from './encode-tile.js';
 import type { Fill } from './fill-rows.js';
+import { isLaid } from './lay-copies.js';
 import { layRows } from './lay-rows.js';
 import { coverRows } from './outline/cover-rows.js';
 import { growLoops } from './outline/grow-loops.js';
@@ -67,7 +69,7 @@ export function cutRows(tile: Raster, part: ShapeToFill): Fill {
     ),
   };
   const page = { left: left + Math.round(origin.x), top: top + Math.round(origin.y) };
-  const bytes = encodeTile(tile);
+  const bytes = encodeOpaque(tile);
   const clear = clearPixel(tile);
   const size = { width, height };
   const rows: RowSource = {
@@ -143,9 +145,8 @@ function nextOf(covers: Generator<Float64Array, void>): Float64Array {
   return value;
 }
 
-function encodeTile(tile: Raster): TileBytes {
-  const { width, height } = tile;
-  const colours = encodeSrgbRun(tile.planes, 0, new Uint8Array(3 * width * height));
+function encodeOpaque(tile: Raster): TileBytes {
+  const { width, height, bytes: colours } = encodeTile(tile);
   const bytes = new Uint8Array(4 * width * height).fill(255);
   for (let from = 0, to = 0; from < colours.length; from += 3, to += 4) {
     bytes[to] = colours[from]!;
@@ -158,7 +159,7 @@ function encodeTile(tile: Raster): TileBytes {
 // Of the tile's own colour, so that a program that smooths colours apart from opacity draws no dark
 // edge.
 function clearPixel(tile: Raster): number {
-  const [red, green, blue] = meanLight(tile).map(encodeSrgb);
+  const [red, green, blue] = meanLight(isLaid(tile) ? tile.copy : tile).map(encodeSrgb);
   const [pixel = 0] = new Uint32Array(Uint8Array.of(red ?? 0, green ?? 0, blue ?? 0, 0).buffer);
   return pixel;
 }

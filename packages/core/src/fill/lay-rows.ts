@@ -1,8 +1,8 @@
-import { encodeSrgbRun } from '../colour/srgb.js';
 import type { Raster } from '../raster/raster.js';
 import type { RowSource } from '../raster/row-source.js';
 import type { Dpi } from '../units/units.js';
 import { copyRows, type PageWindow, type TileBytes } from './copy-rows.js';
+import { encodeTile } from './encode-tile.js';
 
 /**
  * Lay a tile over a page, opaque from edge to edge.
@@ -22,9 +22,4 @@ export function layRows(tile: Raster, page: PageWindow & { readonly dpi: Dpi }):
     ...(tile.width < width && { across: tile.width }),
     rows: () => copyRows((bytes ??= encodeTile(tile)), page),
   };
-}
-
-function encodeTile({ width, height, planes }: Raster): TileBytes {
-  const bytes = encodeSrgbRun(planes, 0, new Uint8Array(3 * width * height));
-  return { width, height, channels: 3, bytes };
 }

@@ -5,6 +5,7 @@ import { TextureError } from '../errors/texture-error.js';
 import type { Warning } from '../errors/warning.js';
 import { cutRows } from '../fill/cut-rows.js';
 import { type Fill, fillRows } from '../fill/fill-rows.js';
+import { isLaid } from '../fill/lay-copies.js';
 import { boxOfLoops } from '../fill/outline/part-outline.js';
 import { meanLight } from '../raster/mean-light.js';
 import type { Raster } from '../raster/raster.js';
@@ -156,6 +157,6 @@ function onPage(loops: readonly Float64Array[]): readonly Float64Array[] {
 }
 
 function colourOf(tile: Raster): string {
-  const bytes = meanLight(tile).map(encodeSrgb);
+  const bytes = meanLight(isLaid(tile) ? tile.copy : tile).map(encodeSrgb);
   return `#${bytes.map((byte) => byte.toString(16).padStart(2, '0')).join('')}`;
 }
