@@ -61,7 +61,7 @@ export { type ScaledLength, scaleLength, type ScaleLengthOptions } from './job/s
 export { type ScaledPhoto, scalePhoto, type ScalePhotoOptions } from './job/scale-photo.js';
 export { type FoundReference, searchReference } from './job/search-reference.js';
 export type { DressedOutline, DressedSurface } from './job/report-dress.js';
-export type { SurfaceRefusal } from './job/dress-surfaces.js';
+export type { SurfaceRefusal } from './job/made-surface.js';
 export type { KeyRefusal } from './job/refuse-keys.js';
 export type { MissingPicture, SlimmedImage } from './job/report-slim.js';
 export { slimDrawing, type SlimDrawingOptions, type SlimmedDrawing } from './job/slim-drawing.js';

@@ -85,6 +85,18 @@ test('a surface without joints, rectification and notes comes back as it was kep
   expect(parseSidecar(toSidecarJson(bare))).toEqual(bare);
 });
 
+test('a photo that is a tile as it is comes back as one; it is level', () => {
+  const level = { ...measurement, rectification: null };
+  const finished = { ...whole, measurement: level, finished: true };
+  expect(parseSidecar(toSidecarJson(finished))).toEqual(finished);
+  expect(validate(JSON.parse(toSidecarJson(finished)))).toBe(true);
+  expect(parseSidecar(toSidecarJson({ ...finished, finished: false }))).toEqual({
+    ...whole,
+    measurement: level,
+  });
+  expect(() => parse(changed('finished', true))).toThrow('finished is true of a photo');
+});
+
 test('the file has the keys that the manual promises', () => {
   expect(JSON.parse(toSidecarJson(whole))).toMatchObject({
     schema: 'gaugerod.surface/1',
@@ -133,6 +145,8 @@ const refused: readonly (readonly [path: string, value: unknown])[] = [
   ['lattice.brickPeriodPx', -187.5],
   ['tile.x', 'wide'],
   ['tile.y', 0.001],
+  ['finished', 'yes'],
+  ['finished', 1],
   ['licence', 7],
   ['credit', 'x'.repeat(10_001)],
 ];

@@ -30,7 +30,14 @@ export function repeatTile(tile: Raster, plan: PerAxis<AxisPlan>): Raster {
   return repeatLines(toLines(tile), plan);
 }
 
-function repeatLines(lines: LineSource, plan: PerAxis<CopiesPlan>): Raster {
+/**
+ * Lay a picture likewise that is of any size, and need not be held in linear light.
+ *
+ * @param lines - Seamless.
+ * @param plan - How often it is laid, in how many dots.
+ * @returns A tile of `period` pixels along each axis, seamless.
+ */
+export function repeatLines(lines: LineSource, plan: PerAxis<CopiesPlan>): Raster {
   const [across, down] = [onDots(lines.width, plan.x), onDots(lines.height, plan.y)];
   const copy = resampleLines(lines, {
     width: across.dots,

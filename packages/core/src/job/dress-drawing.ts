@@ -24,8 +24,9 @@ import {
 import { checkDrawingOutput, writeDrawing } from '../write/write-drawing.js';
 import { dressEdits } from './dress-edits.js';
 import { type LaidOutline, layOutline, type LeftOutline } from './dress-plan.js';
-import { type DressedWith, dressSurfaces, type SurfaceRefusal } from './dress-surfaces.js';
+import { type DressedWith, dressSurfaces } from './dress-surfaces.js';
 import { beginStep, type JobOptions } from './job-options.js';
+import type { SurfaceRefusal } from './made-surface.js';
 import { farthestDatum } from './next-wall.js';
 import { openDrawing, type OpenedDrawing } from './open-drawing.js';
 import { type KeyRefusal, refuseKeys, refuseLeft, refuseTwice } from './refuse-keys.js';

@@ -7,15 +7,9 @@ import { readSidecar } from '../read/read-sidecar.js';
 import type { Dpi } from '../units/units.js';
 import { type DressedPicture, dressPicture } from './dress-picture.js';
 import { type LaidOutline, planSurface, type SurfacePlan } from './dress-plan.js';
-import type { MeasureRefusal } from './find-measurement.js';
 import type { JobOptions } from './job-options.js';
-import {
-  type MadeSurface,
-  makeSurface,
-  type MakeSurfaceOptions,
-  openForSurface,
-} from './make-surface.js';
-import type { TileRefusal } from './make-tile.js';
+import type { MadeSurface, MakeSurfaceOptions, SurfaceRefusal } from './made-surface.js';
+import { makeSurface, openForSurface } from './make-surface.js';
 
 /** A surface, and the outlines that it covers. */
 export interface DressedWith {
@@ -44,9 +38,6 @@ export interface DressSurfacesOptions extends JobOptions {
   /** Where pictures go. */
   readonly mode: 'link' | 'embed';
 }
-
-/** Why a photo makes no surface. */
-export type SurfaceRefusal = MeasureRefusal | TileRefusal | 'scale-doubtful';
 
 /**
  * Make each surface, and the one picture of it that its outlines need.

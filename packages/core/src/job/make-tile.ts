@@ -6,7 +6,6 @@ import { holdsWhole } from '../seam/holds-whole.js';
 import type { Seam } from '../seam/inspect-seams.js';
 import { matchRepeat, type RepeatMatch } from '../seam/match-repeat.js';
 import { type MendOptions, mendTile } from '../seam/mend-tile.js';
-import type { Joints } from '../seam/see-joints.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
 import type { Dpi } from '../units/units.js';
 import { evenPicture, type LightReport } from './even-picture.js';
@@ -14,6 +13,8 @@ import type { FoundRepeat } from './find-repeat.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import { layJoints } from './lay-joints.js';
 import type { LevelPicture } from './open-level.js';
+import { placeOrigin } from './place-origin.js';
+import { mostDots, refuseSmall } from './refuse-small.js';
 
 /** How a photo becomes a tile at print resolution. */
 export interface MakeTileOptions extends JobOptions, FoundRepeat {
@@ -33,14 +34,18 @@ export interface MakeTileOptions extends JobOptions, FoundRepeat {
 export interface PrintTile {
   /** What repeats, in dots. */
   readonly raster: Raster;
-  /** What was mended, before it was laid side by side in `raster` and brought to whole dots. */
-  readonly mended: Raster;
   /** How uneven the light was that was taken out, or null where it was left. */
   readonly light: LightReport | null;
   /** How it was planned. */
   readonly plan: PerAxis<AxisPlan>;
   /** The dot of it that lies on the datum: along the courses' axis it is a bed joint's. */
   readonly origin: PerAxis<number>;
+}
+
+/** A tile that was mended. */
+export interface MendedTile extends PrintTile {
+  /** What was mended, before it was laid side by side in `raster` and brought to whole dots. */
+  readonly mended: Raster;
 }
 
 /** Why a photo makes no tile. */
@@ -53,11 +58,6 @@ interface Window {
   readonly height: number;
 }
 
-// Dots worked on at once: 24 million are 288 MB in three planes of Float32.
-const mostDots = 24e6;
-// Fewer dots than this show nothing that could repeat.
-const leastDots = 8;
-
 /**
  * Bring a photo to print resolution and make it repeat there: after a whole number of dots, so that
  * its scale stays true.
@@ -69,7 +69,7 @@ const leastDots = 8;
 export function makeTile(
   picture: LevelPicture,
   options: MakeTileOptions,
-): Outcome<PrintTile, TileRefusal> {
+): Outcome<MendedTile, TileRefusal> {
   const { lattice, seams, factor, dpi, method } = options;
   const refusal = refuseSmall(picture, factor);
   if (refusal) return refusal;
@@ -154,21 +154,6 @@ function unitOf(lattice: Lattice | null): PerAxis<number | null> {
   return axis === 'x' ? { x: course, y: brick } : { x: brick, y: course };
 }
 
-// Where the tile's first bed joint comes to lie, in dots.
-function placeOrigin(
-  joints: Joints | null,
-  plan: PerAxis<AxisPlan>,
-  start: PerAxis<number>,
-): PerAxis<number> {
-  if (joints === null) return placeJoint(-start.y, 'y', plan);
-  return placeJoint(joints.offset - start[joints.axis], joints.axis, plan);
-}
-
-function placeJoint(joint: number, axis: 'x' | 'y', plan: PerAxis<AxisPlan>): PerAxis<number> {
-  const { period, copies, workPeriod } = plan[axis];
-  return { x: 0, y: 0, [axis]: (joint * period) / (copies * workPeriod) };
-}
-
 // The same in level pixels, however fine the picture was looked at.
 function matchLevel(
   { look, lookFactor }: LevelPicture,
@@ -197,20 +182,6 @@ function stretchOf(wraps: boolean, matched: number | null, measured: number | nu
 function isWhole(length: number, used: number, { repeat, refutesLength }: RepeatMatch): boolean {
   if (used !== length || refutesLength) return false;
   return repeat === null || holdsWhole(length, repeat);
-}
-
-function refuseSmall(
-  { width, height }: LevelPicture,
-  factor: PerAxis<number>,
-): Extract<Outcome<never, 'too-small'>, { ok: false }> | null {
-  const dots = { x: width * factor.x, y: height * factor.y };
-  if (Math.min(dots.x, dots.y) >= leastDots) return null;
-  return {
-    ok: false,
-    code: 'too-small',
-    message: `all of the photo comes to ${dots.x.toFixed(1)} x ${dots.y.toFixed(1)} dots on paper`,
-    hint: 'choose a larger scale or more dots per inch',
-  };
 }
 
 // All of the photo, or as much from its middle as can be worked on at once.

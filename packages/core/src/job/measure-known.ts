@@ -3,12 +3,12 @@ import type { Outcome } from '../errors/outcome.js';
 import { type Notes, readNotes } from '../read/read-notes.js';
 import type { OpenedPhoto } from '../read/open-photo.js';
 import type { Photo } from '../read/read-photo.js';
-import type { Measurement } from '../surface/measurement.js';
 import { writeSidecar } from '../write/write-sidecar.js';
 import type { MeasureRefusal } from './find-measurement.js';
 import { hintFormats } from './hint-formats.js';
+import { isTile } from './is-tile.js';
 import { beginStep, type JobOptions } from './job-options.js';
-import { measureReduced } from './measure-reduced.js';
+import { measureReduced, type WithCopies } from './measure-reduced.js';
 import type { ReferenceOptions } from './reference-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { type PhotoReport, reportPhoto } from './report-photo.js';
@@ -70,7 +70,8 @@ export async function measureKnown(
     const { writeOverlay } = await import('./write-overlay.js');
     await writeOverlay(overlay, photo, found.value, options);
   }
-  const sidecar = notes && (await keep(photo, measurement, { ...options, notes }));
+  const sidecar =
+    notes && (await keep(opened, { photo, found: found.value }, { ...options, notes }));
   return {
     ok: true,
     value: {
@@ -86,11 +87,13 @@ export async function measureKnown(
 
 // Notes kept before stay, where no others are given.
 async function keep(
-  photo: Photo,
-  measurement: Measurement,
+  opened: OpenedPhoto,
+  { photo, found }: { readonly photo: Photo; readonly found: WithCopies },
   options: MeasurePhotoOptions & { readonly notes: Notes },
 ): Promise<string> {
   beginStep('writing', options);
   const { notes, licence = notes.licence, credit = notes.credit } = options;
-  return writeSidecar(photo, { measurement, licence, credit });
+  const { measurement } = found;
+  const finished = await isTile(opened, { photo, found });
+  return writeSidecar(photo, { measurement, finished, licence, credit });
 }

@@ -13,7 +13,8 @@ import type { JobOptions } from './job-options.js';
 import type { LookOptions } from './measure-given.js';
 import type { ReferenceOptions } from './reference-options.js';
 
-type WithCopies = FoundMeasurement & Required<Pick<FoundMeasurement, 'copies'>>;
+/** A measurement, and what of its photo is a copy. */
+export type WithCopies = FoundMeasurement & Required<Pick<FoundMeasurement, 'copies'>>;
 
 /** A photo measured, and the photo as it was read last. */
 export interface MeasuredReduced {

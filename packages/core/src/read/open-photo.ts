@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { outOfRange } from '../errors/out-of-range.js';
 import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
-import { type LineSource, toLines } from '../raster/line-source.js';
+import type { LineSource } from '../raster/line-source.js';
 import { type DecodedPicture, type DecodeLimits, decodePixels } from './decode-pixels.js';
 import type { PictureHeader } from './headers/header.js';
 import { identifyFormat } from './identify-format.js';
@@ -11,7 +11,7 @@ import type { Photo, ReadPhotoOptions } from './photo.js';
 import { readBytes } from './read-bytes.js';
 import { readExif } from './read-exif.js';
 import { readHeader } from './read-header.js';
-import { toLightLines, toRaster } from './stored-picture.js';
+import { holdLight, toLightLines, toRaster } from './stored-picture.js';
 import { uprightDpi } from './upright-dpi.js';
 
 /** A photo that may be looked at, smaller, while all of it is still being decoded. */
@@ -68,9 +68,12 @@ export async function openPhoto(
   const picture = await decoding;
   const { width, height, orientation, stored } = picture;
   const exif = await readExif(picture.exif);
+  const light = holdLight(stored);
   const look: Photo = {
     path,
-    raster: toRaster(stored),
+    get raster() {
+      return light.raster();
+    },
     step: width / stored.width,
     width,
     height,
@@ -83,8 +86,8 @@ export async function openPhoto(
     warnings: warn(shown, header, picture),
   };
   if (look.step === 1) {
-    const lines = toLines(look.raster);
-    return { look, lines: () => Promise.resolve(lines), whole: () => Promise.resolve(look) };
+    const lines = (): Promise<LineSource> => Promise.resolve(light.lines());
+    return { look, lines, whole: () => Promise.resolve(look) };
   }
   let all: Promise<DecodedPicture> | undefined;
   const decode = (): Promise<DecodedPicture> =>

@@ -1,5 +1,5 @@
 import { decodeSrgb, decodeSrgb16 } from '../colour/srgb.js';
-import { type LineSource, linesKept } from '../raster/line-source.js';
+import { type LineSource, linesKept, toLines } from '../raster/line-source.js';
 import { createRaster, type Raster } from '../raster/raster.js';
 import { flattenAlpha } from './flatten-alpha.js';
 
@@ -23,6 +23,31 @@ export function toRaster(stored: StoredPicture): Raster {
   const raster = createRaster(stored.width, stored.height);
   toLight(stored, stored.samples, raster.planes);
   return raster;
+}
+
+/** A picture that is brought to linear light when that is asked for. */
+export interface StoredLight {
+  /** All of it. */
+  readonly raster: () => Raster;
+  /** Line by line, from bytes until all of it is in light. */
+  readonly lines: () => LineSource;
+}
+
+/**
+ * Hold a picture in bytes until all of it is wanted in light: for some work its lines will do.
+ *
+ * @param stored - As decoded.
+ * @returns The same light either way.
+ */
+export function holdLight(stored: StoredPicture): StoredLight {
+  let held: { readonly stored: StoredPicture } | { readonly raster: Raster } = { stored };
+  const raster = (): Raster => {
+    if ('stored' in held) held = { raster: toRaster(held.stored) };
+    return held.raster;
+  };
+  const lines = (): LineSource =>
+    'stored' in held ? toLightLines(held.stored) : toLines(held.raster);
+  return { raster, lines };
 }
 
 /**

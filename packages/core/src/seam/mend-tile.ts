@@ -16,6 +16,7 @@ import type { JoinedAxis } from './mend/origin-of.js';
 import { createLook } from './mend/see-wall.js';
 import { warnOfOther } from './mend/warn-of-other.js';
 import { mendAxis } from './mend-axis.js';
+import { nothingToMend } from './nothing-to-mend.js';
 import type { Joints } from './see-joints.js';
 
 /** How a tile's ends were joined; `none` where they met already, `mixed` where x and y differ. */
@@ -253,12 +254,6 @@ function findMatch(
   const nothing = { repeat: null, period: null, refutesLength: false };
   if (period?.x != null && period.y != null) return { x: nothing, y: nothing };
   return matchRepeat(raster, repeat, { least: Math.sqrt(keep / 100) });
-}
-
-function nothingToMend(method: JoinMethod | 'auto'): Warning {
-  const asked = method === 'auto' ? '' : ' and the method made no difference';
-  const message = `the picture meets itself already, so nothing was mended${asked}`;
-  return { code: 'already-seamless', message };
 }
 
 function littleKept(percent: number): Warning {

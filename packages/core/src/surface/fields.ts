@@ -121,6 +121,20 @@ export function readText(
 }
 
 /**
+ * Read a yes or no.
+ *
+ * @param fields - The object.
+ * @param key - Of the field.
+ * @returns It.
+ * @throws BadField when it is anything else.
+ */
+export function readFlag(fields: Fields, key: string): boolean {
+  const value = own(fields, key);
+  if (typeof value === 'boolean') return value;
+  throw bad(fields, key, 'true or false', value);
+}
+
+/**
  * Read one of a few words.
  *
  * @param fields - The object.

@@ -6,6 +6,7 @@ import {
   type Fields,
   isNothing,
   readFields,
+  readFlag,
   readNumber,
   readNumbers,
   readText,
@@ -248,9 +249,14 @@ export function parseSidecar(text: string): Sidecar {
   const photo = readPhoto(readFields(fields, 'photo'));
   const measurement = readMeasurement(fields);
   checkTogether(photo, measurement);
+  const finished = !isNothing(fields, 'finished') && readFlag(fields, 'finished');
+  if (finished && measurement.rectification !== null) {
+    throw new BadField('finished is true of a photo that rectification is to make level');
+  }
   return {
     photo,
     measurement,
+    ...(finished && { finished }),
     licence: readNote(fields, 'licence'),
     credit: readNote(fields, 'credit'),
   };

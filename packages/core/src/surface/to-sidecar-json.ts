@@ -9,7 +9,7 @@ import { type Sidecar, sidecarSchema } from './sidecar.js';
  * @throws BadField when a value is one that would not be read back, such as NaN.
  */
 export function toSidecarJson(sidecar: Sidecar): string {
-  const { photo, measurement, licence, credit } = sidecar;
+  const { photo, measurement, finished = false, licence, credit } = sidecar;
   const { reference, lattice } = measurement;
   const json = {
     schema: `${sidecarSchema.name}/${sidecarSchema.version}`,
@@ -37,6 +37,7 @@ export function toSidecarJson(sidecar: Sidecar): string {
       bond: lattice.bond,
     },
     tile: lattice?.repeat ?? null,
+    ...(finished && { finished }),
     licence,
     credit,
   };

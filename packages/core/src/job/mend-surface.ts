@@ -1,0 +1,64 @@
+import type { Outcome } from '../errors/outcome.js';
+import { showPath } from '../errors/show-path.js';
+import type { Warning } from '../errors/warning.js';
+import type { OpenedPhoto } from '../read/open-photo.js';
+import { judgeResolution } from '../scale/judge-resolution.js';
+import { inspectSeams } from '../seam/inspect-seams.js';
+import { findJoint } from './find-joint.js';
+import { findRepeat } from './find-repeat.js';
+import { hintFormats } from './hint-formats.js';
+import { judgeDrift } from './judge-drift.js';
+import { judgeSeams } from './judge-seams.js';
+import type { MadeSurface, MakeSurfaceOptions, SurfaceRefusal } from './made-surface.js';
+import { makeTile } from './make-tile.js';
+import { measureReduced } from './measure-reduced.js';
+import { openPicture } from './open-picture.js';
+import { refuseDoubtful } from './refuse-doubtful.js';
+import { remindOfTerms } from './remind-of-terms.js';
+import { warnOfCopies } from './warn-of-copies.js';
+
+/**
+ * Make a surface of a photo that has to be mended, or of which nobody knows yet that it has not.
+ *
+ * @param opened - The photo.
+ * @param options - What is known of it, the scale, the resolution.
+ * @returns What repeats, or why the photo does not allow it.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function mendSurface(
+  opened: OpenedPhoto,
+  options: MakeSurfaceOptions,
+): Promise<Outcome<MadeSurface, SurfaceRefusal>> {
+  const { scale, dpi } = options;
+  const { path } = opened.look;
+  const { photo, found } = await measureReduced(opened, options);
+  if (!found.ok) return hintFormats(found, photo);
+  const { measurement, copies, kept } = found.value;
+  const doubtful = refuseDoubtful(measurement, path);
+  if (doubtful) return doubtful;
+  const resolution = judgeResolution({
+    mmPerPx: measurement.mmPerPx,
+    scale: scale.ratio,
+    dpi,
+    joint: findJoint(measurement.reference),
+  });
+  const { factor } = resolution;
+  const picture = await openPicture(opened, { photo, measurement, factor });
+  const repeat = findRepeat(picture);
+  const seams = found.value.seams ?? inspectSeams(picture.look);
+  const made = makeTile(picture, { ...options, ...repeat, seams, factor });
+  if (!made.ok) return { ...made, message: `${showPath(path)}: ${made.message}` };
+  const warnings: Warning[] = [
+    ...photo.warnings,
+    ...found.warnings,
+    ...warnOfCopies(copies, photo),
+    ...resolution.warnings,
+    ...made.warnings,
+    // Where nothing was laid side by side yet: of several seams alike, none stands out.
+    ...judgeSeams(inspectSeams(made.value.mended), 'both'),
+    ...judgeDrift(made.value.plan),
+    ...remindOfTerms(path, kept),
+  ];
+  const { lattice } = repeat;
+  return { ok: true, value: { photo, measurement, lattice, factor, made: made.value }, warnings };
+}
