@@ -1,8 +1,18 @@
+import { createHash } from 'node:crypto';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { findCourse, findScale, inspectPhoto, parseDpi, type Raster } from '@gaugerod/core';
-import { drawWall, encodePhoto } from '@gaugerod/fixtures';
+import {
+  cropRaster,
+  findCourse,
+  findScale,
+  inspectPhoto,
+  inspectSeams,
+  measurePhoto,
+  parseDpi,
+  type Raster,
+} from '@gaugerod/core';
+import { drawTexture, drawWall, encodePhoto } from '@gaugerod/fixtures';
 import sharp from 'sharp';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 
@@ -84,4 +94,98 @@ test('a picture of one colour is told to be one', async () => {
   if (!report.ok) throw new Error(report.message);
   expect(report.value.odd).toEqual([]);
   expect(report.warnings.map(({ code }) => code)).toContain('one-colour');
+});
+
+// Level light: what is left at a cut is the wall itself.
+const wall = { coursePx: 40, width: 480, height: 420, falloff: 0, vignette: 0 } as const;
+
+async function inspectCut(
+  from: Raster,
+  cut: {
+    readonly x?: number;
+    readonly y?: number;
+    readonly width?: number;
+    readonly height?: number;
+  },
+): ReturnType<typeof inspectPhoto> {
+  const path = join(folder, 'cut.png');
+  const piece = cropRaster(from, { x: 0, y: 0, width: from.width, height: from.height, ...cut });
+  writeFileSync(path, await encodePhoto(piece, { format: 'png' }));
+  return inspectPhoto(path);
+}
+
+test.each([1, 2, 3, 4])(
+  'less than two courses of wall %i are no tile, though their ends meet',
+  async (seed) => {
+    const { raster, truth } = drawWall({ ...wall, seed });
+    const [, first = 0] = truth.bedJoints;
+    for (const held of [1.2, 1.5, 1.7]) {
+      const report = await inspectCut(raster, {
+        y: Math.round(first),
+        height: Math.round(40 * held),
+      });
+      if (!report.ok) throw new Error(report.message);
+      const { y, verdict } = report.value;
+      expect(y.seamless).toBe(false);
+      if (y.seamScore > 0) continue;
+      expect(verdict).toMatch(/too small to tell/);
+      expect(report.warnings.map(({ code }) => code)).toContain('too-small-to-tell');
+    }
+  },
+);
+
+test('nor are less than two bricks side by side', async () => {
+  // 225 mm of brick and joint to 75 mm of course (BS EN 771-1): 120 px to 40.
+  const { raster } = drawWall({ ...wall, seed: 3 });
+  const report = await inspectCut(raster, { x: 30, width: 180 });
+  expect(report).toMatchObject({ ok: true, value: { x: { seamless: false, seamScore: 0 } } });
+  expect(report.ok && report.value.verdict).toContain('too small to tell side by side');
+});
+
+test.each([2, 3])('%i whole courses are judged by how they meet', async (held) => {
+  const { raster, truth } = drawWall({ ...wall, seed: 2 });
+  const [, first = 0] = truth.bedJoints;
+  const report = await inspectCut(raster, { y: Math.round(first), height: 40 * held });
+  expect(report).toMatchObject({ ok: true, value: { y: { seamless: true } } });
+});
+
+test.each(['render', 'gravel', 'sand', 'stucco'] as const)(
+  'the grain of %s has no courses to count',
+  async (texture) => {
+    const light = { falloff: 0, vignette: 0, clouds: 0, shadow: 0 };
+    const { raster } = drawTexture({ texture, width: 256, height: 256, seed: 4, ...light });
+    const { x, y } = inspectSeams(raster);
+    const report = await inspectCut(raster, {});
+    expect(report).toMatchObject({
+      ok: true,
+      value: { x: { seamless: x.seamless }, y: { seamless: y.seamless } },
+    });
+  },
+);
+
+test('where courses are known, one whole course is judged and one and a half are not', async () => {
+  const whole = join(folder, 'whole.png');
+  const { raster, truth } = drawWall({ ...wall, seed: 2 });
+  writeFileSync(whole, await encodePhoto(raster, { format: 'png' }));
+  await measurePhoto(whole, { course: findCourse('uk-metric'), save: true });
+  const kept = JSON.parse(readFileSync(join(folder, 'whole.surface.json'), 'utf8')) as {
+    readonly photo: object;
+    readonly lattice: object;
+  };
+  const [, first = 0] = truth.bedJoints;
+  const inspectKnown = async (height: number): ReturnType<typeof inspectPhoto> => {
+    const path = join(folder, 'known.png');
+    const piece = cropRaster(raster, { x: 0, y: Math.round(first), width: raster.width, height });
+    writeFileSync(path, await encodePhoto(piece, { format: 'png' }));
+    const sha256 = createHash('sha256').update(readFileSync(path)).digest('hex');
+    const { width } = piece;
+    const photo = { ...kept.photo, sha256, width, height };
+    const known = { ...kept, photo, rectification: null };
+    writeFileSync(join(folder, 'known.surface.json'), JSON.stringify(known));
+    return inspectPhoto(path);
+  };
+  const one = await inspectKnown(40);
+  expect(one.ok && one.warnings.map(({ code }) => code)).not.toContain('too-small-to-tell');
+  const half = await inspectKnown(48);
+  expect(half).toMatchObject({ ok: true, value: { y: { seamless: false, seamScore: 0 } } });
 });

@@ -16,13 +16,14 @@ import { checkOutput } from '../write/check-output.js';
 import { writePicture } from '../write/write-picture.js';
 import { drawSeams, type RepeatAxis } from './draw-seams.js';
 import type { MeasureRefusal } from './find-measurement.js';
+import { heedPeriods } from './heed-periods.js';
 import { beginStep } from './job-options.js';
 import { type InspectedSurface, openSurface, type SurfaceOptions } from './open-surface.js';
 import { type InspectedSeamReport, reportInspectedSeam } from './report-inspected-seam.js';
 import { type OddReport, reportOdd } from './report-odd.js';
 import { toFigures } from './to-figures.js';
 import { warnOfCopies } from './warn-of-copies.js';
-import { warnOfTile } from './warn-of-tile.js';
+import { warnOfOneColour } from './warn-of-one-colour.js';
 
 /** What {@link inspectPhoto} may be told. */
 export interface InspectPhotoOptions extends SurfaceOptions {
@@ -73,7 +74,7 @@ export async function inspectPhoto(
   beginStep('inspecting', options);
   const surface = opened.value;
   const { raster } = surface;
-  const seams = inspectSeams(raster);
+  const seams = heedPeriods(inspectSeams(raster), surface, axis);
   const copies = findCopies(raster);
   const period = periodOf(raster, copies);
   const odd = findOddAround(
@@ -103,7 +104,7 @@ export async function inspectPhoto(
       ...opened.warnings,
       ...seams.warnings.filter(({ code }) => code !== 'mirrored'),
       ...warnOfMirror(seams, axis),
-      ...warnOfTile(surface),
+      ...warnOfOneColour(raster),
       ...warnOfCopies(copies, raster),
     ],
   };

@@ -32,8 +32,8 @@ const misfit = 1.2;
 // Where nothing steps inside, any step across the wrap is past all measure.
 const mostScore = 100;
 
-// Nobody knows that it meets itself, so nobody is to count on it.
-const unknown: InspectedSeam = {
+/** Of a picture too small to tell: nobody knows that it meets itself, so nobody is to count on it. */
+export const unknownSeam: InspectedSeam = {
   seamScore: 0,
   seamless: false,
   steps: 0,
@@ -59,7 +59,7 @@ export function inspectAxis(look: Look, axis: 'x' | 'y'): InspectedSeam {
   const { raster, times } = look;
   const lines = sampleColours(raster, axis, mostLines);
   const { length } = lines;
-  if (length < leastLength) return unknown;
+  if (length < leastLength) return unknownSeam;
   const profile = toProfile(lines);
   const { alike, strangeness } = findPlaces(profile);
   const edges = lineWidths.map((width) => lineSteps(lines, width));
