@@ -1,4 +1,4 @@
-import { calmTile, findOdd, mendTile, type Raster } from '@gaugerod/core';
+import { calmTile, createRaster, cropRaster, findOdd, mendTile, type Raster } from '@gaugerod/core';
 import { drawWall } from '@gaugerod/fixtures';
 import { describe, expect, test } from 'vitest';
 import { noisePicture } from '../../support/noise-picture.js';
@@ -99,6 +99,43 @@ test('a stain over the corner, where four copies meet, is replaced too', () => {
   // The stain leaves a tenth of the red; a brick may be half as light as another.
   expect(redAt(stained) / redAt(wall)).toBeLessThan(0.15);
   expect(redAt(calmed.raster) / redAt(wall)).toBeGreaterThan(0.5);
+});
+
+function laid(tile: Raster, across: number, down: number): Raster {
+  const out = createRaster(across * tile.width, down * tile.height);
+  for (const [channel, plane] of tile.planes.entries()) {
+    const to = out.planes[channel]!;
+    for (let y = 0, at = 0; y < out.height; y++) {
+      const row = (y % tile.height) * tile.width;
+      for (let x = 0; x < out.width; x++, at++) to[at] = plane[row + (x % tile.width)]!;
+    }
+  }
+  return out;
+}
+
+test.each([
+  [2, 1],
+  [2, 2],
+  [1, 3],
+])('a stain in every one of %i x %i copies is replaced in all, and they stay alike', (x, y) => {
+  const stained = stain(wall, box);
+  const times = { x: (repeats.x ?? 0) * x, y: (repeats.y ?? 0) * y };
+  const { raster, swapped, left } = calmTile(laid(stained, x, y), { ...options, repeats: times });
+  expect(left).toEqual([]);
+  expect(swapped.length).toBeGreaterThan(0);
+  for (const place of swapped) expect(place.x < wall.width && place.y < wall.height).toBe(true);
+  const { width, height } = wall;
+  const first = cropRaster(raster, { x: 0, y: 0, width, height });
+  expect(findOdd(first)).toEqual([]);
+  let most = 0;
+  for (const [channel, plane] of laid(first, x, y).planes.entries()) {
+    const made = raster.planes[channel]!;
+    for (let at = 0; at < plane.length; at++) {
+      most = Math.max(most, Math.abs(plane[at]! - made[at]!));
+    }
+  }
+  // Light runs from 0 to 1: half a step of sixteen bits.
+  expect(most).toBeLessThan(0.5 / 65535);
 });
 
 test('a stain on grain is replaced by grain', () => {

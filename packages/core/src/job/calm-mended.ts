@@ -7,7 +7,7 @@ import { toFigures } from './to-figures.js';
 
 /** What was done about places that would catch the eye at each repeat. */
 export interface CalmReport {
-  /** Places that were replaced, in pixels of the tile. */
+  /** Places that were replaced, in pixels of the tile; of several copies alike, those in the first. */
   readonly swapped: readonly CalmedPlace[];
   /** Places that are odd still: nothing ordinary fitted there, or a tenth of the tile was replaced. */
   readonly left: readonly OddPlace[];

@@ -3,6 +3,7 @@ import { keepMean } from '../raster/keep-mean.js';
 import type { Raster } from '../raster/raster.js';
 import { transposeRaster } from '../raster/transpose-raster.js';
 import type { PerAxis } from '../surface/measurement.js';
+import { countCopies, takeCopy } from './calm/count-copies.js';
 import { findOddAround } from './calm/find-odd-around.js';
 import { findOrdinary, type Place } from './calm/find-ordinary.js';
 import { layPatch } from './calm/lay-patch.js';
@@ -33,7 +34,7 @@ export interface CalmedPlace extends OddPlace {
 export interface CalmedTile {
   /** The tile; the same where nothing was odd. */
   readonly raster: Raster;
-  /** What was replaced, in the order of its oddness. */
+  /** What was replaced, in the order of its oddness; in the first of several copies. */
   readonly swapped: readonly CalmedPlace[];
   /** What is still odd: nothing ordinary fitted there, or enough was replaced. */
   readonly left: readonly OddPlace[];
@@ -47,7 +48,8 @@ const rimShare = 0.2;
 
 /**
  * Replace what would catch the eye each time a tile repeats: a brick by another of the same face from
- * elsewhere in it, cut in the joints; where there are no courses, a piece by one that fits there.
+ * elsewhere in it, cut in the joints; where there are no courses, a piece by one that fits there. Of a
+ * tile that holds the same several times one copy is looked at, and all are calmed alike.
  *
  * @param tile - That repeats, in linear light; left as it is.
  * @param options - What is known of it.
@@ -60,20 +62,21 @@ export function calmTile(tile: Raster, options: CalmOptions): CalmedTile {
   const likeness = options.joints && mortarOf(tile, options.joints);
   let raster = tile;
   const wrap = wrapOf(options);
-  let left = findOddAround(tile, wrap);
+  const copies = countCopies(tile);
+  let left = findOddAround(takeCopy(tile, copies), wrap);
   const swapped: CalmedPlace[] = [];
-  const enough = (most / 100) * tile.width * tile.height;
+  const enough = ((most / 100) * tile.width * tile.height) / (copies.x * copies.y);
   for (let round = 0; round < rounds && left.length > 0; round++) {
     const before = raster;
     for (const odd of left) {
       if (areaOf([...swapped, odd]) > enough) continue;
-      const calmed = replace(raster, { odd, likeness, others: left }, options);
+      const calmed = replace(raster, { odd, likeness, others: left, copies }, options);
       if (calmed === null) continue;
       raster = calmed.raster;
       swapped.push({ ...odd, from: calmed.from });
     }
     if (raster === before) break;
-    left = findOddAround(raster, wrap);
+    left = findOddAround(takeCopy(raster, copies), wrap);
   }
   if (raster !== tile) keepMean(tile, raster);
   return { raster, swapped, left };
@@ -143,36 +146,54 @@ interface Replacement {
   readonly odd: OddPlace;
   readonly likeness: Float32Array | null;
   readonly others: readonly OddPlace[];
+  readonly copies: PerAxis<number>;
 }
 
 function replace(
   tile: Raster,
-  { odd, likeness, others }: Replacement,
+  { odd, likeness, others, copies }: Replacement,
   options: CalmOptions,
 ): { readonly raster: Raster; readonly from: PerAxis<number> } | null {
   const { repeats } = options;
-  const place = placeAround(tile, odd, options);
+  const one = takeCopy(tile, copies);
+  const place = placeAround(one, odd, options);
   if (place === null) return null;
   const wrap = wrapOf(options);
-  const shifts = findOrdinary(tile, place, {
+  const shifts = findOrdinary(one, place, {
     step: { x: stepOf(tile.width, repeats.x), y: stepOf(tile.height, repeats.y) },
     wrap,
     odd: others,
   });
   // What does not lie over an end is found without looking there.
-  const over = odd.x + odd.width > tile.width || odd.y + odd.height > tile.height;
+  const over = odd.x + odd.width > one.width || odd.y + odd.height > one.height;
   const around = { x: wrap.x && over, y: wrap.y && over };
   for (const shift of shifts) {
     const raster = { ...tile, planes: copyOf(tile) };
-    layPatch(raster, { place, shift, likeness });
-    if (saliencesNear(findOddAround(raster, around), odd, tile) > mostLeft * odd.salience) continue;
+    for (const by of placesOf(tile, copies)) {
+      layPatch(raster, { place: moved(place, by), shift, likeness });
+    }
+    const found = findOddAround(takeCopy(raster, copies), around);
+    if (saliencesNear(found, odd, one) > mostLeft * odd.salience) continue;
     const from = {
-      x: (odd.x + shift.x) % tile.width,
-      y: (odd.y + shift.y) % tile.height,
+      x: (odd.x + shift.x) % one.width,
+      y: (odd.y + shift.y) % one.height,
     };
     return { raster, from };
   }
   return null;
+}
+
+// Where each copy lies.
+function placesOf({ width, height }: Raster, copies: PerAxis<number>): PerAxis<number>[] {
+  return Array.from({ length: copies.x * copies.y }, (_, i) => ({
+    x: Math.round(((i % copies.x) * width) / copies.x),
+    y: Math.round((Math.floor(i / copies.x) * height) / copies.y),
+  }));
+}
+
+function moved({ core, outer }: Place, by: PerAxis<number>): Place {
+  const move = (window: Window): Window => ({ ...window, x: window.x + by.x, y: window.y + by.y });
+  return { core: move(core), outer: move(outer) };
 }
 
 function copyOf({ planes }: Raster): Raster['planes'] {
