@@ -118,37 +118,109 @@ test('a picture beside the drawing is found, elsewhere it is not', async () => {
   });
 });
 
+const clip = '<clipPath id="c"><rect width="3" height="3"/></clipPath>';
+
 test.each([
-  ['a shape', svg(`${image}<path id="cut" d="M0 0h9v9z"/>`), /shows #cut, and shapes are not laid/],
   ['words', svg(`${image}<text>wall</text>`), /holds <text>/],
-  ['two pictures', svg(image + image), /shows 2 pictures/],
-  ['none', svg(''), /shows no picture/],
-  [
-    'a turned picture',
-    svg(`<g transform="rotate(90)">${image}</g>`),
-    /turned, slanted or mirrored/,
-  ],
-  [
-    'a mirrored picture',
-    svg(`<g transform="scale(-1 1)">${image}</g>`),
-    /turned, slanted or mirrored/,
-  ],
-  [
-    'a clipped picture',
-    svg(
-      `<clipPath id="c"><rect width="3" height="3"/></clipPath><g clip-path="url(#c)">${image}</g>`,
-    ),
-    /clipped, masked or filtered/,
-  ],
+  ['nothing', svg(''), /shows no picture and no shape/],
   ['half a picture', svg(image.replace('"/>', '!"/>')), /no whole base64/],
   ['no size', svg(image, 'width="20" height="10"'), /does not say how large it is on paper/],
   ['no XML', '<svg', /not well-formed/],
+  [
+    'a gradient',
+    svg('<rect id="r" width="9" height="9" fill="url(#a)"/>'),
+    /shows #r that has a fill of url\(#a\)/,
+  ],
+  ['a clear colour', svg('<rect width="9" height="9" fill="#f008"/>'), /<rect> that has a fill of/],
+  ['a mask', svg(`<g id="g" mask="url(#m)">${image}</g>`), /shows #g that has mask: url\(#m\)/],
+  ['a filter', svg(`<g style="filter:blur(1px)">${image}</g>`), /has filter: blur/],
+  ['what is half clear', svg(`<g opacity=".5">${image}</g>`), /has opacity: \.5/],
+  ['blending', svg(`<g style="mix-blend-mode:multiply">${image}</g>`), /has mix-blend-mode/],
+  [
+    'markers',
+    svg('<path d="M0 0h9v9" stroke="red" marker-end="url(#m)"/>'),
+    /has marker-end: url\(#m\)/,
+  ],
+  [
+    'a clip of two shapes',
+    svg(`${clip.replace('</', '<circle r="9"/></')}<g clip-path="url(#c)">${image}</g>`),
+    /is clipped by more than one plain shape/,
+  ],
+  [
+    'a clip by its own box',
+    svg(
+      `${clip.replace(' id', ' clipPathUnits="objectBoundingBox" id')}<g clip-path="url(#c)">${image}</g>`,
+    ),
+    /is clipped by its own box/,
+  ],
+  ['a broken path', svg('<path d="M0 0L9 q"/>'), /a path that makes no sense/],
 ])('a drawing of %s is refused, and said', async (_, text, words) => {
   const folder = tempFolder();
   writeFileSync(join(folder, 'page.pdf'), 'old');
   await expect(sheeted(folder, text)).rejects.toThrow(words);
   expect(readFileSync(join(folder, 'page.pdf'), 'utf8')).toBe('old');
 });
+
+test('shapes are laid on pages of a PDF, and not on those that are pictures', async () => {
+  const folder = tempFolder();
+  const output = join(folder, 'page.png');
+  const text = svg(`${image}<path d="M0 0h9v9z"/>`);
+  await expect(sheeted(folder, text, { output })).rejects.toMatchObject({
+    code: 'bad-drawing',
+    hint: 'lay it on pages of a PDF: -o page.pdf',
+  });
+  expect((await sheeted(folder, text)).ok).toBe(true);
+});
+
+const renderer = 'rsvg-convert';
+const renders = draws && spawnSync(renderer, ['--version']).error === undefined;
+
+// 80 x 60 mm.
+const drawn = {
+  'flat fills of every shape': `<rect x="5" y="5" width="20" height="12" rx="3" fill="#b5432e"/><circle cx="40" cy="12" r="8" fill="rgb(20%,40%,60%)"/><ellipse cx="62" cy="12" rx="12" ry="6" transform="rotate(20 62 12)"/><polygon points="5,30 25,22 30,50" fill="green"/><path d="M35 30a6 9 30 1 1 12 8q4 6 8 0t8 0c2-9 6-9 9 3S70 55 60 52Z" fill="#333"/>`,
+  'holes by either rule': `<path fill="#06c" fill-rule="evenodd" d="M5 5H35V35H5ZM10 10H30V30H10ZM15 15v10h10v-10z"/><path fill="#c60" d="M40 5H75V35H40ZM45 10V30H70V10Z"/>`,
+  lines: `<g fill="none" stroke="#222" stroke-width="1.2"><path d="M5 5L30 10 8 20" stroke-linejoin="round"/><path d="M40 5L70 8 42 20" stroke-linejoin="bevel" stroke-linecap="square"/><path d="M5 30h60" stroke-dasharray="4 2 1" stroke-dashoffset="3"/><line x1="5" y1="40" x2="70" y2="50" stroke="red" stroke-linecap="round"/><rect x="20" y="44" width="8" height="8" transform="scale(2 1)"/><polyline points="5,55 20,45 30,58" fill="yellow"/><circle cx="70" cy="25" r="5" fill="cyan" style="paint-order:stroke"/></g>`,
+  'what is used, moved and cut off': `<defs><g id="w"><rect width="8" height="6" fill="#358"/><path d="M0 0L8 6" stroke="#fff"/></g><symbol id="s" viewBox="0 0 10 10"><circle cx="5" cy="5" r="4.9" fill="#a33"/></symbol></defs><use href="#w" x="5" y="5"/><use xlink:href="#w" transform="matrix(-1 .3 .2 1.4 40 10)"/><use href="#s" x="45" y="5" width="20" height="15"/><svg x="5" y="30" width="30" height="20" viewBox="0 0 15 10"><circle cx="14" cy="5" r="8" fill="#585"/></svg>`,
+  clips: `<defs><clipPath id="e" transform="translate(2 1)"><path clip-rule="evenodd" d="M0 0H30V30H0ZM8 8H22V22H8Z" transform="rotate(10)"/></clipPath><clipPath id="d"><circle cx="55" cy="20" r="14"/></clipPath></defs><g transform="translate(6 4)"><rect clip-path="url(#e)" width="40" height="40" fill="#264"/></g><g clip-path="url(#d)"><rect x="40" width="30" height="20" fill="#a50"/><path d="M40 20H70L55 40Z" clip-path="url(#d)" stroke="#000"/></g>`,
+  'pictures turned, mirrored, clipped and cut': `<defs><clipPath id="c"><path d="M0 0L20 2 10 10Z"/></clipPath></defs><g transform="translate(30 5) rotate(30)" clip-path="url(#c)">${image}</g><g transform="translate(70 20) scale(-1 2)">${image}</g><image x="5" y="30" width="10" height="20" preserveAspectRatio="xMaxYMid slice" xlink:href="${uri}"/><image x="20" y="40" width="10" height="15" xlink:href="${uri}"/>`,
+};
+
+test.skipIf(!renders).each(Object.entries(drawn))(
+  'on the page is what another program shows of the drawing: %s',
+  async (_, inner) => {
+    const folder = tempFolder();
+    const page = 'width="80mm" height="60mm" viewBox="0 0 80 60"';
+    const outcome = await sheeted(folder, svg(inner, page));
+    if (!outcome.ok) throw new Error(outcome.message);
+    const [part] = outcome.value.parts;
+    const resolution = '300';
+    const rsvg = ['-d', resolution, '-p', resolution, '-b', 'white', join(folder, 'part.svg')];
+    spawnSync(renderer, [...rsvg, '-o', join(folder, 'drawing.png')]);
+    const cairo = ['-r', resolution, '-png', '-singlefile', join(folder, 'page.pdf')];
+    spawnSync(drawer, [...cairo, join(folder, 'page')]);
+    const dots = (mm = 0): number => Math.round((mm * 300) / 25.4);
+    const [width, height] = [dots(80), dots(60)];
+    const read = async (name: string, left: number, top: number): Promise<Buffer> =>
+      sharp(join(folder, name))
+        .removeAlpha()
+        .toColourspace('srgb')
+        .extract({ left, top, width, height: height - 1 })
+        .raw()
+        .toBuffer();
+    const theirs = await read('drawing.png', 0, 0);
+    const ours = await read('page.png', dots(part?.xMm), dots(part?.yMm));
+    // Either lays edges on dots of its own: 8.5 mm are 100.4 of them.
+    let far = 0;
+    for (let i = 0; i < ours.length; i += 3) {
+      const off = Math.max(
+        ...[0, 1, 2].map((c) => Math.abs((ours[i + c] ?? 0) - (theirs[i + c] ?? 0))),
+      );
+      if (off > 160) far++;
+    }
+    expect(far / (width * height)).toBeLessThan(2e-4);
+    expect(ours.some((byte) => byte < 128)).toBe(true);
+  },
+);
 
 test('letters that a page does not have are told of, and accents are left off first', async () => {
   const folder = tempFolder();

@@ -20,7 +20,7 @@ import { defineCommand } from './define-command.js';
 /** `gaugerod sheet`. */
 export const sheet: Command = defineCommand({
   argumentHelp:
-    'pictures that say how large they are on paper, such as fill writes, or drawings (.svg) of one picture',
+    'pictures that say how large they are on paper, such as fill writes, or drawings (.svg), such as dress writes',
   description:
     'Lay parts on pages at true size, as few as will do, with marks to cut by, names, and bars of 100 mm to check the print. What is larger than the paper is cut into pieces that overlap, with marks to match them by. Each picture is stored once and its pixels are not touched.',
   examples: [

@@ -100,7 +100,7 @@ export function attributeOf(
  * @returns The attribute, or undefined.
  * @see Scalable Vector Graphics (SVG) 2, 16.1.6
  */
-function hrefOf(attributes: readonly DrawingAttribute[]): DrawingAttribute | undefined {
+export function hrefOf(attributes: readonly DrawingAttribute[]): DrawingAttribute | undefined {
   return (
     attributeOf(attributes, 'href') ??
     attributes.find((one) => one.namespace === namespaces.xlink && one.name === 'href')

@@ -1,119 +1,153 @@
 import { dirname } from 'node:path';
-import { attributesOf } from '../drawing/attributes-of.js';
 import { parseDataUri } from '../drawing/data-uri.js';
 import { decodeDrawing } from '../drawing/decode-drawing.js';
-import { type Drawing, isSvg } from '../drawing/drawing.js';
+import type { DrawingAttribute } from '../drawing/drawing.js';
 import { type Box, boxAround, cornersOf } from '../drawing/geometry/box.js';
-import { fitView } from '../drawing/geometry/fit-view.js';
-import { compose } from '../drawing/geometry/matrix.js';
-import { pageOf } from '../drawing/geometry/page.js';
-import { findShapes } from '../drawing/outline/find-shapes.js';
-import { findPlaces } from '../drawing/places/find-places.js';
-import type { PicturePlace, PlacedPicture } from '../drawing/places/placed-picture.js';
+import { compose, type Matrix } from '../drawing/geometry/matrix.js';
+import {
+  type LaidPicture,
+  type LinkedPicture,
+  type ListedMarks,
+  listMarks,
+  matrixOf,
+} from '../drawing/paint/list-marks.js';
 import { readDrawing } from '../drawing/read-drawing.js';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
+import type { DrawnMark } from '../page/drawn.js';
 import { findLinked } from '../read/find-linked.js';
-import { openPrint, readPrint } from '../read/open-print.js';
+import { openPrint, type PrintPicture, readPrint } from '../read/open-print.js';
 import { mmPerInch } from '../units/units.js';
-import type { OpenPart } from './open-part.js';
+import type { PageDrawing } from '../write/page/page-picture.js';
 import { explainDrawing } from './explain-drawing.js';
+import type { OpenPart } from './open-part.js';
 import { refuseDrawing } from './refuse-drawing.js';
+import { warnOfPrintSize } from './warn-of-print-size.js';
 
 const otherWay =
-  'a part is one upright picture, as gaugerod fill -o part.svg writes; print other drawings from the drawing program';
+  'a part is pictures, flat fills and lines, clipped by plain shapes, as gaugerod fill and dress write it: make text into paths, and what is blended into a picture, in the drawing program';
+
+/** What a drawn part is for. */
+export interface DrawnPartOptions {
+  /** Whether pages are those of a PDF, which may hold shapes. */
+  readonly asPdf: boolean;
+}
 
 /**
- * Open a part that is a drawing: one picture on a page of true size.
+ * Open a part that is a drawing of true size.
  *
  * @param path - Of the drawing.
  * @param bytes - The file.
- * @returns Its picture, and where on the page that lies.
+ * @param options - What it is for.
+ * @returns What it shows.
  * @throws TextureError when the drawing does not allow it.
  */
-export async function openDrawnPart(path: string, bytes: Buffer): Promise<OpenPart> {
-  const { page, shown } = look(path, bytes);
-  const picture = await openPrint(path, await readShown(path, shown.picture));
-  const { pixels } = picture;
-  const whole = { x0: 0, y0: 0, x1: pixels.width, y1: pixels.height };
-  const { matrix, rect } = shown.place;
-  const { aspect } = shown.picture;
-  if (aspect.fit === 'slice') throw refuse(path, 'shows a part of a picture alone');
-  const box = boxAround(cornersOf(compose(matrix, fitView(whole, rect, aspect)), whole));
-  const pictureSize = { width: box.x1 - box.x0, height: box.y1 - box.y0 };
-  return {
-    picture,
-    dpi: {
-      x: (pixels.width * mmPerInch) / pictureSize.width,
-      y: (pixels.height * mmPerInch) / pictureSize.height,
-    },
-    size: { width: page.x1 - page.x0, height: page.y1 - page.y0 },
-    pictureSize,
-    at: { x: box.x0 - page.x0, y: box.y0 - page.y0 },
-  };
-}
-
-interface ShownPicture {
-  readonly picture: PlacedPicture;
-  readonly place: PicturePlace;
-}
-
-function look(path: string, bytes: Buffer): { readonly page: Box; readonly shown: ShownPicture } {
-  try {
-    const drawing = readDrawing(decodeDrawing(bytes).text);
-    const { box, isTrue } = pageOf(attributesOf(drawing, drawing.root));
-    if (box === null || !isTrue) {
-      throw refuseDrawing(path, 'no-print-size', {
-        message:
-          'does not say how large it is on paper: its width and height need units such as mm',
-      });
-    }
-    return { page: box, shown: takePicture(path, drawing) };
-  } catch (cause) {
-    throw explainDrawing(path, cause);
+export async function openDrawnPart(
+  path: string,
+  bytes: Buffer,
+  options: DrawnPartOptions,
+): Promise<OpenPart> {
+  const { marks, page } = look(path, bytes);
+  if (marks.length === 0) throw refuse(path, 'shows no picture and no shape');
+  const size = { width: page.x1 - page.x0, height: page.y1 - page.y0 };
+  const shift: Matrix = [1, 0, 0, 1, -page.x0, -page.y0];
+  const pictures = await openPictures(path, marks);
+  const only = onlyPicture(marks, pictures);
+  if (only !== null) {
+    const { picture, matrix } = only;
+    const { width, height } = picture.pixels;
+    const box = boxAround(
+      cornersOf(compose(shift, matrix), { x0: 0, y0: 0, x1: width, y1: height }),
+    );
+    const shownSize = { width: box.x1 - box.x0, height: box.y1 - box.y0 };
+    const dpi = {
+      x: (width * mmPerInch) / shownSize.width,
+      y: (height * mmPerInch) / shownSize.height,
+    };
+    const shown = { ...picture, size: shownSize, at: { x: box.x0, y: box.y0 } };
+    return { path, size, shown, warnings: [...picture.warnings, ...warnOfPrintSize(path, dpi)] };
   }
+  if (!options.asPdf) {
+    throw refuseDrawing(path, 'bad-drawing', {
+      message: 'shows more than one upright picture, which goes on pages of a PDF alone',
+      hint: 'lay it on pages of a PDF: -o page.pdf',
+    });
+  }
+  const warnings = [...pictures.values()].flatMap((picture) => picture.warnings);
+  return { path, size, shown: toDrawing(marks, pictures, shift), warnings };
+}
+
+type Opened = ReadonlyMap<LinkedPicture, PrintPicture>;
+
+function look(
+  path: string,
+  bytes: Buffer,
+): { readonly page: Box; readonly marks: ListedMarks['marks'] } {
+  try {
+    const { marks, page } = listMarks(readDrawing(decodeDrawing(bytes).text));
+    const { box, isTrue } = page;
+    if (box !== null && isTrue) return { page: box, marks };
+  } catch (cause) {
+    const told = explainDrawing(path, cause);
+    const isHinted = told instanceof TextureError && told.hint !== undefined;
+    if (isHinted || !(told instanceof TextureError)) throw told;
+    throw new TextureError(told.code, told.message, { cause, hint: otherWay });
+  }
+  throw new TextureError(
+    'no-print-size',
+    `${showPath(path)} does not say how large it is on paper: its width and height need units such as mm`,
+  );
 }
 
 function refuse(path: string, what: string): TextureError {
   return refuseDrawing(path, 'bad-drawing', { message: what, hint: otherWay });
 }
 
-function takePicture(path: string, drawing: Drawing): ShownPicture {
-  refuseOthers(path, drawing);
-  const shown = findPlaces(drawing).pictures.flatMap((picture) =>
-    picture.places.map((place) => ({ picture, place })),
-  );
-  const [only] = shown;
-  if (only === undefined) throw refuse(path, 'shows no picture');
-  if (shown.length > 1) throw refuse(path, `shows ${shown.length} pictures`);
-  const why = whyNot(only);
-  if (why !== null) throw refuse(path, why);
-  return only;
-}
-
-// What is neither a picture nor nothing.
-function refuseOthers(path: string, drawing: Drawing): void {
-  const words = drawing.elements.find((element) => isSvg(element, 'text', 'foreignObject'));
-  if (words !== undefined) throw refuse(path, `holds <${words.name}>, which is not laid on pages`);
-  const [shape] = findShapes(drawing).shapes;
-  if (shape === undefined) return;
-  const name = shape.element.id === null ? `a <${shape.element.name}>` : `#${shape.element.id}`;
-  throw refuse(path, `shows ${name}, and shapes are not laid on pages`);
-}
-
-function whyNot({ picture, place }: ShownPicture): string | null {
-  const { doubt, isCovered, boxMatters } = picture;
-  if (doubt !== null) return `holds ${doubt}`;
-  // The page's own clip is one.
-  if (isCovered || boxMatters || place.clips.length > 1) {
-    return 'shows a picture that is clipped, masked or filtered';
+// Each once, however often it is laid.
+async function openPictures(path: string, marks: ListedMarks['marks']): Promise<Opened> {
+  const opened = new Map<LinkedPicture, PrintPicture>();
+  for (const mark of marks) {
+    if (mark.kind !== 'laid' || opened.has(mark.linked)) continue;
+    opened.set(mark.linked, await openPrint(path, await readShown(path, mark.linked.href)));
   }
-  const [a, b, c, d] = place.matrix;
-  const isUpright = b === 0 && c === 0 && a > 0 && d > 0;
-  return isUpright ? null : 'shows a picture that is turned, slanted or mirrored';
+  return opened;
 }
 
-async function readShown(path: string, { href }: PlacedPicture): Promise<Buffer> {
+// Dots of such a one are laid on dots of a page.
+function onlyPicture(
+  marks: ListedMarks['marks'],
+  pictures: Opened,
+): { readonly picture: PrintPicture; readonly matrix: Matrix } | null {
+  const [only] = marks;
+  if (marks.length !== 1 || only?.kind !== 'laid' || only.clips.length > 0) return null;
+  const matrix = laidAs(only, pictures);
+  const [a, b, c, d] = matrix;
+  if (b !== 0 || c !== 0 || !(a > 0) || !(d > 0)) return null;
+  return { picture: pictureOf(only, pictures), matrix };
+}
+
+function pictureOf({ linked }: LaidPicture, pictures: Opened): PrintPicture {
+  const picture = pictures.get(linked);
+  if (picture === undefined) throw new Error('a picture that nobody opened');
+  return picture;
+}
+
+function laidAs(laid: LaidPicture, pictures: Opened): Matrix {
+  return matrixOf(laid, pictureOf(laid, pictures).pixels);
+}
+
+function toDrawing(marks: ListedMarks['marks'], pictures: Opened, shift: Matrix): PageDrawing {
+  const order = [...pictures.keys()];
+  const moved = marks.map((mark): DrawnMark => {
+    const clips = mark.clips.map((clip) => ({ ...clip, matrix: compose(shift, clip.matrix) }));
+    if (mark.kind === 'shape') return { ...mark, clips, matrix: compose(shift, mark.matrix) };
+    const matrix = compose(shift, laidAs(mark, pictures));
+    return { kind: 'picture', picture: order.indexOf(mark.linked), matrix, clips };
+  });
+  return { marks: moved, pictures: [...pictures.values()] };
+}
+
+async function readShown(path: string, href: DrawingAttribute): Promise<Buffer> {
   const uri = parseDataUri(href);
   if (uri !== null) {
     if (uri.base64 !== null && uri.isWhole) return Buffer.from(uri.base64, 'base64');

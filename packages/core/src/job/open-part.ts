@@ -1,17 +1,15 @@
-import type { PrintPicture } from '../read/open-print.js';
-import type { PerAxis } from '../surface/measurement.js';
+import type { Warning } from '../errors/warning.js';
 import type { Size } from '../units/parse-size.js';
+import type { PageDrawing, PagePicture } from '../write/page/page-picture.js';
 
 /** A part that is to be laid on a page. */
 export interface OpenPart {
-  /** What it shows. */
-  readonly picture: PrintPicture;
-  /** How fine that is. */
-  readonly dpi: PerAxis<number>;
+  /** As given. */
+  readonly path: string;
   /** What the part measures, mm. */
   readonly size: Size<number>;
-  /** What all of the picture measures, mm: at least as much. */
-  readonly pictureSize: Size<number>;
-  /** From the part's top left corner to the picture's, mm. */
-  readonly at: PerAxis<number>;
+  /** What it shows. */
+  readonly shown: PagePicture | PageDrawing;
+  /** What the user should know of it. */
+  readonly warnings: readonly Warning[];
 }

@@ -16,6 +16,7 @@ import { pictureFormats } from '../write/formats/index.js';
 import { writePages } from '../write/write-pages.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import type { OpenPart } from './open-part.js';
+import { warnOfPrintSize } from './warn-of-print-size.js';
 import { letterPage } from './letter-page.js';
 import { labelOf, warnOfLabel } from './label-part.js';
 import { toFigures } from './to-figures.js';
@@ -93,7 +94,7 @@ const leastDpi = 30;
 /**
  * Lay parts on pages at true size, with marks to cut and match them by and bars to check the print.
  *
- * @param paths - Pictures that say their print resolution, or drawings of one picture, one or more; one named twice is printed twice.
+ * @param paths - Pictures that say their print resolution, or drawings of pictures, flat fills and lines, one or more; one named twice is printed twice.
  * @param options - Where to write, the paper, and what goes around the parts.
  * @returns What lies where, or why the paper does not do.
  * @throws RangeError when an option makes no sense.
@@ -112,12 +113,11 @@ export async function sheetParts(
   checkBleed(parts, options);
 
   beginStep('packing', options);
-  const isPdf = extname(output).toLowerCase() === '.pdf';
-  const letters = isPdf ? 'type' : 'pen';
+  const letters = isPdf(options) ? 'type' : 'pen';
   // Laid out in millimetres that come out true: a printer that makes them short has more room.
   const room = { width: paper.width * printer.x, height: paper.height * printer.y };
   const planned = planSheets(
-    parts.map(({ picture, size }) => ({ name: labelOf(picture.path, size, letters), ...size })),
+    parts.map(({ path, size }) => ({ name: labelOf(path, size, letters), ...size })),
     { ...options, paper: room, footer: (page, pages) => footerOf(paper, page, pages) },
   );
   if (!planned.ok) return planned;
@@ -125,8 +125,8 @@ export async function sheetParts(
 
   beginStep('writing', options);
   const files = await writePages(output, {
-    pages: isPdf ? pages : pages.map(letterPage),
-    pictures: parts.map(({ picture, pictureSize, at }) => ({ ...picture, size: pictureSize, at })),
+    pages: isPdf(options) ? pages : pages.map(letterPage),
+    pictures: parts.map(({ shown }) => shown),
     sheet: { paper, printer },
     dpi: options.dpi ?? toDpi(600),
     inputs: paths,
@@ -145,13 +145,17 @@ export async function sheetParts(
       parts: places.map((place) => reportPlace(place, paths)),
     },
     warnings: [
-      ...[...new Set(parts)].flatMap((part) => [
-        ...warnOfPart(part),
-        ...warnOfLabel(part.picture.path, letters),
+      ...[...new Set(parts)].flatMap(({ path, warnings }) => [
+        ...warnings,
+        ...warnOfLabel(path, letters),
       ]),
       ...warnOfPieces(places, paths),
     ],
   };
+}
+
+function isPdf({ output }: Pick<SheetPartsOptions, 'output'>): boolean {
+  return extname(output).toLowerCase() === '.pdf';
 }
 
 function checkOptions(
@@ -181,7 +185,7 @@ function checkDots(paper: Paper, { output, dpi = toDpi(600) }: SheetPartsOptions
     throw outOfRange('up to 5 m of paper each way', 'paper', `${paper.width} x ${paper.height} mm`);
   }
   const dots = (paper.width * paper.height * dpi * dpi) / mmPerInch ** 2;
-  if (extname(output).toLowerCase() === '.pdf' || dots <= mostDots) return;
+  if (isPdf({ output }) || dots <= mostDots) return;
   const most = `up to ${mostDots / 1e6} million dots for a picture of a page (a .pdf has no such limit)`;
   throw outOfRange(most, 'dpi', dpi);
 }
@@ -205,12 +209,13 @@ async function openPart(path: string, options: SheetPartsOptions): Promise<OpenP
   const bytes = await readPrint(path);
   if (isDrawing(bytes)) {
     const { openDrawnPart } = await import('./open-drawn-part.js');
-    return openDrawnPart(path, bytes);
+    return openDrawnPart(path, bytes, { asPdf: isPdf(options) });
   }
   const picture = await openPrint(path, bytes);
   const dpi = resolutionOf(picture, options);
   const size = sizeOf(picture, dpi);
-  return { picture, dpi, size, pictureSize: size, at: { x: 0, y: 0 } };
+  const shown = { ...picture, size, at: { x: 0, y: 0 } };
+  return { path, size, shown, warnings: [...picture.warnings, ...warnOfPrintSize(path, dpi)] };
 }
 
 // By its first character, whatever its name: pictures begin with bytes that are none of it.
@@ -263,19 +268,6 @@ function reportPlace(
     layer,
     piece: piece && { row: piece.row + 1, column: piece.column + 1 },
   };
-}
-
-// What programs write that do not know: a page made for 600 dpi comes out eight times as large.
-function warnOfPart({ picture, dpi: { x, y } }: OpenPart): readonly Warning[] {
-  const { path, warnings } = picture;
-  const shown = showPath(path);
-  if (Math.abs(x / y - 1) > 0.01) {
-    const message = `${shown} says ${toFigures(x, 4)} dots per inch across and ${toFigures(y, 4)} down`;
-    return [...warnings, { code: 'doubtful-print-size', message }];
-  }
-  if (Math.max(x, y) >= 150) return warnings;
-  const message = `${shown} says ${toFigures(x, 4)} dots per inch, which many programs write without looking: check its size`;
-  return [...warnings, { code: 'doubtful-print-size', message }];
 }
 
 function warnOfPieces(places: readonly SheetPlace[], paths: readonly string[]): readonly Warning[] {

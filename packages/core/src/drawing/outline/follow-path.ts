@@ -1,7 +1,7 @@
 import { type PathCommand, SVGPathData } from 'svg-pathdata';
 import { BadDrawing } from '../bad-drawing.js';
 import type { Spot } from '../geometry/matrix.js';
-import type { LoopMaker } from './loop-maker.js';
+import type { Pen } from './pen.js';
 
 const { ARC, CLOSE_PATH, CURVE_TO, LINE_TO, MOVE_TO, QUAD_TO } = SVGPathData;
 const degree = Math.PI / 180;
@@ -15,7 +15,7 @@ const mostLength = 2_000_000;
  * @throws BadDrawing where the data breaks its grammar.
  * @see Scalable Vector Graphics (SVG) 2, 9.3 and 9.5: path data and its errors
  */
-export function followPath(data: string, maker: LoopMaker): void {
+export function followPath(data: string, maker: Pen): void {
   if (data.trim() === '') return;
   if (data.length > mostLength) throw new BadDrawing('holds a path too long to follow');
   let at: Spot = { x: 0, y: 0 };
@@ -38,7 +38,7 @@ export function followPath(data: string, maker: LoopMaker): void {
     }
     [at, isClosed] = [end, false];
   }
-  maker.close();
+  maker.end();
 }
 
 function parse(data: string): readonly PathCommand[] {
@@ -52,7 +52,7 @@ function parse(data: string): readonly PathCommand[] {
   }
 }
 
-function follow(command: PathCommand, at: Spot, end: Spot, maker: LoopMaker): void {
+function follow(command: PathCommand, at: Spot, end: Spot, maker: Pen): void {
   const { x1 = NaN, y1 = NaN, x2 = NaN, y2 = NaN } = command;
   if (command.type === LINE_TO) maker.lineTo(end);
   if (command.type === QUAD_TO) maker.curveTo([at, { x: x1, y: y1 }, end]);
@@ -61,7 +61,7 @@ function follow(command: PathCommand, at: Spot, end: Spot, maker: LoopMaker): vo
   if (command.type === ARC && (at.x !== end.x || at.y !== end.y)) followArc(command, maker, end);
 }
 
-function followArc(command: PathCommand, maker: LoopMaker, end: Spot): void {
+function followArc(command: PathCommand, maker: Pen, end: Spot): void {
   const { rX = NaN, rY = NaN, xRot = 0, cX = NaN, cY = NaN, phi1 = NaN, phi2 = NaN } = command;
   const [cos, sin] = [Math.cos(xRot * degree), Math.sin(xRot * degree)];
   maker.arcTo({

@@ -5,6 +5,7 @@ import type { Matrix, Spot } from '../geometry/matrix.js';
 import { toUnits } from '../geometry/parse-length.js';
 import { followPath } from './follow-path.js';
 import { LoopMaker } from './loop-maker.js';
+import type { Pen } from './pen.js';
 
 /** A shape as it stands in a drawing. */
 export interface ShapeToFollow {
@@ -18,7 +19,8 @@ export interface ShapeToFollow {
   readonly viewport: { readonly width: number; readonly height: number };
 }
 
-type Follow = (shape: ShapeToFollow, maker: LoopMaker) => void;
+type Told = Omit<ShapeToFollow, 'matrix'>;
+type Follow = (shape: Told, maker: Pen) => void;
 
 const followers: ReadonlyMap<string, Follow> = new Map<string, Follow>([
   [
@@ -48,12 +50,24 @@ export const shapeNames: readonly string[] = [...followers.keys()];
  */
 export function followShape(shape: ShapeToFollow, tolerance: number): readonly Float64Array[] {
   const maker = new LoopMaker(shape.matrix, tolerance);
-  followers.get(shape.name)?.(shape, maker);
+  tellShape(shape, maker);
   return maker.loops;
 }
 
+/**
+ * Tell a pen what a shape's edge is, in the shape's own units.
+ *
+ * @param shape - As it stands: one of those that bound an area, or a line.
+ * @param pen - Told.
+ * @throws BadDrawing where it makes no sense.
+ */
+export function tellShape(shape: Omit<ShapeToFollow, 'matrix'>, pen: Pen): void {
+  if (shape.name === 'line') followLine(shape, pen);
+  else followers.get(shape.name)?.(shape, pen);
+}
+
 function read(
-  { attributes, viewport }: ShapeToFollow,
+  { attributes, viewport }: Told,
   name: string,
   along: 'width' | 'height' | 'both',
 ): number {
@@ -67,7 +81,7 @@ function read(
   );
 }
 
-function followRect(shape: ShapeToFollow, maker: LoopMaker): void {
+function followRect(shape: Told, maker: Pen): void {
   const [x, y] = [read(shape, 'x', 'width'), read(shape, 'y', 'height')];
   const [width, height] = [read(shape, 'width', 'width'), read(shape, 'height', 'height')];
   if (!(width > 0 && height > 0)) return;
@@ -95,7 +109,7 @@ function followRect(shape: ShapeToFollow, maker: LoopMaker): void {
 
 // One radius alone counts for both; neither is more than half a side.
 function radiiOf(
-  shape: ShapeToFollow,
+  shape: Told,
   mostX: number,
   mostY: number,
 ): { readonly rx: number; readonly ry: number } {
@@ -109,7 +123,7 @@ function radiiOf(
   return { rx: Math.min(Math.max(0, across), mostX), ry: Math.min(Math.max(0, down), mostY) };
 }
 
-function followEllipse(shape: ShapeToFollow, maker: LoopMaker): void {
+function followEllipse(shape: Told, maker: Pen): void {
   const centre = { x: read(shape, 'cx', 'width'), y: read(shape, 'cy', 'height') };
   const isCircle = shape.name === 'circle';
   const r = isCircle ? read(shape, 'r', 'both') : 0;
@@ -120,7 +134,7 @@ function followEllipse(shape: ShapeToFollow, maker: LoopMaker): void {
 }
 
 function turn(
-  maker: LoopMaker,
+  maker: Pen,
   { centre, rx, ry }: { readonly centre: Spot; readonly rx: number; readonly ry: number },
   from: number,
   by: number,
@@ -128,7 +142,7 @@ function turn(
   maker.arcTo({ centre, across: { x: rx, y: 0 }, down: { x: 0, y: ry }, from, by });
 }
 
-function followPoints({ name, attributes }: ShapeToFollow, maker: LoopMaker): void {
+function followPoints({ name, attributes }: Told, maker: Pen): void {
   const text = attributeOf(attributes, 'points')?.value ?? '';
   const numbers = text.match(/[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?/gi) ?? [];
   if (text.replace(/[\d.eE+\-,\s]/g, '') !== '' || numbers.length % 2 === 1) {
@@ -137,5 +151,12 @@ function followPoints({ name, attributes }: ShapeToFollow, maker: LoopMaker): vo
   for (let i = 0; i < numbers.length; i += 2) {
     maker.lineTo({ x: Number(numbers[i]), y: Number(numbers[i + 1]) });
   }
-  maker.close();
+  if (name === 'polygon') maker.close();
+  else maker.end();
+}
+
+function followLine(shape: Told, maker: Pen): void {
+  maker.moveTo({ x: read(shape, 'x1', 'width'), y: read(shape, 'y1', 'height') });
+  maker.lineTo({ x: read(shape, 'x2', 'width'), y: read(shape, 'y2', 'height') });
+  maker.end();
 }

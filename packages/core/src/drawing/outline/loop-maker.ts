@@ -1,27 +1,14 @@
 import { BadDrawing } from '../bad-drawing.js';
 import { applyTo, type Matrix, type Spot } from '../geometry/matrix.js';
+import type { EllipseArc, Pen } from './pen.js';
 
 // In all loops of a drawing: hand-drawn shapes come to a few thousand.
 const mostPoints = 500_000;
 // Millimetres from the page's corner: past these a number slipped.
 const farthest = 100_000;
 
-/** An ellipse, or a piece of one. */
-export interface EllipseArc {
-  /** Its centre. */
-  readonly centre: Spot;
-  /** From its centre to where its angle is nought. */
-  readonly across: Spot;
-  /** From its centre to a quarter of a turn on. */
-  readonly down: Spot;
-  /** Where it begins, in radians. */
-  readonly from: number;
-  /** How far it goes, of any sign. */
-  readonly by: number;
-}
-
 /** Makes closed lines of straight pieces of what a shape says, in mm of paper. */
-export class LoopMaker {
+export class LoopMaker implements Pen {
   /** Closed so far: x, y, x, y…. */
   readonly loops: Float64Array[] = [];
   readonly #matrix: Matrix;
@@ -106,6 +93,11 @@ export class LoopMaker {
     const loop = Float64Array.from(this.#points);
     this.#points = [];
     if (boundsArea(loop)) this.loops.push(loop);
+  }
+
+  /** Close it as well: what is filled is closed. */
+  end(): void {
+    this.close();
   }
 
   #pieces(wanted: number): number {

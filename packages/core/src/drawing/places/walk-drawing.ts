@@ -49,9 +49,10 @@ export interface Walker<Own> {
    *
    * @param styled - It.
    * @param own - As carried outside it.
+   * @param around - What holds inside it.
    * @returns As carried inside; undefined where nothing in it shows.
    */
-  readonly enter: (styled: Styled, own: Own) => Own | undefined;
+  readonly enter: (styled: Styled, own: Own, around: Around) => Own | undefined;
   /**
    * Look at one of those that are looked for.
    *
@@ -112,9 +113,9 @@ class Walk<Own> {
     const { element, around: outside, user, chain } = step;
     if (!isSvg(element, element.name)) return;
     const styled = styledIn(this.#scene, element);
-    const own = this.#walker.enter(styled, step.own);
-    if (own === undefined) return;
     const around = enter(this.#scene, outside, styled);
+    const own = this.#walker.enter(styled, step.own, around);
+    if (own === undefined) return;
     if (this.#walker.names.includes(element.name)) {
       this.#walker.take({ styled, around, outside, own, chain });
     } else if (element.name === 'use') this.#follow(styled, { around, own, chain });

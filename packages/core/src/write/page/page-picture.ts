@@ -1,3 +1,4 @@
+import type { DrawnMark } from '../../page/drawn.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import type { Size } from '../../units/parse-size.js';
 
@@ -13,6 +14,14 @@ export interface PagePicture {
   readonly size: Size<number>;
   /** From the part's top left corner to its own, mm. */
   readonly at: PerAxis<number>;
+}
+
+/** A drawing that pages show. */
+export interface PageDrawing {
+  /** In the order in which they are painted. */
+  readonly marks: readonly DrawnMark[];
+  /** What of them are pictures. */
+  readonly pictures: readonly Pick<PagePicture, 'bytes' | 'shape' | 'pixels'>[];
 }
 
 /** What pages are drawn on. */

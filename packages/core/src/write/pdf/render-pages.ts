@@ -1,5 +1,6 @@
 import { type Page, type PageText, paleGrey, type PlacedPicture } from '../../page/page.js';
-import type { PagePicture, PageSheet } from '../page/page-picture.js';
+import type { PageDrawing, PagePicture, PageSheet } from '../page/page-picture.js';
+import { drawMarks } from './draw-marks.js';
 import { type Document, openDocument, pointsPerMm } from './open-document.js';
 
 // A capital of the typeface to its size: Adobe's metrics of it say 718 in 1000.
@@ -17,7 +18,7 @@ const capital = 0.718;
  */
 export async function* renderPages(
   pages: readonly Page[],
-  pictures: readonly PagePicture[],
+  pictures: readonly (PagePicture | PageDrawing)[],
   sheet: PageSheet & { readonly title: string },
 ): AsyncGenerator<Uint8Array> {
   const { paper, printer, title } = sheet;
@@ -32,9 +33,12 @@ export async function* renderPages(
     addPage();
     document.scale(pointsPerMm / printer.x, pointsPerMm / printer.y);
     for (const placed of page.pictures) {
-      const picture = pictures[placed.part]!;
-      const shown = placed.blank ? picture.shape : picture.bytes;
-      drawPicture(document, placed, shown === null ? null : imageOf(shown), picture);
+      const part = pictures[placed.part]!;
+      document.save();
+      enterPiece(document, placed);
+      if ('marks' in part) drawMarks(document, part, { blank: placed.blank, imageOf });
+      else drawPicture(document, placed, { picture: part, imageOf });
+      document.restore();
     }
     for (const { from, to, width } of page.lines) {
       document.lineWidth(width).moveTo(from.x, from.y).lineTo(to.x, to.y).stroke('#000000');
@@ -46,21 +50,31 @@ export async function* renderPages(
   for await (const piece of document) yield piece as Uint8Array;
 }
 
-function drawPicture(
-  document: Document,
-  { box, piece, turned, mirrored }: PlacedPicture,
-  image: PDFKit.Mixins.ImageSrc | null,
-  { size, at }: PagePicture,
-): void {
-  document.save();
+// From there on in mm of the part.
+function enterPiece(document: Document, { box, piece, turned, mirrored }: PlacedPicture): void {
   document.rect(box.x, box.y, box.width, box.height).clip();
   if (turned) document.translate(box.x + box.width, box.y).rotate(90);
   else document.translate(box.x, box.y);
   if (mirrored) document.transform(-1, 0, 0, 1, piece.width, 0);
-  if (image === null)
-    document.rect(0, 0, piece.width, piece.height).fill([paleGrey, paleGrey, paleGrey]);
-  else document.image(image, at.x - piece.x, at.y - piece.y, { ...size });
-  document.restore();
+  document.translate(-piece.x, -piece.y);
+}
+
+function drawPicture(
+  document: Document,
+  { piece, blank }: PlacedPicture,
+  {
+    picture,
+    imageOf,
+  }: {
+    readonly picture: PagePicture;
+    readonly imageOf: (bytes: Uint8Array) => PDFKit.Mixins.ImageSrc;
+  },
+): void {
+  const shown = blank ? picture.shape : picture.bytes;
+  if (shown === null) {
+    const { x, y, width, height } = piece;
+    document.rect(x, y, width, height).fill([paleGrey, paleGrey, paleGrey]);
+  } else document.image(imageOf(shown), picture.at.x, picture.at.y, { ...picture.size });
 }
 
 function drawText(document: Document, { text, at, size, turn, anchor }: PageText): void {
