@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import {
   cropRaster,
+  dpi,
   extendPhotos,
   type ExtendPhotosOptions,
   findCourse,
@@ -220,6 +221,20 @@ test('a picture of one colour grows, and is told to be one', async () => {
   expect(made.ok && made.warnings.map(({ code }) => code)).toEqual(['one-colour']);
   const gravel = await extend(['gravel.png'], { times });
   expect(gravel.ok && gravel.warnings.map(({ code }) => code)).not.toContain('one-colour');
+});
+
+test('the photo that is too small to make more of is named, whichever it is', async () => {
+  const { raster } = drawWall({ coursePx: 25, width: 400, height: 190, seed: 35 });
+  writeFileSync(join(folder, 'low.png'), await encodePhoto(raster, { format: 'png' }));
+  const refused = await extend(['wall.png', 'low.png'], {
+    course,
+    scale: findScale('1:450'),
+    dpi: dpi(300),
+    size: parsePrintSize('20x20mm'),
+  });
+  // At 1:450 and 300 dpi a dot is 38.1 mm: of 190 px of 3 mm that makes 15.
+  expect(refused).toMatchObject({ ok: false, code: 'too-small' });
+  expect(!refused.ok && refused.message).toMatch(/low\.png: a picture of 3[12] x 15 px/);
 });
 
 test('less than the photo shows is refused, with what would cut it', async () => {

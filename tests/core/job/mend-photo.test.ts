@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createRaster, findCourse, inspectPhoto, mendPhoto, type Raster } from '@gaugerod/core';
-import { drawTexture, encodePhoto } from '@gaugerod/fixtures';
+import { drawTexture, drawWall, encodePhoto } from '@gaugerod/fixtures';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 
 const folder = mkdtempSync(join(tmpdir(), 'gaugerod-mend-'));
@@ -23,8 +23,10 @@ function mirrored({ width, height, planes }: Raster): Raster {
 
 beforeAll(async () => {
   const gravel = drawTexture({ texture: 'gravel', width: 220, height: 180, seed: 5 });
+  const wall = drawWall({ bond: 'stretcher', coursePx: 23, width: 330, height: 370, seed: 1 });
   for (const [name, raster] of [
     ['mirrored.png', mirrored(gravel.raster)],
+    ['doubled.png', mirrored(wall.raster)],
     ['gravel.png', gravel.raster],
   ] as const) {
     writeFileSync(join(folder, name), await encodePhoto(raster, { format: 'png' }));
@@ -41,6 +43,13 @@ test('a tile whose stones come out double at its edges is warned of', async () =
   expect(made.warnings.map(({ code }) => code)).toContain('mirrored');
   const upright = await mendPhoto(join(folder, 'mirrored.png'), { output, axis: 'y' });
   expect(upright.ok && upright.warnings.map(({ code }) => code)).not.toContain('mirrored');
+});
+
+test('a wall of two halves in a mirror is one still once its ends are cut into one another', async () => {
+  const made = await mendPhoto(join(folder, 'doubled.png'), { output });
+  if (!made.ok) throw new Error(made.message);
+  expect([made.value.joins.x, made.value.joins.y]).not.toContain(null);
+  expect(made.warnings.map(({ code }) => code)).toContain('mirrored');
 });
 
 test('where no courses are found, the hint names nothing that cannot be given here', async () => {

@@ -100,7 +100,8 @@ function madeOf({ method, bricks }: ExtendedPhotos): string {
   return bricks === null ? ways[method] : `${bricks} whole bricks`;
 }
 
-function photoLine({ path, bond, light }: ExtendedPhoto, count: number): Column {
-  const told = [bond, lightInWords(light)].filter((part) => part !== null);
+function photoLine({ path, bond, bondFrom, light }: ExtendedPhoto, count: number): Column {
+  const laid = bondFrom === null ? bond : `taken to be ${bond}, as ${bondFrom} is`;
+  const told = [laid, lightInWords(light)].filter((part) => part !== null);
   return [count === 1 ? 'photo' : path, told.length === 0 ? 'as it is' : told.join(', ')];
 }

@@ -7,6 +7,7 @@ import type { Straighten } from '../measure/slant/judge-stand.js';
 import { toRows } from '../raster/row-source.js';
 import { judgeResolution } from '../scale/judge-resolution.js';
 import { type ExtendMethod, extendTile } from '../seam/extend-tile.js';
+import { refuseSmall } from '../seam/extend/refuse-small.js';
 import { inspectSeams, type Seam } from '../seam/inspect-seams.js';
 import type { CourseAxis, PerAxis } from '../surface/measurement.js';
 import type { Size } from '../units/parse-size.js';
@@ -23,7 +24,7 @@ import { type KnownSource, openSource } from './open-source.js';
 import { type ExtensionPlan, planExtension, type PlanRefusal } from './plan-extension.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
 import { reportSeam } from './report-seam.js';
-import { sameWork, type WorkRefusal } from './same-work.js';
+import { type AgreedSource, sameWork, type WorkRefusal } from './same-work.js';
 import { inTaken, type TakenSource, takeSource } from './take-source.js';
 import { toFigures } from './to-figures.js';
 
@@ -87,6 +88,8 @@ export interface ExtendedPhoto {
   readonly mmPerPx: PerAxis<number> | null;
   /** Its bond, or null. */
   readonly bond: string | null;
+  /** The photo that the bond is taken from, for this one's own could not be told; else null. */
+  readonly bondFrom: string | null;
   /** How uneven its light was that was taken out, or null where it was left. */
   readonly light: LightReport | null;
 }
@@ -126,7 +129,7 @@ export async function extendPhotos(
     taken.map((one, i) => ({ ...one, lattice: inTaken(sources[i]?.lattice ?? null, one) })),
     { ...plan, seed },
   );
-  if (!made.ok) return { ...made, message: `${showPath(first.path)}: ${made.message}` };
+  if (!made.ok) return made;
   const { raster: tile, method, bricks } = made.value;
   const seams = inspectSeams(tile);
 
@@ -154,7 +157,7 @@ export async function extendPhotos(
       ...gathered.warnings,
       ...judgePrint(first, wish),
       ...judgeMethod(first, method),
-      ...judgeSeams(seams, 'both'),
+      ...judgeSeams({ raster: tile, seams }, 'both'),
     ],
   };
 }
@@ -168,7 +171,7 @@ async function gather(
   paths: readonly string[],
   wish: ExtendWish,
   options: ExtendPhotosOptions,
-): Promise<Outcome<Gathered, MeasureRefusal | PlanRefusal | WorkRefusal | 'scale-doubtful'>> {
+): Promise<Outcome<Gathered, ExtendRefusal>> {
   const { even = true } = options;
   const known: KnownSource[] = [];
   const taken: TakenSource[] = [];
@@ -184,6 +187,8 @@ async function gather(
     beginStep('scaling', options);
     const { plan } = agreed.value;
     const source = takeSource(opened.value, { plan, even, photos: paths.length });
+    const small = refuseSmall(source.raster);
+    if (small !== null) return { ...small, message: `${showPath(path)}: ${small.message}` };
     taken.push(source);
     warnings.push(...named([...opened.warnings, ...source.warnings], path, paths));
   }
@@ -218,7 +223,7 @@ function sizeOf({ width, height }: Size<number>, mmPerPx: number | null): Size<n
 interface Agreed {
   readonly plan: ExtensionPlan;
   readonly first: KnownSource;
-  readonly sources: readonly KnownSource[];
+  readonly sources: readonly AgreedSource[];
 }
 
 // What the photos read so far come to.
@@ -273,14 +278,14 @@ function countCourses({ lattice }: KnownSource, plan: ExtensionPlan): number | n
 }
 
 function reportSource(
-  { path, measurement, lattice }: KnownSource,
+  { path, measurement, lattice, bondFrom }: AgreedSource,
   light: LightReport | null,
 ): ExtendedPhoto {
   const mmPerPx = measurement && {
     x: toFigures(measurement.mmPerPx.x, 6),
     y: toFigures(measurement.mmPerPx.y, 6),
   };
-  return { path, mmPerPx, bond: lattice?.bond ?? null, light };
+  return { path, mmPerPx, bond: lattice?.bond ?? null, bondFrom, light };
 }
 
 function judgePrint({ measurement }: KnownSource, wish: ExtendWish): readonly Warning[] {

@@ -103,7 +103,7 @@ export async function inspectPhoto(
       ...photo.warnings,
       ...opened.warnings,
       ...seams.warnings.filter(({ code }) => code !== 'mirrored'),
-      ...warnOfMirror(seams, axis),
+      ...warnOfMirror({ x: seams.x.mirror > 1, y: seams.y.mirror > 1 }, axis),
       ...warnOfOneColour(raster),
       ...warnOfCopies(copies, raster),
     ],

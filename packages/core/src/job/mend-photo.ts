@@ -125,6 +125,7 @@ export async function mendPhoto(
   if (!mended.ok) return { ...mended, message: `${showPath(path)}: ${mended.message}` };
   const { tile, calmed } = calmMended(mended.value, { joints, axis, calm });
   const { x, y } = inspectSeams(tile.raster);
+  const copies = copiesIn(photo, found);
 
   beginStep('writing', options);
   const result = { tile, look, light: evened.light, calmed };
@@ -151,10 +152,10 @@ export async function mendPhoto(
     warnings: [
       ...photo.warnings,
       ...(found.ok ? found.warnings : []),
-      ...warnOfCopies(copiesIn(photo, found), photo),
+      ...warnOfCopies(copies, photo),
       ...evened.warnings,
       ...mended.warnings.map((warning) => sayWhatWasDone(warning, result, copied)),
-      ...judgeSeams({ x, y }, axis),
+      ...judgeSeams({ raster: tile.raster, seams: { x, y }, copies }, axis),
     ],
   };
 }

@@ -48,6 +48,7 @@ export async function mendSurface(
   const seams = found.value.seams ?? inspectSeams(picture.look);
   const made = makeTile(picture, { ...options, ...repeat, seams, factor });
   if (!made.ok) return { ...made, message: `${showPath(path)}: ${made.message}` };
+  const { mended } = made.value;
   const warnings: Warning[] = [
     ...photo.warnings,
     ...found.warnings,
@@ -55,7 +56,7 @@ export async function mendSurface(
     ...resolution.warnings,
     ...made.warnings,
     // Where nothing was laid side by side yet: of several seams alike, none stands out.
-    ...judgeSeams(inspectSeams(made.value.mended), 'both'),
+    ...judgeSeams({ raster: mended, seams: inspectSeams(mended), copies }, 'both'),
     ...judgeDrift(made.value.plan),
     ...remindOfTerms(path, kept),
   ];

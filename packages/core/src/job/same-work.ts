@@ -14,17 +14,23 @@ const sameCourse = 0.03;
 // Bricks of one wall are as many courses long to within this, as a fraction.
 const sameBrick = 0.1;
 
+/** A source that agrees with all the others. */
+export interface AgreedSource extends KnownSource {
+  /** The photo whose bond it is taken to show, for its own could not be told; null where nothing is lent. */
+  readonly bondFrom: string | null;
+}
+
 /**
  * Make sure that photos show one kind of work: courses of one height that lie one way, in one bond.
  *
  * @param sources - Measured, where there are several.
- * @returns The same; where the bond could be told in some only, it is taken for the others' too.
+ * @returns The same; where the bond could be told in some only, it is lent to the others.
  */
 export function sameWork(
   sources: readonly KnownSource[],
-): Outcome<readonly KnownSource[], WorkRefusal> {
+): Outcome<readonly AgreedSource[], WorkRefusal> {
   const [first] = sources;
-  if (first === undefined) return { ok: true, value: sources, warnings: [] };
+  if (first === undefined) return { ok: true, value: [], warnings: [] };
   for (const [at, other] of sources.entries()) {
     const before = sources.slice(0, at).find(({ sha256 }) => sha256 === other.sha256);
     if (before !== undefined) return refuseTwice(before, other);
@@ -42,7 +48,7 @@ export function sameWork(
       `${showPath(known.path)} is laid in ${nameOf(known.lattice)}, ${showPath(other.path)} in ${nameOf(other.lattice)}`,
     );
   }
-  const value = known === undefined ? sources : sources.map((source) => lend(source, known));
+  const value = sources.map((source) => lend(source, known));
   return { ok: true, value, warnings: warnOfBricks(sources) };
 }
 
@@ -101,15 +107,17 @@ function heightOf({ measurement }: KnownSource, { axis, course }: Lattice): numb
 }
 
 // What repeats in one photo repeats in the other, at its own scale.
-function lend(source: KnownSource, known: KnownSource): KnownSource {
+function lend(source: KnownSource, known: KnownSource | undefined): AgreedSource {
   const { lattice, measurement } = source;
-  const its = known.lattice;
-  if (lattice === null || its === null || lattice.bond !== null) return source;
+  const its = known?.lattice ?? null;
+  if (known === undefined || lattice === null || its === null || lattice.bond !== null) {
+    return { ...source, bondFrom: null };
+  }
   const inMine = (length: number | null, along: 'x' | 'y'): number | null =>
     length === null
       ? null
       : (length * (known.measurement?.mmPerPx[along] ?? 1)) / (measurement?.mmPerPx[along] ?? 1);
   const [x, y] = [inMine(its.repeat.x, 'x'), inMine(its.repeat.y, 'y')];
   const repeat = { x: x === null ? null : px(x), y: y === null ? null : px(y) };
-  return { ...source, lattice: { ...lattice, bond: its.bond, repeat } };
+  return { ...source, lattice: { ...lattice, bond: its.bond, repeat }, bondFrom: known.path };
 }

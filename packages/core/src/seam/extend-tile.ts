@@ -10,6 +10,7 @@ import { goOn } from './extend/go-on.js';
 import { matchLight } from './extend/match-light.js';
 import { mostAcross, quiltTile } from './extend/quilt-tile.js';
 import { firstBed } from './extend/place-beds.js';
+import { leastSide, refuseSmall } from './extend/refuse-small.js';
 import type { Courses } from './see-mortar.js';
 import { openSource } from './extend/take-patch.js';
 
@@ -51,8 +52,6 @@ export interface ExtendedTile {
   readonly bricks: number | null;
 }
 
-// Smaller sides show nothing to make more of.
-const leastSide = 16;
 const leastPatch = 8;
 // A patch over the photo's smaller side.
 const patchShare = 0.36;
@@ -78,8 +77,10 @@ export function extendTile(
   const [first] = sources;
   checkOptions(sources, options);
   if (first === undefined) throw outOfRange('one photo or more', 'sources', 0);
-  const small = sources.find(({ raster }) => Math.min(raster.width, raster.height) < leastSide);
-  if (small !== undefined) return tooSmall(small.raster);
+  for (const { raster } of sources) {
+    const small = refuseSmall(raster);
+    if (small !== null) return small;
+  }
   const upright = first.lattice?.axis === 'x';
   const lain = upright ? sources.map(lieDown) : sources;
   const { width, height, repeats, seed = 1 } = options;
@@ -108,15 +109,6 @@ function checkOptions(sources: readonly ExtendSource[], options: ExtendOptions):
   if (new Set(ways).size > 1) {
     throw outOfRange('courses that lie one way in every photo', 'sources', ways.join(', '));
   }
-}
-
-function tooSmall({ width, height }: Raster): Outcome<never, 'too-small'> {
-  return {
-    ok: false,
-    code: 'too-small',
-    message: `a picture of ${width} x ${height} px is too small to make more of: ${leastSide} px each way are the least`,
-    hint: 'use a larger photo',
-  };
 }
 
 function lieDown({ raster, lattice, meets }: ExtendSource): ExtendSource {

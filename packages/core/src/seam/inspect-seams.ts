@@ -31,7 +31,10 @@ export function inspectSeams(raster: Raster): SeamInspection {
   const look = lookSmaller(raster);
   const x = inspectAxis(look, 'x');
   const y = inspectAxis(look, 'y');
-  const warnings = [...tooSmall(raster), ...warnOfMirror({ x, y }, 'both')];
+  const warnings = [
+    ...tooSmall(raster),
+    ...warnOfMirror({ x: x.mirror > 1, y: y.mirror > 1 }, 'both'),
+  ];
   const isKnown = { x: raster.width >= leastLength, y: raster.height >= leastLength };
   return { x, y, verdict: inWords({ x, y }, isKnown), warnings };
 }

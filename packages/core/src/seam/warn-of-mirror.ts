@@ -1,20 +1,19 @@
 import type { Warning } from '../errors/warning.js';
 import type { PerAxis } from '../surface/measurement.js';
-import type { InspectedSeam } from './inspected-seam.js';
 
 /**
- * Warn of a picture that meets itself only because one side is the other in a mirror.
+ * Warn of a picture of which one side is the other in a mirror.
  *
- * @param seams - As inspected.
+ * @param mirrored - Along which axes it is.
  * @param axis - Which way it is to repeat.
  * @returns A warning for each way in which it does.
  */
 export function warnOfMirror(
-  seams: PerAxis<InspectedSeam>,
+  mirrored: PerAxis<boolean>,
   axis: 'x' | 'y' | 'both',
 ): readonly Warning[] {
   return (['x', 'y'] as const)
-    .filter((which) => (axis === 'both' || axis === which) && seams[which].mirror > 1)
+    .filter((which) => (axis === 'both' || axis === which) && mirrored[which])
     .map((which) => {
       const way = which === 'x' ? 'side by side' : 'one above the other';
       const message = `repeats ${way} as in a mirror: bricks come out double and the eye finds it`;
