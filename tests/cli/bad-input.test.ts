@@ -47,6 +47,8 @@ const fillWith = (photo: string, output: string): string[] => [
   ...['-o', output],
 ];
 
+const girder = ['--section', 'IPE 600', '--length', '2m', '--scale', '1:76.2'];
+
 const { raster: drawn } = drawWall(plainBrick);
 const wall = await encodePhoto(drawn, { format: 'png' });
 
@@ -84,6 +86,7 @@ describe('a photo that is none', () => {
       ['mend', name, '-o', 'front.png'],
       ['extend', name, '--times', '2x2', '-o', 'front.png'],
       fillWith(name, 'front.png'),
+      ['relief', name, ...course, ...girder, '-o', 'front.png'],
     ]) {
       const { exit, stdout, stderr } = await refused(words, folder);
       expect([exit, stdout]).toEqual([1, '']);

@@ -64,6 +64,12 @@ test.each([
   ['error', `fill wall.png --course uk-metric --scale 1:148 --outline part.svg#q -o front.png`],
   ['fill', `fill wall.png --course uk-metric ${part} -o front2.svg`],
   ['fill', `fill wall.png --course uk-metric ${part} -o front.pdf`],
+  ['relief', 'relief --section IPE-600 --length 2m --scale 1:76.2 -o girder.png'],
+  [
+    'relief',
+    'relief wall.png --course 75mm --profile plate --depth 300mm --rivets 90mm --length 2m --scale 1:76.2 -o a.svg',
+  ],
+  ['error', 'relief --section IPE-100 --length 2m --scale 1:148 -o girder.png'],
   ['dress', 'dress house.svg --paint #b5432e=wall.png --course 75mm --scale OO -o dressed.svg'],
   ['dress', 'dress house.svg --paint .a=wall.png --course 75mm --scale OO --link p -o dressed.svg'],
   ['error', 'dress house.svg --paint #tower=wall.png --scale OO -o dressed.svg'],

@@ -7,6 +7,9 @@ const fill = ['fill', 'wall.png', '--course', '75mm', '--scale', '1:148', '-o', 
 
 const extend = ['extend', 'wall.png', '-o', 'tile.png'];
 
+const relief = ['relief', '-o', 'girder.png', '--scale', '1:148', '--length', '9.9m'];
+const plate = ['--profile', 'plate', '--depth', '1m'];
+
 const twoSpans = ['--span', '1,1 9,9', '--span', '1,5 9,5'];
 
 test.each([
@@ -53,6 +56,24 @@ test.each([
   ['extend-once', [...extend, '--times', '1x1']],
   ['output-kind', [...extend.slice(0, 2), '--times', '2x2', '-o', 'tile.bmp']],
   ['mend-output-kind', ['mend', 'wall.png', '-o', 'tile.bmp']],
+  ['relief-unknown-section', [...relief, '--section', 'UB 533x210x93']],
+  ['relief-no-section', relief],
+  ['relief-unknown-profile', [...relief, '--profile', 'plate-girdle', '--depth', '1m']],
+  ['relief-missing-size', [...relief, '--profile', 'i', '--depth', '500mm']],
+  ['relief-size-beside-section', [...relief, '--section', 'IPE 600', '--flange', '20mm']],
+  ['relief-size-of-another', [...relief, '--profile', 'plate', '--depth', '1m', '--root', '9mm']],
+  ['relief-lines-touch', [...relief, '--section', 'UB 127x76x13']],
+  ['relief-few-dots', [...relief, '--section', 'IPE 600', '--dpi', '30']],
+  ['relief-too-long', [...relief.slice(0, -1), '200m', '--section', 'IPE 600']],
+  ['relief-negative-strength', [...relief, '--section', 'IPE 600', '--strength', '-0.5']],
+  ['relief-rivets-of-beam', [...relief, '--section', 'IPE 600', '--rivets', '4in']],
+  ['relief-rivets-touch', [...relief, ...plate, '--rivets', '30mm']],
+  ['relief-unknown-light', [...relief, '--section', 'IPE 600', '--light', 'north']],
+  [
+    'relief-colour-and-photo',
+    ['relief', 'rust.jpg', ...relief.slice(1), ...plate, '--colour', 'red'],
+  ],
+  ['relief-unknown-colour', [...relief, ...plate, '--colour', 'rust']],
   ['unknown-method', ['mend', 'wall.png', '--method', 'magic', '-o', 'tile.png']],
 ] as const)('%s: the command was wrong, and it says how', async (name, words) => {
   const folder = tempFolder();

@@ -5,6 +5,9 @@ import type { DressDrawingOptions, DressedDrawing, DressRefusal } from './job/dr
 import type { ExtendedPhotos, ExtendPhotosOptions, ExtendRefusal } from './job/extend-photos.js';
 import type { FilledPhoto } from './job/fill-opened.js';
 import type { FillPhotoOptions } from './job/fill-options.js';
+import type { SurfaceRefusal } from './job/made-surface.js';
+import type { MadeRelief } from './job/make-relief.js';
+import type { MakeReliefOptions } from './job/relief-options.js';
 import type { MeasureRefusal } from './job/find-measurement.js';
 import type { InspectedPhoto, InspectPhotoOptions } from './job/inspect-photo.js';
 import type { TileRefusal } from './job/make-tile.js';
@@ -21,6 +24,8 @@ export { findPaper } from './catalogue/find-paper.js';
 export { findScale } from './catalogue/find-scale.js';
 export { findSection } from './catalogue/find-section.js';
 export { parsePaintKey } from './drawing/dress/paint-key.js';
+export { parseLight } from './finish/relief/light-side.js';
+export { parseProfile } from './finish/relief/parse-profile.js';
 export { showPath } from './errors/show-path.js';
 export { scaleLength } from './job/scale-length.js';
 export { searchReference } from './job/search-reference.js';
@@ -118,6 +123,21 @@ export async function fillPhoto(
 ): Promise<Outcome<FilledPhoto, MeasureRefusal | TileRefusal | 'scale-doubtful'>> {
   const job = await import('./job/fill-photo.js');
   return job.fillPhoto(path, options);
+}
+
+/**
+ * Draw pieces in relief.
+ *
+ * @param path - Where the photo under them lies, or null for a colour.
+ * @param options - As in the library.
+ * @returns As in the library.
+ */
+export async function makeRelief(
+  path: string | null,
+  options: MakeReliefOptions,
+): Promise<Outcome<MadeRelief, SurfaceRefusal>> {
+  const job = await import('./job/make-relief.js');
+  return job.makeRelief(path, options);
 }
 
 /**

@@ -154,6 +154,11 @@ export type { Joints } from './seam/see-joints.js';
 // drawing
 export { type PaintKey, parsePaintKey } from './drawing/dress/paint-key.js';
 
+// finish
+export { parseLight, type LightSide } from './finish/relief/light-side.js';
+export { parseProfile } from './finish/relief/parse-profile.js';
+export type { ProfileId, SectionSizes } from './finish/relief/profiles/profile.js';
+
 // fill
 export { cutRows, type ShapeToFill } from './fill/cut-rows.js';
 export { type Fill, fillRows, type PartToFill } from './fill/fill-rows.js';

@@ -56,6 +56,13 @@ export const commands: readonly ListedCommand[] = [
     load: async () => (await import('./fill.js')).fill,
   },
   {
+    name: 'relief',
+    argument: '[photo]',
+    needs: '-o <file>',
+    summary: 'girders and plates whose edges are lit, from photo or paint',
+    load: async () => (await import('./relief.js')).relief,
+  },
+  {
     name: 'dress',
     argument: '<drawing>',
     needs: '-o <file>',

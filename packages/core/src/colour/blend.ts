@@ -25,8 +25,15 @@ export function blend(mode: BlendMode, backdrop: number, source: number): number
   }
 }
 
-// What is light on top makes light, and what is dark, dark; black and white of what lies under it stay.
-function overlay(backdrop: number, source: number): number {
+/**
+ * Make light what is light on top, and dark what is dark; black and white of what lies under it stay.
+ *
+ * @param backdrop - What lies under it, 0 to 1, as encoded in sRGB.
+ * @param source - What lies on top, likewise.
+ * @returns The mixture, likewise.
+ * @see W3C Compositing and Blending Level 1, 10.1.3
+ */
+export function overlay(backdrop: number, source: number): number {
   if (backdrop <= 0.5) return 2 * backdrop * source;
   return 1 - 2 * (1 - backdrop) * (1 - source);
 }

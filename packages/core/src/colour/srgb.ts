@@ -71,6 +71,19 @@ export function encodeSrgb(light: number): number {
 }
 
 /**
+ * Turn linear light into sRGB without rounding it to a byte.
+ *
+ * @param light - 0 black to 1 white; what lies outside (or is no number) is clipped to the range.
+ * @returns 0 to 1.
+ * @see IEC 61966-2-1:1999, transfer function of sRGB
+ */
+export function toSrgb(light: number): number {
+  if (!(light > 0)) return 0;
+  if (light >= 1) return 1;
+  return light <= 0.0031308 ? 12.92 * light : 1.055 * light ** (1 / 2.4) - 0.055;
+}
+
+/**
  * Turn interleaved sRGB bytes into planes of linear light.
  *
  * @param bytes - RGBRGB… or RGBARGBA…, 0 to 255, row by row from the top left.

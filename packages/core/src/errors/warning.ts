@@ -49,6 +49,8 @@ export type WarningCode =
   | 'position-kept'
   | 'large-picture'
   | 'not-smaller'
+  | 'drawn-wider'
+  | 'faint-relief'
   | 'caution';
 
 /** Something the user should know, though the work was done. */

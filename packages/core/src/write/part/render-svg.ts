@@ -16,10 +16,21 @@ export type ShownPicture =
  * @see Scalable Vector Graphics (SVG) 2, 12.3: the image element
  */
 export function* renderBaked(part: PartPicture, picture: ShownPicture): Generator<string> {
-  const { rows, at, dot } = part;
   yield* head(part);
-  yield* image(picture, { ...at, width: rows.width * dot, height: rows.height * dot });
+  yield* showPart(part, picture);
   yield '</svg>\n';
+}
+
+/**
+ * Draw a part's picture where it lies on its page.
+ *
+ * @param part - Where they lie, and how large they are.
+ * @param picture - Its dots.
+ * @yields An image element, piece by piece.
+ */
+export function* showPart(part: PartPicture, picture: ShownPicture): Generator<string> {
+  const { rows, at, dot } = part;
+  yield* image(picture, { ...at, width: rows.width * dot, height: rows.height * dot });
 }
 
 /**
@@ -50,7 +61,14 @@ export function* renderPattern(
   yield `<path fill="url(#wall)" fill-rule="${rule}" d="${d}"/>\n</svg>\n`;
 }
 
-function* head({ page }: PartPicture): Generator<string> {
+/**
+ * Begin a drawing as large as a part.
+ *
+ * @param part - What it will show, with its bleed.
+ * @yields What stands before its elements.
+ */
+export function* head(part: PartPicture): Generator<string> {
+  const { page } = part;
   const [width, height] = [inMm(page.width), inMm(page.height)];
   yield '<?xml version="1.0" encoding="UTF-8"?>\n';
   yield '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink"';
@@ -94,8 +112,13 @@ function pathOf(loop: Float64Array): string {
   return `M${points.join('L')}Z`;
 }
 
-// To a millionth of a millimetre, never in powers of ten.
-function inMm(mm: number): string {
+/**
+ * Write a length to a millionth of a millimetre, never in powers of ten.
+ *
+ * @param mm - Of the length.
+ * @returns Its digits.
+ */
+export function inMm(mm: number): string {
   return mm
     .toFixed(6)
     .replace(/\.?0+$/, '')

@@ -1,0 +1,141 @@
+import type { MadeRelief } from '@gaugerod/core';
+import { bleed } from '../options/bleed.js';
+import { colour } from '../options/colour.js';
+import { copies } from '../options/copies.js';
+import { course } from '../options/course.js';
+import { depth } from '../options/depth.js';
+import { dpi } from '../options/dpi.js';
+import { fillOutput } from '../options/fill-output.js';
+import { flange } from '../options/flange.js';
+import { gap } from '../options/gap.js';
+import { leg } from '../options/leg.js';
+import { light } from '../options/light.js';
+import { noEven } from '../options/no-even.js';
+import { parseWhole } from '../options/parse-whole.js';
+import { profile } from '../options/profile.js';
+import { quality } from '../options/quality.js';
+import { realLength } from '../options/real-length.js';
+import { region } from '../options/region.js';
+import { rivetHead } from '../options/rivet-head.js';
+import { rivets } from '../options/rivets.js';
+import { root } from '../options/root.js';
+import { scale } from '../options/scale.js';
+import { section } from '../options/section.js';
+import { spliceWidth } from '../options/splice-width.js';
+import { splices } from '../options/splices.js';
+import { stiffeners } from '../options/stiffeners.js';
+import { strength } from '../options/strength.js';
+import { web } from '../options/web.js';
+import { width } from '../options/width.js';
+import { inColumns } from '../print/in-columns.js';
+import { inDigits } from '../print/in-digits.js';
+import { inLength } from '../print/in-length.js';
+import { inSize } from '../print/in-size.js';
+import { measurementLines } from '../print/measurement-lines.js';
+import { scaleInWords } from '../print/scale-in-words.js';
+import type { Command } from './command.js';
+import { defineCommand } from './define-command.js';
+
+/** `gaugerod relief`. */
+export const relief: Command = defineCommand({
+  argumentHelp: 'a measured photo of its surface, rusty steel say; without one it is of one colour',
+  description:
+    'Draw a beam, an angle, a plate or a girder from the side so that a flat strip of print reads as rolled steel: a light line along each edge that faces the light and a dark one along each that does not, rounded corners shaded, the shadow of the flange on the web. All is blended over the photo, whose rust stays, and no line is thinner than prints.',
+  examples: [
+    {
+      line: 'relief rust.jpg --section "UB 533x210x92" --length 14.8m --scale N-UK -o girder.png',
+      does: 'A girder in British N from the catalogue, over a measured photo:',
+    },
+    {
+      line: 'relief --profile plate-girder --depth 1.2m --flange 40mm --leg 100mm --web 12mm --width 350mm --stiffeners 1.2m --rivets 4in --colour "#7a543e" --length 14.8m --scale N-UK -o bridge.svg',
+      does: 'A riveted bridge girder of own sizes, painted, its lines to be edited:',
+    },
+    {
+      line: 'relief rust.jpg --section "IPE 300" --length 6m --scale 1:87 --copies 12 -o beams.pdf',
+      does: 'Twelve beams on a page to cut apart:',
+    },
+  ],
+  caution: [
+    'Sections are drawn for models, and are not for structural use.',
+    'Cutting out: sharp knives, a cutting mat, and open windows for spray adhesive.',
+    'Check that the terms of the photo allow printing, and selling, the model.',
+  ].join('\n'),
+  options: {
+    output: fillOutput,
+    scale,
+    region,
+    length: realLength,
+    section: {
+      ...section,
+      help: 'the rolled section that it is, from the catalogue: UB 533x210x92',
+    },
+    profile,
+    depth,
+    flange,
+    width,
+    web,
+    root,
+    leg,
+    stiffeners,
+    rivets,
+    rivetHead,
+    splices,
+    spliceWidth,
+    light,
+    strength,
+    colour,
+    course: { ...course, help: 'what the courses are of a photo that was never measured' },
+    noEven,
+    dpi,
+    bleed: { ...bleed, help: 'extra picture past every side, to be cut away (default: 0)' },
+    copies: {
+      ...copies,
+      help: 'how many pieces, one under the other (default: 1)',
+      parse: (text, reading) => parseWhole(text, reading, 1000),
+    },
+    gap: { ...gap, help: 'paper between them (default: 1mm)' },
+    quality,
+  },
+  run: (photo, { noEven: isUneven, ...values }, { core, ...job }) =>
+    core.makeRelief(photo === '' ? null : photo, {
+      ...values,
+      ...(isUneven && { even: false }),
+      ...job,
+    }),
+  describe: (report) => [
+    `${report.output}, ${report.widthPx} x ${report.heightPx} px at ${inDigits(report.dpi)} dpi: ${inSize({ width: report.widthMm, height: report.heightMm })} of paper`,
+    ...inColumns([
+      ['scale', scaleInWords(report.scale)],
+      ['section', sectionInWords(report)],
+      ['a piece is', pieceInWords(report)],
+      ['on it', fittingsInWords(report)],
+      ['light', `from ${report.light.replace('-', ' ')}, strength ${inDigits(report.strength)}`],
+      ...report.lines.map(
+        ({ edge, fromMm, toMm }, i) =>
+          [
+            i === 0 ? 'lines' : '',
+            `${inDigits(fromMm, 3)} to ${inDigits(toMm, 3)} mm: ${edge}`,
+          ] as const,
+      ),
+      ['over', report.photo ?? report.colour],
+      ...(report.measurement === null ? [] : measurementLines(report.measurement)),
+    ]),
+  ],
+});
+
+function sectionInWords({ section: known, profile: kind, real }: MadeRelief): string {
+  const size = `${inLength(real.depth)} deep, ${inLength(real.length)} long`;
+  return `${known === null ? kind : known.name}, ${size}`;
+}
+
+function pieceInWords({ piece, copies: count }: MadeRelief): string {
+  const { lengthMm, depthMm, flangeMm } = piece;
+  const size = inSize({ width: lengthMm, height: depthMm });
+  const flanges = flangeMm === null ? '' : `, flanges ${inDigits(flangeMm, 3)} mm`;
+  return `${size} of paper${flanges}${count === 1 ? '' : `; ${count} of them`}`;
+}
+
+function fittingsInWords(report: MadeRelief): string | null {
+  const parts = (['stiffeners', 'rivets'] as const).filter((name) => report[name] > 0);
+  return parts.length === 0 ? null : parts.map((name) => `${report[name]} ${name}`).join(', ');
+}

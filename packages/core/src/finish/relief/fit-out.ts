@@ -1,0 +1,191 @@
+import { outOfRange } from '../../errors/out-of-range.js';
+import type { ReliefBand, ReliefDisc } from '../../page/relief-mark.js';
+import type { PerAxis } from '../../surface/measurement.js';
+import type { Reach } from './draw-faces.js';
+import { inBoth, leastInBoth } from './in-both.js';
+import { shadeEdge } from './light-side.js';
+import { inks, leastLine } from './pens.js';
+import { placeAlong } from './place-along.js';
+import type { ProfileShape, Stretch } from './profiles/profile.js';
+import type { ReliefPlan, Rivets, Splices, Stiffeners } from './relief-plan.js';
+
+/** What stands on a web, and what it hides of it. */
+export interface FittedWeb {
+  /** From side to side of each stiffener, with its lines: what lies under them is not drawn. */
+  readonly hidden: readonly Reach[];
+  /** Stiffeners and splices, over the web. */
+  readonly bands: readonly ReliefBand[];
+  /** Rivets, over all. */
+  readonly discs: readonly ReliefDisc[];
+}
+
+/**
+ * Fit out a web: stiffeners, splices, rivets.
+ *
+ * @param plan - What there is of them.
+ * @param shape - The section.
+ * @param light - Towards the light.
+ * @returns What they are drawn with.
+ * @throws RangeError where the section has no place for them, or they would touch.
+ */
+export function fitOut(plan: ReliefPlan, shape: ProfileShape, light: PerAxis<number>): FittedWeb {
+  const { profile, rivets, stiffeners, splices } = plan;
+  const { web } = shape;
+  if (web === null && (stiffeners ?? splices) !== null) {
+    const name = stiffeners === null ? 'splices' : 'stiffeners';
+    throw outOfRange('a profile with a web (i, channel, plate-girder)', name, profile.name);
+  }
+  const bars = web === null || stiffeners === null ? [] : placeBars(stiffeners, plan);
+  const plates = web === null || splices === null ? [] : placePlates(splices, web, plan);
+  return {
+    hidden: bars,
+    bands: [
+      ...plates.flatMap((plate) => drawPlate(plate, light)).flatMap((band) => around(band, bars)),
+      ...(web === null ? [] : bars.flatMap((bar) => drawBar(bar, web, light))),
+    ],
+    discs: rivets === null ? [] : drawRivets(rivets, { plan, shape, bars, plates }, light),
+  };
+}
+
+/**
+ * Leave out of a band what is hidden.
+ *
+ * @param band - From end to end.
+ * @param hidden - From left to right.
+ * @returns What is left of it.
+ */
+export function around(band: ReliefBand, hidden: readonly Reach[]): readonly ReliefBand[] {
+  const left: ReliefBand[] = [];
+  let { x0 } = band;
+  for (const { x0: from, x1: to } of hidden) {
+    if (from > x0) left.push({ ...band, x0, x1: Math.min(from, band.x1) });
+    x0 = Math.max(x0, to);
+    if (x0 >= band.x1) return left;
+  }
+  return [...left, { ...band, x0 }];
+}
+
+interface Bar extends Reach {
+  // Without its lines.
+  readonly face: Reach;
+}
+
+// A line on each side of it, on the web.
+function placeBars({ pitch, thickness }: Stiffeners, plan: ReliefPlan): readonly Bar[] {
+  const wide = Math.max(leastLine, thickness);
+  const all = wide + 2 * leastLine;
+  const least = all + leastLine;
+  if (pitch < least) throw tooClose('stiffeners', pitch, [least, plan.ratio]);
+  return placeAlong(plan.length, pitch, all).map((x) => ({
+    x0: x - all / 2,
+    x1: x + all / 2,
+    face: { x0: x - wide / 2, x1: x + wide / 2 },
+  }));
+}
+
+function tooClose(
+  name: string,
+  pitch: number,
+  [least, ratio]: readonly [number, number],
+): RangeError {
+  const wanted = `a pitch of ${leastInBoth(least, ratio)} or more, so that they stay apart,`;
+  return outOfRange(wanted, name, inBoth(pitch, ratio));
+}
+
+function drawBar(bar: Bar, { y0, y1 }: Stretch, light: PerAxis<number>): readonly ReliefBand[] {
+  return [
+    upright({ x0: bar.x0, x1: bar.face.x0, y0, y1 }, -1, light),
+    upright({ x0: bar.face.x1, x1: bar.x1, y0, y1 }, 1, light),
+  ];
+}
+
+interface Box extends Reach, Stretch {}
+
+function upright(box: Box, x: -1 | 1, light: PerAxis<number>): ReliefBand {
+  const { tone, opacity } = shadeEdge({ x, y: 0 }, light);
+  return { kind: 'band', tone, ...box, top: opacity, foot: opacity };
+}
+
+function level(box: Box, y: -1 | 1, light: PerAxis<number>): ReliefBand {
+  const { tone, opacity } = shadeEdge({ x: 0, y }, light);
+  return { kind: 'band', tone, ...box, top: opacity, foot: opacity };
+}
+
+function placePlates(
+  { at, width }: Splices,
+  web: Stretch,
+  { length, ratio }: ReliefPlan,
+): readonly Box[] {
+  // Two lines, and some face between.
+  const least = 3 * leastLine;
+  if (width < least) {
+    const wanted = `${leastInBoth(least, ratio)} or more, so that its lines stay apart,`;
+    throw outOfRange(wanted, 'spliceWidth', inBoth(width, ratio));
+  }
+  const inset = 2 * leastLine;
+  const [y0, y1] = [web.y0 + inset, web.y1 - inset];
+  if (y1 - y0 < least) {
+    throw outOfRange('a web deep enough for a splice', 'splices', `${at.length} of them`);
+  }
+  const sorted = [...at].sort((a, b) => a - b);
+  sorted.forEach((x, i) => {
+    const from = i === 0 ? 0 : (sorted[i - 1] ?? 0) + width / 2;
+    if (x - width / 2 >= from && x + width / 2 <= length) return;
+    const wanted = 'splices that lie between the ends, and beside one another,';
+    throw outOfRange(wanted, 'splices', inBoth(x, ratio));
+  });
+  return sorted.map((x) => ({ x0: x - width / 2, x1: x + width / 2, y0, y1 }));
+}
+
+// Its lines lie on it, for it stands out by its thickness alone.
+function drawPlate({ x0, x1, y0, y1 }: Box, light: PerAxis<number>): readonly ReliefBand[] {
+  const [top, foot] = [y0 + leastLine, y1 - leastLine];
+  return [
+    level({ x0, x1, y0, y1: top }, -1, light),
+    level({ x0, x1, y0: foot, y1 }, 1, light),
+    upright({ x0, x1: x0 + leastLine, y0: top, y1: foot }, -1, light),
+    upright({ x0: x1 - leastLine, x1, y0: top, y1: foot }, 1, light),
+  ];
+}
+
+interface Riveted {
+  readonly plan: ReliefPlan;
+  readonly shape: ProfileShape;
+  readonly bars: readonly Reach[];
+  readonly plates: readonly Box[];
+}
+
+function drawRivets(
+  { pitch, head: wanted }: Rivets,
+  { plan, shape, bars, plates }: Riveted,
+  light: PerAxis<number>,
+): readonly ReliefDisc[] {
+  const head = Math.max(leastLine, wanted);
+  if (pitch < head + leastLine) throw tooClose('rivets', pitch, [head + leastLine, plan.ratio]);
+  const rows = shape.rivetRows(head);
+  if (rows.length + plates.length === 0) {
+    const where = 'a profile with rivets (plate-girder, plate, angle, tee), or a splice,';
+    throw outOfRange(where, 'rivets', plan.profile.name);
+  }
+  const along = placeAlong(plan.length, pitch, head);
+  const places = [
+    ...rows.flatMap((y) => along.map((x) => ({ x, y }))),
+    ...plates.flatMap((plate) => inPlate(plate, pitch, head)),
+  ];
+  const isFree = ({ x }: PerAxis<number>): boolean =>
+    bars.every(({ x0, x1 }) => x + head / 2 <= x0 || x - head / 2 >= x1);
+  return places
+    .filter(isFree)
+    .map(({ x, y }) => ({ kind: 'disc', x, y, radius: head / 2, opacity: inks.line, light }));
+}
+
+// A column on either side of the joint that the plate covers.
+function inPlate({ x0, x1, y0, y1 }: Box, pitch: number, head: number): readonly PerAxis<number>[] {
+  const quarter = (x1 - x0) / 4;
+  const inset = 2 * leastLine;
+  const rows = placeAlong(y1 - y0 - 2 * inset, pitch, head).map((y) => y0 + inset + y);
+  return rows.flatMap((y) => [
+    { x: x0 + quarter, y },
+    { x: x1 - quarter, y },
+  ]);
+}

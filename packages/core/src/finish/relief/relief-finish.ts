@@ -1,0 +1,145 @@
+import { overlay } from '../../colour/blend.js';
+import type { ReliefBand, ReliefDisc, ReliefMark } from '../../page/relief-mark.js';
+import type { FinishRun, RowFinish } from '../../raster/row-finish.js';
+
+/** How marks lie on rows. */
+export interface ReliefGrid {
+  /** Dots to a mm of paper. */
+  readonly perMm: number;
+  /** Columns of the first and behind the last pixel, from the marks' origin. */
+  readonly left: number;
+  /** Behind the last pixel. */
+  readonly right: number;
+}
+
+/**
+ * Lay marks over rows, each blended over what lies under it by overlay, in encoded sRGB as its standard
+ * says; a pixel that a mark only begins to cover takes as much less of it.
+ *
+ * @param marks - In the order in which they lie over one another.
+ * @param grid - Where they lie.
+ * @returns What changes rows; row 0 begins at the marks' origin, as do columns.
+ * @see W3C Compositing and Blending Level 1, 5 and 10.1.3
+ */
+export function reliefFinish(marks: readonly ReliefMark[], grid: ReliefGrid): RowFinish {
+  const all = marks.map((mark, rank) => ({ ...toDots(mark, grid.perMm), rank }));
+  // Of the row that is being made: what lies on each of its runs.
+  const lying = new Map<number, readonly DotMark[]>();
+  return {
+    runs: (y) => {
+      lying.clear();
+      const runs = listRuns(
+        all.filter((mark) => mark.y0 < y + 1 && mark.y1 > y),
+        grid,
+      );
+      for (const { from, marks: here } of runs) lying.set(from, here);
+      return runs;
+    },
+    change: (colours, y, from) => {
+      for (const mark of lying.get(from) ?? []) {
+        if (mark.kind === 'band') layBand(mark, { colours, y, from });
+        else layDisc(mark, { colours, y, from });
+      }
+    },
+  };
+}
+
+type DotMark = DotBand | DotDisc;
+
+// In dots.
+type DotBand = ReliefBand;
+
+interface DotDisc extends ReliefDisc {
+  readonly x0: number;
+  readonly x1: number;
+  readonly y0: number;
+  readonly y1: number;
+}
+
+function toDots(mark: ReliefMark, perMm: number): DotMark {
+  if (mark.kind === 'band') {
+    const { x0, x1, y0, y1 } = mark;
+    return { ...mark, x0: x0 * perMm, x1: x1 * perMm, y0: y0 * perMm, y1: y1 * perMm };
+  }
+  const [x, y, radius] = [mark.x * perMm, mark.y * perMm, mark.radius * perMm];
+  // Half a dot around it is begun.
+  const reach = radius + 0.5;
+  const box = { x0: x - reach, x1: x + reach, y0: y - reach, y1: y + reach };
+  return { ...mark, x, y, radius, ...box };
+}
+
+interface MarkedRun extends FinishRun {
+  readonly marks: readonly DotMark[];
+}
+
+type RankedMark = DotMark & { readonly rank: number };
+
+// Between two cuts the same marks lie on every pixel, and whole but on runs of one pixel.
+function listRuns(marks: readonly RankedMark[], { left, right }: ReliefGrid): readonly MarkedRun[] {
+  const cuts = new Set([left, right]);
+  for (const { x0, x1 } of marks) {
+    for (const x of [x0, x1]) {
+      for (const cut of [Math.floor(x), Math.ceil(x)]) if (cut > left && cut < right) cuts.add(cut);
+    }
+  }
+  const sorted = [...cuts].sort((a, b) => a - b);
+  const coming = [...marks].sort((a, b) => a.x0 - b.x0);
+  let next = 0;
+  let here: RankedMark[] = [];
+  return sorted.slice(1).map((to, i) => {
+    const from = sorted[i] ?? left;
+    here = here.filter(({ x1 }) => x1 > from);
+    for (let mark = coming[next]; mark !== undefined && mark.x0 < to; mark = coming[++next]) {
+      here.push(mark);
+    }
+    const over = [...here].sort((a, b) => a.rank - b.rank);
+    const even = to - from > 1 && over.every(({ kind }) => kind === 'band');
+    return { from, to, even, marks: over };
+  });
+}
+
+interface Row {
+  readonly colours: Float32Array;
+  readonly y: number;
+  readonly from: number;
+}
+
+function layBand(band: DotBand, { colours, y, from }: Row): void {
+  const { x0, x1 } = band;
+  const opacity = opacityOf(band, y);
+  const source = band.tone === 'light' ? 1 : 0;
+  const to = from + colours.length / 3;
+  const [first, last] = [Math.max(from, Math.floor(x0)), Math.min(to, Math.ceil(x1))];
+  for (let x = first; x < last; x++) {
+    const covered = Math.min(x + 1, x1) - Math.max(x, x0);
+    blendPixel(colours, 3 * (x - from), source, opacity * covered);
+  }
+}
+
+// In the middle of what it covers of the row, times how much that is.
+function opacityOf({ y0, y1, top, foot }: DotBand, y: number): number {
+  const [from, to] = [Math.max(y, y0), Math.min(y + 1, y1)];
+  const middle = (from + to) / 2;
+  return (to - from) * (top + ((foot - top) * (middle - y0)) / (y1 - y0));
+}
+
+function layDisc(disc: DotDisc, { colours, y, from }: Row): void {
+  const { x: middle, y: level, radius, opacity, light } = disc;
+  const to = from + colours.length / 3;
+  const [first, last] = [Math.max(from, Math.floor(disc.x0)), Math.min(to, Math.ceil(disc.x1))];
+  const down = y + 0.5 - level;
+  for (let x = first; x < last; x++) {
+    const across = x + 0.5 - middle;
+    const covered = Math.min(1, Math.max(0, radius + 0.5 - Math.hypot(across, down)));
+    const facing = (across * light.x + down * light.y) / radius;
+    const share = covered * opacity * Math.min(1, Math.abs(facing));
+    blendPixel(colours, 3 * (x - from), facing > 0 ? 1 : 0, share);
+  }
+}
+
+function blendPixel(colours: Float32Array, at: number, source: 0 | 1, opacity: number): void {
+  for (let i = at; i < at + 3; i++) {
+    const backdrop = colours[i]!;
+    colours[i] = backdrop + opacity * (overlay(backdrop, source) - backdrop);
+  }
+}

@@ -1,0 +1,52 @@
+import type { LightSide } from './light-side.js';
+import type { Profile, SectionSizes } from './profiles/profile.js';
+
+/** Rows of rivets. All in mm of paper. */
+export interface Rivets {
+  /** From one to the next. */
+  readonly pitch: number;
+  /** Diameter of a head. */
+  readonly head: number;
+}
+
+/** Upright plates that stand on the web. All in mm of paper. */
+export interface Stiffeners {
+  /** From one to the next. */
+  readonly pitch: number;
+  /** As they are seen, edge on. */
+  readonly thickness: number;
+}
+
+/** Plates that join two lengths of web. All in mm of paper. */
+export interface Splices {
+  /** Where the middle of each lies, from the left end. */
+  readonly at: readonly number[];
+  /** From side to side. */
+  readonly width: number;
+}
+
+/** A piece to draw in relief. All in mm of paper. */
+export interface ReliefPlan {
+  /** What it is. */
+  readonly profile: Profile;
+  /** Its sizes as they are. */
+  readonly sizes: SectionSizes;
+  /** What says how deep it is, as the user knows it: `depth`. */
+  readonly sizedBy: string;
+  /** Real over model, for whoever is told of a size that would do. */
+  readonly ratio: number;
+  /** From end to end. */
+  readonly length: number;
+  /** How far past every side what reaches it goes on. */
+  readonly margin: number;
+  /** Where the light comes from. */
+  readonly light: LightSide;
+  /** 0, which leaves all as it is, to 1. */
+  readonly strength: number;
+  /** Rows of rivets, or null. */
+  readonly rivets: Rivets | null;
+  /** What stands on the web, or null. */
+  readonly stiffeners: Stiffeners | null;
+  /** What joins the web, or null. */
+  readonly splices: Splices | null;
+}

@@ -1,0 +1,79 @@
+import { type FinishedPage, finishRows } from '../fill/finish-rows.js';
+import { reliefFinish } from '../finish/relief/relief-finish.js';
+import type { ReliefMark } from '../page/relief-mark.js';
+import type { Raster } from '../raster/raster.js';
+import type { RowFinish } from '../raster/row-finish.js';
+import type { RowSource } from '../raster/row-source.js';
+import type { PerAxis } from '../surface/measurement.js';
+import { mmPerInch } from '../units/units.js';
+import type { ReliefSheet } from './plan-relief.js';
+
+/** Pieces in relief, ready to be written. */
+export interface LaidRelief {
+  /** Their dots. */
+  readonly rows: RowSource;
+  /** The same dots without relief. */
+  readonly flat: RowSource;
+  /** From the top left corner of the sheet of the first dots to that of the first piece without bleed, in dots. */
+  readonly inset: number;
+  /** From piece to piece, in dots. */
+  readonly pitch: number;
+}
+
+/** What lies under relief. */
+export interface Ground {
+  /** What repeats. */
+  readonly tile: Raster;
+  /** The pixel of it that lies in the top left corner of the first piece. */
+  readonly origin: PerAxis<number>;
+}
+
+/**
+ * Lay a ground over pieces and light it.
+ *
+ * @param ground - What lies under relief.
+ * @param marks - Of one piece.
+ * @param sheet - The pieces; `begun` where dots that one only begins are shown as well.
+ * @returns Their rows.
+ */
+export function layRelief(
+  ground: Ground,
+  marks: readonly ReliefMark[],
+  sheet: ReliefSheet & { readonly begun: boolean },
+): LaidRelief {
+  const { tile, origin } = ground;
+  const { plan, dpi, bleed, copies, gap, begun } = sheet;
+  const perMm = dpi / mmPerInch;
+  const round = begun ? upwards : Math.round;
+  const inset = round(bleed * perMm);
+  const width = Math.max(1, round(plan.length * perMm)) + 2 * inset;
+  const piece = Math.max(1, round(plan.sizes.depth * perMm)) + 2 * inset;
+  const between = Math.round(gap * perMm);
+  const pitch = piece + between;
+  const page: FinishedPage = {
+    width,
+    height: copies * pitch - between,
+    left: Math.round(origin.x) - inset,
+    top: Math.round(origin.y) - inset,
+    dpi,
+    piece,
+    gap: between,
+    inset,
+  };
+  const finish = reliefFinish(marks, { perMm, left: -inset, right: width - inset });
+  const plain: RowFinish = {
+    runs: () => [{ from: -inset, to: width - inset, even: true }],
+    change: () => undefined,
+  };
+  return {
+    rows: finishRows(tile, page, finish),
+    flat: finishRows(tile, page, plain),
+    inset,
+    pitch,
+  };
+}
+
+// But for what the last digits of a number make of it.
+function upwards(dots: number): number {
+  return Math.ceil(dots - 1e-6);
+}

@@ -1,0 +1,223 @@
+import { srgbToLinear } from '../colour/srgb.js';
+import { outOfRange } from '../errors/out-of-range.js';
+import type { Outcome } from '../errors/outcome.js';
+import { type DrawnRelief, drawRelief } from '../finish/relief/draw-relief.js';
+import type { LightSide } from '../finish/relief/light-side.js';
+import type { ProfileId, SectionSizes } from '../finish/relief/profiles/profile.js';
+import { createRaster, type Raster } from '../raster/raster.js';
+import { checkOutput } from '../write/check-output.js';
+import { checkQuality } from '../write/check-quality.js';
+import { pictureFormats } from '../write/formats/index.js';
+import type { SurfaceRefusal } from './made-surface.js';
+import { beginStep } from './job-options.js';
+import type { Ground } from './lay-relief.js';
+import { planRelief, type ReliefSheet } from './plan-relief.js';
+import type { MakeReliefOptions } from './relief-options.js';
+import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
+import { reportScale, type ScaleReport } from './report-scale.js';
+import { toFigures } from './to-figures.js';
+import { warnOfRelief } from './warn-of-relief.js';
+import { writeRelief } from './write-relief.js';
+
+/** A line of a piece in relief. */
+export interface ReliefLine {
+  /** The edge that it lies along, in words. */
+  readonly edge: string;
+  /** Its top, mm of paper from that of the piece. */
+  readonly fromMm: number;
+  /** Its foot. */
+  readonly toMm: number;
+}
+
+/** Pieces in relief, as they were written. */
+export interface MadeRelief {
+  /** The file. */
+  readonly output: string;
+  /** Columns, bleed included. */
+  readonly widthPx: number;
+  /** Rows, all pieces and their bleed included. */
+  readonly heightPx: number;
+  /** What it is to be printed at. */
+  readonly dpi: number;
+  /** What it measures on paper from left to right. */
+  readonly widthMm: number;
+  /** What it measures on paper from top to bottom. */
+  readonly heightMm: number;
+  /** Of the model. */
+  readonly scale: ScaleReport;
+  /** The catalogue's entry that it is drawn from, or null. */
+  readonly section: { readonly id: string; readonly name: string; readonly source: string } | null;
+  /** What kind it is. */
+  readonly profile: ProfileId;
+  /** Its sizes of the real thing. */
+  readonly real: SectionSizes & { readonly length: number };
+  /** One piece on paper, without bleed. */
+  readonly piece: {
+    /** From end to end. */
+    readonly lengthMm: number;
+    /** From its top to its foot. */
+    readonly depthMm: number;
+    /** Its flanges as drawn, wide enough for a line; null where it has none. */
+    readonly flangeMm: number | null;
+  };
+  /** Of level edges, from the top to the foot. */
+  readonly lines: readonly ReliefLine[];
+  /** Where the light comes from. */
+  readonly light: LightSide;
+  /** How strong relief is. */
+  readonly strength: number;
+  /** Pieces. */
+  readonly copies: number;
+  /** On each piece. */
+  readonly rivets: number;
+  /** On each piece. */
+  readonly stiffeners: number;
+  /** What lies under relief: a photo, or null where that is a colour. */
+  readonly photo: string | null;
+  /** That colour, or null. */
+  readonly colour: string | null;
+  /** Of the photo, or null. */
+  readonly measurement: MeasurementReport | null;
+}
+
+const reliefExtensions = [
+  ...pictureFormats.flatMap(({ extensions }) => extensions),
+  '.svg',
+  '.pdf',
+];
+
+/**
+ * Draw pieces of a rolled section, a plate or a girder, lit so that a flat print reads as one, over a photo
+ * at a model's scale or over a colour.
+ *
+ * @param path - Where the photo lies, or null for a colour.
+ * @param options - What to draw, and where to write.
+ * @returns What was drawn, or why the photo does not allow it.
+ * @throws RangeError when an option, or two together, make no sense.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function makeRelief(
+  path: string | null,
+  options: MakeReliefOptions,
+): Promise<Outcome<MadeRelief, SurfaceRefusal>> {
+  const { output, quality } = options;
+  const sheet = planRelief(options);
+  checkGround(path, options);
+  checkQuality(output, quality);
+  const drawn = drawRelief(sheet.plan);
+  const inputs = path === null ? [] : [path];
+  await checkOutput(output, { inputs, extensions: reliefExtensions });
+  const ground = await openGround(path, sheet, options);
+  if (!ground.ok) return ground;
+  const { tile, measurement } = ground.value;
+  beginStep('writing', options);
+  const written = await writeRelief(ground.value, drawn.marks, { sheet, output, quality, inputs });
+  const value: MadeRelief = {
+    output,
+    ...written.size,
+    dpi: sheet.dpi,
+    scale: reportScale(options.scale),
+    ...reportPiece(sheet, drawn, options),
+    photo: path,
+    colour: path === null ? sheet.colour : null,
+    measurement,
+  };
+  const warnings = [...ground.warnings, ...warnOfRelief(sheet, tile, path), ...written.warnings];
+  return { ok: true, value, warnings };
+}
+
+// What a colour needs no word of.
+function checkGround(path: string | null, { colour, course, even }: MakeReliefOptions): void {
+  if (path !== null && colour !== undefined)
+    throw outOfRange('no colour beside a photo', 'colour', colour);
+  if (path !== null) return;
+  if (course !== undefined) throw outOfRange('a photo of it', 'course', course.name);
+  if (even === false) throw outOfRange('a photo whose light to leave', 'even', even);
+}
+
+interface LitGround extends Ground {
+  readonly measurement: MeasurementReport | null;
+}
+
+// What reads and measures photos is loaded for those who have one.
+async function openGround(
+  path: string | null,
+  { dpi, colour }: ReliefSheet,
+  options: MakeReliefOptions,
+): Promise<Outcome<LitGround, SurfaceRefusal>> {
+  const origin = { x: 0, y: 0 };
+  if (path === null) {
+    const value = { tile: toTile(colour), origin, measurement: null };
+    return { ok: true, value, warnings: [] };
+  }
+  beginStep('reading', options);
+  const { makeSurface, openForSurface } = await import('./make-surface.js');
+  const { scale, course, even = true, onProgress, signal } = options;
+  const made = await makeSurface(await openForSurface(path), {
+    scale,
+    dpi,
+    even,
+    method: 'auto',
+    ...(course && { course }),
+    ...(onProgress && { onProgress }),
+    ...(signal && { signal }),
+  });
+  if (!made.ok) return made;
+  const { photo, measurement, lattice } = made.value;
+  const value = {
+    tile: made.value.made.raster,
+    origin: made.value.made.origin,
+    measurement: reportMeasurement({ ...measurement, lattice }, photo),
+  };
+  return { ok: true, value, warnings: made.warnings };
+}
+
+function toTile(colour: string): Raster {
+  const tile = createRaster(1, 1);
+  tile.planes.forEach((plane, i) => {
+    plane[0] = srgbToLinear(parseInt(colour.slice(1 + 2 * i, 3 + 2 * i), 16));
+  });
+  return tile;
+}
+
+type PieceReport = Pick<
+  MadeRelief,
+  | 'section'
+  | 'profile'
+  | 'real'
+  | 'piece'
+  | 'lines'
+  | 'light'
+  | 'strength'
+  | 'copies'
+  | 'rivets'
+  | 'stiffeners'
+>;
+
+function reportPiece(
+  { plan, real, copies }: ReliefSheet,
+  { lines, flange, rivets, stiffeners }: DrawnRelief,
+  { section, length }: MakeReliefOptions,
+): PieceReport {
+  const { profile, sizes, light, strength } = plan;
+  return {
+    section: section ? { id: section.id, name: section.name, source: section.source } : null,
+    profile: profile.id,
+    real: { length, ...real },
+    piece: {
+      lengthMm: toFigures(plan.length, 6),
+      depthMm: toFigures(sizes.depth, 6),
+      flangeMm: flange === null ? null : toFigures(flange, 6),
+    },
+    lines: lines.map(({ edge, y0, y1 }) => ({
+      edge: edge.name,
+      fromMm: toFigures(y0, 6),
+      toMm: toFigures(y1, 6),
+    })),
+    light,
+    strength,
+    copies,
+    rivets,
+    stiffeners,
+  };
+}

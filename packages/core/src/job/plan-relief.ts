@@ -1,0 +1,228 @@
+import { parseCssColour } from '../colour/css-colour.js';
+import { outOfRange } from '../errors/out-of-range.js';
+import { findProfile } from '../finish/relief/parse-profile.js';
+import type { Profile, SectionSizes, SizeName } from '../finish/relief/profiles/profile.js';
+import type { ReliefPlan } from '../finish/relief/relief-plan.js';
+import { type Dpi, dpi as toDpi, mmPerInch, realMm, toPrint } from '../units/units.js';
+import type { MakeReliefOptions, ReliefSizes } from './relief-options.js';
+
+/** A sheet of pieces, settled before anything is read. */
+export interface ReliefSheet {
+  /** One piece. */
+  readonly plan: ReliefPlan;
+  /** Its sizes of the real thing, mm. */
+  readonly real: SectionSizes;
+  /** Of the printer. */
+  readonly dpi: Dpi;
+  /** Past every side, mm of paper. */
+  readonly bleed: number;
+  /** Pieces. */
+  readonly copies: number;
+  /** Paper between them, mm. */
+  readonly gap: number;
+  /** Under relief where there is no photo: `#rrggbb`. */
+  readonly colour: string;
+}
+
+// The long side of A0 (ISO 216).
+const longest = 1189;
+// What a PNG can say.
+const mostPixels = 2 ** 31 - 1;
+const fewestDots = 6;
+// Head of a rivet of 3/4 in, 1.6 times as wide; a splice plate: common practice, no source.
+const usualHead = 30;
+const usualSplice = 300;
+const usualColour = '#8c8c8c';
+
+/**
+ * Settle everything about pieces in relief, before anything is read or allocated.
+ *
+ * @param options - As the caller gave them.
+ * @returns The pieces on paper.
+ * @throws RangeError when they make no sense, alone or together.
+ */
+export function planRelief(options: MakeReliefOptions): ReliefSheet {
+  const { dpi = toDpi(600), bleed = 0, copies = 1, light = 'above', strength = 0.7 } = options;
+  inRange('dpi', dpi, [10, 4800]);
+  inRange('bleed', bleed, [0, 100], ' mm');
+  inRange('strength', strength, [0, 1]);
+  inRange('copies', copies, [1, 1000]);
+  if (!Number.isInteger(copies)) throw outOfRange('a whole number', 'copies', copies);
+  const { profile, sizes } = options.section ? ofSection(options) : ofProfile(options);
+  const sizedBy = options.section ? 'section' : 'depth';
+  const { ratio } = options.scale;
+  const onPaper = (mm: number): number => toPrint(realMm(mm), ratio);
+  const orNull = (mm: number | null): number | null => (mm === null ? null : onPaper(mm));
+  const { depth, width, web, flange, root, leg } = sizes;
+  const plan: ReliefPlan = {
+    profile,
+    sizes: {
+      depth: onPaper(depth),
+      width: orNull(width),
+      web: orNull(web),
+      flange: orNull(flange),
+      root: orNull(root),
+      leg: orNull(leg),
+    },
+    sizedBy,
+    ratio,
+    length: onPaper(options.length),
+    // A dot more, for one that a side only begins.
+    margin: bleed + mmPerInch / dpi,
+    light,
+    strength,
+    ...planFittings(options, web, onPaper),
+  };
+  const gap = gapOf(options);
+  checkPaper(plan, { dpi, bleed, copies, gap });
+  return { plan, real: sizes, dpi, bleed, copies, gap, colour: colourOf(options) };
+}
+
+function inRange(
+  name: string,
+  value: number,
+  [least, most]: readonly [number, number],
+  unit = '',
+): void {
+  if (value >= least && value <= most) return;
+  throw outOfRange(`${least} to ${most}${unit}`, name, unit === '' ? value : `${value}${unit}`);
+}
+
+function gapOf({ gap, copies = 1 }: MakeReliefOptions): number {
+  if (gap === undefined) return 1;
+  if (copies === 1) throw outOfRange('copies to lie between', 'gap', `${gap} mm`);
+  inRange('gap', gap, [0, 100], ' mm');
+  return gap;
+}
+
+function colourOf({ colour }: MakeReliefOptions): string {
+  if (colour === undefined) return usualColour;
+  const read = parseCssColour(colour);
+  if (read === null) throw outOfRange('a colour such as #7a543e or firebrick', 'colour', colour);
+  return read;
+}
+
+const sizeNames = ['width', 'web', 'flange', 'root', 'leg'] as const satisfies readonly SizeName[];
+
+interface SizedProfile {
+  readonly profile: Profile;
+  readonly sizes: SectionSizes;
+}
+
+// Every section of the catalogue has two flanges.
+function ofSection({ section, profile, ...own }: ReliefSizes): SizedProfile {
+  if (section === undefined) throw outOfRange('a section', 'section', section);
+  if (profile !== undefined) throw outOfRange('no profile beside a section', 'profile', profile);
+  const extra = (['depth', ...sizeNames] as const).find((name) => own[name] !== undefined);
+  if (extra !== undefined) {
+    throw outOfRange(`no ${extra} beside a section`, extra, `${own[extra] ?? 0} mm`);
+  }
+  const { size: depth, width, web, flange, root } = section;
+  return { profile: findProfile('i'), sizes: { depth, width, web, flange, root, leg: null } };
+}
+
+function ofProfile({ profile: id, ...own }: ReliefSizes): SizedProfile {
+  if (id === undefined) throw outOfRange('a section, or a profile and its sizes,', 'section', id);
+  const profile = findProfile(id);
+  const { needs, takes, name } = profile;
+  for (const need of ['depth', ...needs] as const) {
+    if (own[need] === undefined)
+      throw outOfRange(`the ${wordOf(need)} of ${article(name)}`, need, undefined);
+  }
+  const extra = sizeNames.find(
+    (size) => own[size] !== undefined && !needs.includes(size) && !takes.includes(size),
+  );
+  if (extra !== undefined) {
+    throw outOfRange(`none for ${article(name)}`, extra, `${own[extra] ?? 0} mm`);
+  }
+  const { depth = 0, width = null, web = null, flange = null, root = null, leg = null } = own;
+  const sizes = { depth, width, web, flange, root, leg };
+  checkSizes(sizes, takes.includes('web'));
+  return { profile, sizes };
+}
+
+const words = new Map<string, string>([
+  ['flange', 'thickness of the flange'],
+  ['leg', 'depth of the angles’ legs'],
+]);
+
+function wordOf(size: string): string {
+  return words.get(size) ?? size;
+}
+
+function article(name: string): string {
+  return `${/^[iaou]/i.test(name) ? 'an' : 'a'} ${name}`;
+}
+
+function checkSizes({ depth, width, web, flange, root, leg }: SectionSizes, hasWeb: boolean): void {
+  if (width !== null && web === null && hasWeb) {
+    throw outOfRange('the thickness of the web, beside a width,', 'web', undefined);
+  }
+  const below = (name: string, size: number | null, most: number, what: string): void => {
+    if (size === null || size < most) return;
+    throw outOfRange(`less than ${Number(most.toPrecision(6))} mm, ${what},`, name, `${size} mm`);
+  };
+  below('web', web, width ?? Infinity, 'the width');
+  below('flange', flange, depth / 2, 'half the depth');
+  const clear = depth / 2 - (flange ?? 0);
+  below('root', root, clear, 'half of what lies between the flanges');
+  below('leg', leg, clear, 'half of what lies between the flanges');
+}
+
+function planFittings(
+  options: MakeReliefOptions,
+  web: number | null,
+  onPaper: (mm: number) => number,
+): Pick<ReliefPlan, 'rivets' | 'stiffeners' | 'splices'> {
+  const { rivets, rivetHead = usualHead, stiffeners, splices, spliceWidth = usualSplice } = options;
+  checkFittings(options);
+  if (stiffeners !== undefined && web === null) {
+    throw outOfRange('the thickness of the web, which stiffeners share,', 'web', undefined);
+  }
+  return {
+    rivets: rivets === undefined ? null : { pitch: onPaper(rivets), head: onPaper(rivetHead) },
+    stiffeners:
+      stiffeners === undefined
+        ? null
+        : { pitch: onPaper(stiffeners), thickness: onPaper(web ?? 0) },
+    splices:
+      splices === undefined ? null : { at: splices.map(onPaper), width: onPaper(spliceWidth) },
+  };
+}
+
+// No word on what is not there.
+function checkFittings({ rivets, rivetHead, splices, spliceWidth }: MakeReliefOptions): void {
+  if (rivetHead !== undefined && rivets === undefined) {
+    throw outOfRange('rivets that it goes with', 'rivetHead', `${rivetHead} mm`);
+  }
+  if (spliceWidth !== undefined && splices === undefined) {
+    throw outOfRange('splices that it goes with', 'spliceWidth', `${spliceWidth} mm`);
+  }
+}
+
+type Paper = Pick<ReliefSheet, 'dpi' | 'bleed' | 'copies' | 'gap'>;
+
+function checkPaper(
+  { length, sizes, sizedBy }: ReliefPlan,
+  { dpi, bleed, copies, gap }: Paper,
+): void {
+  const inMm = (mm: number): string => `${Number(mm.toPrecision(6))} mm of paper`;
+  const { depth } = sizes;
+  const dots = (depth * dpi) / mmPerInch;
+  if (dots < fewestDots) {
+    const wanted = `${fewestDots} dots or more at ${dpi} dpi`;
+    throw outOfRange(wanted, sizedBy, `${Number(dots.toPrecision(3))} dots`);
+  }
+  for (const [name, mm] of [
+    ['length', length],
+    [sizedBy, depth],
+  ] as const) {
+    if (mm > longest) throw outOfRange(`up to ${longest} mm of paper, an A0 page,`, name, inMm(mm));
+  }
+  if ((length * dpi) / mmPerInch < 1)
+    throw outOfRange(`a dot or more at ${dpi} dpi`, 'length', inMm(length));
+  const perMm = dpi / mmPerInch;
+  const rows = copies * (depth + 2 * bleed + gap) * perMm;
+  if (rows * (length + 2 * bleed) * perMm <= mostPixels) return;
+  throw outOfRange(`up to ${mostPixels} dots in all at ${dpi} dpi`, 'copies', copies);
+}

@@ -1,0 +1,68 @@
+import { overlay } from '../colour/blend.js';
+import { toLab } from '../colour/lab.js';
+import { srgbToLinear, toSrgb } from '../colour/srgb.js';
+import { showPath } from '../errors/show-path.js';
+import type { Warning } from '../errors/warning.js';
+import { inks, leastLine } from '../finish/relief/pens.js';
+import { meanLight } from '../raster/mean-light.js';
+import type { Raster } from '../raster/raster.js';
+import type { ReliefSheet } from './plan-relief.js';
+import { toFigures } from './to-figures.js';
+
+// In L*: about what the eye tells from one strip of paper to the next.
+const leastSeen = 6;
+
+/**
+ * Tell what of a piece is not as it should be.
+ *
+ * @param sheet - As planned.
+ * @param tile - What lies under relief.
+ * @param path - Of the photo, or null for a colour.
+ * @returns What the user should know.
+ */
+export function warnOfRelief(
+  sheet: ReliefSheet,
+  tile: Raster,
+  path: string | null,
+): readonly Warning[] {
+  const { plan, real, colour } = sheet;
+  const { sizes, rivets, stiffeners, strength } = plan;
+  const thin = [
+    ['a flange', real.flange, sizes.flange],
+    ['a stiffener', real.web, stiffeners?.thickness ?? null],
+    ['a rivet', null, rivets?.head ?? null],
+  ] as const;
+  const widened = thin.flatMap(([name, mm, paper]): Warning[] => {
+    if (paper === null || paper >= leastLine) return [];
+    const was = mm === null ? '' : ` of ${toFigures(mm, 4)} mm`;
+    const message = `${name}${was} is ${toFigures(paper, 2)} mm of paper: drawn ${leastLine} mm, the least that prints as a line`;
+    return [{ code: 'drawn-wider', message }];
+  });
+  const faint = strength === 0 ? [] : warnOfGround(tile, strength, path ?? colour);
+  return [...widened, ...faint];
+}
+
+// Overlay keeps black black and white white: on them no line shows.
+function warnOfGround(tile: Raster, strength: number, name: string): Warning[] {
+  const mean = meanLight(tile);
+  const encoded = mean.map(toSrgb);
+  const opacity = inks.line * strength;
+  const ground = lightness(encoded);
+  const [light, dark] = [1, 0].map((tone) =>
+    Math.abs(lightness(encoded.map((c) => c + opacity * (overlay(c, tone) - c))) - ground),
+  );
+  const isFaint = (change = 0): boolean => change < leastSeen;
+  if (!isFaint(light) && !isFaint(dark)) return [];
+  const what = isFaint(light) ? (isFaint(dark) ? 'no lines' : 'no light lines') : 'no dark lines';
+  const how = ground < 50 ? 'a paler' : 'a darker';
+  const message = `${showPath(name)} shows ${what}, or hardly any: ${how} one, or a greater --strength, would`;
+  return [{ code: 'faint-relief', message }];
+}
+
+function lightness(encoded: readonly number[]): number {
+  const planes = encoded.map((c) => Float32Array.of(srgbToLinear(Math.round(255 * c))));
+  const [red, green, blue] = planes;
+  if (!red || !green || !blue) return 0;
+  toLab([red, green, blue]);
+  return red[0] ?? 0;
+}

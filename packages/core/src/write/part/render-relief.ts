@@ -1,0 +1,112 @@
+import type { ReliefBand, ReliefDisc, ReliefMark } from '../../page/relief-mark.js';
+import type { RowSource } from '../../raster/row-source.js';
+import type { PerAxis } from '../../surface/measurement.js';
+import type { PartPicture } from './part-picture.js';
+import { head, inMm, showPart, type ShownPicture } from './render-svg.js';
+
+/** Pieces in relief on a page. */
+export interface DrawnPieces {
+  /** All of them, with their relief. */
+  readonly part: PartPicture;
+  /** The same dots without relief. */
+  readonly flat: RowSource;
+  /** Of one piece, in mm of paper from its top left corner, in the order they lie over one another. */
+  readonly marks: readonly ReliefMark[];
+  /** Of one piece, mm of paper, without bleed: what marks reach past it and its bleed is not drawn. */
+  readonly depth: number;
+  /** Where that corner lies on the page, of each piece. */
+  readonly origins: readonly PerAxis<number>[];
+}
+
+// A program that blends shows the lines, live; one that does not, or knows no such rule, shows the picture
+// that they were blended into already.
+const style = [
+  '#lines *{mix-blend-mode:overlay}',
+  '#live{display:none;isolation:isolate}',
+  '@supports (mix-blend-mode:overlay){#live{display:inline}#baked{display:none}}',
+].join('');
+
+/**
+ * Draw pieces in relief as an SVG: the ground as a picture, each mark a shape that can be changed, and
+ * beside them the picture of both for programs that do not blend.
+ *
+ * @param pieces - What to draw.
+ * @param pictures - With relief, and without.
+ * @yields The text, in ASCII, piece by piece.
+ * @see W3C Compositing and Blending Level 1, 3.1: mix-blend-mode
+ */
+export function* renderRelief(
+  pieces: DrawnPieces,
+  pictures: readonly [ShownPicture, ShownPicture],
+): Generator<string> {
+  const { part, flat, marks, origins, depth } = pieces;
+  const [baked, plain] = pictures;
+  yield* head(part);
+  yield `<style>${style}</style>\n`;
+  const shades = new Map<string, string>();
+  const shapes = origins.map((origin) =>
+    marks.map((mark) => drawMark(within(mark, part, depth), origin, shades)),
+  );
+  yield `<defs>\n${[...shades].map(([stops, id]) => `<linearGradient id="${id}" ${stops}</linearGradient>\n`).join('')}</defs>\n`;
+  yield '<g id="baked">\n';
+  yield* showPart(part, baked);
+  yield '</g>\n<g id="live">\n';
+  yield* showPart({ ...part, rows: flat }, plain);
+  yield '<g id="lines">\n';
+  for (const piece of shapes) yield piece.join('');
+  yield '</g>\n</g>\n</svg>\n';
+}
+
+// Only marks of one shade reach past the piece.
+function within(mark: ReliefMark, { page, bleed }: PartPicture, depth: number): ReliefMark {
+  if (mark.kind === 'disc') return mark;
+  return {
+    ...mark,
+    x0: Math.max(mark.x0, -bleed),
+    x1: Math.min(mark.x1, page.width - bleed),
+    y0: Math.max(mark.y0, -bleed),
+    y1: Math.min(mark.y1, depth + bleed),
+  };
+}
+
+// By what stands in it, so that each shade is defined once.
+type Shades = Map<string, string>;
+
+function shadeOf(stops: string, shades: Shades): string {
+  const id = shades.get(stops) ?? `shade-${shades.size + 1}`;
+  shades.set(stops, id);
+  return id;
+}
+
+function drawMark(mark: ReliefMark, origin: PerAxis<number>, shades: Shades): string {
+  return mark.kind === 'band' ? drawBand(mark, origin, shades) : drawDisc(mark, origin, shades);
+}
+
+const tones = { light: '#fff', dark: '#000' } as const;
+
+function drawBand(band: ReliefBand, origin: PerAxis<number>, shades: Shades): string {
+  const { x0, x1, y0, y1, tone, top, foot } = band;
+  const box = `x="${inMm(origin.x + x0)}" y="${inMm(origin.y + y0)}" width="${inMm(x1 - x0)}" height="${inMm(y1 - y0)}"`;
+  const colour = tones[tone];
+  if (top === foot) return `<rect ${box} fill="${colour}" fill-opacity="${inMm(top)}"/>\n`;
+  const stops = `x2="0" y2="1">${stop(0, colour, top)}${stop(1, colour, foot)}`;
+  return `<rect ${box} fill="url(#${shadeOf(stops, shades)})"/>\n`;
+}
+
+function drawDisc(disc: ReliefDisc, origin: PerAxis<number>, shades: Shades): string {
+  const { x, y, radius, opacity, light } = disc;
+  // From the rim nearest to the light to the one farthest from it, as shares of the box round it.
+  const [from, to] = [1, -1].map((sign) => ({
+    x: inMm(0.5 + (sign * light.x) / 2),
+    y: inMm(0.5 + (sign * light.y) / 2),
+  }));
+  const line = `x1="${from?.x ?? ''}" y1="${from?.y ?? ''}" x2="${to?.x ?? ''}" y2="${to?.y ?? ''}"`;
+  const { light: white, dark: black } = tones;
+  const stops = `${line}>${stop(0, white, opacity)}${stop(0.5, white, 0)}${stop(0.5, black, 0)}${stop(1, black, opacity)}`;
+  const fill = `fill="url(#${shadeOf(stops, shades)})"`;
+  return `<circle cx="${inMm(origin.x + x)}" cy="${inMm(origin.y + y)}" r="${inMm(radius)}" ${fill}/>\n`;
+}
+
+function stop(offset: number, colour: string, opacity: number): string {
+  return `<stop offset="${offset}" stop-color="${colour}" stop-opacity="${inMm(opacity)}"/>`;
+}
