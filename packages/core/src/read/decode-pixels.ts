@@ -3,6 +3,7 @@ import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import type { Warning } from '../errors/warning.js';
 import type { Size } from '../units/parse-size.js';
+import { loadSharp } from './load-sharp.js';
 import type { PictureLimits } from './read-header.js';
 import { reducedSize } from './reduced-size.js';
 import { countClear, type StoredPicture } from './stored-picture.js';
@@ -110,7 +111,7 @@ async function decodeSamples(
   bytes: Buffer,
   limits: DecodeLimits,
 ): Promise<{ readonly decoded: Decoded; readonly oddity: string | null }> {
-  const { default: sharp } = await import('sharp');
+  const sharp = await loadSharp();
   sharp.cache(false);
   const decode = (failOn: Strictness): Promise<Decoded> =>
     decodeWith(() => sharp(bytes, { failOn, limitInputPixels: limits.megapixels * 1e6 }), limits);

@@ -1,4 +1,5 @@
 import { TextureError } from '../errors/texture-error.js';
+import { loadSharp } from './load-sharp.js';
 
 /** Whole pixels of a picture. */
 interface PixelWindow {
@@ -49,7 +50,7 @@ export async function decodeWindow(
   options: DecodeWindowOptions,
 ): Promise<DecodedWindow> {
   const { window, bits, grey } = options;
-  const { default: sharp } = await import('sharp');
+  const sharp = await loadSharp();
   sharp.cache(false);
   const deep = bits === 16;
   const spaces = grey ? (['b-w', 'grey16'] as const) : (['srgb', 'rgb16'] as const);

@@ -4,6 +4,7 @@ import { identifyFormat, type PictureFormat } from './identify-format.js';
 import { holdsPosition } from './holds-position.js';
 import { readHeader } from './read-header.js';
 import { readGamma } from './headers/png-gamma.js';
+import { loadSharp } from './load-sharp.js';
 
 /** A picture inside a drawing, or linked from it, before its pixels are looked at. */
 export interface LookedAtPicture {
@@ -53,7 +54,7 @@ export async function lookAtPicture(name: string, bytes: Buffer): Promise<Looked
 }
 
 async function metadataOf(name: string, bytes: Buffer): Promise<Metadata> {
-  const { default: sharp } = await import('sharp');
+  const sharp = await loadSharp();
   sharp.cache(false);
   try {
     return await sharp(bytes).metadata();

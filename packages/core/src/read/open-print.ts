@@ -6,6 +6,7 @@ import type { Size } from '../units/parse-size.js';
 import { type DecodedPicture, decodePixels } from './decode-pixels.js';
 import { identifyFormat, type PictureFormat } from './identify-format.js';
 import { judgeColours } from './judge-colours.js';
+import { loadSharp } from './load-sharp.js';
 import { readBytes } from './read-bytes.js';
 import { readExif } from './read-exif.js';
 import { type PictureLimits, readHeader } from './read-header.js';
@@ -110,7 +111,7 @@ function isRectangle(stored: StoredPicture): boolean {
 
 async function encode(stored: StoredPicture): Promise<Uint8Array> {
   const { samples, width, height } = stored;
-  const { default: sharp } = await import('sharp');
+  const sharp = await loadSharp();
   const raw = { width, height, channels: channelsOf(stored) };
   const picture = sharp(samples, { raw, limitInputPixels: false });
   const opaque = channelsOf(stored) === 4 && isRectangle(stored) ? picture.removeAlpha() : picture;
@@ -118,7 +119,7 @@ async function encode(stored: StoredPicture): Promise<Uint8Array> {
 }
 
 async function encodeShape({ samples, width, height }: StoredPicture): Promise<Uint8Array> {
-  const { default: sharp } = await import('sharp');
+  const sharp = await loadSharp();
   const shift = samples instanceof Uint8Array ? 0 : 8;
   const shape = Buffer.alloc(2 * width * height);
   for (let i = 0, from = 3; i < shape.length; i += 2, from += 4) {

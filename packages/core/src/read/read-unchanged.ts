@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import sharp from 'sharp';
+import { loadSharp } from './load-sharp.js';
 import type { Photo } from './photo.js';
 import { readBytes } from './read-bytes.js';
 
@@ -14,6 +14,7 @@ import { readBytes } from './read-bytes.js';
 export async function readUnchanged(photo: Photo): Promise<Buffer | null> {
   const bytes = await readBytes(photo.path, { maxBytes: photo.bytes });
   if (createHash('sha256').update(bytes).digest('hex') !== photo.sha256) return null;
+  const sharp = await loadSharp();
   const { exif, xmp, iptc } = await sharp(bytes).metadata();
   return exif === undefined && xmp === undefined && iptc === undefined ? bytes : null;
 }

@@ -1,4 +1,5 @@
 import { deflateSync } from 'node:zlib';
+import { loadSharp } from './load-sharp.js';
 import { toChunk } from './png/chunk.js';
 
 /** Pixels to make a file of. */
@@ -38,7 +39,7 @@ export async function encodeSamples(
 ): Promise<Buffer> {
   const { width, height, channels, data, bits, profile } = samples;
   const { format, quality = 92 } = options;
-  const { default: sharp } = await import('sharp');
+  const sharp = await loadSharp();
   const raw = { width, height, channels: channels as 1 | 2 | 3 | 4 };
   const words = bits === 16 ? new Uint16Array(data.slice().buffer) : data;
   const grey = channels <= 2;

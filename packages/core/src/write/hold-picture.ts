@@ -1,5 +1,6 @@
 import type { Sharp } from 'sharp';
 import type { RowSource } from '../raster/row-source.js';
+import { loadSharp } from './load-sharp.js';
 
 function holdRows({ width, height, channels = 3, rows }: RowSource): Buffer {
   const bytes = Buffer.allocUnsafe(channels * width * height);
@@ -21,7 +22,7 @@ function holdRows({ width, height, channels = 3, rows }: RowSource): Buffer {
  */
 export async function holdPicture(source: RowSource): Promise<Sharp> {
   const { width, height, channels = 3, dpi } = source;
-  const { default: sharp } = await import('sharp');
+  const sharp = await loadSharp();
   const picture = sharp(holdRows(source), {
     raw: { width, height, channels },
     limitInputPixels: false,

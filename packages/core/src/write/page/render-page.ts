@@ -2,6 +2,7 @@ import { type Box, type Page, paleGrey, type PlacedPicture } from '../../page/pa
 import type { RowSource } from '../../raster/row-source.js';
 import type { Size } from '../../units/parse-size.js';
 import { type Dpi, mmPerInch } from '../../units/units.js';
+import { loadSharp } from '../load-sharp.js';
 import { drawLine, type PageBytes } from './draw-line.js';
 import type { PagePicture, PageSheet } from './page-picture.js';
 
@@ -74,7 +75,7 @@ async function takePiece(
   picture: PagePicture,
   dots: Size<number>,
 ): Promise<Uint8Array> {
-  const { default: sharp } = await import('sharp');
+  const sharp = await loadSharp();
   const cut = sharp(shown, { limitInputPixels: false }).extract(windowOf(piece, picture));
   const { width, height } = turned ? { width: dots.height, height: dots.width } : dots;
   // In linear light, or mortar goes dark; a piece that is as fine as the page stays as it is.
