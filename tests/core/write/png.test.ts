@@ -3,12 +3,23 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { constants, crc32 as nodeCrc32, deflateRawSync, inflateSync } from 'node:zlib';
-import { createRaster, dpi, type RowSource, toRows, writePicture } from '@gaugerod/core';
+import {
+  createRaster,
+  dpi,
+  fillRows,
+  type RowSource,
+  printMm,
+  px,
+  toRows,
+  writePicture,
+} from '@gaugerod/core';
 import fc from 'fast-check';
 import sharp from 'sharp';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { crc32, toChunk } from '../../../packages/core/src/write/png/chunk.js';
+import { layCopies } from '../../../packages/core/src/fill/lay-copies.js';
 import { combineAdler32 } from '../../../packages/core/src/write/png/combine-adler32.js';
+import { noisePicture } from '../../support/noise-picture.js';
 
 let folder = '';
 beforeAll(() => {
@@ -176,6 +187,43 @@ test(
           [{ width: 1, height: 1, period: 1, across: 1 }],
         ],
       },
+    );
+  },
+);
+
+test(
+  'a picture laid of copies that come to no whole dots comes back whole',
+  { timeout: 120_000 },
+  async () => {
+    const side = fc.record({
+      period: fc.integer({ min: 1, max: 400 }),
+      copies: fc.integer({ min: 2, max: 9 }),
+      dots: fc.integer({ min: 1, max: 1500 }),
+      datum: fc.integer({ min: -500, max: 500 }),
+    });
+    await fc.assert(
+      fc.asyncProperty(side, side, async (x, y) => {
+        const wide = Math.ceil(x.period / Math.min(x.copies, x.period));
+        const tall = Math.ceil(y.period / Math.min(y.copies, y.period));
+        const tile = layCopies(noisePicture(wide, tall, 3), {
+          x: { copies: Math.min(x.copies, x.period), period: px(x.period) },
+          y: { copies: Math.min(y.copies, y.period), period: px(y.period) },
+        });
+        // 254 dots to the inch are 10 to the millimetre.
+        const part = {
+          width: printMm(x.dots / 10),
+          height: printMm(y.dots / 10),
+          dpi: dpi(254),
+          datum: { x: x.datum / 10, y: y.datum / 10 },
+        };
+        const { rows } = fillRows(tile, part);
+        const { width, height, planes } = tile;
+        const plain = fillRows({ width, height, planes }, part);
+        const shown = await decoded(await written(rows));
+        expect(shown.equals(pixelsOf(rows))).toBe(true);
+        expect(shown.equals(pixelsOf(plain.rows))).toBe(true);
+      }),
+      { numRuns: 40 },
     );
   },
 );

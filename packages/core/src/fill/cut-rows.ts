@@ -146,14 +146,14 @@ function nextOf(covers: Generator<Float64Array, void>): Float64Array {
 }
 
 function encodeOpaque(tile: Raster): TileBytes {
-  const { width, height, bytes: colours } = encodeTile(tile);
-  const bytes = new Uint8Array(4 * width * height).fill(255);
+  const { bytes: colours, ...laid } = encodeTile(tile);
+  const bytes = new Uint8Array((4 * colours.length) / 3).fill(255);
   for (let from = 0, to = 0; from < colours.length; from += 3, to += 4) {
     bytes[to] = colours[from]!;
     bytes[to + 1] = colours[from + 1]!;
     bytes[to + 2] = colours[from + 2]!;
   }
-  return { width, height, channels: 4, bytes };
+  return { ...laid, channels: 4, bytes };
 }
 
 // Of the tile's own colour, so that a program that smooths colours apart from opacity draws no dark

@@ -1,20 +1,17 @@
 import { encodeSrgbRun } from '../colour/srgb.js';
 import type { Raster } from '../raster/raster.js';
 import type { TileBytes } from './copy-rows.js';
-import { isLaid, layRuns } from './lay-copies.js';
+import { isLaid } from './lay-copies.js';
 
 /**
- * Encode a tile, each copy of what it was laid of once.
+ * Encode a tile, or one copy of what it was laid of.
  *
  * @param tile - In linear light.
  * @returns RGB in sRGB.
  */
 export function encodeTile(tile: Raster): TileBytes {
   const { width, height } = tile;
-  const once = isLaid(tile) ? tile.copy : tile;
-  const encoded = encodeSrgbRun(once.planes, 0, new Uint8Array(3 * once.width * once.height));
-  const bytes = isLaid(tile)
-    ? layRuns(encoded, new Uint8Array(3 * width * height), { tile, channels: 3 })
-    : encoded;
-  return { width, height, channels: 3, bytes };
+  const [copy, starts] = isLaid(tile) ? [tile.copy, tile.starts] : [tile, { x: [0], y: [0] }];
+  const bytes = encodeSrgbRun(copy.planes, 0, new Uint8Array(3 * copy.width * copy.height));
+  return { width, height, channels: 3, columns: copy.width, starts, bytes };
 }

@@ -35,10 +35,8 @@ export function layCopies(copy: Raster, plan: PerAxis<CopiesPlan>): Raster {
   return {
     ...tile,
     get planes() {
-      const lay = (plane: Float32Array): Float32Array =>
-        layRuns(plane, new Float32Array(x.period * y.period), { tile, channels: 1 });
       const [red, green, blue] = copy.planes;
-      return (planes ??= [lay(red), lay(green), lay(blue)]);
+      return (planes ??= [layPlane(red, tile), layPlane(green, tile), layPlane(blue, tile)]);
     },
   } satisfies LaidTile;
 }
@@ -57,41 +55,23 @@ function startsOf({ copies, period }: CopiesPlan): number[] {
   return Array.from({ length: copies }, (_, i) => Math.round((i * period) / copies));
 }
 
-/** How samples of a picture lie. */
-export interface RunsToLay {
-  /** Where they go. */
-  readonly tile: Omit<LaidTile, 'planes'>;
-  /** Samples a pixel. */
-  readonly channels: number;
-}
-
-/**
- * Lay samples of a copy where those of a tile go.
- *
- * @param from - Of the copy, row by row.
- * @param to - Of the tile; filled.
- * @param runs - How both lie.
- * @returns The same `to`.
- */
-export function layRuns<Samples extends Float32Array | Uint8Array>(
-  from: Samples,
-  to: Samples,
-  runs: RunsToLay,
-): Samples {
-  const { tile, channels } = runs;
+// Each copy over the end of the one before.
+function layPlane(from: Float32Array, tile: Omit<LaidTile, 'planes'>): Float32Array {
   const { width, height, copy, starts } = tile;
-  const [stride, length] = [channels * width, channels * copy.width];
-  const ends = (list: readonly number[], all: number): readonly number[] => [...list.slice(1), all];
-  const [rights, feet] = [ends(starts.x, width), ends(starts.y, height)];
-  for (let y = 0; y < copy.height && y < height; y++) {
-    for (const [i, left] of starts.x.entries()) {
-      const run = from.subarray(y * length, y * length + channels * (rights[i]! - left));
-      to.set(run, y * stride + channels * left);
+  const plane = new Float32Array(width * height);
+  for (let y = 0; y < Math.min(copy.height, height); y++) {
+    for (const left of starts.x) {
+      const run = from.subarray(
+        y * copy.width,
+        y * copy.width + Math.min(copy.width, width - left),
+      );
+      plane.set(run, y * width + left);
     }
   }
-  // Rows of the first stand: the others are the same.
-  for (const [i, top] of starts.y.entries()) {
-    to.copyWithin(top * stride, 0, (feet[i]! - top) * stride);
+  // Rows of the first stand, all but those that the second lies over.
+  const whole = plane.slice(0, Math.min(copy.height, height) * width);
+  for (const top of starts.y) {
+    plane.set(whole.subarray(0, (height - top) * width), top * width);
   }
-  return to;
+  return plane;
 }

@@ -1,8 +1,10 @@
 import type { Raster } from '../raster/raster.js';
+import { listAgain } from '../raster/list-again.js';
 import type { RowSource } from '../raster/row-source.js';
 import type { Dpi } from '../units/units.js';
 import { copyRows, type PageWindow, type TileBytes } from './copy-rows.js';
 import { encodeTile } from './encode-tile.js';
+import { isLaid } from './lay-copies.js';
 
 /**
  * Lay a tile over a page, opaque from edge to edge.
@@ -12,7 +14,7 @@ import { encodeTile } from './encode-tile.js';
  * @returns Its rows, which repeat with the tile.
  */
 export function layRows(tile: Raster, page: PageWindow & { readonly dpi: Dpi }): RowSource {
-  const { width, height, dpi } = page;
+  const { width, height, dpi, left, top } = page;
   let bytes: TileBytes | null = null;
   return {
     width,
@@ -20,6 +22,12 @@ export function layRows(tile: Raster, page: PageWindow & { readonly dpi: Dpi }):
     dpi,
     ...(tile.height < height && { period: tile.height }),
     ...(tile.width < width && { across: tile.width }),
+    ...(isLaid(tile) && {
+      again: {
+        rows: listAgain({ period: tile.height, starts: tile.starts.y }, top, height),
+        columns: listAgain({ period: tile.width, starts: tile.starts.x }, left, width),
+      },
+    }),
     rows: () => copyRows((bytes ??= encodeTile(tile)), page),
   };
 }

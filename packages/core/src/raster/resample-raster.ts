@@ -163,16 +163,13 @@ function addRows(line: Float64Array, rows: Six<Float32Array>, shares: Six<number
 // The same, to begin with, of rows that lie in one memory, as those of a raster do: with one array to
 // keep at hand it takes half the time again. False where they do not.
 function sumBlock(line: Float64Array, rows: Six<Float32Array>, shares: Six<number>): boolean {
-  const { buffer, byteOffset, length } = rows[0];
-  if (rows.some((row) => row.buffer !== buffer || row.byteOffset < byteOffset)) return false;
-  const after = (row: Float32Array): number => (row.byteOffset - byteOffset) / 4;
-  const [, one, two, three, four, five] = rows;
-  const [b, c, d, e, f] = [after(one), after(two), after(three), after(four), after(five)];
+  const { buffer } = rows[0];
+  if (rows.some((row) => row.buffer !== buffer)) return false;
+  const [a, b, c, d, e, f] = rows.map((row) => row.byteOffset / 4) as unknown as Six<number>;
   const [p, q, r, s, t, u] = shares;
-  // Where a picture of few rows goes on around its end, the last of these need not lie last.
-  const block = new Float32Array(buffer, byteOffset, Math.max(b, c, d, e, f) + length);
+  const block = new Float32Array(buffer);
   for (let x = 0; x < line.length; x++) {
-    const half = p * block[x]! + q * block[x + b]! + r * block[x + c]!;
+    const half = p * block[x + a]! + q * block[x + b]! + r * block[x + c]!;
     line[x] = half + s * block[x + d]! + t * block[x + e]! + u * block[x + f]!;
   }
   return true;

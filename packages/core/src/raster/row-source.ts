@@ -1,5 +1,6 @@
 import { encodeSrgbRun } from '../colour/srgb.js';
 import type { Dpi } from '../units/units.js';
+import type { Again } from './list-again.js';
 import type { Raster } from './raster.js';
 
 /** A picture as a writer eats it: row by row, never held whole. */
@@ -22,6 +23,16 @@ export interface RowSource {
    * more.
    */
   readonly across?: number;
+  /**
+   * Rows and columns that are the same as others before them, where more of them are than `period` and
+   * `across` say: in order, apart, and together all that a writer need not look at.
+   */
+  readonly again?: {
+    /** Of rows. */
+    readonly rows: readonly Again[];
+    /** Of columns, in every row. */
+    readonly columns: readonly Again[];
+  };
   /**
    * Begin at the top.
    *

@@ -1,9 +1,11 @@
 import { buffer } from 'node:stream/consumers';
 import { constants, createDeflate } from 'node:zlib';
+import { type Again, listAgain } from '../../raster/list-again.js';
 import type { RowSource } from '../../raster/row-source.js';
 import { toChunk } from './chunk.js';
 import { combineAdler32 } from './combine-adler32.js';
-import { filterPaeth, filterSub, repeatFiltered } from './filter-row.js';
+import { filterRow } from './filter-row.js';
+import { type Piece, planPieces } from './plan-pieces.js';
 
 /** A run of rows, compressed on its own. */
 interface Block {
@@ -21,9 +23,10 @@ interface Block {
 const blockBytes = 1 << 20;
 // Blocks that wait for the compressor's threads; more only takes memory.
 const maxWaiting = 4;
+const leastParts = 8;
 // Up to here a smaller file is worth more than time: of Paeth-filtered brick level 6 makes 1 to 2 % less
 // than level 3, in nearly twice the time.
-const smallBytes = 16 << 20;
+const smallBytes = 8 << 20;
 
 // A deflate stream's first two bytes (window of 32 KB), and a last, empty block.
 const zlibHead = Uint8Array.of(0x78, 0x5e);
@@ -34,7 +37,7 @@ const tailBytes = lastBlock.length + 4;
 
 // The checksum is summed by the compressor's own threads as well.
 async function compress(filtered: Uint8Array, level: number): Promise<Block> {
-  const stream = createDeflate({ level, memLevel: 9, chunkSize: 1 << 18 });
+  const stream = createDeflate({ level, memLevel: 9, chunkSize: 1 << 16 });
   stream.write(filtered);
   stream.flush(constants.Z_FULL_FLUSH, () => stream.end());
   const whole = await buffer(stream);
@@ -43,52 +46,64 @@ async function compress(filtered: Uint8Array, level: number): Promise<Block> {
   return { deflated, chunk: toChunk('IDAT', deflated), adler, length: filtered.length };
 }
 
-/** Rows from the top, and where among them a block ends in any case. */
-interface Wanted {
-  readonly count: number;
-  readonly cut: number;
+// Filter rows piece by piece, as far as there are any. A piece that follows various rows looks at none above.
+function* filterRows(
+  source: RowSource,
+  pieces: readonly Piece[],
+  spare: Uint8Array[],
+): Generator<Uint8Array> {
+  const { width, rows, channels = 3 } = source;
+  const again = columnsAgain(source);
+  const stride = width * channels + 1;
+  const above = new Uint8Array(stride - 1);
+  const waiting = pieces.values();
+  let piece = waiting.next().value;
+  let filtered: Uint8Array = new Uint8Array(0);
+  let y = -1;
+  for (const row of rows()) {
+    if (piece === undefined) return;
+    y++;
+    const { from, to, opens } = piece;
+    if (y === from) filtered = takeSpare(spare, (to - from) * stride);
+    if (y >= from) {
+      filterRow(filtered.subarray((y - from) * stride), {
+        row,
+        above: y === from && opens ? null : above,
+        channels,
+        again,
+      });
+    }
+    above.set(row);
+    if (y + 1 < to) continue;
+    yield filtered;
+    piece = waiting.next().value;
+  }
+  if (piece !== undefined) {
+    throw new Error(`a picture said to have ${source.height} rows gave ${y + 1}`);
+  }
 }
 
-// Filter rows into blocks. The first row looks at nothing above it, so what comes out may follow
-// itself.
-function* filterRows(source: RowSource, { count, cut }: Wanted): Generator<Uint8Array> {
-  const { width, rows, channels = 3, across = width } = source;
-  const stride = width * channels + 1;
-  const perBlock = Math.max(1, Math.floor(blockBytes / stride));
-  // One pixel more than repeats: the first has none to its left.
-  const own = channels * Math.min(width, across + 1);
-  const above = new Uint8Array(own);
-  const allot = (done: number): Uint8Array =>
-    new Uint8Array(Math.min(perBlock, (done < cut ? cut : count) - done) * stride);
-  let block = allot(0);
-  let filled = 0;
-  let done = 0;
-  for (const row of rows()) {
-    const out = block.subarray(filled, filled + stride);
-    const begin = row.subarray(0, own);
-    if (done === 0) filterSub(begin, out, channels);
-    else filterPaeth(out, begin, above, channels);
-    repeatFiltered(out, channels * across, channels);
-    above.set(begin);
-    filled += stride;
-    done++;
-    if (filled === block.length) {
-      yield block;
-      if (done === count) return;
-      block = allot(done);
-      filled = 0;
-    }
-  }
-  throw new Error(`a picture said to have ${count} rows gave ${done}`);
+// Memory is used again: what is left to be collected would be more than all else.
+function takeSpare(spare: Uint8Array[], length: number): Uint8Array {
+  const last = spare.pop();
+  const bytes = last !== undefined && last.length >= length ? last : new Uint8Array(length);
+  return bytes.subarray(0, length);
 }
 
 // In order, while the next ones are made and compressed.
-async function* compressBlocks(source: RowSource, wanted: Wanted): AsyncGenerator<Block> {
-  const level = source.width * (source.channels ?? 3) * wanted.count <= smallBytes ? 6 : 3;
+async function* compressPieces(source: RowSource, pieces: readonly Piece[]): AsyncGenerator<Block> {
+  const rows = pieces.reduce((sum, { from, to }) => sum + to - from, 0);
+  const level = source.width * (source.channels ?? 3) * rows <= smallBytes ? 6 : 3;
   const waiting: Promise<Block>[] = [];
+  const spare: Uint8Array[] = [];
+  const begin = async (filtered: Uint8Array): Promise<Block> => {
+    const block = await compress(filtered, level);
+    spare.push(new Uint8Array(filtered.buffer));
+    return block;
+  };
   try {
-    for (const filtered of filterRows(source, wanted)) {
-      waiting.push(compress(filtered, level));
+    for (const filtered of filterRows(source, pieces, spare)) {
+      waiting.push(begin(filtered));
       const first = waiting.length === maxWaiting ? waiting.shift() : undefined;
       if (first !== undefined) yield await first;
     }
@@ -98,34 +113,35 @@ async function* compressBlocks(source: RowSource, wanted: Wanted): AsyncGenerato
   }
 }
 
-// Rows that are compressed once and then repeated: whole periods, enough to fill a block, or null
-// where the picture does not hold two of them.
-function repeatedRows({ width, height, channels = 3, period }: RowSource): number | null {
-  if (period === undefined) return null;
-  const count = period * Math.max(1, Math.ceil(blockBytes / (period * (width * channels + 1))));
-  return count * 2 <= height ? count : null;
+// Fewer rows at a time than a part of a block make a file larger; those that repeat are then taken together.
+function rowsAgain({ height, period, again }: RowSource, perBlock: number): readonly Again[] {
+  if (again?.rows.some(({ length }) => leastParts * length >= perBlock)) return again.rows;
+  if (period === undefined) return [];
+  return listAgain({ period: period * Math.ceil(perBlock / period), starts: [0] }, 0, height);
+}
+
+function columnsAgain({ width, across, again }: RowSource): readonly Again[] {
+  if (again !== undefined) return again.columns;
+  return across === undefined ? [] : listAgain({ period: across, starts: [0] }, 0, width);
 }
 
 async function* repeatBlocks(source: RowSource): AsyncGenerator<Block> {
   const { height, width, channels = 3 } = source;
-  const count = repeatedRows(source);
-  if (count === null) {
-    yield* compressBlocks(source, { count: height, cut: height });
+  const perBlock = Math.max(1, Math.floor(blockBytes / (width * channels + 1)));
+  const { pieces, order } = planPieces(height, rowsAgain(source, perBlock), perBlock);
+  if (order.length === pieces.length) {
+    yield* compressPieces(source, pieces);
     return;
   }
-  // What is left over at the foot is the beginning of them, and ends where a block does.
-  const rest = height % count;
-  const stride = width * channels + 1;
-  const blocks: Block[] = [];
-  for await (const block of compressBlocks(source, { count, cut: rest || count })) {
-    blocks.push(block);
-    yield block;
-  }
-  for (let done = 2 * count; done <= height; done += count) yield* blocks;
-  for (let at = 0, left = rest * stride; left > 0; at++) {
-    const block = blocks[at]!;
-    yield block;
-    left -= block.length;
+  const held: Block[] = [];
+  let done = 0;
+  for await (const block of compressPieces(source, pieces)) {
+    held.push(block);
+    for (let piece = order[done]; piece !== undefined; piece = order[++done]) {
+      const next = held[piece];
+      if (next === undefined) break;
+      yield next;
+    }
   }
 }
 

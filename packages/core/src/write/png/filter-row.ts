@@ -1,54 +1,67 @@
-/**
- * Filter the first row of a picture, or of a period of rows that follows itself: each byte less the
- * one of the pixel to its left, so that nothing above is needed.
- *
- * @param row - RGBRGB… or RGBARGBA…
- * @param out - A byte longer; filled with the filter's number, then the filtered row.
- * @param channels - Bytes of a pixel.
- * @see PNG Specification, 9.2: filter type 1, Sub
- */
-export function filterSub(row: Uint8Array, out: Uint8Array, channels: number): void {
-  out[0] = 1;
-  for (let i = 0; i < channels; i++) out[i + 1] = row[i]!;
-  for (let i = channels; i < row.length; i++) out[i + 1] = row[i]! - row[i - channels]!;
+import type { Again } from '../../raster/list-again.js';
+
+/** A row, and how it is filtered. */
+export interface RowToFilter {
+  /** RGBRGB… or RGBARGBA… */
+  readonly row: Uint8Array;
+  /** The row above, as long, or null where nothing above is to be looked at. */
+  readonly above: Uint8Array | null;
+  /** Bytes of a pixel. */
+  readonly channels: number;
+  /** Pixels that are the same as others before them, in both rows. */
+  readonly again: readonly Again[];
 }
 
 /**
- * Repeat what a filter made of the beginning of a row whose pixels repeat: so does it, from the second
- * pixel on.
+ * Filter a row of a picture. With nothing above, each byte less the one of the pixel to its left. Else less
+ * its Paeth prediction: measured on fills it makes files of brick about 4 % smaller than Up, of gravel no
+ * smaller; choosing among all five filters for each row gains 2 % at most, at two to three times the time.
+ * Pixels that come again are filtered once: so does what is made of them, from the second on.
  *
- * @param out - A filtered row, its beginning filled.
- * @param across - Bytes after which the row repeats.
- * @param channels - Bytes of a pixel; `across + channels + 1` are filled.
+ * @param filtered - Where to put it: a byte longer than the row, and filled with the filter's number first.
+ * @param what - RGBRGB… or RGBARGBA…, and what is known of it.
+ * @see PNG Specification, 9.2 and 9.4: filter types 1, Sub, and 4, Paeth
  */
-export function repeatFiltered(out: Uint8Array, across: number, channels: number): void {
-  for (let done = across + channels + 1; done < out.length; done += across) {
-    out.copyWithin(done, done - across, done);
+export function filterRow(filtered: Uint8Array, what: RowToFilter): void {
+  const { row, above, channels, again } = what;
+  filtered[0] = above === null ? 1 : 4;
+  const filter = (from: number, to: number): void => {
+    if (above === null) filterSub(filtered, row, { channels, from, to });
+    else filterPaeth(filtered, row, above, { channels, from, to });
+  };
+  let done = 0;
+  for (const { at, from, length } of again) {
+    filter(done, channels * (at + 1));
+    const second = channels * (from + 1) + 1;
+    filtered.copyWithin(channels * (at + 1) + 1, second, second + channels * (length - 1));
+    done = channels * (at + length);
   }
+  filter(done, row.length);
 }
 
-/**
- * Filter a row that has one above it: each byte less its Paeth prediction. Measured on fills it
- * makes files of brick about 4 % smaller than Up, of gravel no smaller; choosing among all five
- * filters for each row gains 2 % at most, at two to three times the time.
- *
- * @param filtered - Where to put it: a byte longer than a row, and filled with the filter's number first.
- * @param row - RGBRGB… or RGBARGBA…
- * @param above - The row above, as long.
- * @param channels - Bytes of a pixel.
- * @see PNG Specification, 9.4: filter type 4, Paeth
- */
-export function filterPaeth(
+// Bytes of a row, on the border of pixels.
+interface Span {
+  readonly channels: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+function filterSub(filtered: Uint8Array, row: Uint8Array, { channels, from, to }: Span): void {
+  const first = Math.max(from, channels);
+  for (let i = from; i < first && i < to; i++) filtered[i + 1] = row[i]!;
+  for (let i = first; i < to; i++) filtered[i + 1] = row[i]! - row[i - channels]!;
+}
+
+function filterPaeth(
   filtered: Uint8Array,
   row: Uint8Array,
   above: Uint8Array,
-  channels: number,
+  { channels, from, to }: Span,
 ): void {
-  filtered[0] = 4;
   for (let channel = 0; channel < channels; channel++) {
-    let a = 0;
-    let c = 0;
-    for (let i = channel; i < row.length; i += channels) {
+    let a = from === 0 ? 0 : row[from - channels + channel]!;
+    let c = from === 0 ? 0 : above[from - channels + channel]!;
+    for (let i = from + channel; i < to; i += channels) {
       const x = row[i]!;
       const b = above[i]!;
       // Of left, above and above left, the one nearest to left + above - above left; by masks, for
