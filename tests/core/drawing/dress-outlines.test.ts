@@ -118,7 +118,7 @@ describe('who is meant', () => {
     const { outlines } = findOutlines(drawing);
     const parsed = keys.map((key) => parsePaintKey(key, 'paint'));
     return matchKeys(drawing, outlines, parsed).matched.map(
-      ({ outline, key }) => `${outline.styled.element.id ?? ''}:${keys[key] ?? ''}`,
+      ({ outline, key }) => `${outline.element.id ?? ''}:${keys[key] ?? ''}`,
     );
   };
   const house = `<g id="house" class="brick old"><path id="wall" fill="#b5432e" d="M0 0h9v9z"/><path id="roof" class="slate" fill="#667788" d="M0 0h9v9z"/><path id="line" fill="none" d="M0 0h9v9z"/></g><path id="yard" fill="#b5432e" d="M0 0h9v9z"/>`;

@@ -140,3 +140,16 @@ test('a folder or a link of a name that a picture would have is not written over
   expect(again.text).toBe(beside.text);
   expect(readdirSync(link)).toHaveLength(2);
 });
+
+test('more outlines than memory is good for are refused before the photo is read', async () => {
+  const folder = dressFolder(svg(`<rect width="1" height="1" ${red}/>`.repeat(50_001)));
+  rmSync(join(folder, 'wall.png'));
+  const output = join(folder, 'dressed.svg');
+  const paint = paintOf(folder, ['#b5432e']);
+  const outcome = await dressDrawing(join(folder, 'front.svg'), { output, paint, scale });
+  expect(outcome).toMatchObject({
+    ok: false,
+    code: 'too-many-outlines',
+    message: expect.stringContaining('50000 is the most') as string,
+  });
+});

@@ -1,6 +1,7 @@
 import type { DrawingEncoding } from './decode-drawing.js';
 
 const pieceLength = 1_000_000;
+const leastLength = 100_000;
 
 /**
  * Write a drawing's text as bytes, the way it came.
@@ -15,13 +16,25 @@ export function* encodeDrawing(
 ): Generator<Uint8Array> {
   const encode = encoderOf(encoding.label);
   if (encoding.marked) yield encode('\ufeff');
+  let held: string[] = [];
+  let length = 0;
   for (const piece of pieces) {
+    if (piece.length < leastLength) {
+      held.push(piece);
+      length += piece.length;
+      if (length < leastLength) continue;
+    }
+    // Short ones together: a file is not written word by word.
+    if (held.length > 0) yield encode(held.join(''));
+    [held, length] = [[], 0];
+    if (piece.length < leastLength) continue;
     for (let at = 0; at < piece.length;) {
       const end = endOf(piece, at + pieceLength);
       yield encode(piece.slice(at, end));
       at = end;
     }
   }
+  if (held.length > 0) yield encode(held.join(''));
 }
 
 // No character of two halves is torn apart.

@@ -119,7 +119,7 @@ export async function dressDrawing(
   const meant = matchKeys(drawing, found.outlines, keys);
   const refusal = refuseKeys(path, found, { drawing, keys, meant });
   if (refusal) return refusal;
-  const { wanted, left, laid } = lay(meant.matched, { paint, ...wish });
+  const { wanted, left, laid } = lay(meant.matched, { drawing, paint, ...wish });
   const bare = refuseLeft(path, keys, { left, laid });
   if (bare) return bare;
   const made = await dressSurfaces(wanted, {
@@ -203,12 +203,17 @@ interface Laid {
 // By photo: one that several keys name is one surface.
 function lay(
   matched: readonly MatchedOutline[],
-  { paint, datum, dpi }: Wish & Pick<DressDrawingOptions, 'paint'>,
+  {
+    drawing,
+    paint,
+    datum,
+    dpi,
+  }: Wish & Pick<DressDrawingOptions, 'paint'> & Pick<OpenedDrawing, 'drawing'>,
 ): Laid {
   const wanted = new Map<string, LaidOutline[]>(paint.map(({ surface }) => [surface, []]));
   const left: LeftOutline[] = [];
   const laid = new Set<number>();
-  const paper = { datum, dpi };
+  const paper = { drawing, datum, dpi };
   for (const one of matched) {
     const under = one.outline.left ?? layOutline(one, paper);
     if (typeof under === 'string') {
@@ -246,10 +251,10 @@ async function write(
     const links = files?.map((file) => toHref(own, file)) ?? dressed.map(embed);
     const { edits, ids } = dressEdits(drawing, dressed, links);
     if (typeof edits === 'string') refuseUse(path, edits);
-    const pieces = [...encodeDrawing(editText(drawing.text, edits), encoding)];
-    await writeDrawing(output, pieces, inputs);
+    const pieces = encodeDrawing(editText(drawing.text, edits), encoding);
+    const bytes = await writeDrawing(output, pieces, inputs);
     const named = files?.map((file) => join(link ?? '', basename(file))) ?? null;
-    return { bytes: pieces.reduce((sum, piece) => sum + piece.length, 0), ids, files: named };
+    return { bytes, ids, files: named };
   } catch (cause) {
     await folder?.undo();
     throw cause;

@@ -1,5 +1,7 @@
 import { type Box, boxAround, cornersOf } from '../drawing/geometry/box.js';
 import { compose, type Matrix } from '../drawing/geometry/matrix.js';
+import { attributesOf } from '../drawing/attributes-of.js';
+import type { Drawing } from '../drawing/drawing.js';
 import { BadDrawing } from '../drawing/bad-drawing.js';
 import type { Outline } from '../drawing/dress/find-outlines.js';
 import type { MatchedOutline } from '../drawing/dress/match-keys.js';
@@ -29,6 +31,8 @@ export interface LeftOutline {
 
 /** How a drawing's paper is divided into dots. */
 export interface LayOptions {
+  /** The drawing. */
+  readonly drawing: Drawing;
   /** Millimetres of paper at which a course begins. */
   readonly datum: PerAxis<number>;
   /** Of the printer. */
@@ -49,7 +53,7 @@ const longestMm = 10_000;
  * @returns The dots, or why there are none, to follow its name.
  */
 export function layOutline(matched: MatchedOutline, options: LayOptions): LaidOutline | string {
-  const { datum, dpi } = options;
+  const { drawing, datum, dpi } = options;
   const { matrix, box } = matched.outline;
   if (box === 'unknown' || box === null) return 'has no bounds';
   const dot = mmPerInch / dpi;
@@ -65,7 +69,7 @@ export function layOutline(matched: MatchedOutline, options: LayOptions): LaidOu
   const longest = Math.max(dots.x1 - dots.x0, dots.y1 - dots.y0);
   const farthest = Math.max(...Object.values(dots).map(Math.abs));
   if (longest * dot > longestMm || !(farthest < 2 ** 31)) return 'is over 10 m of paper long';
-  const empty = whyEmpty(matched.outline, boxAround(cornersOf(matrix, box)));
+  const empty = whyEmpty(matched.outline, drawing, boxAround(cornersOf(matrix, box)));
   return empty ?? { ...matched, lattice, dots };
 }
 
@@ -75,10 +79,11 @@ const drawnByHand = ['path', 'polygon', 'polyline'];
 const coarseness = 1e-3;
 const leastShare = 1e-6;
 
-function whyEmpty({ styled, viewport, matrix, rule }: Outline, paper: Box): string | null {
-  const { element, attributes } = styled;
+function whyEmpty(outline: Outline, drawing: Drawing, paper: Box): string | null {
+  const { element, viewport, matrix, rule } = outline;
   const { name } = element;
   if (!drawnByHand.includes(name)) return null;
+  const attributes = attributesOf(drawing, element);
   const size = Math.max(paper.x1 - paper.x0, paper.y1 - paper.y0);
   try {
     const loops = followShape({ name, attributes, matrix, viewport }, coarseness * size);

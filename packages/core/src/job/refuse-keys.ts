@@ -8,7 +8,7 @@ import { showPath } from '../errors/show-path.js';
 import type { LeftOutline } from './dress-plan.js';
 
 /** Why keys do not say what is to be covered. */
-export type KeyRefusal = 'ambiguous-key' | 'no-outline';
+export type KeyRefusal = 'ambiguous-key' | 'no-outline' | 'too-many-outlines';
 
 type Refusal = Extract<Outcome<never, KeyRefusal>, { ok: false }>;
 
@@ -31,6 +31,8 @@ export interface LaidKeys {
 }
 
 const mostNamed = 8;
+// They take 400 MB.
+const mostMeant = 50_000;
 
 /**
  * Refuse a key that may mean two things, or that means nothing which can be covered.
@@ -51,6 +53,14 @@ export function refuseKeys(path: string, found: FoundOutlines, told: ToldKeys): 
       code: 'ambiguous-key',
       message: `${text} is both a fill colour and an id in ${shown}`,
       hint: `write fill:${text} for the colour, id:${id ?? ''} for the id`,
+    };
+  }
+  if (meant.matched.length > mostMeant) {
+    return {
+      ok: false,
+      code: 'too-many-outlines',
+      message: `the keys mean ${meant.matched.length} outlines in ${shown}, and ${mostMeant} is the most`,
+      hint: 'join those that lie side by side into one path, or cover a part of the drawing at a time',
     };
   }
   const unmet = keys.findIndex((_, i) => meant.matched.every(({ key }) => key !== i));

@@ -89,11 +89,11 @@ export function reportOutlines(facts: DressFacts): DressedOutline[] {
 }
 
 function indexOf({ outline }: LaidOutline): number {
-  return outline.styled.element.index;
+  return outline.element.index;
 }
 
-function nameOf({ outline: { styled, holders } }: MatchedOutline): string {
-  const { id, name } = styled.element;
+function nameOf({ outline: { element, holders } }: MatchedOutline): string {
+  const { id, name } = element;
   const around = holders.find((holder) => holder.id !== null)?.id;
   return id ?? (around === null || around === undefined ? name : `${name} in ${around}`);
 }
@@ -142,7 +142,7 @@ export function warnOfLeft(left: readonly LeftOutline[], drawing: Drawing): Warn
   const warnings: Warning[] = [];
   const warn = (message: string): void => void warnings.push({ code: 'left-as-it-is', message });
   for (const { matched, why } of left) {
-    const { element } = matched.outline.styled;
+    const { element } = matched.outline;
     if (matched.isOwn) warn(`${showPath(nameOf(matched))} is left as it is: it ${why}`);
     else if (element.name !== 'line') {
       names.set(why, [...(names.get(why) ?? []), placeOf(matched, drawing)]);
@@ -159,9 +159,9 @@ export function warnOfLeft(left: readonly LeftOutline[], drawing: Drawing): Warn
 
 // What has no id, nor stands in anything that has, is found by its line.
 function placeOf(matched: MatchedOutline, { text }: Drawing): string {
-  const { holders, styled } = matched.outline;
+  const { holders, element } = matched.outline;
   const name = nameOf(matched);
   if (holders.some(({ id }) => id !== null)) return name;
-  const lines = text.slice(0, styled.element.start).split('\n').length;
+  const lines = text.slice(0, element.start).split('\n').length;
   return `${name} on line ${lines}`;
 }

@@ -23,13 +23,22 @@ export async function checkDrawingOutput(
  * @param path - Of the drawing, `.svg`.
  * @param pieces - Its bytes, in order.
  * @param inputs - Files that must not be written over.
+ * @returns How many they came to.
  * @throws TextureError when the place does not allow it.
  */
 export async function writeDrawing(
   path: string,
   pieces: Iterable<Uint8Array>,
   inputs: readonly string[],
-): Promise<void> {
+): Promise<number> {
   const target = await checkDrawingOutput(path, inputs);
-  await writeAtomically(path, target, inTurn(pieces));
+  let size = 0;
+  const counted = function* (): Generator<Uint8Array> {
+    for (const piece of pieces) {
+      size += piece.length;
+      yield piece;
+    }
+  };
+  await writeAtomically(path, target, inTurn(counted()));
+  return size;
 }

@@ -1,4 +1,4 @@
-import { attributeOf } from '../attributes-of.js';
+import { attributeOf, attributesOf } from '../attributes-of.js';
 import type { Drawing } from '../drawing.js';
 import type { Edit } from '../edit-text.js';
 import { compose, invert, type Matrix } from '../geometry/matrix.js';
@@ -38,11 +38,11 @@ const geometry: Readonly<Record<string, readonly string[]>> = {
  */
 export function coverOutline(drawing: Drawing, dressing: Dressing, clipId: string): Edit[] {
   const { outline } = dressing;
-  const { element } = outline.styled;
+  const { element } = outline;
   const at = outline.lineFirst ? element.end : element.start;
   const text = dressingText(drawing, dressing, clipId);
   const shown = { start: at, end: at, text };
-  return outline.fill === 'none' ? [shown] : [shown, ...clearFill(outline)];
+  return outline.fill === 'none' ? [shown] : [shown, ...clearFill(drawing, outline)];
 }
 
 function dressingText(
@@ -50,8 +50,7 @@ function dressingText(
   { outline, picture, places }: Dressing,
   clipId: string,
 ): string {
-  const { styled, outside, matrix } = outline;
-  const { element, style } = styled;
+  const { element, style, outside, matrix } = outline;
   // What the element itself declares does not hold beside it.
   const scope = (element.parent ?? element).scope;
   const prefix = svgPrefixAt(scope);
@@ -63,7 +62,7 @@ function dressingText(
     const transform = showMatrix(back === null ? place : compose(back, place));
     return `<${prefix}use transform="${transform}" ${link}="#${picture}"/>`;
   });
-  const own = styleText(outline.paint, ['opacity', 'mix-blend-mode']);
+  const own = styleText(outline.blending, ['opacity', 'mix-blend-mode']);
   const open = `<${prefix}g ${mark}="${ours.dressing}" clip-path="url(#${clipId})"${own}>`;
   const clip = `<${prefix}clipPath id="${clipId}">${shapeText(drawing, outline, prefix)}</${prefix}clipPath>`;
   const inner = uses.join('');
@@ -83,8 +82,8 @@ function styleText(style: PlacingStyle, names: readonly string[]): string {
 }
 
 // As they stand in the outline itself.
-function shapeText(drawing: Drawing, { styled, rule }: Outline, prefix: string): string {
-  const { element, attributes } = styled;
+function shapeText(drawing: Drawing, { element, rule }: Outline, prefix: string): string {
+  const attributes = attributesOf(drawing, element);
   const names = [...(geometry[element.name] ?? []), 'transform'];
   const kept = names.flatMap((name) => {
     const attribute = attributeOf(attributes, name);
@@ -93,13 +92,15 @@ function shapeText(drawing: Drawing, { styled, rule }: Outline, prefix: string):
   return `<${prefix}${element.name} ${kept.join(' ')} clip-rule="${rule}"/>`;
 }
 
-function transformText(drawing: Drawing, { styled: { attributes } }: Outline): string {
+function transformText(drawing: Drawing, { element }: Outline): string {
+  const attributes = attributesOf(drawing, element);
   const transform = attributeOf(attributes, 'transform');
   return transform === undefined ? '' : ` ${drawing.text.slice(transform.start, transform.end)}`;
 }
 
 // Its colour stays, so that the outline is known by it again.
-function clearFill({ styled: { element, attributes } }: Outline): Edit[] {
+function clearFill(drawing: Drawing, { element }: Outline): Edit[] {
+  const attributes = attributesOf(drawing, element);
   const end = attributes.at(-1)?.end ?? tagNameEnd(element);
   const add = (text: string): Edit => ({ start: end, end, text });
   const style = attributeOf(attributes, 'style');

@@ -54,7 +54,7 @@ export function coverOutlines(
 }
 
 function indexOf({ outline }: Dressing): number {
-  return outline.styled.element.index;
+  return outline.element.index;
 }
 
 function instanceOf(root: Instance, chain: Chain | null): Instance {
@@ -91,7 +91,7 @@ class Writer {
     this.#root = root;
     this.#freshId = freshId;
     const changed = new Set(root.inner.keys());
-    for (const { outline } of root.dressings) changed.add(outline.styled.element.index);
+    for (const { outline } of root.dressings) changed.add(outline.element.index);
     this.#touched = drawing.elements.filter(({ index }) => changed.has(index));
     this.#uses = drawing.elements.filter((element) => isSvg(element, 'use'));
   }
@@ -156,7 +156,7 @@ class Writer {
       this.fault = 'uses what is to be covered too often, one in another';
       return;
     }
-    const isShape = instance.dressings.some(({ outline }) => outline.styled.element === target);
+    const isShape = instance.dressings.some(({ outline }) => outline.element === target);
     const edits = [
       ...this.#inside(target, instance),
       ...this.#renamed(target, isShape ? null : id),

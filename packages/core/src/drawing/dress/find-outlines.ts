@@ -13,10 +13,12 @@ import { cascade, geometryIn, type PlacingStyle, referenceIn, styleOf } from '..
 
 /** One outline, at one place at which it shows. */
 export interface Outline {
-  /** Its element. */
-  readonly styled: Styled;
-  /** What is set on it itself of what fills it. */
-  readonly paint: PlacingStyle;
+  /** Its own: attributes are found in the text again, for there may be tens of thousands of outlines. */
+  readonly element: DrawingElement;
+  /** What else places it. */
+  readonly style: PlacingStyle;
+  /** What is set on it itself of what lets things behind it through. */
+  readonly blending: PlacingStyle;
   /** Through which uses it shows there, innermost first, or null. */
   readonly chain: Chain | null;
   /** Itself and all around it, through uses, from the inside. */
@@ -119,20 +121,27 @@ export function findOutlines(drawing: Drawing): FoundOutlines {
   const enter = (styled: Styled, outer: Paint): Paint =>
     carry(styled.element, cascade(styled, paints, painting), outer);
   const outlines: Outline[] = [];
+  let count = 0;
   const isWhole = walkDrawing<Paint>(scene, {
     names,
     around: { matrix, viewport, clips: [], doubt: null, boxMatters: false, squares: false },
     own: enter(root, initial),
     enter,
-    take: (visit) => void outlines.push(toOutline(scene, visit)),
+    take: (visit) => {
+      if (++count <= mostFound) outlines.push(toOutline(scene, visit));
+    },
   });
-  const fault = faultOf(page, root) ?? (isWhole ? null : endless);
+  const fault =
+    faultOf(page, root) ?? (isWhole ? null : endless) ?? (count > mostFound ? tooMany : null);
   const inOrder = outlines.toSorted(
-    (a, b) => a.styled.element.index - b.styled.element.index || compareChains(a.chain, b.chain),
+    (a, b) => a.element.index - b.element.index || compareChains(a.chain, b.chain),
   );
   return { outlines: inOrder, page, fault, doubt: paints.doubt ?? sheets.doubt };
 }
 
+// A kilobyte each, and nobody draws so many by hand.
+const mostFound = 200_000;
+const tooMany = `shows over ${mostFound} outlines`;
 const endless = 'uses its own elements more often than anybody draws';
 
 function faultOf({ box, doubt }: Page, { attributes, style }: Styled): string | null {
@@ -191,8 +200,9 @@ function toOutline(scene: Scene, visit: Visit<Paint>): Outline {
   for (let at = own.holders; at !== null; at = at.outer) holders.push(at.element);
   const box = shapeBox(element, attributes, around.viewport);
   return {
-    styled,
-    paint: own.own,
+    element,
+    style: styled.style,
+    blending: blendingOf(own.own),
     chain,
     holders,
     outside: outside.matrix,
@@ -208,6 +218,16 @@ function toOutline(scene: Scene, visit: Visit<Paint>): Outline {
       coveredBy(scene, styled) ??
       namedIn(scene, chain),
   };
+}
+
+const plain: PlacingStyle = new Map();
+
+function blendingOf(style: PlacingStyle): PlacingStyle {
+  const set = ['opacity', 'mix-blend-mode'].flatMap((name) => {
+    const value = style.get(name);
+    return value === undefined ? [] : [[name, value] as const];
+  });
+  return set.length === 0 ? plain : new Map(set);
 }
 
 // What is inherited is the word: CSS Color Module Level 4, 9.2.

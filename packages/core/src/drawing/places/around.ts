@@ -2,7 +2,7 @@ import { attributeOf, attributesOf } from '../attributes-of.js';
 import type { Drawing, DrawingAttribute, DrawingElement } from '../drawing.js';
 import { cornersOf } from '../geometry/box.js';
 import { clipBounds, type ClipBounds } from '../geometry/clip-box.js';
-import { compose, type Matrix, type Spot } from '../geometry/matrix.js';
+import { compose, identity, type Matrix, type Spot } from '../geometry/matrix.js';
 import { parseTransform } from '../geometry/parse-transform.js';
 import type { Sheets } from '../style/read-sheets.js';
 import { geometryIn, type PlacingStyle, referenceIn, styleOf } from '../style/style-of.js';
@@ -65,8 +65,9 @@ export function styledIn(scene: Scene, element: DrawingElement): Styled {
  */
 export function enter(scene: Scene, around: Around, styled: Styled): Around {
   const { attributes, style } = styled;
-  const transform = parseTransform(attributeOf(attributes, 'transform')?.value ?? '');
-  const composed = transform === null ? null : compose(around.matrix, transform);
+  const stated = attributeOf(attributes, 'transform')?.value;
+  const transform = stated === undefined ? identity : parseTransform(stated);
+  const composed = transform === null ? null : composeOnto(around.matrix, transform);
   const matrix = composed?.every(Number.isFinite) === true ? composed : null;
   const inside = { ...around, matrix: matrix ?? around.matrix };
   const clip = clipOf(scene, inside, style.get('clip-path'));
@@ -77,6 +78,11 @@ export function enter(scene: Scene, around: Around, styled: Styled): Around {
     squares: squaresOf(style.get('image-rendering')) ?? around.squares,
     doubt: around.doubt ?? doubtOf(matrix, style),
   };
+}
+
+// Most elements are moved by none.
+function composeOnto(outer: Matrix, inner: Matrix): Matrix {
+  return inner === identity ? outer : compose(outer, inner);
 }
 
 function doubtOf(matrix: Matrix | null, style: PlacingStyle): string | null {

@@ -38,6 +38,9 @@ export function styleOf(
   return cascade({ element, attributes }, sheets, placing);
 }
 
+// Of most elements; a map of its own for each takes much room.
+const unset: PlacingStyle = new Map();
+
 /** An element with what is stated on it. */
 export interface AttributedElement {
   /** Of a drawing. */
@@ -99,7 +102,11 @@ export function cascade(
       put(name, one);
     });
   }
-  return new Map([...set].map(([name, { value }]) => [name, value]));
+  return valuesOf(set);
+}
+
+function valuesOf(set: ReadonlyMap<string, Declared>): PlacingStyle {
+  return set.size === 0 ? unset : new Map([...set].map(([name, { value }]) => [name, value]));
 }
 
 /**
