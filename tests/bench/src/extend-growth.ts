@@ -78,14 +78,7 @@ function grow(params: WallOptions, times: number): Grown | null {
     width: Math.round(3 * shape.brickPx * (params.bond === 'header' ? 2 : 1)),
     height: Math.round(4 * coursePx),
   });
-  const lattice: Lattice = {
-    axis: 'y',
-    course: px(truth.coursePx),
-    courseOffset: truth.courseOffset,
-    brick: px(truth.brickPx),
-    repeat: { x: px(truth.repeat.x), y: px(truth.repeat.y) },
-    bond: truth.bond,
-  };
+  const lattice = latticeOf(truth);
   // As the job does, light goes first.
   const { raster: even } = evenLight(raster, {
     along: { x: true, y: true },
@@ -104,6 +97,17 @@ function grow(params: WallOptions, times: number): Grown | null {
   if (!made.ok) return null;
   const { raster: tile, method, bricks } = made.value;
   return { source: even, tile, truth, method, bricks: bricks ?? 0, repeats };
+}
+
+function latticeOf(truth: WallTruth): Lattice {
+  return {
+    axis: 'y',
+    course: px(truth.coursePx),
+    courseOffset: truth.courseOffset,
+    brick: px(truth.brickPx),
+    repeat: { x: px(truth.repeat.x), y: px(truth.repeat.y) },
+    bond: truth.bond,
+  };
 }
 
 function growOne(params: WallOptions): Growth | null {
@@ -283,14 +287,7 @@ function high(values: readonly number[]): number {
 
 function reportTime(): void {
   const { raster, truth } = drawWall({ coursePx: 24, width: 600, height: 400, seed: 5 });
-  const lattice: Lattice = {
-    axis: 'y',
-    course: px(truth.coursePx),
-    courseOffset: truth.courseOffset,
-    brick: px(truth.brickPx),
-    repeat: { x: px(truth.repeat.x), y: px(truth.repeat.y) },
-    bond: truth.bond,
-  };
+  const lattice = latticeOf(truth);
   const repeats = { x: Math.round(2048 / truth.repeat.x), y: Math.round(2048 / truth.repeat.y) };
   const ways = {
     bricks: { lattice, repeats },

@@ -1,52 +1,19 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import {
-  dpi,
-  type FilledPhoto,
-  fillPhoto,
-  type FillPhotoOptions,
-  findCourse,
-  findScale,
-  parsePrintSize,
-  type RowSource,
-} from '@gaugerod/core';
-import { drawWall, encodePhoto } from '@gaugerod/fixtures';
+import { dpi, fillPhoto, parsePrintSize, type RowSource } from '@gaugerod/core';
 import sharp from 'sharp';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { writePartDrawing } from '../../../packages/core/src/write/write-part-drawing.js';
+import { wallFolder } from '../../support/fill-wall.js';
 import { tempFolder } from '../../support/temp-folder.js';
 
-const folder = mkdtempSync(join(tmpdir(), 'gaugerod-drawings-'));
-const photo = join(folder, 'wall.png');
-const drawing = join(folder, 'house.svg');
-
-beforeAll(async () => {
-  const wall = drawWall({ bond: 'english', coursePx: 26.3, width: 340, height: 330, seed: 733 });
-  writeFileSync(photo, await encodePhoto(wall.raster, { format: 'png' }));
-  writeFileSync(
-    drawing,
-    '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="60mm" viewBox="0 0 60 60"><path fill-rule="evenodd" d="M5 25V10L15 5L25 10V25zM10 12h6v6h-6z"/></svg>',
-  );
-});
-afterAll(() => {
-  rmSync(folder, { recursive: true, force: true });
-});
-
-const asked = { course: findCourse('uk-metric'), scale: findScale('OO') };
+const { folder, photo, drawing, asked, fill } = wallFolder(
+  733,
+  '<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="60mm" viewBox="0 0 60 60"><path fill-rule="evenodd" d="M5 25V10L15 5L25 10V25zM10 12h6v6h-6z"/></svg>',
+);
 const size = parsePrintSize('20.2x15.1mm');
 const outline = { path: drawing };
-
-async function fill(
-  name: string,
-  more: Partial<FillPhotoOptions>,
-): Promise<FilledPhoto & { readonly path: string }> {
-  const path = join(folder, name);
-  const filled = await fillPhoto(photo, { ...asked, output: path, ...more });
-  if (!filled.ok) throw new Error(filled.message);
-  return { ...filled.value, path };
-}
 
 // Programs that read what we write, each skipped where it is not installed.
 const [svgDrawer, pdfTeller, pdfLister, pdfDrawer] = [

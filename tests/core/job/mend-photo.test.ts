@@ -24,9 +24,18 @@ function mirrored({ width, height, planes }: Raster): Raster {
 beforeAll(async () => {
   const gravel = drawTexture({ texture: 'gravel', width: 220, height: 180, seed: 5 });
   const wall = drawWall({ bond: 'stretcher', coursePx: 23, width: 330, height: 370, seed: 1 });
+  const shadowed = drawWall({
+    coursePx: 22,
+    width: 480,
+    height: 400,
+    shadow: 0.6,
+    sun: 0.6,
+    seed: 57,
+  });
   for (const [name, raster] of [
     ['mirrored.png', mirrored(gravel.raster)],
     ['doubled.png', mirrored(wall.raster)],
+    ['shadowed.png', shadowed.raster],
     ['gravel.png', gravel.raster],
   ] as const) {
     writeFileSync(join(folder, name), await encodePhoto(raster, { format: 'png' }));
@@ -50,6 +59,13 @@ test('a wall of two halves in a mirror is one still once its ends are cut into o
   if (!made.ok) throw new Error(made.message);
   expect([made.value.joins.x, made.value.joins.y]).not.toContain(null);
   expect(made.warnings.map(({ code }) => code)).toContain('mirrored');
+});
+
+test('a hard shadow is told to repeat, and what would do about it', async () => {
+  const made = await mendPhoto(join(folder, 'shadowed.png'), { output });
+  if (!made.ok) throw new Error(made.message);
+  const told = made.warnings.find(({ code }) => code === 'hard-shadow');
+  expect(told?.message).toMatch(/repeat with the tile; photograph the wall under cloud/);
 });
 
 test('where no courses are found, the hint names nothing that cannot be given here', async () => {

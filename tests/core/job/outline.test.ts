@@ -1,25 +1,17 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import {
   dpi,
   type FilledPhoto,
   fillPhoto,
   type FillPhotoOptions,
-  findCourse,
-  findScale,
   parsePrintLength,
   parsePrintSize,
 } from '@gaugerod/core';
-import { drawWall, encodePhoto } from '@gaugerod/fixtures';
 import sharp from 'sharp';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-
-const folder = mkdtempSync(join(tmpdir(), 'gaugerod-outline-'));
-const photo = join(folder, 'wall.png');
-const drawing = join(folder, 'house.svg');
-const output = join(folder, 'part.png');
+import { describe, expect, test } from 'vitest';
+import { wallFolder } from '../../support/fill-wall.js';
 
 // A wall with an arched gateway, a round light and two windows, at 5,10 mm on the page.
 const gable =
@@ -28,16 +20,8 @@ const paths = `<path id="gable" fill-rule="evenodd" d="${gable}"/><rect id="side
 const page = (inner: string, size = 'width="60mm" height="60mm" viewBox="0 0 60 60"'): string =>
   `<svg xmlns="http://www.w3.org/2000/svg" ${size}>${inner}</svg>`;
 
-const asked = { course: findCourse('uk-metric'), scale: findScale('OO') };
-
-beforeAll(async () => {
-  const wall = drawWall({ bond: 'english', coursePx: 26.3, width: 340, height: 330, seed: 501 });
-  writeFileSync(photo, await encodePhoto(wall.raster, { format: 'png' }));
-  writeFileSync(drawing, page(paths));
-});
-afterAll(() => {
-  rmSync(folder, { recursive: true, force: true });
-});
+const { folder, photo, drawing, asked, fill: fillAs } = wallFolder(501, page(paths));
+const output = join(folder, 'part.png');
 
 interface Part extends FilledPhoto {
   readonly data: Buffer;
@@ -45,12 +29,9 @@ interface Part extends FilledPhoto {
 }
 
 async function fill(more: Partial<FillPhotoOptions>): Promise<Part> {
-  const filled = await fillPhoto(photo, { ...asked, output, ...more });
-  if (!filled.ok) throw new Error(filled.message);
-  const { data, info } = await sharp(filled.value.output)
-    .raw()
-    .toBuffer({ resolveWithObject: true });
-  return { ...filled.value, data, channels: info.channels };
+  const filled = await fillAs('part.png', more);
+  const { data, info } = await sharp(filled.output).raw().toBuffer({ resolveWithObject: true });
+  return { ...filled, data, channels: info.channels };
 }
 
 const outline = { path: drawing, id: 'gable' };

@@ -16,6 +16,7 @@ import {
 } from '@gaugerod/core';
 import { decodePhoto, drawWall, encodePhoto, judgePeriod } from '@gaugerod/fixtures';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { latticeOf } from '../../support/lattice-of.js';
 
 // Seen from the left and from below, through a lens, the camera not held level.
 const wall = drawWall({
@@ -53,14 +54,7 @@ async function keep(more: Partial<Measurement> = {}): Promise<void> {
     budget: [{ source: 'fit', percent: 0.25 }],
     confidence: 0.95,
     rectification: truth.rectification,
-    lattice: {
-      axis: 'y',
-      course: px(truth.coursePx),
-      courseOffset: truth.courseOffset,
-      brick: px(truth.brickPx),
-      repeat: { x: px(truth.repeat.x), y: px(truth.repeat.y) },
-      bond: truth.bond,
-    },
+    lattice: latticeOf(truth),
     ...more,
   };
   await writeSidecar(await readPhoto(photo), { measurement, licence: 'CC0', credit: null });

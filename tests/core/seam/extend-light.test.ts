@@ -1,6 +1,7 @@
-import { cropRaster, extendTile, type Lattice, px, type Raster } from '@gaugerod/core';
+import { cropRaster, extendTile, type Raster } from '@gaugerod/core';
 import { drawWall, type WallOptions } from '@gaugerod/fixtures';
 import { expect, test } from 'vitest';
+import { latticeOf } from '../../support/lattice-of.js';
 
 // IEC 61966-2-1, 8 bits.
 function level(light: number): number {
@@ -48,15 +49,8 @@ function joinHalves(options: WallOptions, off: number): Joined {
   for (const [channel, plane] of right.planes.entries()) {
     for (const i of plane.keys()) plane[i]! *= tint[channel]!;
   }
-  const { bond, coursePx, courseOffset, brickPx, repeat, bedJoints } = truth;
-  const lattice: Lattice = {
-    axis: 'y',
-    course: px(coursePx),
-    courseOffset,
-    brick: px(brickPx),
-    repeat: { x: px(repeat.x), y: px(repeat.y) },
-    bond,
-  };
+  const { coursePx, courseOffset, repeat, bedJoints } = truth;
+  const lattice = latticeOf(truth);
   const sources = [
     { raster: left, lattice },
     { raster: right, lattice: { ...lattice, courseOffset: courseOffset + off } },

@@ -17,18 +17,7 @@ import {
 } from '@gaugerod/fixtures';
 import { describe, expect, test } from 'vitest';
 import { judgeWrap } from '../../support/judge-wrap.js';
-
-function latticeOf(truth: WallTruth): Lattice {
-  const { coursePx, courseOffset, brickPx, repeat, bond } = truth;
-  return {
-    axis: 'y',
-    course: px(coursePx),
-    courseOffset,
-    brick: px(brickPx),
-    repeat: { x: px(repeat.x), y: px(repeat.y) },
-    bond,
-  };
-}
+import { latticeOf } from '../../support/lattice-of.js';
 
 interface Grown {
   readonly source: ExtendSource;

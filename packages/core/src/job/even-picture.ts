@@ -76,7 +76,7 @@ export function evenPicture(raster: Raster, picture: PictureToEven): EvenPicture
   }
   if (left) return { raster, light: null, warnings };
   if (shadowed > 0) {
-    const message = `a hard shadow lies over about ${Math.round(100 * shadowed)} % of the photo, and is left: it will repeat with the tile`;
+    const message = `a hard shadow lies over about ${Math.round(100 * shadowed)} % of the photo, and is left: it will repeat with the tile; photograph the wall under cloud, or crop to one side of the shadow`;
     warnings.push({ code: 'hard-shadow', message });
   }
   return { raster: evened.raster, light: { strengthPercent, lightest, darkest }, warnings };

@@ -1,13 +1,7 @@
 import { cheapestBorder } from '../numeric/cheapest-border.js';
 import { cheapestCut } from '../numeric/cheapest-cut.js';
 import type { Overlap } from './overlap.js';
-
-// What a step of the border costs beside what the windows differ by there, in mean differences: in
-// brick, so that none comes out of two halves; and anywhere, so that it does not wander.
-const inBrick = 1.5;
-const anywhere = 0.05;
-// What is left of the difference where both windows show mortar.
-const inMortar = 0.15;
+import { priceBorder, squaredSteps } from './price-border.js';
 
 /**
  * Find the border between two windows on one picture along which they differ least, in joints where
@@ -27,7 +21,7 @@ export function findBorder(
   const inner = width - 2 * margin;
   // Nothing overlaps: the ends meet where they meet.
   if (inner === 0) return new Int32Array(height).fill(margin);
-  const unlike = differences(windows);
+  const unlike = squaredSteps(windows.ending, windows.beginning);
   const border =
     joints === null
       ? cheapestCut(toAcross(unlike, windows), inner, { closed })
@@ -44,12 +38,7 @@ interface InJoints {
 
 function alongJoints(unlike: Float32Array, { joints, windows, closed }: InJoints): Int32Array {
   const { width, height, margin } = windows;
-  const mean = meanOf(unlike);
-  for (let i = 0; i < unlike.length; i++) {
-    const brick = 1 - joints[i]!;
-    const kept = inMortar + (1 - inMortar) * brick;
-    unlike[i] = kept * unlike[i]! + mean * (anywhere + inBrick * brick * brick);
-  }
+  priceBorder(unlike, joints);
   const inner = width - 2 * margin;
   const along = new Float32Array(inner * height);
   for (let y = 0; y < height; y++) {
@@ -69,23 +58,4 @@ function toAcross(unlike: Float32Array, { width, height, margin }: Overlap): Flo
     for (let x = 0; x < inner; x++) across[y * inner + x] = unlike[row + x]! + unlike[row + x - 1]!;
   }
   return across;
-}
-
-// Squared, colours summed.
-function differences({ ending, beginning }: Overlap): Float32Array {
-  const out = new Float32Array(ending[0]!.length);
-  for (const [channel, one] of ending.entries()) {
-    const other = beginning[channel]!;
-    for (let i = 0; i < out.length; i++) {
-      const step = one[i]! - other[i]!;
-      out[i] = out[i]! + step * step;
-    }
-  }
-  return out;
-}
-
-function meanOf(values: Float32Array): number {
-  let sum = 0;
-  for (const value of values) sum += value;
-  return sum / Math.max(1, values.length);
 }

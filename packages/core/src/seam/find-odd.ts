@@ -1,5 +1,6 @@
 import { toLab } from '../colour/lab.js';
 import { median } from '../numeric/median.js';
+import { shorterWay } from '../numeric/shorter-way.js';
 import type { Raster } from '../raster/raster.js';
 import { resampleRaster } from '../raster/resample-raster.js';
 import { boxMeans, type BoxSums, sumBoxes } from './box-means.js';
@@ -187,13 +188,10 @@ function overlap(
   other: Candidate,
   { width, height }: { readonly width: number; readonly height: number },
 ): boolean {
-  const across = apart(one.x + one.columns / 2, other.x + other.columns / 2, width);
-  const down = apart(one.y + one.rows / 2, other.y + other.rows / 2, height);
-  return across < (one.columns + other.columns) / 2 && down < (one.rows + other.rows) / 2;
-}
-
-// Around the end.
-function apart(one: number, other: number, length: number): number {
-  const straight = Math.abs(one - other);
-  return Math.min(straight, length - straight);
+  const across = shorterWay(one.x + one.columns / 2 - other.x - other.columns / 2, width);
+  const down = shorterWay(one.y + one.rows / 2 - other.y - other.rows / 2, height);
+  return (
+    Math.abs(across) < (one.columns + other.columns) / 2 &&
+    Math.abs(down) < (one.rows + other.rows) / 2
+  );
 }

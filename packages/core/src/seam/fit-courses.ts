@@ -1,5 +1,6 @@
 import { median } from '../numeric/median.js';
 import { vertexOff } from '../numeric/vertex-off.js';
+import { likenessAt } from './likeness-at.js';
 import { nearestPeak } from './nearest-peak.js';
 import { quantile } from './quantile.js';
 
@@ -147,26 +148,8 @@ function fitAt(
   if (to - from < size / 2) return null;
   const likeness = new Float64Array(2 * reach + 1);
   for (let at = 0; at < likeness.length; at++) {
-    likeness[at] = likenessAt(curves, [from, to], shift + at - reach);
+    likeness[at] = likenessAt(curves, curves, { from, to, shift: shift + at - reach });
   }
   const best = nearestPeak(likeness, nearlyAsWell);
   return { off: best - reach + vertexOff(likeness, best), likeness: likeness[best]! };
-}
-
-function likenessAt(
-  curves: readonly Float64Array[],
-  [from, to]: readonly [number, number],
-  shift: number,
-): number {
-  let [product, one, other] = [0, 1e-9, 1e-9];
-  for (const curve of curves) {
-    for (let i = from, j = from + shift; i < to; i++, j++) {
-      const a = curve[i]!;
-      const b = curve[j]!;
-      product += a * b;
-      one += a * a;
-      other += b * b;
-    }
-  }
-  return product / Math.sqrt(one * other);
 }

@@ -1,6 +1,7 @@
 import { vertexOff } from '../numeric/vertex-off.js';
 import type { Raster } from '../raster/raster.js';
 import { levelCurve } from './level-curve.js';
+import { likenessAt } from './likeness-at.js';
 import { nearestPeak } from './nearest-peak.js';
 
 /** How what lies on one side of a place goes on at the other. */
@@ -62,7 +63,7 @@ function layTogether(raster: Raster, axis: 'x' | 'y', places: readonly number[])
 function correlate(before: Float64Array, after: Float64Array): Meeting {
   const most = Math.min(farthest, halfPeriod(before));
   const curve = new Float64Array(2 * most + 1);
-  for (let at = 0; at < curve.length; at++) curve[at] = likenessAt(before, after, at - most);
+  for (let at = 0; at < curve.length; at++) curve[at] = commonLikeness(before, after, at - most);
   const best = nearestPeak(curve, nearlyAsHigh);
   return {
     likeness: curve[most] ?? 0,
@@ -77,7 +78,7 @@ function halfPeriod(line: Float64Array): number {
   let before = 1;
   let hasDipped = false;
   for (let shift = 1; shift <= most; shift++) {
-    const here = likenessAt(line, line, shift);
+    const here = commonLikeness(line, line, shift);
     if (here < 0) hasDipped = true;
     if (hasDipped && here < before && before > leastPeak) return Math.max(2, (shift - 1) >> 1);
     before = here;
@@ -85,19 +86,9 @@ function halfPeriod(line: Float64Array): number {
   return most >> 1;
 }
 
-// Correlation of the part that both have once the second is moved back by so many samples.
-function likenessAt(before: Float64Array, after: Float64Array, shift: number): number {
+// Of the part that both have once the second is moved back by so many samples.
+function commonLikeness(before: Float64Array, after: Float64Array, shift: number): number {
   const from = Math.max(0, -shift);
   const to = Math.min(before.length, before.length - shift);
-  let product = 0;
-  let one = 1e-9;
-  let other = 1e-9;
-  for (let i = from, j = from + shift; i < to; i++, j++) {
-    const a = before[i]!;
-    const b = after[j]!;
-    product += a * b;
-    one += a * a;
-    other += b * b;
-  }
-  return product / Math.sqrt(one * other);
+  return likenessAt([before], [after], { from, to, shift });
 }

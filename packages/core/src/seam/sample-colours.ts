@@ -1,18 +1,12 @@
 import { toLab } from '../colour/lab.js';
 import type { Raster } from '../raster/raster.js';
+import { takeLines, type TakenLines } from './take-lines.js';
 
-/** Lines of a picture along one axis, side by side in memory whichever axis it is. */
-export interface ColourLines {
-  /** Lines, 1 or more. */
-  readonly count: number;
-  /** Samples a line. */
-  readonly length: number;
-  /** L*, a*, b*: `count * length` samples each, a line after another. */
-  readonly planes: readonly [Float32Array, Float32Array, Float32Array];
-}
+/** Lines of a picture, whose planes are L*, a* and b*. */
+export type ColourLines = TakenLines;
 
 /**
- * Take lines out of a picture, evenly spread over it, in colours whose distances look equally large.
+ * Take lines out of a picture in colours whose distances look equally large.
  *
  * @param raster - In linear light.
  * @param axis - `x` for rows, `y` for columns.
@@ -20,49 +14,7 @@ export interface ColourLines {
  * @returns Copies, in order.
  */
 export function sampleColours(raster: Raster, axis: 'x' | 'y', most: number): ColourLines {
-  const { width, height } = raster;
-  const [length, across] = axis === 'x' ? [width, height] : [height, width];
-  const count = Math.min(across, most);
-  const lines = Int32Array.from({ length: count }, (_, line) =>
-    Math.floor(((line + 0.5) * across) / count),
-  );
-  const take = axis === 'x' ? takeRows : takeColumns;
-  const [red, green, blue] = raster.planes;
-  const size = { width, height };
-  const planes = [
-    take(red, size, lines),
-    take(green, size, lines),
-    take(blue, size, lines),
-  ] as const;
-  toLab(planes);
-  return { count, length, planes };
-}
-
-interface Size {
-  readonly width: number;
-  readonly height: number;
-}
-
-function takeRows(plane: Float32Array, { width }: Size, lines: Int32Array): Float32Array {
-  const out = new Float32Array(lines.length * width);
-  for (let line = 0; line < lines.length; line++) {
-    const from = lines[line]! * width;
-    out.set(plane.subarray(from, from + width), line * width);
-  }
-  return out;
-}
-
-// Row by row, as they lie in memory: column by column takes several times as long.
-function takeColumns(
-  plane: Float32Array,
-  { width, height }: Size,
-  lines: Int32Array,
-): Float32Array {
-  const out = new Float32Array(lines.length * height);
-  for (let y = 0, start = 0; y < height; y++, start += width) {
-    for (let line = 0, at = y; line < lines.length; line++, at += height) {
-      out[at] = plane[start + lines[line]!]!;
-    }
-  }
-  return out;
+  const lines = takeLines(raster, axis, most);
+  toLab(lines.planes);
+  return lines;
 }

@@ -4,6 +4,8 @@ import { cheapestCut } from '../../numeric/cheapest-cut.js';
 import type { Raster } from '../../raster/raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { inBoth } from '../in-both.js';
+import { priceBorder, squaredSteps } from '../price-border.js';
+import { softenMask } from '../soften-mask.js';
 import type { Place } from './find-ordinary.js';
 import { takePlane, takeWindow } from './take-window.js';
 
@@ -17,10 +19,6 @@ export interface Patch {
   readonly likeness: Float32Array | null;
 }
 
-// As in finding the border of an overlap.
-const inBrick = 1.5;
-const anywhere = 0.05;
-const inMortar = 0.15;
 // Square roots of light.
 const mostLight = 0.12;
 
@@ -38,8 +36,9 @@ export function layPatch(tile: Raster, patch: Patch): void {
   const there = takeWindow(tile, moved);
   const joints =
     likeness && inBoth(takePlane(likeness, tile, outer), takePlane(likeness, tile, moved), outer);
-  const costs = toCosts(here, there, joints);
-  const share = soften(insideOf(costs, place, joints !== null), outer);
+  const costs = squaredSteps(here, there);
+  if (joints !== null) priceBorder(costs, joints);
+  const share = softenMask(insideOf(costs, place, joints !== null), outer.width);
   for (const [channel, from] of there.entries()) {
     const offset = lightOffset(here[channel]!, from, { joints, share });
     const to = tile.planes[channel]!;
@@ -55,28 +54,8 @@ export function layPatch(tile: Raster, patch: Patch): void {
   }
 }
 
-function toCosts(
-  here: readonly Float32Array[],
-  there: readonly Float32Array[],
-  joints: Float32Array | null,
-): Float32Array {
-  const costs = new Float32Array(here[0]?.length ?? 0);
-  for (const [channel, one] of here.entries()) {
-    const other = there[channel]!;
-    for (let i = 0; i < costs.length; i++) costs[i] = costs[i]! + (one[i]! - other[i]!) ** 2;
-  }
-  if (joints === null) return costs;
-  const mean = costs.reduce((sum, cost) => sum + cost, 0) / Math.max(1, costs.length);
-  for (let i = 0; i < costs.length; i++) {
-    const brick = 1 - joints[i]!;
-    const kept = inMortar + (1 - inMortar) * brick;
-    costs[i] = kept * costs[i]! + mean * (anywhere + inBrick * brick * brick);
-  }
-  return costs;
-}
-
 // 1 within four borders, each between the core and one side of the window.
-function insideOf(costs: Float32Array, { core, outer }: Place, free: boolean): Float32Array {
+function insideOf(costs: Float32Array, { core, outer }: Place, free: boolean): Uint8Array {
   const { width, height } = outer;
   const left = core.x - outer.x;
   const top = core.y - outer.y;
@@ -89,7 +68,7 @@ function insideOf(costs: Float32Array, { core, outer }: Place, free: boolean): F
   const last = borderIn(costs, { ...columns, from: right, to: width });
   const upper = borderIn(turned, { ...rows, from: 0, to: top });
   const lower = borderIn(turned, { ...rows, from: foot, to: height });
-  const inside = new Float32Array(costs.length);
+  const inside = new Uint8Array(costs.length);
   for (let y = 0, at = 0; y < height; y++) {
     for (let x = 0; x < width; x++, at++) {
       const within = x >= first[y]! && x < last[y]! && y >= upper[x]! && y < lower[x]!;
@@ -126,22 +105,6 @@ function transpose(values: Float32Array, width: number, height: number): Float32
   const out = new Float32Array(values.length);
   for (let y = 0; y < height; y++) {
     for (let x = 0; x < width; x++) out[x * height + y] = values[y * width + x]!;
-  }
-  return out;
-}
-
-// A pixel's worth either side of the border, so that it is no harder than the picture.
-function soften(
-  inside: Float32Array,
-  { width, height }: { readonly width: number; readonly height: number },
-): Float32Array {
-  const out = new Float32Array(inside.length);
-  for (let y = 1; y + 1 < height; y++) {
-    for (let x = 1; x + 1 < width; x++) {
-      const at = y * width + x;
-      const sides = inside[at - 1]! + inside[at + 1]! + inside[at - width]! + inside[at + width]!;
-      out[at] = (4 * inside[at]! + sides) / 8;
-    }
   }
   return out;
 }

@@ -2,6 +2,7 @@ import type { Face } from '../../catalogue/bonds/bond.js';
 import type { Random } from './create-random.js';
 import type { Place } from './lay-places.js';
 import type { Brick } from './list-bricks.js';
+import { spreadOfMortar } from './spread-of-mortar.js';
 import { weighOddness } from './weigh-oddness.js';
 
 /** What bricks are chosen from, and for. */
@@ -43,7 +44,7 @@ export function chooseBricks(choice: BrickChoice, random: Random): Int32Array {
     ...choice,
     chosen: new Int32Array(places.length).fill(-1),
     uses: bricks.map(() => []),
-    spread: spreadOf(bricks),
+    spread: spreadOfMortar(bricks),
     pools: poolsOf(bricks),
     oddness: weighOddness(bricks),
   };
@@ -178,23 +179,6 @@ function crowding(state: State, at: number, candidate: number): number {
     if (away < far) cost += nearby * (1 - away / far);
   }
   return cost;
-}
-
-// Mortar on six sides, in three colours.
-const size = 18;
-
-function spreadOf(bricks: readonly Brick[]): number {
-  let spread = 1e-6;
-  for (let i = 0; i < size; i++) {
-    let [sum, squares] = [0, 0];
-    for (const { mortar } of bricks) {
-      sum += mortar[i]!;
-      squares += mortar[i]! ** 2;
-    }
-    const mean = sum / bricks.length;
-    spread += Math.max(0, squares / bricks.length - mean * mean) / size;
-  }
-  return spread;
 }
 
 function poolsOf(bricks: readonly Brick[]): State['pools'] {

@@ -1,3 +1,4 @@
+import { wrapInto } from '../../numeric/wrap-into.js';
 import {
   lanczosSteps as steps,
   lanczosTaps as taps,
@@ -85,7 +86,7 @@ function placeTaps(to: Span, from: Span, fade: number): Taps {
   const scale = (from.end - from.start) / (to.end - to.start);
   for (let i = 0; i < count; i++) {
     const at = first + i + 0.5;
-    places[i] = (((first + i) % to.length) + to.length) % to.length;
+    places[i] = wrapInto(first + i, to.length);
     shares[i] = rise((at - to.start) / fade) * rise((to.end - at) / fade);
     const exact = from.start + (at - to.start) * scale - 0.5;
     const whole = Math.floor(exact);

@@ -1,4 +1,6 @@
 import { cheapestCut } from '../../numeric/cheapest-cut.js';
+import { wrapInto } from '../../numeric/wrap-into.js';
+import { softenMask } from '../soften-mask.js';
 import type { Canvas, Patch } from './canvas.js';
 import { priceCut } from './price-cut.js';
 
@@ -40,16 +42,16 @@ export function placePatch(canvas: Canvas, patch: Patch, place: PatchPlace): voi
   cutSides({ patch, place, costs }, keep);
   // What nothing lies on is taken whatever the cuts say.
   for (let i = 0; i < keep.length; i++) if (canvas.filled[cells[i]!] === 0) keep[i] = 1;
-  blend(canvas, patch, { cells, shares: soften(keep, patch) });
+  blend(canvas, patch, { cells, shares: softenMask(keep, patch.width) });
 }
 
 function cellsOf(canvas: Canvas, patch: Patch, { x, y }: PatchPlace): Int32Array {
   const { width, height } = canvas;
   const cells = new Int32Array(patch.width * patch.height);
   for (let j = 0; j < patch.height; j++) {
-    const row = ((((y + j) % height) + height) % height) * width;
+    const row = wrapInto(y + j, height) * width;
     for (let i = 0; i < patch.width; i++) {
-      cells[j * patch.width + i] = row + ((((x + i) % width) + width) % width);
+      cells[j * patch.width + i] = row + wrapInto(x + i, width);
     }
   }
   return cells;
@@ -109,26 +111,6 @@ function cutSide(costs: Float32Array, keep: Uint8Array, side: Band): void {
     const [from, to] = far ? [cut[i]!, deep] : [0, cut[i]!];
     for (let d = from; d < to; d++) keep[first + i * along + d * inward] = 0;
   }
-}
-
-// The mean over three pixels by three: sharp cuts through grain show as lines.
-function soften(keep: Uint8Array, { width, height }: Patch): Float32Array {
-  const rows = new Float32Array(keep.length);
-  const shares = new Float32Array(keep.length);
-  for (let start = 0; start < keep.length; start += width) {
-    const last = start + width - 1;
-    rows[start] = (2 * keep[start]! + keep[Math.min(last, start + 1)]!) / 9;
-    for (let i = start + 1; i < last; i++) rows[i] = (keep[i - 1]! + keep[i]! + keep[i + 1]!) / 9;
-    rows[last] = (2 * keep[last]! + keep[Math.max(start, last - 1)]!) / 9;
-  }
-  for (let y = 0, i = 0; y < height; y++) {
-    const above = y > 0 ? -width : 0;
-    const below = y + 1 < height ? width : 0;
-    for (const end = i + width; i < end; i++) {
-      shares[i] = rows[i + above]! + rows[i]! + rows[i + below]!;
-    }
-  }
-  return shares;
 }
 
 function blend(

@@ -1,5 +1,7 @@
+import { shorterWay } from '../../numeric/shorter-way.js';
 import type { Raster } from '../../raster/raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
+import { spreadOfMortar } from '../extend/spread-of-mortar.js';
 import { weighOddness } from '../extend/weigh-oddness.js';
 import type { BrickCell, SeenBrick } from './list-cells.js';
 import type { JoinedAxis } from './origin-of.js';
@@ -55,7 +57,7 @@ export function chooseWhole(choice: WholeChoice): (SeenBrick | null)[] {
     see(whole[Math.floor(i * every)]!),
   );
   const oddness = weighOddness(some);
-  const spread = spreadOf(some);
+  const spread = spreadOfMortar(some);
   const uses = new Map<BrickCell, SeenBrick[]>();
   const suits = (cell: SeenBrick, place: SeenBrick): number =>
     stretched * misfitOf(cell, place) ** 2 + unlikeness(cell, place) / spread;
@@ -113,20 +115,6 @@ function unlikeness(cell: SeenBrick, place: SeenBrick): number {
   return sum / size;
 }
 
-function spreadOf(cells: readonly SeenBrick[]): number {
-  let spread = 1e-6;
-  for (let i = 0; i < size; i++) {
-    let [sum, squares] = [0, 0];
-    for (const { mortar } of cells) {
-      sum += mortar[i]!;
-      squares += mortar[i]! ** 2;
-    }
-    const mean = sum / Math.max(1, cells.length);
-    spread += Math.max(0, squares / Math.max(1, cells.length) - mean * mean) / size;
-  }
-  return spread;
-}
-
 interface Candidate {
   readonly cell: BrickCell;
   readonly place: BrickCell;
@@ -141,8 +129,8 @@ function crowding(choice: WholeChoice, { cell, place, used }: Candidate): number
   const length = place.right - place.left;
   const lies = placesIn(choice, middle);
   const apart = (one: PerAxis<number>): PerAxis<number> => ({
-    x: wrapped(one.x - here.x, tile.width),
-    y: wrapped(one.y - here.y, tile.height),
+    x: shorterWay(one.x - here.x, tile.width),
+    y: shorterWay(one.y - here.y, tile.height),
   });
   const copies = used.map(middleOf);
   const seen = lies.find(({ x, y }) => {
@@ -170,9 +158,9 @@ function isParted({ tile, ends, course }: WholeChoice, cell: BrickCell, place: B
 }
 
 function liesNear(end: JoinedAxis | null, apart: number, length: number): number {
-  if (end === null) return wrapped(apart, length);
-  const near = wrapped(apart - end.start, length);
-  return Math.min(near, wrapped(apart - end.start - end.period, length));
+  if (end === null) return Math.abs(shorterWay(apart, length));
+  const near = Math.abs(shorterWay(apart - end.start, length));
+  return Math.min(near, Math.abs(shorterWay(apart - end.start - end.period, length)));
 }
 
 // Where in the tile a pixel of the picture may lie.
@@ -185,8 +173,4 @@ function placesIn({ ends }: WholeChoice, at: PerAxis<number>): PerAxis<number>[]
 
 function middleOf({ left, right, top, bottom }: BrickCell): PerAxis<number> {
   return { x: (left + right) / 2, y: (top + bottom) / 2 };
-}
-
-function wrapped(apart: number, length: number): number {
-  return Math.abs(apart - length * Math.round(apart / length));
 }

@@ -1,4 +1,5 @@
 import type { Raster } from '../../raster/raster.js';
+import { shorterWay } from '../../numeric/shorter-way.js';
 import { transposeRaster } from '../../raster/transpose-raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { takePlane, type Window } from '../calm/take-window.js';
@@ -210,7 +211,7 @@ function isClear(
 function onceEach({ width, height }: Raster, cells: readonly SeenBrick[]): SeenBrick[] {
   const kept: SeenBrick[] = [];
   const apart = (one: number, other: number, length: number): number =>
-    Math.abs(one - other - length * Math.round((one - other) / length));
+    Math.abs(shorterWay(one - other, length));
   for (const cell of cells) {
     const reach = (cell.bottom - cell.top) / 3;
     const again = kept.some(

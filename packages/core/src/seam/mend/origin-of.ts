@@ -1,4 +1,5 @@
 import type { PerAxis } from '../../surface/measurement.js';
+import { shorterWay } from '../../numeric/shorter-way.js';
 import { wrapInto } from '../../numeric/wrap-into.js';
 
 /** How a tile was joined along one axis. */
@@ -30,6 +31,6 @@ export function originOf(ends: PerAxis<JoinedAxis | null>, x: number, y: number)
 }
 
 function comesFrom({ start, period, border }: JoinedAxis, place: number, line: number): number {
-  const near = place - period * Math.round(place / period);
+  const near = shorterWay(place, period);
   return near + (near < border[wrapInto(line, border.length)]! ? start + period : start);
 }
