@@ -68,6 +68,8 @@ test.each([
   ['relief-negative-strength', [...relief, '--section', 'IPE 600', '--strength', '-0.5']],
   ['relief-rivets-of-beam', [...relief, '--section', 'IPE 600', '--rivets', '4in']],
   ['relief-rivets-touch', [...relief, ...plate, '--rivets', '30mm']],
+  ['relief-cover-too-long', [...relief, '--section', 'IPE 600', '--cover', '12m']],
+  ['relief-cover-of-plate', [...relief, ...plate, '--cover', '2m']],
   ['relief-unknown-light', [...relief, '--section', 'IPE 600', '--light', 'north']],
   [
     'relief-colour-and-photo',

@@ -65,6 +65,7 @@ const bridge = {
   ...{ profile: 'plate-girder' as const, depth: mm(1200), flange: mm(40), leg: mm(100) },
   ...{ web: mm(12), width: mm(350), stiffeners: mm(1200), rivets: mm(101.6) },
   ...{ length: mm(5920), scale: oneTo(148), splices: [mm(2700)] },
+  covers: [mm(4000)],
 } as const;
 
 function correlate(one: readonly number[], other: readonly number[]): number {
@@ -138,7 +139,7 @@ test.each(renderers.filter(({ isThere }) => isThere))(
         .replace('</style>', '#baked{display:none}</style>'),
     );
     for (const file of [drawn, live]) {
-      const seen = await render(file, 600, [40, 1200 / 148]);
+      const seen = await render(file, 600, [40, 1280 / 148]);
       let [far, sum] = [0, 0];
       for (let y = 0; y < height - 1; y++) {
         for (let x = 0; x < width - 1; x++) {
@@ -168,7 +169,7 @@ async function drawSvg(options: Parameters<typeof drawStrip>[0]): Promise<string
 test('in a drawing every line can be taken hold of, and a page is exactly as large as its piece', async () => {
   const path = await drawSvg(bridge);
   const text = readFileSync(path, 'utf8');
-  expect(text).toContain('width="40mm" height="8.108108mm" viewBox="0 0 40 8.108108"');
+  expect(text).toContain('width="40mm" height="8.648649mm" viewBox="0 0 40 8.648649"');
   expect(text).toContain('mix-blend-mode:overlay');
   const lines = text.slice(text.indexOf('<g id="lines">'));
   // Rows of rivets along both angles: (40 - 0.2) / 0.686 mm of paper, and columns on the splice.
@@ -178,6 +179,6 @@ test('in a drawing every line can be taken hold of, and a page is exactly as lar
   const pdf = join(folder, 'bridge.pdf');
   const made = await makeRelief(null, { ...bridge, output: pdf });
   expect(made.ok).toBe(true);
-  // 40 mm and 1200 / 148 mm in points of 1/72 in: 113.386 and 22.984.
-  expect(readFileSync(pdf, 'latin1')).toMatch(/MediaBox \[0 0 113\.38\d* 22\.98\d*\]/);
+  // 40 mm and 1280 / 148 mm, its two plates included, in points of 1/72 in: 113.386 and 24.516.
+  expect(readFileSync(pdf, 'latin1')).toMatch(/MediaBox \[0 0 113\.38\d* 24\.51\d*\]/);
 });

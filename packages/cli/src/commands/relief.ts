@@ -2,6 +2,7 @@ import type { MadeRelief } from '@gaugerod/core';
 import { bleed } from '../options/bleed.js';
 import { colour } from '../options/colour.js';
 import { copies } from '../options/copies.js';
+import { covers } from '../options/covers.js';
 import { course } from '../options/course.js';
 import { depth } from '../options/depth.js';
 import { dpi } from '../options/dpi.js';
@@ -76,6 +77,7 @@ export const relief: Command = defineCommand({
     web,
     root,
     leg,
+    covers,
     stiffeners,
     rivets,
     rivetHead,
@@ -135,7 +137,19 @@ function pieceInWords({ piece, copies: count }: MadeRelief): string {
   return `${size} of paper${flanges}${count === 1 ? '' : `; ${count} of them`}`;
 }
 
-function fittingsInWords(report: MadeRelief): string | null {
-  const parts = (['stiffeners', 'rivets'] as const).filter((name) => report[name] > 0);
-  return parts.length === 0 ? null : parts.map((name) => `${report[name]} ${name}`).join(', ');
+function fittingsInWords({
+  stiffeners: bars,
+  rivets: heads,
+  covers: plates,
+}: MadeRelief): string | null {
+  const parts = [
+    countOf(bars, 'stiffener'),
+    countOf(heads, 'rivet'),
+    ...(plates === 0 ? [] : [`${countOf(plates, 'plate') ?? ''} on each flange`]),
+  ].filter((part) => part !== null);
+  return parts.length === 0 ? null : parts.join(', ');
+}
+
+function countOf(count: number, word: string): string | null {
+  return count === 0 ? null : `${count} ${word}${count === 1 ? '' : 's'}`;
 }

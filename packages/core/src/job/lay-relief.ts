@@ -42,12 +42,12 @@ export function layRelief(
   sheet: ReliefSheet & { readonly begun: boolean },
 ): LaidRelief {
   const { tile, origin } = ground;
-  const { plan, dpi, bleed, copies, gap, begun } = sheet;
+  const { plan, depth, dpi, bleed, copies, gap, begun } = sheet;
   const perMm = dpi / mmPerInch;
   const round = begun ? upwards : Math.round;
   const inset = round(bleed * perMm);
   const width = Math.max(1, round(plan.length * perMm)) + 2 * inset;
-  const piece = Math.max(1, round(plan.sizes.depth * perMm)) + 2 * inset;
+  const piece = Math.max(1, round(depth * perMm)) + 2 * inset;
   const between = Math.round(gap * perMm);
   const pitch = piece + between;
   const page: FinishedPage = {

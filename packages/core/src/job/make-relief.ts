@@ -55,7 +55,7 @@ export interface MadeRelief {
   readonly piece: {
     /** From end to end. */
     readonly lengthMm: number;
-    /** From its top to its foot. */
+    /** From its top to its foot, plates on its flanges included. */
     readonly depthMm: number;
     /** Its flanges as drawn, wide enough for a line; null where it has none. */
     readonly flangeMm: number | null;
@@ -72,6 +72,8 @@ export interface MadeRelief {
   readonly rivets: number;
   /** On each piece. */
   readonly stiffeners: number;
+  /** Plates on each flange of a piece. */
+  readonly covers: number;
   /** What lies under relief: a photo, or null where that is a colour. */
   readonly photo: string | null;
   /** That colour, or null. */
@@ -192,21 +194,22 @@ type PieceReport = Pick<
   | 'copies'
   | 'rivets'
   | 'stiffeners'
+  | 'covers'
 >;
 
 function reportPiece(
-  { plan, real, copies }: ReliefSheet,
+  { plan, depth, real, copies }: ReliefSheet,
   { lines, flange, rivets, stiffeners }: DrawnRelief,
   { section, length }: MakeReliefOptions,
 ): PieceReport {
-  const { profile, sizes, light, strength } = plan;
+  const { profile, light, strength, covers } = plan;
   return {
     section: section ? { id: section.id, name: section.name, source: section.source } : null,
     profile: profile.id,
     real: { length, ...real },
     piece: {
       lengthMm: toFigures(plan.length, 6),
-      depthMm: toFigures(sizes.depth, 6),
+      depthMm: toFigures(depth, 6),
       flangeMm: flange === null ? null : toFigures(flange, 6),
     },
     lines: lines.map(({ edge, y0, y1 }) => ({
@@ -219,5 +222,6 @@ function reportPiece(
     copies,
     rivets,
     stiffeners,
+    covers: covers?.lengths.length ?? 0,
   };
 }

@@ -1,8 +1,9 @@
 import { parseCssColour } from '../colour/css-colour.js';
 import { outOfRange } from '../errors/out-of-range.js';
+import { riseOf } from '../finish/relief/cover-flanges.js';
 import { findProfile } from '../finish/relief/parse-profile.js';
 import type { Profile, SectionSizes, SizeName } from '../finish/relief/profiles/profile.js';
-import type { ReliefPlan } from '../finish/relief/relief-plan.js';
+import type { Covers, ReliefPlan } from '../finish/relief/relief-plan.js';
 import { type Dpi, dpi as toDpi, mmPerInch, realMm, toPrint } from '../units/units.js';
 import type { MakeReliefOptions, ReliefSizes } from './relief-options.js';
 
@@ -10,6 +11,8 @@ import type { MakeReliefOptions, ReliefSizes } from './relief-options.js';
 export interface ReliefSheet {
   /** One piece. */
   readonly plan: ReliefPlan;
+  /** From top to foot, plates on its flanges included, mm of paper. */
+  readonly depth: number;
   /** Its sizes of the real thing, mm. */
   readonly real: SectionSizes;
   /** Of the printer. */
@@ -68,14 +71,17 @@ export function planRelief(options: MakeReliefOptions): ReliefSheet {
     ratio,
     length: onPaper(options.length),
     // A dot more, for one that a side only begins.
+    bleed,
     margin: bleed + mmPerInch / dpi,
     light,
     strength,
     ...planFittings(options, web, onPaper),
+    covers: planCovers(options, flange, onPaper),
   };
   const gap = gapOf(options);
-  checkPaper(plan, { dpi, bleed, copies, gap });
-  return { plan, real: sizes, dpi, bleed, copies, gap, colour: colourOf(options) };
+  const whole = plan.sizes.depth + 2 * riseOf(plan.covers);
+  checkPaper(plan, { depth: whole, dpi, bleed, copies, gap });
+  return { plan, depth: whole, real: sizes, dpi, bleed, copies, gap, colour: colourOf(options) };
 }
 
 function inRange(
@@ -190,6 +196,19 @@ function planFittings(
   };
 }
 
+function planCovers(
+  { covers }: MakeReliefOptions,
+  flange: number | null,
+  onPaper: (mm: number) => number,
+): Covers | null {
+  if (covers === undefined) return null;
+  if (covers.length === 0) throw outOfRange('one or more', 'covers', 'none of them');
+  if (flange === null)
+    throw outOfRange('a profile with flanges', 'covers', `${covers.length} of them`);
+  const lengths = covers.map(onPaper).sort((a, b) => b - a);
+  return { lengths, thickness: onPaper(flange) };
+}
+
 // No word on what is not there.
 function checkFittings({ rivets, rivetHead, splices, spliceWidth }: MakeReliefOptions): void {
   if (rivetHead !== undefined && rivets === undefined) {
@@ -200,14 +219,13 @@ function checkFittings({ rivets, rivetHead, splices, spliceWidth }: MakeReliefOp
   }
 }
 
-type Paper = Pick<ReliefSheet, 'dpi' | 'bleed' | 'copies' | 'gap'>;
+type Paper = Pick<ReliefSheet, 'depth' | 'dpi' | 'bleed' | 'copies' | 'gap'>;
 
 function checkPaper(
-  { length, sizes, sizedBy }: ReliefPlan,
-  { dpi, bleed, copies, gap }: Paper,
+  { length, sizedBy }: ReliefPlan,
+  { depth, dpi, bleed, copies, gap }: Paper,
 ): void {
   const inMm = (mm: number): string => `${Number(mm.toPrecision(6))} mm of paper`;
-  const { depth } = sizes;
   const dots = (depth * dpi) / mmPerInch;
   if (dots < fewestDots) {
     const wanted = `${fewestDots} dots or more at ${dpi} dpi`;

@@ -28,6 +28,8 @@ export interface ReliefSizes {
 
 /** What stands on it. */
 export interface ReliefFittings {
+  /** Lengths of plates on both flanges, in the middle, as thick as these: each shorter than the one under it. */
+  readonly covers?: readonly RealMm[];
   /** From rivet to rivet of a row. */
   readonly rivets?: RealMm;
   /** Diameter of a rivet's head; 30 mm, that of a rivet of 3/4 in, unless told. */

@@ -26,9 +26,10 @@ export function warnOfRelief(
   path: string | null,
 ): readonly Warning[] {
   const { plan, real, colour } = sheet;
-  const { sizes, rivets, stiffeners, strength } = plan;
+  const { sizes, rivets, stiffeners, strength, covers } = plan;
   const thin = [
     ['a flange', real.flange, sizes.flange],
+    ['a plate on it', real.flange, covers?.thickness ?? null],
     ['a stiffener', real.web, stiffeners?.thickness ?? null],
     ['a rivet', null, rivets?.head ?? null],
   ] as const;

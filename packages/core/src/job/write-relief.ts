@@ -76,14 +76,14 @@ export async function writeRelief(
     x: bleed,
     y: bleed + i * laid.pitch * dot,
   }));
-  const { depth } = sheet.plan.sizes;
+  const { depth } = sheet;
   const drawing = { part, flat: laid.flat, marks, origins, depth, inputs };
   return { size, warnings: await writeReliefDrawing(output, drawing) };
 }
 
 // The last piece ends the page, whatever its dots.
 function toPart({ rows, inset, pitch }: LaidRelief, sheet: ReliefSheet): PartPicture {
-  const { plan, dpi, bleed, copies } = sheet;
+  const { plan, depth, dpi, bleed, copies } = sheet;
   const dot = mmPerInch / dpi;
   const at = bleed - inset * dot;
   return {
@@ -93,7 +93,7 @@ function toPart({ rows, inset, pitch }: LaidRelief, sheet: ReliefSheet): PartPic
     dot,
     page: {
       width: plan.length + 2 * bleed,
-      height: (copies - 1) * pitch * dot + plan.sizes.depth + 2 * bleed,
+      height: (copies - 1) * pitch * dot + depth + 2 * bleed,
     },
     at: { x: at, y: at },
   };

@@ -3,12 +3,12 @@ import type { PerAxis } from '../surface/measurement.js';
 /** What relief is made of, in order: each lies over those before it, in mm of paper from its own origin. */
 export type ReliefMark = ReliefBand | ReliefDisc;
 
-/** An upright rectangle, lightened or darkened. */
+/** An upright rectangle, lightened, darkened or left bare. */
 export interface ReliefBand {
   /** Tells it from a disc. */
   readonly kind: 'band';
-  /** White or black, to be blended by overlay. */
-  readonly tone: 'light' | 'dark';
+  /** White or black, to be blended by overlay; or bare paper over all that lies under it. */
+  readonly tone: 'light' | 'dark' | 'paper';
   /** Its left side. */
   readonly x0: number;
   /** Its right side. */

@@ -1,5 +1,6 @@
 import { outOfRange } from '../../errors/out-of-range.js';
 import type { ReliefMark } from '../../page/relief-mark.js';
+import { coverFlanges, riseOf } from './cover-flanges.js';
 import { drawFaces, drawLines } from './draw-faces.js';
 import { around, fitOut } from './fit-out.js';
 import { type EdgeLine, layLines } from './lay-lines.js';
@@ -31,16 +32,24 @@ export interface DrawnRelief {
  * @throws RangeError where its lines or fittings would touch.
  */
 export function drawRelief(plan: ReliefPlan): DrawnRelief {
-  const { profile, sizes, length, margin, strength } = plan;
+  const { profile, sizes, length, margin, strength, covers } = plan;
   if (!(strength >= 0 && strength <= 1)) throw outOfRange('0 to 1', 'strength', strength);
   const light = toDirection(plan.light);
   const flange = sizes.flange === null ? null : Math.max(leastLine, sizes.flange);
   const shape = profile.shape({ ...sizes, flange });
+  if (covers !== null && shape.web === null) {
+    throw outOfRange(
+      'a profile with two flanges (i, channel, plate-girder)',
+      'covers',
+      profile.name,
+    );
+  }
   const lines = layLines(shape, plan);
   const fitted = fitOut(plan, shape, light);
+  const covered = coverFlanges(plan, light);
   const reach = { x0: -margin, x1: length + margin };
   const drawn = drawLines(pastSides(lines, sizes.depth, margin), light, reach);
-  // Within a flange nothing stands on its lines.
+  // Within a flange nothing stands on its lines but the plates that cover it.
   const [outer, inner] = [true, false].map((isOuter) =>
     drawn.filter((_, i) => (lines[i]?.edge.room !== null) === isOuter),
   );
@@ -48,17 +57,24 @@ export function drawRelief(plan: ReliefPlan): DrawnRelief {
     ...[...drawFaces(shape, light, reach), ...(inner ?? [])].flatMap((band) =>
       around(band, fitted.hidden),
     ),
-    ...(outer ?? []),
+    ...(outer ?? []).flatMap((band) => around(band, covered.hidden)),
     ...fitted.bands,
     ...fitted.discs,
+    ...covered.bands,
   ];
+  const rise = riseOf(covers);
   return {
-    marks: marks.flatMap((mark) => weaken(mark, strength)),
-    lines,
+    marks: marks.flatMap((mark) => weaken(mark, strength)).map((mark) => lower(mark, rise)),
+    lines: lines.map(({ edge, y0, y1 }) => ({ edge, y0: y0 + rise, y1: y1 + rise })),
     flange,
     rivets: fitted.discs.length,
     stiffeners: fitted.hidden.length,
   };
+}
+
+function lower(mark: ReliefMark, by: number): ReliefMark {
+  if (mark.kind === 'disc') return { ...mark, y: mark.y + by };
+  return { ...mark, y0: mark.y0 + by, y1: mark.y1 + by };
 }
 
 // What lies along a side goes on past it.
@@ -71,6 +87,7 @@ function pastSides(lines: readonly EdgeLine[], depth: number, margin: number): r
 }
 
 function weaken(mark: ReliefMark, strength: number): readonly ReliefMark[] {
+  if (mark.kind === 'band' && mark.tone === 'paper') return [mark];
   if (strength === 0) return [];
   if (mark.kind === 'disc') return [{ ...mark, opacity: mark.opacity * strength }];
   return [{ ...mark, top: mark.top * strength, foot: mark.foot * strength }];

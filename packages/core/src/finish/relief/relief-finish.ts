@@ -107,12 +107,13 @@ interface Row {
 function layBand(band: DotBand, { colours, y, from }: Row): void {
   const { x0, x1 } = band;
   const opacity = opacityOf(band, y);
-  const source = band.tone === 'light' ? 1 : 0;
   const to = from + colours.length / 3;
   const [first, last] = [Math.max(from, Math.floor(x0)), Math.min(to, Math.ceil(x1))];
   for (let x = first; x < last; x++) {
     const covered = Math.min(x + 1, x1) - Math.max(x, x0);
-    blendPixel(colours, 3 * (x - from), source, opacity * covered);
+    const at = 3 * (x - from);
+    if (band.tone === 'paper') barePixel(colours, at, opacity * covered);
+    else blendPixel(colours, at, band.tone === 'light' ? 1 : 0, opacity * covered);
   }
 }
 
@@ -142,4 +143,8 @@ function blendPixel(colours: Float32Array, at: number, source: 0 | 1, opacity: n
     const backdrop = colours[i]!;
     colours[i] = backdrop + opacity * (overlay(backdrop, source) - backdrop);
   }
+}
+
+function barePixel(colours: Float32Array, at: number, opacity: number): void {
+  for (let i = at; i < at + 3; i++) colours[i] = colours[i]! + opacity * (1 - colours[i]!);
 }

@@ -25,6 +25,14 @@ export interface Splices {
   readonly width: number;
 }
 
+/** Plates on both flanges, in the middle of the piece. All in mm of paper. */
+export interface Covers {
+  /** Of the plates of one flange, the longest and innermost first. */
+  readonly lengths: readonly number[];
+  /** Of each. */
+  readonly thickness: number;
+}
+
 /** A piece to draw in relief. All in mm of paper. */
 export interface ReliefPlan {
   /** What it is. */
@@ -37,7 +45,9 @@ export interface ReliefPlan {
   readonly ratio: number;
   /** From end to end. */
   readonly length: number;
-  /** How far past every side what reaches it goes on. */
+  /** Picture past every side, to be cut away. */
+  readonly bleed: number;
+  /** How far past every side what reaches it goes on: over bleed, and over dots that a side only begins. */
   readonly margin: number;
   /** Where the light comes from. */
   readonly light: LightSide;
@@ -49,4 +59,6 @@ export interface ReliefPlan {
   readonly stiffeners: Stiffeners | null;
   /** What joins the web, or null. */
   readonly splices: Splices | null;
+  /** What lies on the flanges, over its depth, or null. */
+  readonly covers: Covers | null;
 }

@@ -22,6 +22,7 @@ export interface DrawnPieces {
 // that they were blended into already.
 const style = [
   '#lines *{mix-blend-mode:overlay}',
+  '#lines .paper{mix-blend-mode:normal}',
   '#live{display:none;isolation:isolate}',
   '@supports (mix-blend-mode:overlay){#live{display:inline}#baked{display:none}}',
 ].join('');
@@ -82,12 +83,13 @@ function drawMark(mark: ReliefMark, origin: PerAxis<number>, shades: Shades): st
   return mark.kind === 'band' ? drawBand(mark, origin, shades) : drawDisc(mark, origin, shades);
 }
 
-const tones = { light: '#fff', dark: '#000' } as const;
+const tones = { light: '#fff', dark: '#000', paper: '#fff' } as const;
 
 function drawBand(band: ReliefBand, origin: PerAxis<number>, shades: Shades): string {
   const { x0, x1, y0, y1, tone, top, foot } = band;
   const box = `x="${inMm(origin.x + x0)}" y="${inMm(origin.y + y0)}" width="${inMm(x1 - x0)}" height="${inMm(y1 - y0)}"`;
   const colour = tones[tone];
+  if (tone === 'paper') return `<rect class="paper" ${box} fill="${colour}"/>\n`;
   if (top === foot) return `<rect ${box} fill="${colour}" fill-opacity="${inMm(top)}"/>\n`;
   const stops = `x2="0" y2="1">${stop(0, colour, top)}${stop(1, colour, foot)}`;
   return `<rect ${box} fill="url(#${shadeOf(stops, shades)})"/>\n`;
