@@ -70,6 +70,7 @@ test.each([
   ['relief-rivets-touch', [...relief, ...plate, '--rivets', '30mm']],
   ['relief-cover-too-long', [...relief, '--section', 'IPE 600', '--cover', '12m']],
   ['relief-cover-of-plate', [...relief, ...plate, '--cover', '2m']],
+  ['relief-light-of-colour', [...relief, ...plate, '--no-even']],
   ['relief-unknown-light', [...relief, '--section', 'IPE 600', '--light', 'north']],
   [
     'relief-colour-and-photo',

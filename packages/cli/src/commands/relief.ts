@@ -34,6 +34,7 @@ import { inLength } from '../print/in-length.js';
 import { inSize } from '../print/in-size.js';
 import { measurementLines } from '../print/measurement-lines.js';
 import { scaleInWords } from '../print/scale-in-words.js';
+import { UsageError } from '../print/usage-error.js';
 import type { Command } from './command.js';
 import { defineCommand } from './define-command.js';
 
@@ -98,12 +99,11 @@ export const relief: Command = defineCommand({
     gap: { ...gap, help: 'paper between them (default: 1mm)' },
     quality,
   },
-  run: (photo, { noEven: isUneven, ...values }, { core, ...job }) =>
-    core.makeRelief(photo === '' ? null : photo, {
-      ...values,
-      ...(isUneven && { even: false }),
-      ...job,
-    }),
+  run: (photo, { noEven: isUneven, ...values }, { core, ...job }) => {
+    if (isUneven && photo === '') throw new UsageError('expected a photo for --no-even, got none');
+    const left = isUneven ? { even: false } : {};
+    return core.makeRelief(photo === '' ? null : photo, { ...values, ...left, ...job });
+  },
   describe: (report) => [
     `${report.output}, ${report.widthPx} x ${report.heightPx} px at ${inDigits(report.dpi)} dpi: ${inSize({ width: report.widthMm, height: report.heightMm })} of paper`,
     ...inColumns([
