@@ -1,9 +1,10 @@
 import { evenLight, mendTile } from '@gaugerod/core';
-import { drawWall } from '@gaugerod/fixtures';
+import { drawWall, drawWork } from '@gaugerod/fixtures';
 import { expect, test } from 'vitest';
 
-// A wall, and whether a dark window stands at its left edge, over a third of its height.
-function codesOf(window: boolean, upright: boolean): readonly string[] {
+// A wall, whether a dark window stands at its left edge, over a third of its height, and whether anybody
+// knows how long its bricks are.
+function codesOf(window: boolean, upright: boolean, known = true): readonly string[] {
   const { raster, truth } = drawWall({
     bond: 'stretcher',
     coursePx: 20,
@@ -11,10 +12,11 @@ function codesOf(window: boolean, upright: boolean): readonly string[] {
     height: 500,
     seed: 31,
   });
-  const { coursePx: course, courseOffset: offset, brickPx: brick, repeat } = truth;
+  const { coursePx: course, courseOffset: offset, brickPx, repeat } = truth;
+  const brick = known ? brickPx : null;
   const joints = { axis: 'y', course, offset } as const;
   const along = { x: true, y: true };
-  const { raster: even } = evenLight(raster, { along, unit: { x: brick, y: course }, joints });
+  const { raster: even } = evenLight(raster, { along, unit: { x: brickPx, y: course }, joints });
   for (const plane of even.planes) {
     for (let y = 120; window && y < 320; y++) plane.fill(0.01, y * 620, y * 620 + 150);
   }
@@ -34,10 +36,26 @@ function codesOf(window: boolean, upright: boolean): readonly string[] {
   return made.ok ? made.warnings.map(({ code }) => code) : [made.code];
 }
 
-test.each([false, true])(
-  'a window that a seam runs through is told of (upright: %s)',
-  (upright) => {
-    expect(codesOf(true, upright)).toContain('other-work-cut');
-    expect(codesOf(false, upright)).not.toContain('other-work-cut');
+test.each([
+  [false, true],
+  [true, true],
+  [false, false],
+  [true, false],
+])('a window that a seam runs through is told of (upright: %s, bricks: %s)', (upright, known) => {
+  expect(codesOf(true, upright, known)).toContain('other-work-cut');
+  expect(codesOf(false, upright, known)).not.toContain('other-work-cut');
+});
+
+test.each(['setts', 'slates', 'boards', 'corrugated'] as const)(
+  'of %s, whose joints show too little, nothing is said',
+  (work) => {
+    const { raster, truth } = drawWork({ work, coursePx: 24, width: 560, height: 480, seed: 8 });
+    const { coursePx: course, courseOffset: offset } = truth;
+    const made = mendTile(raster, {
+      repeat: { x: null, y: 2 * course },
+      joints: { axis: 'y', course, offset, brick: null },
+    });
+    if (!made.ok) throw new Error(made.message);
+    expect(made.warnings.map(({ code }) => code)).not.toContain('other-work-cut');
   },
 );

@@ -1,6 +1,7 @@
 import { bedAt } from '../extend/place-beds.js';
 import { seeSound } from '../extend/see-sound.js';
 import type { Joints } from '../see-joints.js';
+import { onlySolid } from './only-solid.js';
 import type { SeenWall } from './see-wall.js';
 
 // Pixels a course that show as much of it as more would.
@@ -19,7 +20,9 @@ export type OtherWork = (x: number, y: number) => boolean;
 export function seeOtherWork(look: (times: number) => SeenWall, joints: Joints): OtherWork {
   const times = Math.max(1, Math.floor(joints.course / enough));
   const { raster: level, courses, mortar, beds } = look(times);
-  const { unsound } = seeSound(level, mortar, beds);
+  const sound = seeSound(level, mortar, beds);
+  // Boards, blocks and slates show too little of their joints to be sure of less.
+  const unsound = joints.brick === null ? onlySolid(sound.unsound, courses.course) : sound.unsound;
   const shows = (x: number, y: number): boolean => {
     const line = unsound[courseAt(x, y)];
     return line !== undefined && x < line.length && line[x]! > (line[x - 1] ?? 0);

@@ -23,8 +23,7 @@ export function warnOfOther(
   ends: PerAxis<JoinedAxis | null>,
   joints: Joints,
 ): Warning[] {
-  // Boards, blocks and slates show too little of their joints to be sure of what is none of them.
-  if (joints.brick === null || joints.course < leastCourse) return [];
+  if (joints.course < leastCourse) return [];
   const other = seeOtherWork(look, joints);
   return (['x', 'y'] as const).flatMap((axis) => {
     const end = ends[axis];
