@@ -1,3 +1,4 @@
+import type { AxisWeights } from './axis-weights.js';
 import type { Raster } from './raster.js';
 
 /** A picture whose lines are made when they are asked for, such as one that is held as bytes. */
@@ -11,6 +12,8 @@ export interface LineSource {
    * {@link linesKept} other lines were asked for.
    */
   readonly line: (channel: 0 | 1 | 2, y: number) => Float32Array;
+  /** As `narrowLines`, to the same numbers, where lines are made and can be made narrower at once. */
+  readonly narrowed?: (across: AxisWeights) => (y: number) => Float64Array;
 }
 
 /** Lines that stand at a time: what new pixels are made of seldom reaches further. */

@@ -1,7 +1,9 @@
 import { outOfRange } from '../errors/out-of-range.js';
 import { axisWeights, type AxisWeights, type ResampleKernel } from './axis-weights.js';
 import { type LineSource, toLines } from './line-source.js';
+import { narrowLines } from './narrow-lines.js';
 import { createRaster, type Raster } from './raster.js';
+import { sumLines } from './sum-lines.js';
 
 /** What {@link resampleRaster} makes, and of what. */
 export interface ResampleOptions {
@@ -62,6 +64,12 @@ export function resampleLines(lines: LineSource, options: ResampleOptions): Rast
   checkAxis(window.y, window.height, { size: height, length: wrap.y ? Infinity : lines.height });
   const across = weigh(lines.width, window.x, window.width, { size: width, wrap: wrap.x });
   const down = weigh(lines.height, window.y, window.height, { size: height, wrap: wrap.y });
+  if (across.near === null && down.near === null) {
+    // Nothing can ring, so columns may go first: a line is then a fraction of what it was, and made once.
+    const narrowed = lines.narrowed?.(across) ?? narrowLines(lines, across);
+    sumLines(narrowed, down, out);
+    return out;
+  }
   const line = new Float64Array(lines.width);
   // All channels of a line together: its source may have to make it.
   for (let y = 0; y < height; y++) {

@@ -1,5 +1,7 @@
-import { decodeSrgb, decodeSrgb16 } from '../colour/srgb.js';
+import { decodeSrgb, decodeSrgb16, srgbToLinear } from '../colour/srgb.js';
+import type { AxisWeights } from '../raster/axis-weights.js';
 import { type LineSource, linesKept, toLines } from '../raster/line-source.js';
+import { keepTwo } from '../raster/narrow-lines.js';
 import { createRaster, type Raster } from '../raster/raster.js';
 import { flattenAlpha } from './flatten-alpha.js';
 
@@ -99,7 +101,34 @@ export function toLightLines(stored: StoredPicture): LineSource {
     asked[slot] = ++time;
     return kept[slot]![channel];
   };
-  return { width, height, line };
+  if (!(samples instanceof Uint8Array) || hasAlpha(stored)) return { width, height, line };
+  return { width, height, line, narrowed: (across) => narrowBytes(samples, stride, across) };
+}
+
+// From bytes to means of light in one go.
+function narrowBytes(
+  bytes: Uint8Array,
+  stride: number,
+  across: AxisWeights,
+): (y: number) => Float64Array {
+  const light = Float32Array.from({ length: 256 }, (_, byte) => srgbToLinear(byte));
+  const { taps, indices, weights } = across;
+  return keepTwo(across, (line, y) => {
+    const begin = y * stride;
+    for (let i = 0, tap = 0; i < line.length; i += 3) {
+      let [red, green, blue] = [0, 0, 0];
+      for (const end = tap + taps; tap < end; tap++) {
+        const weight = weights[tap]!;
+        const at = begin + 3 * indices[tap]!;
+        red += weight * light[bytes[at]!]!;
+        green += weight * light[bytes[at + 1]!]!;
+        blue += weight * light[bytes[at + 2]!]!;
+      }
+      line[i] = red;
+      line[i + 1] = green;
+      line[i + 2] = blue;
+    }
+  });
 }
 
 // Some of its pixels.
