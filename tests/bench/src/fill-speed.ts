@@ -51,7 +51,10 @@ function run(...words: readonly string[]): string {
 async function prepareTile(folder: string): Promise<string> {
   mkdirSync(folder, { recursive: true });
   const [photo, tile] = [join(folder, 'wall-to-repeat.png'), join(folder, 'tile.png')];
-  if (existsSync(join(folder, 'tile.surface.json'))) return tile;
+  if (existsSync(join(folder, 'tile.surface.json'))) {
+    run('measure', tile, '--course', 'uk-metric', '--save');
+    return tile;
+  }
   for (let seed = 6100; ; seed++) {
     const wall = drawWall({ bond: 'flemish', coursePx: 50, width: 1500, height: 1100, seed });
     writeFileSync(photo, await encodePhoto(wall.raster, { format: 'png' }));
