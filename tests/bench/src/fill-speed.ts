@@ -18,13 +18,13 @@ const teller = `data:text/javascript,${encodeURIComponent(
   'process.on("exit",()=>{const{userCPUTime:u,systemCPUTime:s,maxRSS:m}=process.resourceUsage();process.stderr.write(`\\n#took ${(u+s)/1e3} ${m}\\n`)})',
 )}`;
 
-interface Taken {
+export interface Taken {
   readonly wall: number;
   readonly processor: number;
   readonly peak: number;
 }
 
-function take(argv: readonly string[]): Taken {
+export function take(argv: readonly string[]): Taken {
   const start = performance.now();
   const { status, stderr } = spawnSync(process.execPath, ['--import', teller, ...argv], {
     encoding: 'utf8',

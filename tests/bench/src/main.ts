@@ -12,6 +12,7 @@ import { benchMend } from './mend-report.js';
 import { benchMendSpeed } from './mend-speed.js';
 import { benchSeamPeers } from './seam-peers.js';
 import { benchSeams } from './seam-report.js';
+import { benchSlim } from './slim-same.js';
 import { benchWholeJob } from './whole-job.js';
 
 // One line for each benchmark; the name is what `npm run bench NAME` takes, and may take more words.
@@ -30,6 +31,7 @@ const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<
   'mend-speed': benchMendSpeed,
   'seam-peers': benchSeamPeers,
   seams: benchSeams,
+  slim: benchSlim,
   'whole-job': benchWholeJob,
 };
 

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { dpi, slimDrawing } from '@gaugerod/core';
 import sharp from 'sharp';
+import { meanDifference } from '../../../packages/core/src/colour/mean-difference.js';
 import { describe, expect, test } from 'vitest';
 import { exifBlock, exifSegment, withSegments } from '../../support/picture-files.js';
 import {
@@ -57,21 +58,37 @@ describe('a picture that stands several times', () => {
 });
 
 describe('a picture of which a part shows', () => {
-  test('is cut to that part, and two pixels round it', async () => {
+  test('is cut to that part and two pixels round it, along blocks of 16', async () => {
     const text = svg(`${clip}<g clip-path="url(#c)">${image(uri(png))}</g>`);
     const made = await slim(drawingFolder(text), { dpi: dpi(2400) });
     const [picture] = picturesIn(made.text);
     const { width, height } = await sharp(picture).metadata();
     // 25 px to the millimetre: 9 x 9 mm, from 3.17 mm and 0.99 mm on, and 2 px on each side:
-    // from 77.25 to 306.25 and from 22.75 to 251.75, in whole pixels.
-    expect([width, height]).toEqual([307 - 77, 252 - 22]);
+    // from 77.25 to 306.25 and from 22.75 to 251.75, in whole blocks.
+    expect([width, height]).toEqual([320 - 64, 256 - 16]);
     const { data } = await sharp(png)
-      .extract({ left: 77, top: 22, width: 230, height: 230 })
+      .extract({ left: 64, top: 16, width: 256, height: 240 })
       .raw()
       .toBuffer({ resolveWithObject: true });
     // Without loss.
     expect((await sharp(picture).removeAlpha().raw().toBuffer()).equals(data)).toBe(true);
   });
+
+  test.each(['4:4:4', '4:2:0'])(
+    'of a JPEG in %s comes out nearly as it was, for it is cut along its blocks',
+    async (chromaSubsampling) => {
+      const source = await sharp(png).jpeg({ quality: 90, chromaSubsampling }).toBuffer();
+      const text = svg(`${clip}<g clip-path="url(#c)">${image(uri(source, 'jpeg'))}</g>`);
+      const made = await slim(drawingFolder(text), { dpi: dpi(2400) });
+      const [picture] = picturesIn(made.text);
+      const cut = { left: 64, top: 16, width: 256, height: 240 };
+      const before = await sharp(source).extract(cut).raw().toBuffer();
+      const after = await sharp(picture).raw().toBuffer();
+      // Halved colour is interpolated, and halved again: what is seen by nobody is asked for there.
+      const most = chromaSubsampling === '4:4:4' ? 0.05 : 0.5;
+      expect(meanDifference(before, after, 3)).toBeLessThan(most);
+    },
+  );
 
   test('is kept whole where that was asked, or a box is measured by it', async () => {
     const clipped = `${clip}<g clip-path="url(#c)">${image(uri(png))}</g>`;

@@ -2,6 +2,7 @@ import { meanDifference } from '../colour/mean-difference.js';
 import type { PicturePlan, PlannedSpan } from '../drawing/slim/plan-picture.js';
 import { averageSamples, type Samples } from '../raster/average-samples.js';
 import { type DecodedWindow, decodeWindow } from '../read/decode-window.js';
+import { jpegCoding, type JpegCoding } from '../read/jpeg-coding.js';
 import type { LookedAtPicture } from '../read/look-at-picture.js';
 import { type EncodedSamples, encodeSamples } from '../write/encode-samples.js';
 
@@ -10,7 +11,7 @@ import { type EncodedSamples, encodeSamples } from '../write/encode-samples.js';
 const mostDifference = 0.45;
 // Pieces may be a little heavier than the rest.
 const likely = 1.2;
-const qualities = [92, 95, 97, 99, 100];
+const codings = [92, 95, 97, 99, 100].map((quality) => ({ quality, halved: false }));
 
 /**
  * Make the pixels that a plan asks for, and a file of them of the kind they came in.
@@ -32,9 +33,12 @@ export async function makeSmaller(
     const file = await encodeSamples(samples, { format: 'png' });
     return file.length < bytes.length ? file : null;
   }
-  const quality = await findQuality(samples, plan, bytes.length);
-  if (quality === null) return null;
-  const file = await encodeSamples(samples, { format: 'jpeg', quality });
+  // Cut along its blocks, it is best encoded as it was.
+  const own = plan.dpi === null ? jpegCoding(bytes) : null;
+  const most = bytes.length;
+  const coding = await findCoding(samples, plan, { own, most });
+  if (coding === null) return null;
+  const file = await encodeSamples(samples, { format: 'jpeg', ...coding });
   return file.length < bytes.length ? file : null;
 }
 
@@ -51,7 +55,7 @@ async function isHopeless(
   const window = await decode(bytes, look, { x, y: strip, bits: 8 });
   const samples = { ...averageWindow(window, look, { x, y: strip }), bits: 8, profile: null };
   const most = (bytes.length * unlike * count) / y.count;
-  return (await findQuality(samples, plan, most)) === null;
+  return (await findCoding(samples, plan, { own: null, most })) === null;
 }
 
 const stripPixels = 2e6;
@@ -59,24 +63,27 @@ const stripPixels = 2e6;
 const unlike = 1.5;
 
 // The least at which nothing is seen in print, judged by pieces spread over the picture.
-async function findQuality(
+async function findCoding(
   samples: EncodedSamples,
   plan: PicturePlan,
-  most: number,
-): Promise<number | null> {
+  { own, most }: { readonly own: JpegCoding | null; readonly most: number },
+): Promise<JpegCoding | null> {
   const sample = piecesOf(samples);
   const shown = asPrinted(sample, plan);
   const share = (samples.width * samples.height) / (sample.width * sample.height);
-  for (const quality of qualities) {
-    const file = await encodeSamples({ ...samples, ...sample }, { format: 'jpeg', quality });
-    if (file.length * share > likely * most) return null;
+  for (const coding of own === null ? codings : [own, ...codings]) {
+    const file = await encodeSamples({ ...samples, ...sample }, { format: 'jpeg', ...coding });
+    if (file.length * share > likely * most) {
+      if (coding === own) continue;
+      return null;
+    }
     const decoded = await decodeWindow('the new picture', file, {
       window: { left: 0, top: 0, width: sample.width, height: sample.height },
       bits: 8,
       grey: sample.channels === 1,
     });
     const again = asPrinted(decoded, plan);
-    if (meanDifference(shown.data, again.data, sample.channels) <= mostDifference) return quality;
+    if (meanDifference(shown.data, again.data, sample.channels) <= mostDifference) return coding;
   }
   return null;
 }

@@ -12,6 +12,7 @@ import { readExif } from './read-exif.js';
 import { type PictureLimits, readHeader } from './read-header.js';
 import type { StoredPicture } from './stored-picture.js';
 import { stripJpeg } from './strip-jpeg.js';
+import { unpackDrawing } from './unpack-drawing.js';
 import { uprightDpi } from './upright-dpi.js';
 
 /** A picture that goes on paper as it is. */
@@ -34,14 +35,15 @@ const iend = Buffer.from('0000000049454e44ae426082', 'hex');
 const limits: PictureLimits = { megapixels: 268, megabytes: 512, seconds: 30 };
 
 /**
- * Read the file of a part that is to be printed.
+ * Read the file of a part that is to be printed: a picture, or a drawing, compressed or not.
  *
  * @param path - Of the file.
  * @returns Its bytes.
  * @throws TextureError when the file does not allow it.
  */
 export async function readPrint(path: string): Promise<Buffer> {
-  return readBytes(path, { maxBytes: limits.megabytes * 1e6 });
+  const maxBytes = limits.megabytes * 1e6;
+  return unpackDrawing(path, await readBytes(path, { maxBytes }), maxBytes);
 }
 
 /**

@@ -24,6 +24,8 @@ export interface EncodeSamplesOptions {
   readonly format: 'png' | 'jpeg';
   /** Of a JPEG, 1 to 100. */
   readonly quality?: number;
+  /** Whether a JPEG holds colour at half the fineness each way; not unless told. */
+  readonly halved?: boolean;
 }
 
 /**
@@ -38,7 +40,8 @@ export async function encodeSamples(
   options: EncodeSamplesOptions,
 ): Promise<Buffer> {
   const { width, height, channels, data, bits, profile } = samples;
-  const { format, quality = 92 } = options;
+  const { format, quality = 92, halved = false } = options;
+  const chromaSubsampling = halved ? '4:2:0' : '4:4:4';
   const sharp = await loadSharp();
   const raw = { width, height, channels: channels as 1 | 2 | 3 | 4 };
   const words = bits === 16 ? new Uint16Array(data.slice().buffer) : data;
@@ -52,9 +55,7 @@ export async function encodeSamples(
   }
   // Better codes take all of the picture twice over in memory, and save a few per cent.
   const optimiseCoding = width * height < 4e6;
-  const file = await picture
-    .jpeg({ quality, chromaSubsampling: '4:4:4', optimiseCoding })
-    .toBuffer();
+  const file = await picture.jpeg({ quality, chromaSubsampling, optimiseCoding }).toBuffer();
   return Buffer.concat([file.subarray(0, 2), ...profileSegments(profile), file.subarray(2)]);
 }
 

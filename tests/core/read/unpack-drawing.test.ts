@@ -1,0 +1,47 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import { sheetParts, slimDrawing } from '@gaugerod/core';
+import { expect, test } from 'vitest';
+import { dress, dressFolder, svg } from '../../support/dress-drawings.js';
+import { tempFolder } from '../../support/temp-folder.js';
+
+const text = svg('<rect id="wall" x="5" y="5" width="20" height="12" fill="#b5432e"/>');
+
+test('a compressed drawing is dressed as the plain one is, and laid on a sheet', async () => {
+  const folder = dressFolder(text);
+  writeFileSync(join(folder, 'front.svgz'), gzipSync(text));
+  const plain = await dress(folder, ['#wall'], { to: 'plain.svg' });
+  const packed = await dress(folder, ['#wall'], { from: 'front.svgz', to: 'packed.svg' });
+  expect(packed.text).toBe(plain.text);
+  const output = join(folder, 'page.pdf');
+  expect(await sheetParts([join(folder, 'front.svgz')], { output })).toMatchObject({ ok: true });
+});
+
+// RFC 1952, 2.3.1: the last four bytes are the size of what was compressed, the least first.
+const saying = (size: number): Buffer => {
+  const bytes = gzipSync(text);
+  bytes.writeUInt32LE(size, bytes.length - 4);
+  return bytes;
+};
+
+test.each([
+  ['says that it is too large', saying(3e9), 'too-large', /says it is 3000 MB large/],
+  ['holds more than it says', saying(9), 'bad-drawing', /damaged/],
+  ['holds less than it says', saying(5000), 'bad-drawing', /damaged/],
+  ['says that it holds nothing', saying(0), 'bad-drawing', /damaged/],
+  [
+    'breaks off',
+    Buffer.concat([gzipSync(text).subarray(0, 60), Buffer.alloc(4)]),
+    'bad-drawing',
+    /damaged/,
+  ],
+])('one that %s is refused', async (_, bytes, code, words) => {
+  const path = join(tempFolder(), 'front.svgz');
+  writeFileSync(path, bytes);
+  await expect(slimDrawing(path, { report: true })).rejects.toMatchObject({
+    code,
+    message: expect.stringMatching(words) as string,
+  });
+  expect(readFileSync(path).equals(bytes)).toBe(true);
+});
