@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createRaster, findCourse, inspectPhoto, mendPhoto, type Raster } from '@gaugerod/core';
 import { drawTexture, drawWall, encodePhoto } from '@gaugerod/fixtures';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 
 const folder = mkdtempSync(join(tmpdir(), 'gaugerod-mend-'));
 const output = join(folder, 'tile.png');
@@ -77,4 +77,48 @@ test('where no courses are found, the hint names nothing that cannot be given he
     expect(refused).toMatchObject({ ok: false, code: 'no-courses' });
     expect(!refused.ok && refused.hint).not.toMatch(/span|--axis|count/);
   }
+});
+
+// Six courses, three times the two that stretcher bond comes round after, and nothing over; darker
+// towards the foot.
+function darkFoot(): Raster {
+  const size = { coursePx: 32, width: 480, height: 192, offsetX: 0, offsetY: 0 };
+  const { raster } = drawWall({ ...size, falloff: 0, vignette: 0, seed: 6 });
+  for (const plane of raster.planes) {
+    for (let y = 111; y < 192; y++) {
+      for (let x = 0; x < 480; x++) plane[y * 480 + x]! *= 1 - (0.7 * (y - 110)) / 82;
+    }
+  }
+  return raster;
+}
+
+describe('a wall that its bond takes all of', () => {
+  const path = join(folder, 'dark-foot.png');
+  beforeAll(async () => {
+    writeFileSync(path, await encodePhoto(darkFoot(), { format: 'png' }));
+  });
+
+  test.each(['auto', 'cut'] as const)(
+    'and whose seam shows is mended (%s) after fewer courses, and says so',
+    async (method) => {
+      const made = await mendPhoto(path, { output, method, even: false });
+      if (!made.ok) throw new Error(made.message);
+      const { courses, y, why, keptPercent } = made.value;
+      expect(courses).toBe(4);
+      expect(keptPercent).toBeGreaterThan(60);
+      expect(y.seamless).toBe(true);
+      expect(why).toMatch(/one above the other a tile of 19\d px would show a seam \(score \d/);
+      expect(made.warnings.map(({ code }) => code)).not.toContain('visible-seam');
+    },
+  );
+
+  test('is not called cut where all of it is to stay', async () => {
+    const made = await mendPhoto(path, { output, method: 'cut', keep: 95, even: false });
+    if (!made.ok) throw new Error(made.message);
+    expect(made.value).toMatchObject({ courses: 6, method: 'none', joins: { x: null, y: null } });
+    const codes = made.warnings.map(({ code }) => code);
+    expect(codes).toContain('not-joined');
+    expect(codes).toContain('visible-seam');
+    expect(codes).not.toContain('already-seamless');
+  });
 });

@@ -21,6 +21,7 @@ export type WarningCode =
   | 'low-resolution'
   | 'fine-mortar'
   | 'already-seamless'
+  | 'not-joined'
   | 'too-small-to-tell'
   | 'one-colour'
   | 'visible-seam'

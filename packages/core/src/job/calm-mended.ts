@@ -1,5 +1,6 @@
 import { type CalmedPlace, calmTile } from '../seam/calm-tile.js';
-import type { Tile } from '../seam/mend-tile.js';
+import { inspectSeams } from '../seam/inspect-seams.js';
+import type { BestTile } from '../seam/mend-best.js';
 import type { Joints } from '../seam/see-joints.js';
 import type { OddPlace } from '../seam/to-odd-place.js';
 import type { RepeatAxis } from './draw-seams.js';
@@ -23,26 +24,31 @@ export interface CalmWish {
   readonly calm: boolean;
 }
 
+/** A tile as it is to be written. */
+export interface CalmedMend extends Pick<BestTile, 'tile' | 'seams'> {
+  /** What was done; null where nobody asked. */
+  readonly calmed: CalmReport | null;
+}
+
 /**
  * Replace what is odd in a tile.
  *
- * @param tile - As mended.
+ * @param mended - The tile, and how it meets itself.
  * @param wish - What is known and wanted of it.
- * @returns The tile, and what was done; null where nobody asked.
+ * @returns The tile, how it meets itself now, and what was done.
  */
-export function calmMended(
-  tile: Tile,
-  wish: CalmWish,
-): { readonly tile: Tile; readonly calmed: CalmReport | null } {
+export function calmMended(mended: BestTile, wish: CalmWish): CalmedMend {
+  const { tile, seams } = mended;
   const { joints, axis, calm } = wish;
-  if (!calm) return { tile, calmed: null };
+  if (!calm) return { tile, seams, calmed: null };
   const { raster, swapped, left } = calmTile(tile.raster, {
     repeats: tile.repeats,
     joints: joints && { ...joints, offset: joints.offset - tile.start[joints.axis] },
     axis,
   });
   const calmed = { swapped: swapped.map(inFigures), left: left.map(inFigures) };
-  return { tile: { ...tile, raster }, calmed };
+  const isSame = raster === tile.raster;
+  return { tile: { ...tile, raster }, seams: isSame ? seams : inspectSeams(raster), calmed };
 }
 
 function inFigures<Place extends OddPlace>(place: Place): Place {

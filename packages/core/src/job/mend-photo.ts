@@ -11,7 +11,8 @@ import type { Straighten } from '../measure/slant/judge-stand.js';
 import type { JudgedJoin } from '../seam/choose-join.js';
 import { inspectSeams, type Seam } from '../seam/inspect-seams.js';
 import type { HealedBricks } from '../seam/mend/heal-bricks.js';
-import { type MendMethod, type MendOptions, mendTile, type Tile } from '../seam/mend-tile.js';
+import { mendBest } from '../seam/mend-best.js';
+import type { MendMethod, MendOptions, Tile } from '../seam/mend-tile.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
 import { readUnchanged } from '../read/read-unchanged.js';
 import { checkOutput } from '../write/check-output.js';
@@ -68,9 +69,9 @@ export interface MendedPhoto {
   readonly bricks: number | null;
   /** Share of the photo that was kept. */
   readonly keptPercent: number;
-  /** How its ends were joined; `none` where they met already, `mixed` where x and y differ. */
+  /** How its ends were joined; `none` where they met already or nothing was left to join them in. */
   readonly method: MendMethod;
-  /** Why so, in words; null where there was no choice. */
+  /** Why so, and why it is no longer, in words; null where there was no choice. */
   readonly why: string | null;
   /** How well each way did that was tried, the one taken first; null where nothing was joined. */
   readonly joins: PerAxis<readonly JudgedJoin[] | null>;
@@ -121,10 +122,11 @@ export async function mendPhoto(
     meets: keepsLight(meets, axis),
   });
   const joints = lattice && layJoints(lattice, whole);
-  const mended = mendTile(evened.raster, { ...wishOf(options), repeat, joints, meets });
+  const mended = mendBest(evened.raster, { ...wishOf(options), repeat, joints, meets });
   if (!mended.ok) return { ...mended, message: `${showPath(path)}: ${mended.message}` };
-  const { tile, calmed } = calmMended(mended.value, { joints, axis, calm });
-  const { x, y } = inspectSeams(tile.raster);
+  const { longer } = mended.value;
+  const { tile, seams, calmed } = calmMended(mended.value, { joints, axis, calm });
+  const { x, y } = seams;
   const copies = copiesIn(photo, found);
 
   beginStep('writing', options);
@@ -141,7 +143,7 @@ export async function mendPhoto(
       ...counts,
       keptPercent: toFigures(tile.keptPercent, 4),
       method: tile.method,
-      why: whyJoined(tile.joins),
+      why: whyJoined(tile.joins, longer),
       joins: reportJoins(tile.joins),
       healed: tile.healed,
       calmed,

@@ -1,4 +1,5 @@
 import type { JudgedJoin } from '../seam/choose-join.js';
+import type { LongerTile } from '../seam/mend-best.js';
 import type { PerAxis } from '../surface/measurement.js';
 
 type Joins = PerAxis<readonly JudgedJoin[] | null>;
@@ -6,18 +7,28 @@ type Joins = PerAxis<readonly JudgedJoin[] | null>;
 // Of a join that shows nothing, nobody can say how many times as much another shows.
 const leastScore = 0.05;
 
+const ways = { x: 'side by side', y: 'one above the other' } as const;
+
 /**
  * Say in words why the ends of a picture were joined as they were.
  *
  * @param joins - What was tried along each axis, the one that was taken first.
+ * @param longer - What of the picture was given away to join them in.
  * @returns `side by side a cut would show 1.3 times as much`, or null where there was no choice.
  */
-export function whyJoined(joins: Joins): string | null {
-  const { x, y } = joins;
-  const told = [inWords('side by side', x), inWords('one above the other', y)].filter(
-    (one) => one !== null,
-  );
-  return told.length > 0 ? told.join('; ') : null;
+export function whyJoined(joins: Joins, longer: PerAxis<LongerTile | null>): string | null {
+  const told = (['x', 'y'] as const).flatMap((axis) => [
+    inWords(ways[axis], joins[axis]),
+    lessInWords(ways[axis], longer[axis]),
+  ]);
+  const said = told.filter((one) => one !== null);
+  return said.length > 0 ? said.join('; ') : null;
+}
+
+function lessInWords(way: string, longer: LongerTile | null): string | null {
+  if (longer === null) return null;
+  const { length, seamScore } = longer;
+  return `${way} a tile of ${length} px would show a seam (score ${seamScore.toFixed(1)})`;
 }
 
 function inWords(way: string, tried: readonly JudgedJoin[] | null): string | null {

@@ -19,7 +19,10 @@ import { mendAxis } from './mend-axis.js';
 import { nothingToMend } from './nothing-to-mend.js';
 import type { Joints } from './see-joints.js';
 
-/** How a tile's ends were joined; `none` where they met already, `mixed` where x and y differ. */
+/**
+ * How a tile's ends were joined; `none` where they met already or there was nothing to join them in,
+ * `mixed` where x and y differ.
+ */
 export type MendMethod = JoinMethod | 'none' | 'mixed';
 
 /** How a picture is to be mended. */
@@ -83,7 +86,7 @@ export function mendTile(raster: Raster, options: MendOptions): Outcome<Tile, 't
   if (x === null || y === null) return tooFew(raster, repeat, x === null);
 
   const joints = withBond(options.joints ?? null, repeat);
-  const { others, ...tile } = joinEnds(raster, {
+  const { others, unjoined, ...tile } = joinEnds(raster, {
     x,
     y,
     repeat,
@@ -94,8 +97,12 @@ export function mendTile(raster: Raster, options: MendOptions): Outcome<Tile, 't
     (100 * tile.raster.width * tile.raster.height) / (raster.width * raster.height);
   const { width, height } = tile.raster;
   const repeats = { x: count(width, repeat.x), y: count(height, repeat.y) };
-  const warnings = [...others, ...(keptPercent < keep ? [littleKept(keptPercent)] : [])];
-  if (tile.method === 'none') warnings.push(nothingToMend(method));
+  const warnings = [
+    ...others,
+    ...unjoined.map(leftUnjoined),
+    ...(keptPercent < keep ? [littleKept(keptPercent)] : []),
+  ];
+  if (!x.mend && !y.mend) warnings.push(nothingToMend(method));
   return { ok: true, value: { ...tile, repeats, keptPercent }, warnings };
 }
 
@@ -146,17 +153,19 @@ interface EndsToJoin {
 interface JoinedTileOf extends Pick<Tile, 'raster' | 'start' | 'method' | 'joins' | 'healed'> {
   // Where a seam runs through what is not of the courses.
   readonly others: readonly Warning[];
+  // Where there was nothing to join its ends in.
+  readonly unjoined: readonly ('x' | 'y')[];
 }
 
 function joinEnds(raster: Raster, ends: EndsToJoin): JoinedTileOf {
   const { x, y, repeat, methods } = ends;
   const start = { x: 0, y: 0 };
   const joins: Record<'x' | 'y', readonly JudgedJoin[] | null> = { x: null, y: null };
-  if (!x.mend && !y.mend)
-    return { raster, start, joins, method: 'none', healed: nothingHealed, others: [] };
+  if (!x.mend && !y.mend) return { raster, start, joins, method: 'none', ...nothingDone };
   let tile = raster;
   let joints = ends.joints ?? null;
   const borders: Record<'x' | 'y', JoinedAxis | null> = { x: null, y: null };
+  const unjoined: ('x' | 'y')[] = [];
   for (const axis of ['x', 'y'] as const) {
     const { mend, period } = ends[axis];
     if (!mend) continue;
@@ -165,17 +174,18 @@ function joinEnds(raster: Raster, ends: EndsToJoin): JoinedTileOf {
     const mended = mendAxis(tile, { axis, period, repeat: repeat[axis], closed, joints, methods });
     tile = mended.raster;
     start[axis] = mended.start;
-    joins[axis] = mended.tried;
+    if (mended.tried.length > 0) joins[axis] = mended.tried;
+    else unjoined.push(axis);
     borders[axis] = mended.joined;
     if (joints?.axis === axis) joints = { ...joints, offset: joints.offset - mended.start };
   }
-  const method = methodOf(joins, methods);
+  const method = methodOf(joins);
   const closed = { x: closes(x), y: closes(y) };
   const joined = { tile, ends: borders, closed };
   const { healed, others } = finish(raster, joined, method, ends.joints ?? null);
   // Cropping and joining move the mean a little.
   keepMean(raster, tile);
-  return { raster: tile, start, joins, method, healed, others };
+  return { raster: tile, start, joins, method, healed, others, unjoined };
 }
 
 function closes({ meets, mend }: Intent): boolean {
@@ -183,6 +193,7 @@ function closes({ meets, mend }: Intent): boolean {
 }
 
 const nothingHealed = { replaced: 0, left: 0 };
+const nothingDone = { healed: nothingHealed, others: [], unjoined: [] };
 
 function finish(
   raster: Raster,
@@ -197,10 +208,9 @@ function finish(
   return { healed, others: warnOfOther(look, joined.ends, joints) };
 }
 
-// Where nothing was left over and a cut was asked for, none was made.
-function methodOf({ x, y }: Tile['joins'], methods: readonly JoinMethod[]): MendMethod {
+function methodOf({ x, y }: Tile['joins']): MendMethod {
   const taken = [x, y].flatMap((tried) => tried?.slice(0, 1) ?? []);
-  const method = taken[0]?.method ?? methods[0] ?? 'none';
+  const method = taken[0]?.method ?? 'none';
   return taken.every((join) => join.method === method) ? method : 'mixed';
 }
 
@@ -254,6 +264,12 @@ function findMatch(
   const nothing = { repeat: null, period: null, refutesLength: false };
   if (period?.x != null && period.y != null) return { x: nothing, y: nothing };
   return matchRepeat(raster, repeat, { least: Math.sqrt(keep / 100) });
+}
+
+function leftUnjoined(axis: 'x' | 'y'): Warning {
+  const way = axis === 'x' ? 'side by side' : 'one above the other';
+  const message = `nothing is left over ${way} to cut in: the ends were not joined there`;
+  return { code: 'not-joined', message };
 }
 
 function littleKept(percent: number): Warning {
