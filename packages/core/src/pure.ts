@@ -51,6 +51,7 @@ export { blend, type BlendMode } from './colour/blend.js';
 
 // raster
 export { cropRaster, type WholeWindow } from './raster/crop-raster.js';
+export type { Again } from './raster/list-again.js';
 export { meanLight } from './raster/mean-light.js';
 export { createRaster, type Raster } from './raster/raster.js';
 export { resampleRaster, type ResampleOptions } from './raster/resample-raster.js';
