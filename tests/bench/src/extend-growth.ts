@@ -201,6 +201,7 @@ function reportGrowth(grown: readonly Growth[], asked: number): void {
   show('  the same of a wall that was drawn, never grown', ({ drawn }) => drawn, 3);
   show('  with the mean brick pattern taken out', ({ beside }) => beside, 3);
   console.log(`  0.5 or less raw: ${share(({ raw }) => raw <= 0.5)}`);
+  console.log(`    of those that were drawn: ${share(({ drawn }) => drawn <= 0.5)}`);
   console.log(`  0.5 or less without the pattern: ${share(({ beside }) => beside <= 0.5)}`);
   console.log(`seamless by inspection: ${share(({ seam }) => seam <= 1)}`);
   show('  seam score', ({ seam }) => seam, 3);
