@@ -1,6 +1,14 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { fillPhoto, findCourse, findScale, measurePhoto, printMm } from '@gaugerod/core';
+import {
+  dressDrawing,
+  fillPhoto,
+  findCourse,
+  findScale,
+  measurePhoto,
+  parsePaintKey,
+  printMm,
+} from '@gaugerod/core';
 import { drawWall, encodePhoto, toLevel, type WallOptions } from '@gaugerod/fixtures';
 import { expect, test } from 'vitest';
 import { tempFolder } from '../../support/temp-folder.js';
@@ -63,4 +71,22 @@ test('a large photo fills a part with courses of the true height, from a bed joi
   expect(Math.abs(tile.heightPx / (tile.courses ?? NaN) / 23.25 - 1)).toBeLessThan(0.001);
   expect(Math.abs((measurement.coursePeriodPx ?? NaN) / truth.coursePx - 1)).toBeLessThan(0.002);
   expect(filled.warnings.map(({ code }) => code)).not.toContain('visible-seam');
+});
+
+test('a large photo that was measured before covers the outlines of a drawing', async () => {
+  const { raster } = drawWall({ ...large, coursePx: 60, seed: 89 });
+  const folder = tempFolder();
+  const [photo, path] = [join(folder, 'wall.jpg'), join(folder, 'house.svg')];
+  writeFileSync(photo, await encodePhoto(raster, { format: 'jpeg', quality: 90 }));
+  await measureFile(photo);
+  writeFileSync(
+    path,
+    '<svg xmlns="http://www.w3.org/2000/svg" width="20mm" height="20mm" viewBox="0 0 20 20"><rect id="gable" width="9" height="9"/></svg>',
+  );
+  const dressed = await dressDrawing(path, {
+    paint: [{ key: parsePaintKey('#gable', 'paint'), surface: photo }],
+    scale: findScale('OO'),
+    output: join(folder, 'dressed.svg'),
+  });
+  expect(dressed).toMatchObject({ ok: true, value: { outlines: [{ id: 'gable' }] } });
 });

@@ -11,7 +11,7 @@ import { px } from '../units/units.js';
 import { findMeasurement, type FoundMeasurement, type MeasureRefusal } from './find-measurement.js';
 import type { JobOptions } from './job-options.js';
 import type { LookOptions } from './measure-given.js';
-import type { ReferenceOptions } from './reference-options.js';
+import { checkReference, type ReferenceOptions } from './reference-options.js';
 
 /** A measurement, and what of its photo is a copy. */
 export type WithCopies = FoundMeasurement & Required<Pick<FoundMeasurement, 'copies'>>;
@@ -42,6 +42,9 @@ export async function measureReduced(
   const { look } = opened;
   const { raster, step } = look;
   if (step === 1) return measureWhole(look, options);
+  // What was kept, and every other reference, is of all of the photo.
+  if (checkReference(options).kind !== 'courses')
+    return measureWhole(await opened.whole(), options);
   const { width, height } = raster;
   const found = await findMeasurement({ ...look, step: 1, width, height }, options);
   if (!found.ok || !isClear(found)) return measureWhole(await opened.whole(), options);
