@@ -161,6 +161,13 @@ test.each([
   expect(readFileSync(join(folder, 'page.pdf'), 'utf8')).toBe('old');
 });
 
+test('a drawing of a thousand kilometres is refused before it is cut up', async () => {
+  for (const size of ['width="1e9mm" height="1e9mm"', 'width="1e9mm" height="9mm"']) {
+    const outcome = await sheeted(tempFolder(), svg('<rect width="9" height="9"/>', size));
+    expect(outcome).toMatchObject({ ok: false, code: 'too-many-pieces' });
+  }
+});
+
 test('shapes are laid on pages of a PDF, and not on those that are pictures', async () => {
   const folder = tempFolder();
   const output = join(folder, 'page.png');

@@ -123,6 +123,7 @@ function listItems(
   const { copies = 1, layers = 1, overlap = 8, turn = true } = options;
   const items: Item[] = [];
   for (const [part, { name, width, height }] of parts.entries()) {
+    if (leastPieces({ width, height }, most) > mostItems) return null;
     const { pieces, turned } = cutPieces({ width, height }, most, { overlap, turn });
     if (items.length + pieces.length * copies * layers > mostItems) return null;
     for (let copy = 0; copy < copies; copy++) {
@@ -135,6 +136,12 @@ function listItems(
     }
   }
   return items;
+}
+
+// Whichever way it lies: told before any are made.
+function leastPieces(part: Size<number>, most: Size<number>): number {
+  const along = Math.max(part.width, part.height) / Math.max(most.width, most.height);
+  return Math.max(along, (part.width * part.height) / (most.width * most.height));
 }
 
 function layerWords(layer: number, layers: number): readonly string[] {
