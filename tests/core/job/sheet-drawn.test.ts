@@ -153,6 +153,7 @@ test.each([
     ),
     /is clipped by its own box/,
   ],
+  ['a path past all paper', svg('<path d="M0 0L1e308 9 9 9z"/>'), /whose figures make no sense/],
   ['a broken path', svg('<path d="M0 0L9 q"/>'), /a path that makes no sense/],
 ])('a drawing of %s is refused, and said', async (_, text, words) => {
   const folder = tempFolder();

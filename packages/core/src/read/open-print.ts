@@ -32,6 +32,8 @@ export interface PrintPicture {
 }
 
 const iend = Buffer.from('0000000049454e44ae426082', 'hex');
+// What is packed may be a drawing alone.
+const mostUnpacked = 200e6;
 const limits: PictureLimits = { megapixels: 268, megabytes: 512, seconds: 30 };
 
 /**
@@ -43,7 +45,7 @@ const limits: PictureLimits = { megapixels: 268, megabytes: 512, seconds: 30 };
  */
 export async function readPrint(path: string): Promise<Buffer> {
   const maxBytes = limits.megabytes * 1e6;
-  return unpackDrawing(path, await readBytes(path, { maxBytes }), maxBytes);
+  return unpackDrawing(path, await readBytes(path, { maxBytes }), mostUnpacked);
 }
 
 /**

@@ -5,6 +5,9 @@ import { type ShapeToFollow, tellShape } from '../outline/follow-shape.js';
 import { PathPen } from '../outline/path-pen.js';
 import type { Paint } from './paint.js';
 
+// Past this a number slipped; a PDF has no such numbers.
+const farthest = 1e9;
+
 /**
  * Trace a shape's edge.
  *
@@ -19,7 +22,8 @@ export function stepsOf(
 ): DrawnArea['steps'] {
   const pen = new PathPen();
   tellShape({ name, ...told }, pen);
-  if (pen.steps.every(([, ...numbers]) => numbers.every(Number.isFinite))) return pen.steps;
+  const isSound = (at: number): boolean => Math.abs(at) <= farthest;
+  if (pen.steps.every(([, ...numbers]) => numbers.every(isSound))) return pen.steps;
   throw new BadDrawing(`holds a ${name} whose figures make no sense`);
 }
 
