@@ -10,6 +10,7 @@ const commands = [
   'mend',
   'extend',
   'fill',
+  'weather',
   'relief',
   'dress',
   'slim',

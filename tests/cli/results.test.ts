@@ -64,6 +64,10 @@ test.each([
   ['error', `fill wall.png --course uk-metric --scale 1:148 --outline part.svg#q -o front.png`],
   ['fill', `fill wall.png --course uk-metric ${part} -o front2.svg`],
   ['fill', `fill wall.png --course uk-metric ${part} -o front.pdf`],
+  ['fill', `fill wall.png --course uk-metric ${part} --weather grimy --rust 0 -o old.png`],
+  ['weathered', 'weather wall.png --course uk-metric --soot 0.5 -o sooty.png'],
+  ['weathered', 'weather wall.png --course uk-metric --weather derelict --repeat both -o t.png'],
+  ['error', 'weather wall.png -o sooty.png'],
   ['relief', 'relief --section IPE-600 --length 2m --scale 1:76.2 -o girder.png'],
   [
     'relief',
@@ -212,4 +216,38 @@ test('mending brickwork leaves whole courses and no seam that its own inspection
     { seamless: boolean }
   >;
   expect([x.seamless, y.seamless]).toEqual([true, true]);
+});
+
+test('the same seed is the same weather, to the byte, in another process and at another place in the line', () => {
+  const folder = wallFolder();
+  const line = `fill wall.png --course uk-metric ${part}`;
+  done(`${line} --weather grimy --seed 5 -o one.png`, folder);
+  done(`${line} --seed 5 -o two.png --weather grimy`, folder);
+  done(`${line} --weather grimy --seed 6 -o other.png`, folder);
+  const [one, two, other] = ['one', 'two', 'other'].map((name) =>
+    readFileSync(join(folder, `${name}.png`)),
+  );
+  expect(two?.equals(one ?? Buffer.alloc(0))).toBe(true);
+  expect(other?.equals(one ?? Buffer.alloc(0))).toBe(false);
+});
+
+test('ledges and fixings are taken in millimetres, of any sign', () => {
+  const folder = wallFolder();
+  const line = ['fill', 'wall.png', '--course', 'uk-metric', ...part.split(' ')];
+  const placed = [
+    '--ledge',
+    '-2,4 1.2cm,4',
+    '--ledge',
+    '2,9 9,9',
+    '--fixing',
+    '4,5 9,6mm',
+    '--foot',
+    '19',
+  ];
+  const run = runGaugerod(
+    [...line, ...placed, '--streaks', '.5', '--rust', '1', '-o', 'a.png'],
+    folder,
+  );
+  expect([run.exit, run.stderr.includes('error:')]).toEqual([0, false]);
+  expect(run.stdout).toMatch(/^ {2}weather +streaks 0.5, rust 1, seed 1$/m);
 });

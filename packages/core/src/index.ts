@@ -67,6 +67,13 @@ export type { SurfaceRefusal } from './job/made-surface.js';
 export type { KeyRefusal } from './job/refuse-keys.js';
 export type { MissingPicture, SlimmedImage } from './job/report-slim.js';
 export { slimDrawing, type SlimDrawingOptions, type SlimmedDrawing } from './job/slim-drawing.js';
+export type { WeatherOptions } from './job/weather-options.js';
+export {
+  type WeatheredPhoto,
+  weatherPhoto,
+  type WeatherPhotoOptions,
+} from './job/weather-photo.js';
+export type { WeatherReport } from './job/report-weather.js';
 
 // read
 export type { PictureFormat } from './read/identify-format.js';

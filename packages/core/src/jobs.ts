@@ -17,6 +17,7 @@ import type { OfferedFormats } from './job/offer-formats.js';
 import type { ScaledPhoto, ScalePhotoOptions } from './job/scale-photo.js';
 import type { SheetedParts, SheetPartsOptions, SheetRefusal } from './job/sheet-parts.js';
 import type { SlimDrawingOptions, SlimmedDrawing } from './job/slim-drawing.js';
+import type { WeatheredPhoto, WeatherPhotoOptions } from './job/weather-photo.js';
 
 export { findBrick } from './catalogue/find-brick.js';
 export { findCourse } from './catalogue/find-course.js';
@@ -183,4 +184,19 @@ export async function slimDrawing(
 ): Promise<Outcome<SlimmedDrawing, never>> {
   const job = await import('./job/slim-drawing.js');
   return job.slimDrawing(path, options);
+}
+
+/**
+ * Weather a photo of a wall.
+ *
+ * @param path - Where the photo lies.
+ * @param options - As in the library.
+ * @returns As in the library.
+ */
+export async function weatherPhoto(
+  path: string,
+  options: WeatherPhotoOptions,
+): Promise<Outcome<WeatheredPhoto, MeasureRefusal | 'scale-doubtful'>> {
+  const job = await import('./job/weather-photo.js');
+  return job.weatherPhoto(path, options);
 }

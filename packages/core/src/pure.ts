@@ -50,8 +50,8 @@ export { type CatalogueEntry, type CatalogueKind, searchCatalogue } from './cata
 export { blend, type BlendMode } from './colour/blend.js';
 
 // raster
+export type { Again, LaidAlong } from './raster/list-again.js';
 export { cropRaster, type WholeWindow } from './raster/crop-raster.js';
-export type { Again } from './raster/list-again.js';
 export { meanLight } from './raster/mean-light.js';
 export { createRaster, type Raster } from './raster/raster.js';
 export { resampleRaster, type ResampleOptions } from './raster/resample-raster.js';
@@ -159,8 +159,26 @@ export { type PaintKey, parsePaintKey } from './drawing/dress/paint-key.js';
 export { parseLight, type LightSide } from './finish/relief/light-side.js';
 export { parseProfile } from './finish/relief/parse-profile.js';
 export type { ProfileId, SectionSizes } from './finish/relief/profiles/profile.js';
+export type { BrickBox, SeenBricks } from './finish/weather/lay-bricks.js';
+export type { WeatherPage } from './finish/weather/paint-rows.js';
+export type { Ledge, WallPoint } from './finish/weather/site.js';
+export type {
+  Facing,
+  WeatherName,
+  WeatherPreset,
+  WeatherStrengths,
+  WeatherWish,
+} from './finish/weather/strengths.js';
+export {
+  weatherWall,
+  type WeatheredRows,
+  type WeatherWall,
+  type WeatherWallOptions,
+} from './finish/weather/weather-wall.js';
 
 // fill
+export type { PageWindow } from './fill/copy-rows.js';
+export type { WallRows } from './fill/lay-rows.js';
 export { cutRows, type ShapeToFill } from './fill/cut-rows.js';
 export { type Fill, fillRows, type PartToFill } from './fill/fill-rows.js';
 export type { FillRule, PartOutline } from './fill/outline/part-outline.js';

@@ -14,6 +14,7 @@ import { region } from '../options/region.js';
 import { scale } from '../options/scale.js';
 import { size } from '../options/size.js';
 import { svg } from '../options/svg.js';
+import { partWeather, weatherOf } from '../options/weather.js';
 import { straightenOf } from '../options/straighten-of.js';
 import { inColumns } from '../print/in-columns.js';
 import { inDigits } from '../print/in-digits.js';
@@ -21,6 +22,7 @@ import { inSize } from '../print/in-size.js';
 import { lightInWords } from '../print/light-in-words.js';
 import { measurementLines } from '../print/measurement-lines.js';
 import { scaleInWords } from '../print/scale-in-words.js';
+import { weatherInWords } from '../print/weather-in-words.js';
 import { UsageError } from '../print/usage-error.js';
 import type { Command } from './command.js';
 import { defineCommand } from './define-command.js';
@@ -42,6 +44,10 @@ export const fill: Command = defineCommand({
     {
       line: 'fill wall.jpg --scale N-UK --size 60x80mm --datum 120,0 -o next.png',
       does: 'The piece to the right of the first, its courses running on:',
+    },
+    {
+      line: 'fill wall.jpg --scale N-UK --size 120x80mm --weather settled --ledge "20,24 38,24" -o old.png',
+      does: 'The first, decades later, with a sill that rain runs from:',
     },
     {
       line: 'fill wall.jpg --scale N-UK --outline house.svg#gable --corner right -o gable.png',
@@ -68,6 +74,7 @@ export const fill: Command = defineCommand({
     method,
     quality,
     svg,
+    ...partWeather,
   },
   run: (photo, values, { core, ...job }) => {
     const { corners, course, lengths, section, brick, noEven } = values;
@@ -76,7 +83,14 @@ export const fill: Command = defineCommand({
         hint: 'a rectangle of known size is measured first: gaugerod measure PHOTO --corners "…" --real-size WxH --save',
       });
     }
-    return core.fillPhoto(photo, { ...values, ...straightenOf(values), even: !noEven, ...job });
+    const weather = weatherOf(values);
+    return core.fillPhoto(photo, {
+      ...values,
+      ...straightenOf(values),
+      ...(Object.keys(weather).length > 0 && { weather }),
+      even: !noEven,
+      ...job,
+    });
   },
   describe: (report) => [
     `${report.output}, ${report.widthPx} x ${report.heightPx} px at ${inDigits(report.dpi)} dpi: ${inSize({ width: report.widthMm, height: report.heightMm })} of paper`,
@@ -91,6 +105,7 @@ export const fill: Command = defineCommand({
         'scale error',
         `${inDigits(Math.abs(report.scaleErrorPercent), 2)} % by rounding to whole dots`,
       ],
+      ['weather', weatherInWords(report.weather)],
       ['light', lightInWords(report.light)],
       ...measurementLines(report.measurement),
       ...(report.nextWall === null ? [] : [nextWallLine(report.nextWall)]),

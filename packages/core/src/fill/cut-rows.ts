@@ -9,7 +9,7 @@ import { copyRows, type TileBytes } from './copy-rows.js';
 import { encodeTile } from './encode-tile.js';
 import type { Fill } from './fill-rows.js';
 import { isLaid } from './lay-copies.js';
-import { layRows } from './lay-rows.js';
+import { layRows, type WallRows } from './lay-rows.js';
 import { coverRows } from './outline/cover-rows.js';
 import { growLoops } from './outline/grow-loops.js';
 import { outerLoops } from './outline/outer-loops.js';
@@ -30,6 +30,8 @@ export interface ShapeToFill {
   readonly datum?: PerAxis<number>;
   /** The pixel of the tile that lies on the datum; 0,0 unless told. */
   readonly origin?: PerAxis<number>;
+  /** Makes the wall's rows where copies of the tile are not alike, as weather leaves them; none unless told. */
+  readonly wall?: WallRows | null;
 }
 
 // What a shape may stick out by and yet take no more dots: the last digits of numbers.
@@ -49,7 +51,7 @@ const mostSide = 1_000_000;
  * @throws TextureError `bad-drawing`, while rows are made, where the outline crosses itself without end.
  */
 export function cutRows(tile: Raster, part: ShapeToFill): Fill {
-  const { dpi, outline, datum = { x: 0, y: 0 }, origin = { x: 0, y: 0 } } = part;
+  const { dpi, outline, datum = { x: 0, y: 0 }, origin = { x: 0, y: 0 }, wall = null } = part;
   const perMm = dpi / mmPerInch;
   const bleed = (part.bleed ?? 0) * perMm;
   const box = boxOfLoops(outline.loops);
@@ -72,15 +74,18 @@ export function cutRows(tile: Raster, part: ShapeToFill): Fill {
   const bytes = encodeOpaque(tile);
   const clear = clearPixel(tile);
   const size = { width, height };
+  const under = (): Iterable<Uint8Array> =>
+    wall?.({ ...size, ...page, channels: 4 }) ?? copyRows(bytes, { ...size, ...page });
   const rows: RowSource = {
     ...size,
     dpi,
     channels: 4,
-    rows: () => cutOut(copyRows(bytes, { ...size, ...page }), clear, coverAll(shape, bleed, size)),
+    isVaried: wall !== null,
+    rows: () => cutOut(under(), clear, coverAll(shape, bleed, size)),
   };
   return {
     rows,
-    wall: layRows(tile, { ...size, ...page, dpi }),
+    wall: layRows(tile, { ...size, ...page, dpi }, wall),
     tileAt: { x: page.left, y: page.top },
     inset: { x: begin.x - left, y: begin.y - top },
     bleedPx: Math.round(bleed),

@@ -3,7 +3,7 @@ import type { Raster } from '../raster/raster.js';
 import type { RowSource } from '../raster/row-source.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { type Dpi, mmPerInch, type PrintMm, toDots } from '../units/units.js';
-import { layRows } from './lay-rows.js';
+import { layRows, type WallRows } from './lay-rows.js';
 
 /** A piece of card to cover. */
 export interface PartToFill {
@@ -27,6 +27,8 @@ export interface PartToFill {
   readonly begun?: boolean;
   /** The pixel of the tile that lies on the datum, such as where a course begins; 0,0 unless told. */
   readonly origin?: PerAxis<number>;
+  /** Makes the wall's rows where copies of the tile are not alike, as weather leaves them; none unless told. */
+  readonly wall?: WallRows | null;
 }
 
 /** A filled part: its rows, and what size it came to. */
@@ -71,7 +73,7 @@ export function fillRows(tile: Raster, part: PartToFill): Fill {
   const height = sideOf(round(toDots(part.height, dpi)), dpi, 'height') + 2 * bleedPx;
   const left = startOf(datum.x, dpi, 'datum x') + Math.round(origin.x) - bleedPx;
   const top = startOf(datum.y, dpi, 'datum y') + Math.round(origin.y) - bleedPx;
-  const rows = layRows(tile, { width, height, left, top, dpi });
+  const rows = layRows(tile, { width, height, left, top, dpi }, part.wall ?? null);
   const toMm = mmPerInch / dpi;
   const sizeMm = { width: width * toMm, height: height * toMm };
   const inset = { x: bleedPx, y: bleedPx };

@@ -9,9 +9,12 @@ import type { FillPhotoOptions } from './fill-options.js';
  * @throws RangeError where it is told of another kind of file, or of what it cannot show.
  */
 export function checkSvg(options: FillPhotoOptions): void {
-  const { output, svg, outline, bleed = 0 } = options;
+  const { output, svg, outline, bleed = 0, weather } = options;
   if (svg === undefined) return;
   if (extname(output).toLowerCase() !== '.svg') throw outOfRange('an output of .svg', 'svg', svg);
+  if (svg === 'pattern' && weather !== undefined) {
+    throw outOfRange('baked, for weather does not repeat,', 'svg', svg);
+  }
   if (svg !== 'pattern' || outline === undefined || bleed === 0) return;
   throw outOfRange('baked, for a pattern has no bleed past an outline,', 'svg', svg);
 }

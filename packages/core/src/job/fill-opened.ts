@@ -1,16 +1,20 @@
 import type { Outcome } from '../errors/outcome.js';
+import type { WallRows } from '../fill/lay-rows.js';
 import type { OpenedPhoto } from '../read/open-photo.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
-import { dpi as toDpi, mmPerInch } from '../units/units.js';
+import { type Dpi, dpi as toDpi, mmPerInch } from '../units/units.js';
 import type { LightReport } from './even-picture.js';
 import type { FillPhotoOptions, PartToCover } from './fill-options.js';
 import type { MeasureRefusal } from './find-measurement.js';
 import { beginStep } from './job-options.js';
 import { makeSurface } from './make-surface.js';
+import type { MadeSurface } from './made-surface.js';
 import type { TileRefusal } from './make-tile.js';
 import { type NextWall, nextWall } from './next-wall.js';
 import type { OutlineReport } from './read-outline.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
+import { settleStrengths } from '../finish/weather/strengths.js';
+import { reportWeather, type WeatherReport } from './report-weather.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
 import { toFigures } from './to-figures.js';
 import { writeFilled } from './write-filled.js';
@@ -48,6 +52,8 @@ export interface FilledPhoto {
   readonly outline: OutlineReport | null;
   /** Where the wall round the corner lies, or null where nobody asked. */
   readonly nextWall: NextWall | null;
+  /** What weather was laid on it, or null where none was asked for. */
+  readonly weather: WeatherReport | null;
   /** How uneven the light was that was taken out, or null where it was left. */
   readonly light: LightReport | null;
   /** What rounding the tile to whole dots did to its scale, along the worse axis. */
@@ -72,6 +78,7 @@ export async function fillOpened(
   options: FillPhotoOptions,
 ): Promise<Outcome<FilledPhoto, MeasureRefusal | TileRefusal | 'scale-doubtful'>> {
   const { output, scale, dpi = toDpi(600), method = 'auto', even = true } = options;
+  const { weather = null } = options;
   const { path } = opened.look;
   // Decoded in threads of its own while the smaller picture is measured; whoever asks is told of
   // what went wrong.
@@ -83,7 +90,8 @@ export async function fillOpened(
 
   beginStep('writing', options);
   const inputs = [path, ...(options.outline === undefined ? [] : [options.outline.path])];
-  const written = await writeFilled({ raster: tile, origin }, cover, options, inputs);
+  const wall = await weathered(surface.value, cover, { ...options, dpi });
+  const written = await writeFilled({ raster: tile, origin, wall }, cover, options, inputs);
 
   const toMm = mmPerInch / dpi;
   const errors = [plan.x.scaleError, plan.y.scaleError];
@@ -103,12 +111,24 @@ export async function fillOpened(
         courses: countCourses(tile, lattice, factor),
       },
       ...reportShape(cover, options),
+      weather: weather && reportWeather(settleStrengths(weather), weather.seed),
       light,
       scaleErrorPercent: toFigures(100 * worst, 3),
       measurement: reportMeasurement({ ...measurement, lattice }, photo),
     },
     warnings: [...surface.warnings, ...written.warnings],
   };
+}
+
+// What weathers is loaded for those who want it.
+async function weathered(
+  surface: MadeSurface,
+  { part }: PartToCover,
+  { weather, scale, dpi }: FillPhotoOptions & { readonly dpi: Dpi },
+): Promise<WallRows | null> {
+  if (weather === undefined) return null;
+  const { weatherPart } = await import('./weather-part.js');
+  return weatherPart(surface, { part: { ...part, dpi }, scale, weather });
 }
 
 function reportShape(

@@ -4,6 +4,7 @@ import type { Corner } from './next-wall.js';
 import type { PartOptions } from './plan-part.js';
 import type { OutlineSource, ReadOutline } from './read-outline.js';
 import type { ReferenceOptions } from './reference-options.js';
+import type { WeatherOptions } from './weather-options.js';
 
 /** What `fillPhoto` needs to know. */
 export interface FillPhotoOptions extends PartOptions, ReferenceOptions, JobOptions {
@@ -22,6 +23,8 @@ export interface FillPhotoOptions extends PartOptions, ReferenceOptions, JobOpti
    * with a pattern of one repeat, a smaller file that shows fine lines in some programs.
    */
   readonly svg?: 'baked' | 'pattern';
+  /** What weather does to the wall, in mm of paper from its datum; none unless told. */
+  readonly weather?: WeatherOptions;
   /** Also say where the wall round a corner of this one lies. */
   readonly corner?: Corner;
 }

@@ -16,6 +16,7 @@ import { checkCorner } from './next-wall.js';
 import { planPart } from './plan-part.js';
 import type { OutlineSource, ReadOutline } from './read-outline.js';
 import { checkReference } from './reference-options.js';
+import { checkWeather } from './weather-options.js';
 
 // A drawing and a page are exactly as large as the part, whatever its dots.
 const fillExtensions = [...pictureFormats.flatMap(({ extensions }) => extensions), '.svg', '.pdf'];
@@ -43,6 +44,7 @@ export async function fillPhoto(
   // All that can be refused without reading is.
   const part = planPart(options, source && anySize);
   checkSvg(options);
+  if (options.weather !== undefined) checkWeather(options.weather);
   if (source !== undefined) checkOpacity(output);
   const inputs = [path, ...(source === undefined ? [] : [source.path])];
   await checkOutput(output, { inputs, extensions: fillExtensions });

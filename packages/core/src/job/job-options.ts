@@ -8,6 +8,7 @@ export type JobStep =
   | 'extending'
   | 'packing'
   | 'dressing'
+  | 'weathering'
   | 'slimming'
   | 'writing';
 

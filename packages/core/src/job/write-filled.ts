@@ -3,6 +3,7 @@ import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import type { Warning } from '../errors/warning.js';
 import { type Fill, fillRows } from '../fill/fill-rows.js';
+import type { WallRows } from '../fill/lay-rows.js';
 import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { writePicture } from '../write/write-picture.js';
@@ -32,6 +33,8 @@ export interface RegisteredTile {
   readonly raster: Raster;
   /** That pixel. */
   readonly origin: PerAxis<number>;
+  /** Makes the rows of the wall that it covers, where its copies are not alike; else null. */
+  readonly wall: WallRows | null;
 }
 
 /**
@@ -89,13 +92,13 @@ function named(cause: unknown, { outline }: PartToCover): unknown {
 
 // What cuts to shape, and what draws, is loaded for those who need it.
 async function fillPart(
-  { raster, origin }: RegisteredTile,
+  { raster, origin, wall }: RegisteredTile,
   { part, outline }: PartToCover,
   begun: boolean,
 ): Promise<Fill> {
-  if (outline === null) return fillRows(raster, { ...part, origin, begun });
+  if (outline === null) return fillRows(raster, { ...part, origin, wall, begun });
   const { cutRows } = await import('../fill/cut-rows.js');
-  return cutRows(raster, { ...part, origin, outline: outline.shape });
+  return cutRows(raster, { ...part, origin, wall, outline: outline.shape });
 }
 
 function inFigures({ width, height }: { readonly width: number; readonly height: number }): {

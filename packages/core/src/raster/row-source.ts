@@ -34,6 +34,11 @@ export interface RowSource {
     readonly columns: readonly Again[];
   };
   /**
+   * Whether no two stretches of it are alike, so that an encoder looks in vain for what it has seen before; it
+   * may find some unless told.
+   */
+  readonly isVaried?: boolean;
+  /**
    * Begin at the top.
    *
    * @returns `height` rows of `channels * width` bytes, RGBRGB… or RGBARGBA… in sRGB. The same buffer may be used again

@@ -1,5 +1,5 @@
 import { promisify } from 'node:util';
-import { deflate, type ZlibOptions } from 'node:zlib';
+import { constants, deflate, type ZlibOptions } from 'node:zlib';
 import type { RowSource } from '../../raster/row-source.js';
 import { inOrder } from '../in-order.js';
 import { differenceRows } from './difference-rows.js';
@@ -48,9 +48,10 @@ export async function* compressStrips(
   const { rows, count, period } = plan;
   const stride = channels * width;
   const level = stride * rows * period <= smallBytes ? 6 : 4;
+  const strategy = source.isVaried === true ? constants.Z_RLE : constants.Z_DEFAULT_STRATEGY;
   const begin = (strip: Uint8Array): Promise<Uint8Array> => {
     differenceRows(strip, stride, channels);
-    return deflateStrip(strip, { level, memLevel: 9, chunkSize: 1 << 18 });
+    return deflateStrip(strip, { level, strategy, memLevel: 9, chunkSize: 1 << 18 });
   };
   function* compress(until: number): Generator<Promise<Uint8Array>> {
     for (const strip of cutStrips(source, rows, until)) yield begin(strip);

@@ -1,0 +1,55 @@
+import type { Reading } from './option.js';
+import { parseOffset } from './parse-offset.js';
+
+/** Millimetres right and down, of any sign. */
+export interface Place {
+  /** To the right. */
+  readonly x: number;
+  /** Down. */
+  readonly y: number;
+}
+
+/**
+ * Take a place on a wall or a sheet of paper.
+ *
+ * @param text - As typed: `120,-5`, `1.2m,0`.
+ * @param reading - Which option it is for, and the library for its grammar of lengths.
+ * @returns The place, or null where it is no two lengths.
+ * @throws RangeError when one of the two is no length.
+ */
+export function parsePlace(text: string, reading: Reading): Place | null {
+  const [x, y, ...more] = text.split(',');
+  if (x === undefined || y === undefined || more.length > 0) return null;
+  return { x: parseSigned(x, reading), y: parseSigned(y, reading) };
+}
+
+/**
+ * Take a length that may lie the other way.
+ *
+ * @param text - As typed: `-5`, `1.2m`.
+ * @param reading - Which option it is for, and the library for its grammar of lengths.
+ * @returns Millimetres, of any sign.
+ * @throws RangeError when it is no length.
+ */
+export function parseSigned(text: string, reading: Reading): number {
+  return text.startsWith('-')
+    ? 0 - parseOffset(text.slice(1), reading)
+    : parseOffset(text, reading);
+}
+
+/**
+ * Take several places.
+ *
+ * @param text - As typed, blanks between them: `0,0 120,0`.
+ * @param reading - Which option it is for, and the library for its grammar of lengths.
+ * @returns The places, or null where one is no two lengths.
+ * @throws RangeError when one of them is no length.
+ */
+export function parsePlaces(text: string, reading: Reading): readonly Place[] | null {
+  const places = text
+    .trim()
+    .split(/\s+/)
+    .map((part) => parsePlace(part, reading));
+  const known = places.filter((place) => place !== null);
+  return known.length === places.length ? known : null;
+}

@@ -1,0 +1,146 @@
+import type { Core, ListOption, TextOption, Values } from './option.js';
+import { notExpected } from './not-expected.js';
+import { parseChoice } from './parse-choice.js';
+import { parsePlaces, parseSigned, type Place } from './parse-place.js';
+import { seed as seedOf } from './seed.js';
+import { parseShare } from './parse-share.js';
+
+type Weather = NonNullable<Parameters<Core['fillPhoto']>[1]['weather']>;
+type Ledge = NonNullable<Weather['ledges']>[number];
+
+const presets = ['fresh', 'settled', 'grimy', 'derelict'] as const;
+const sides = ['north', 'east', 'south', 'west'] as const;
+
+const preset: TextOption<(typeof presets)[number]> = {
+  flag: '--weather <name>',
+  help: 'how a wall of its age looks: fresh, settled, grimy or derelict; a strength of its own overrides it',
+  parse: (text, { name }) => parseChoice(text, name, presets),
+};
+
+function share(name: string, help: string): TextOption<number> {
+  return {
+    flag: `--${name} <0-1>`,
+    help,
+    parse: (text, reading) => parseShare(text, reading.name),
+  };
+}
+
+const soot: TextOption<number> = share(
+  'soot',
+  'how black smoke has made it, most where no rain gets',
+);
+const streaks: TextOption<number> = share(
+  'streaks',
+  'dirt that rain carries down from sills and copings',
+);
+const damp: TextOption<number> = share('damp', 'wet risen from the foot, with its tide mark');
+const rust: TextOption<number> = share('rust', 'what runs down from iron');
+const moss: TextOption<number> = share('moss', 'moss and lichen on ledges and at the foot');
+const salts: TextOption<number> = share('salts', 'efflorescence: the white bloom on bricks');
+const fade: TextOption<number> = share('fade', 'colours bleached by the sun');
+const grime: TextOption<number> = share('grime', 'dirt in joints and hollows');
+const patches: TextOption<number> = share(
+  'patches',
+  'places pointed anew, and here and there a smear of render',
+);
+
+const seed: TextOption<number> = {
+  ...seedOf,
+  help: 'another gives the wall another past (default: 1)',
+};
+
+const facing: TextOption<(typeof sides)[number]> = {
+  flag: '--facing <side>',
+  help: 'which way the wall looks: north grows green all over, south fades',
+  parse: (text, { name }) => parseChoice(text, name, sides),
+};
+
+const ledgeFlag = '--ledge <points>';
+const fixingFlag = '--fixing <points>';
+const footFlag = '--foot <length>';
+
+const parseLedge: TextOption<readonly Ledge[]>['parse'] = (text, reading) => {
+  const points = parsePlaces(text, reading);
+  if (points === null || points.length < 2) {
+    throw notExpected('two or more points such as "10,24 34,24"', reading.name, text);
+  }
+  return points.slice(1).map((to, i) => ({ from: points[i]!, to }));
+};
+
+const parseFixing: TextOption<readonly Place[]>['parse'] = (text, reading) => {
+  const points = parsePlaces(text, reading);
+  if (points === null) throw notExpected('points such as "12,30 40,30"', reading.name, text);
+  return points;
+};
+
+// An alias, not an interface: commands look options up by any name.
+type PlacedOptions = Readonly<{
+  ledges: ListOption<readonly Ledge[]>;
+  fixings: ListOption<readonly Place[]>;
+  foot: TextOption<number>;
+}>;
+
+function placedIn(what: string, edge: string): PlacedOptions {
+  return {
+    ledges: {
+      flag: ledgeFlag,
+      help: `a sill, coping or string course that water runs from, "x,y x,y" in ${what} from the datum; give it again for more (default: the wall's top, at the datum)`,
+      many: true,
+      parse: parseLedge,
+    },
+    fixings: {
+      flag: fixingFlag,
+      help: `iron that rusts, "x,y x,y" in ${what} from the datum (default: a few by chance)`,
+      many: true,
+      parse: parseFixing,
+    },
+    foot: {
+      flag: footFlag,
+      help: `how far below the datum the wall stands on the ground, in ${what} (default: at the lower edge of this ${edge})`,
+      parse: parseSigned,
+    },
+  };
+}
+
+const strengths: {
+  readonly preset: typeof preset;
+  readonly soot: typeof soot;
+  readonly streaks: typeof streaks;
+  readonly damp: typeof damp;
+  readonly rust: typeof rust;
+  readonly moss: typeof moss;
+  readonly salts: typeof salts;
+  readonly fade: typeof fade;
+  readonly grime: typeof grime;
+  readonly patches: typeof patches;
+  readonly seed: typeof seed;
+  readonly facing: typeof facing;
+} = { preset, soot, streaks, damp, rust, moss, salts, fade, grime, patches, seed, facing };
+
+type WeatherGroup = typeof strengths & PlacedOptions;
+
+/** What weather does to a part: lengths are those on paper. */
+export const partWeather: WeatherGroup = { ...strengths, ...placedIn('mm of paper', 'piece') };
+
+/** What weather does to a photo: lengths are those of the real wall. */
+export const photoWeather: WeatherGroup = {
+  ...strengths,
+  ...placedIn('mm of the real wall', 'photo'),
+};
+
+/**
+ * Put what was said of the weather into the one form that jobs know.
+ *
+ * @param values - A command's options, once read.
+ * @returns What of it is weather; empty where none was.
+ */
+export function weatherOf(values: Values<WeatherGroup>): Weather {
+  const { ledges, fixings, ...others } = values;
+  const told = Object.keys(strengths).filter((name) => name in others);
+  return {
+    ...Object.fromEntries(told.map((name) => [name, others[name as keyof typeof others]])),
+    ...(others.foot === undefined ? {} : { foot: others.foot }),
+    ...(ledges && { ledges: ledges.flat() }),
+    ...(fixings && { fixings: fixings.flat() }),
+  };
+}

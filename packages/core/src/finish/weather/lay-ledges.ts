@@ -1,0 +1,59 @@
+import type { Ledge, WeatherRow, WeatherSite } from './site.js';
+
+// Water gathers and drips at the ends of a sill, so far in from them.
+const endMm = 90;
+
+interface LaidLedge {
+  readonly first: number;
+  readonly last: number;
+  /** Where it lies at each place from the first to the last, mm down. */
+  readonly heights: Float32Array;
+  readonly ends: Float32Array;
+  readonly top: number;
+}
+
+/** Finds what ledge each place of a row lies under and over. */
+export type FindLedges = (y: number, out: Pick<WeatherRow, 'fall' | 'rise' | 'end'>) => void;
+
+/**
+ * Ready the ledges of a site.
+ *
+ * @param site - With its ledges.
+ * @returns What says of a row how far it lies below and above them.
+ */
+export function layLedges(site: WeatherSite): FindLedges {
+  const laid = site.ledges.flatMap((ledge) => lay(ledge, site)).sort((a, b) => a.top - b.top);
+  return (y, { fall, rise, end }) => {
+    fall.fill(Infinity);
+    rise.fill(Infinity);
+    end.fill(0);
+    for (const { first, last, heights, ends } of laid) {
+      for (let i = first, k = 0; i <= last; i++, k++) {
+        const below = y - heights[k]!;
+        if (below < 0) {
+          if (-below < rise[i]!) rise[i] = -below;
+        } else if (below < fall[i]!) {
+          fall[i] = below;
+          end[i] = ends[k]!;
+        }
+      }
+    }
+  };
+}
+
+function lay({ from, to }: Ledge, { run }: WeatherSite): LaidLedge[] {
+  const [left, right] = from.x <= to.x ? [from, to] : [to, from];
+  const placeOf = (x: number): number => (x - run.start) / run.step - run.first;
+  const first = Math.max(0, Math.ceil(placeOf(left.x)));
+  const last = Math.min(run.count - 1, Math.floor(placeOf(right.x)));
+  if (!(last >= first)) return [];
+  const slope = left.y === right.y ? 0 : (right.y - left.y) / (right.x - left.x);
+  const heights = new Float32Array(last - first + 1);
+  const ends = new Float32Array(last - first + 1);
+  for (let k = 0; k < heights.length; k++) {
+    const x = (run.first + first + k) * run.step + run.start;
+    heights[k] = slope === 0 ? left.y : left.y + (x - left.x) * slope;
+    ends[k] = Math.max(0, 1 - Math.min(x - left.x, right.x - x) / endMm);
+  }
+  return [{ first, last, heights, ends, top: Math.min(left.y, right.y) }];
+}

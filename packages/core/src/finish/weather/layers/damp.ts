@@ -1,0 +1,66 @@
+import { columnNoise, rowNoise, smooth, type WeatherLayer, type WeatherSite } from '../site.js';
+import { layPaint, toPaint } from '../veil.js';
+
+// Common practice, no source: rising damp stops at about a metre.
+const highest = 1000;
+const splash = 260;
+
+/**
+ * Damp: wet that rises from the foot, dark up to an uneven line, where salts dry out in a tide mark; a
+ * fainter one where it stood before; green where the ground splashes.
+ *
+ * @param site - Where.
+ * @param foot - Where it stands on the ground, mm below the datum.
+ * @returns The layer.
+ */
+export function createDamp(site: WeatherSite, foot: number): WeatherLayer {
+  const { damp: strength } = site.strengths;
+  const most = Math.sqrt(strength);
+  const swell = columnNoise(site, { id: 31, cell: 1900, count: 5, gain: 0.62 });
+  const before = columnNoise(site, { id: 32, cell: 1300, count: 5, gain: 0.62 });
+  const level = highest * (0.2 + 0.6 * strength);
+  const line = swell.map((value) => level * Math.max(0.2, 1 + 0.15 * value));
+  const older = before.map((value, i) => line[i]! * (0.7 + 0.09 * value));
+  const rough = rowNoise(site, { id: 33, cell: 170, count: 3, gain: 0.55 });
+  const mottle = rowNoise(site, { id: 34, cell: 600, count: 4, gain: 0.65 });
+  const wet = toPaint('multiply', [0.5, 0.46, 0.42]);
+  const tide = toPaint('screen', [0.62, 0.58, 0.5]);
+  const stain = toPaint('multiply', [0.72, 0.62, 0.46]);
+  const green = toPaint('multiply', [0.55, 0.66, 0.4]);
+  const [dark, white, brown, slime] = [0, 1, 2, 3].map(() => new Float32Array(site.run.count)) as [
+    Float32Array,
+    Float32Array,
+    Float32Array,
+    Float32Array,
+  ];
+  const tallest = 2 * highest;
+  return ({ y }, veil) => {
+    const high = foot - y;
+    if (high > tallest) return;
+    const edge = rough(y);
+    const spots = mottle(y);
+    for (let i = 0; i < dark.length; i++) {
+      const d = line[i]! + 20 * edge[i]! - high;
+      const wetness = smooth((d + 30) / 190);
+      dark[i] = most * wetness * Math.min(1, Math.max(0.2, 0.62 + 0.16 * spots[i]!));
+      const dry = Math.max(0, 0.55 + 0.45 * spots[i]!);
+      const old = older[i]! + 20 * edge[i]! - high;
+      white[i] = most * Math.min(0.4, 0.3 * dry * (bump(d + 20, 75) + 0.4 * bump(old, 60)));
+      brown[i] = most * 0.45 * bump(d - 60, 90) * smooth(0.6 + 0.5 * spots[i]!);
+      const low = 1 - high / (splash * (1 + 0.35 * swell[i]! + 0.2 * edge[i]!));
+      slime[i] = 0.75 * most * smooth(low) * smooth(0.55 + 0.4 * spots[i]!);
+    }
+    for (const maps of [veil.bricks, veil.joints]) {
+      layPaint(maps, wet, dark);
+      layPaint(maps, stain, brown);
+      layPaint(maps, tide, white);
+      layPaint(maps, green, slime);
+    }
+  };
+}
+
+// 1 at 0, and 0 from so far off on.
+function bump(d: number, wide: number): number {
+  const t = 1 - Math.abs(d) / wide;
+  return t <= 0 ? 0 : t * t * (3 - 2 * t);
+}

@@ -1,0 +1,24 @@
+import { type WeatherLayer, type WeatherSite } from '../site.js';
+import { layPaint, toPaint } from '../veil.js';
+
+/**
+ * Grime: dirt that lies in joints and hollows, where wind and rain do not fetch it.
+ *
+ * @param site - Where.
+ * @returns The layer.
+ */
+export function createGrime(site: WeatherSite): WeatherLayer {
+  const { grime: strength } = site.strengths;
+  const paint = toPaint('multiply', [0.24, 0.21, 0.17]);
+  const bricks = new Float32Array(site.run.count);
+  const joints = new Float32Array(site.run.count);
+  return ({ dirt, mended }, veil) => {
+    for (let i = 0; i < joints.length; i++) {
+      const rate = Math.min(1, Math.max(0.25, 0.68 + 0.18 * dirt[i]!)) * (1 - 0.8 * mended[i]!);
+      joints[i] = 0.85 * strength * rate;
+      bricks[i] = 0.12 * strength * rate;
+    }
+    layPaint(veil.bricks, paint, bricks);
+    layPaint(veil.joints, paint, joints);
+  };
+}

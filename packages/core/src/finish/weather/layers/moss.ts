@@ -1,0 +1,64 @@
+import { columnNoise, rowNoise, smooth, type WeatherLayer, type WeatherSite } from '../site.js';
+import { layPaint, toPaint } from '../veil.js';
+
+// How far it grows above and below a ledge, and above the ground, mm.
+const above = 70;
+const below = 230;
+const ground = 420;
+// How much of a wall that looks this way the sun leaves wet.
+const shades = { north: 1, east: 0.35, west: 0.35, south: 0 };
+
+/**
+ * Moss in cushions and lichen in spots, on ledges, at the foot, and all over walls that the sun does not
+ * dry; in joints before it is on bricks.
+ *
+ * @param site - Where.
+ * @returns The layer.
+ */
+export function createMoss(site: WeatherSite): WeatherLayer {
+  const { strengths, foot, facing } = site;
+  const strength = strengths.moss;
+  const shade = facing === null ? 0 : shades[facing];
+  const clump = rowNoise(site, { id: 51, cell: 260, count: 5, gain: 0.65 });
+  const patchy = columnNoise(site, { id: 52, cell: 900, count: 3, gain: 0.7 });
+  const tone = rowNoise(site, { id: 53, cell: 90, count: 3, gain: 0.8 });
+  const spots = rowNoise(site, { id: 54, cell: 75, count: 2, gain: 0.4 });
+  const dark = toPaint('cover', [0.2, 0.23, 0.12]);
+  const light = toPaint('cover', [0.36, 0.38, 0.19]);
+  const lichen = toPaint('cover', [0.72, 0.71, 0.58]);
+  const film = toPaint('multiply', [0.66, 0.76, 0.52]);
+  const [brick, joint, bright, crust, slime] = [0, 1, 2, 3, 4].map(
+    () => new Float32Array(site.run.count),
+  ) as [Float32Array, Float32Array, Float32Array, Float32Array, Float32Array];
+  const most = 0.9 * Math.min(1, 2.5 * strength);
+  return ({ y, fall, rise }, veil) => {
+    const up = foot === null ? Infinity : foot - y;
+    const isNear = up < ground || fall.some((mm) => mm < below) || rise.some((mm) => mm < above);
+    if (shade === 0 && !isNear) return;
+    const clumps = clump(y);
+    const tones = tone(y);
+    const dots = spots(y);
+    for (let i = 0; i < brick.length; i++) {
+      const sill = Math.max(1 - rise[i]! / above, 1 - fall[i]! / below, 0.9 - up / ground, 0);
+      const home = Math.max(sill, 0.55 * shade);
+      if (home <= 0) {
+        brick[i] = joint[i] = bright[i] = crust[i] = slime[i] = 0;
+        continue;
+      }
+      // How far past its bar it has to be, in standard deviations.
+      const ease = 2.1 * home + 1.6 * strength - 3 + 0.5 * patchy[i]!;
+      brick[i] = most * smooth((clumps[i]! + ease) / 0.7);
+      joint[i] = most * smooth((clumps[i]! + ease + 0.6) / 0.7);
+      bright[i] = 0.75 * brick[i]! * smooth(0.4 + 0.55 * tones[i]!);
+      crust[i] =
+        0.85 * most * smooth((dots[i]! + 1.2 * home + 0.8 * strength - 3) / 0.5) * (1 - brick[i]!);
+      slime[i] = 0.5 * most * smooth(home) * smooth(0.5 + 0.4 * clumps[i]!);
+    }
+    for (const maps of [veil.bricks, veil.joints]) {
+      layPaint(maps, film, slime);
+      layPaint(maps, lichen, crust);
+      layPaint(maps, dark, maps === veil.bricks ? brick : joint);
+      layPaint(maps, light, bright);
+    }
+  };
+}

@@ -1,0 +1,105 @@
+import { hashCell } from '../hash-cell.js';
+import type { NoiseRun } from '../noise.js';
+import { scatter } from '../scatter.js';
+import { rowNoise, smooth, type WallPoint, type WeatherLayer, type WeatherSite } from '../site.js';
+import { layPaint, toPaint } from '../veil.js';
+
+// Half as wide as a bolt's head or a hook's end.
+const head = 16;
+const longest = 1300;
+const reach = { up: 2 * head, down: longest };
+
+/**
+ * Rust: what runs down from iron in the wall, tapering, from fixings that are given, or from a few by
+ * chance.
+ *
+ * @param site - Where.
+ * @returns The layer.
+ */
+export function createRust(site: WeatherSite): WeatherLayer {
+  const { rust: strength } = site.strengths;
+  const lanes = rowNoise(site, { id: 41, cell: 34, tall: 14, count: 2, gain: 0.8 });
+  const sway = rowNoise(site, { id: 42, cell: 400, count: 2 });
+  const paint = toPaint('multiply', [0.78, 0.44, 0.2]);
+  const iron = toPaint('cover', [0.2, 0.13, 0.1]);
+  const marks = { stain: new Float32Array(site.run.count), spot: new Float32Array(site.run.count) };
+  const ironNear = site.fixings === null ? byChance(site) : given(site.fixings);
+  const most = (0.5 + 0.5 * strength) * Math.sqrt(strength);
+  return ({ y }, veil) => {
+    const near = ironNear(y);
+    if (near.length === 0) return;
+    const drawn = { ...marks, run: site.run, down: y, lane: lanes(y), swing: sway(y) };
+    marks.stain.fill(0);
+    marks.spot.fill(0);
+    for (const at of near) drawDrop(toDrop(at, { strength, most, seed: site.ground.seed }), drawn);
+    for (const maps of [veil.bricks, veil.joints]) {
+      layPaint(maps, paint, marks.stain);
+      layPaint(maps, iron, marks.spot);
+    }
+  };
+}
+
+function byChance(site: WeatherSite): (y: number) => readonly WallPoint[] {
+  const share = 0.12 + 0.4 * site.strengths.rust;
+  return scatter(site, { id: 43, cell: { x: 1900, y: 1500 }, share, reach });
+}
+
+function given(fixings: readonly WallPoint[]): (y: number) => readonly WallPoint[] {
+  return (y) => fixings.filter((at) => y > at.y - reach.up && y < at.y + reach.down);
+}
+
+interface Drop {
+  readonly at: WallPoint;
+  readonly long: number;
+  readonly wide: number;
+  readonly most: number;
+}
+
+function toDrop(
+  at: WallPoint,
+  {
+    strength,
+    most,
+    seed,
+  }: { readonly strength: number; readonly most: number; readonly seed: number },
+): Drop {
+  const mine = hashCell(Math.round(at.x / 10), Math.round(at.y / 10), seed);
+  const long = (0.3 + (0.7 * (mine & 255)) / 255) * (400 + 900 * strength);
+  return { at, long, wide: 10 + (10 * ((mine >>> 8) & 255)) / 255, most };
+}
+
+interface Marks {
+  readonly run: NoiseRun;
+  readonly down: number;
+  readonly lane: Float32Array;
+  readonly swing: Float32Array;
+  readonly stain: Float32Array;
+  readonly spot: Float32Array;
+}
+
+function drawDrop(
+  { at, long, wide, most }: Drop,
+  { run, down, lane, swing, stain, spot }: Marks,
+): void {
+  const { first, step, start } = run;
+  const t = (down - at.y) / long;
+  const broad = wide + 12 * Math.max(0, 1 - t);
+  // What is narrower than a step is as broad as one, and fainter for it.
+  const shown = Math.max(broad, 0.9 * step);
+  const cover = (1.25 * most * broad) / shown;
+  const size = Math.max(head, 0.7 * step);
+  const aside = Math.max(3 * shown, 2 * size);
+  const from = Math.max(0, Math.floor((at.x - aside - start) / step) - first);
+  const to = Math.min(stain.length - 1, Math.ceil((at.x + aside - start) / step) - first);
+  for (let i = from; i <= to; i++) {
+    const x = (first + i) * step + start - at.x;
+    const y = down - at.y;
+    if (t >= 0 && t < 1) {
+      const off = (x - 9 * t * swing[i]!) / shown;
+      const thin = Math.min(1, Math.max(0, 1.1 - 0.9 * t + 0.3 * lane[i]!));
+      const drawn = cover * Math.max(0, 1 - off * off) * (1 - t) * thin;
+      stain[i] = Math.max(stain[i]!, Math.min(0.95, drawn));
+    }
+    spot[i] = Math.max(spot[i]!, 0.9 * smooth(1.6 - Math.sqrt(x * x + y * y) / size));
+  }
+}

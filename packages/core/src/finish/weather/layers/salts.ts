@@ -1,0 +1,30 @@
+import { rowNoise, smooth, type WeatherLayer, type WeatherSite } from '../site.js';
+import { layPaint, toPaint } from '../veil.js';
+
+/**
+ * Efflorescence: salts that dry out on the faces of bricks, in cloudy blooms.
+ *
+ * @param site - Where.
+ * @returns The layer.
+ */
+export function createSalts(site: WeatherSite): WeatherLayer {
+  const { salts: strength } = site.strengths;
+  const clouds = rowNoise(site, { id: 61, cell: 1700, count: 3, gain: 0.7 });
+  const bloom = rowNoise(site, { id: 62, cell: 240, count: 3, gain: 0.6 });
+  const paint = toPaint('screen', [0.72, 0.71, 0.68]);
+  const bricks = new Float32Array(site.run.count);
+  const joints = new Float32Array(site.run.count);
+  const most = 0.52 * Math.sqrt(strength);
+  return ({ y }, veil) => {
+    const cloud = clouds(y);
+    const fine = bloom(y);
+    for (let i = 0; i < bricks.length; i++) {
+      const place = smooth((cloud[i]! + 1.5 * strength - 0.9) / 1.3);
+      const cover = place === 0 ? 0 : most * place * smooth((fine[i]! + 0.9) / 2.2);
+      bricks[i] = cover;
+      joints[i] = 0.45 * cover;
+    }
+    layPaint(veil.bricks, paint, bricks);
+    layPaint(veil.joints, paint, joints);
+  };
+}

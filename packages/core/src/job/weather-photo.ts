@@ -1,0 +1,176 @@
+import { outOfRange } from '../errors/out-of-range.js';
+import type { Outcome } from '../errors/outcome.js';
+import type { Warning } from '../errors/warning.js';
+import type { WeatherName, WeatherStrengths } from '../finish/weather/strengths.js';
+import { weatherWall } from '../finish/weather/weather-wall.js';
+import type { Raster } from '../raster/raster.js';
+import { type RowSource, toRows } from '../raster/row-source.js';
+import { readPhoto } from '../read/read-photo.js';
+import { inspectSeams } from '../seam/inspect-seams.js';
+import type { Lattice, PerAxis } from '../surface/measurement.js';
+import { checkOutput } from '../write/check-output.js';
+import { writePicture } from '../write/write-picture.js';
+import type { RepeatAxis } from './draw-seams.js';
+import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
+import { findRepeat } from './find-repeat.js';
+import { hintFormats } from './hint-formats.js';
+import { beginStep, type JobOptions } from './job-options.js';
+import { judgeSeams } from './judge-seams.js';
+import { layJoints } from './lay-joints.js';
+import { openLevel } from './open-level.js';
+import { checkReference, type ReferenceOptions } from './reference-options.js';
+import { refuseDoubtful } from './refuse-doubtful.js';
+import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
+import { reportWeather, type WeatherReport } from './report-weather.js';
+import { seeWallBricks } from './see-wall-bricks.js';
+import { checkWeather, isWeatherTold, type WeatherOptions } from './weather-options.js';
+
+/** What {@link weatherPhoto} needs to know; its lengths are those of the real wall. */
+export interface WeatherPhotoOptions extends WeatherOptions, ReferenceOptions, JobOptions {
+  /** The file to write. */
+  readonly output: string;
+  /** Millimetres of the real wall from its datum to the photo's top left corner; 0,0 unless told. */
+  readonly datum?: PerAxis<number>;
+  /** Which way the photo repeats, and is to go on repeating; none unless told. */
+  readonly repeat?: RepeatAxis;
+}
+
+/** A weathered photo. */
+export interface WeatheredPhoto {
+  /** The file written. */
+  readonly output: string;
+  /** Its columns. */
+  readonly width: number;
+  /** Its rows. */
+  readonly height: number;
+  /** What was laid on it. */
+  readonly weather: WeatherReport;
+  /** Which way it still repeats, or null where nobody asked. */
+  readonly repeat: RepeatAxis | null;
+  /** Of the photo. */
+  readonly measurement: MeasurementReport;
+}
+
+const whole = { from: { x: 0, y: 0 }, factor: { x: 1, y: 1 } };
+// What goes by a ledge or the ground.
+const placed = ['streaks', 'damp'] as const;
+
+/**
+ * Weather a photo of a wall: at its own size, everything placed in real millimetres.
+ *
+ * @param path - Where the photo lies.
+ * @param options - What is known of it, how strong the weather is, and where to write.
+ * @returns What was written, or why the photo could not be measured.
+ * @throws RangeError when an option, or two together, make no sense.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function weatherPhoto(
+  path: string,
+  options: WeatherPhotoOptions,
+): Promise<Outcome<WeatheredPhoto, MeasureRefusal | 'scale-doubtful'>> {
+  checkReference(options);
+  const { output, repeat, datum = { x: 0, y: 0 } } = options;
+  const wish: WeatherOptions = isWeatherTold(options) ? options : { ...options, preset: 'settled' };
+  const { strengths, warnings } = fitRepeat(checkWeather(wish), options);
+  await checkOutput(output, { inputs: [path] });
+  beginStep('reading', options);
+  const photo = await readPhoto(path);
+  const found = await findMeasurement(photo, options);
+  if (!found.ok) return hintFormats(found, photo);
+  const { measurement } = found.value;
+  const doubtful = refuseDoubtful(measurement, path);
+  if (doubtful) return doubtful;
+  beginStep('weathering', options);
+  const picture = openLevel(photo.raster, { ...measurement, enough: 1 });
+  const { look } = picture;
+  const { lattice } = findRepeat(picture);
+  const repeats = {
+    x: repeat === 'x' || repeat === 'both',
+    y: repeat === 'y' || repeat === 'both',
+  };
+  const { mmPerPx } = measurement;
+  const rows = weatherWall(
+    {
+      raster: look,
+      bricks: lattice && seePhoto(look, lattice, repeats),
+      mmPerDot: mmPerPx,
+      origin: { x: -datum.x / mmPerPx.x, y: -datum.y / mmPerPx.y },
+      meets: repeats,
+    },
+    { ...wish, ...strengths, repeats, foot: wish.foot ?? datum.y + look.height * mmPerPx.y },
+  );
+  beginStep('writing', options);
+  const { width, height } = look;
+  const source: RowSource =
+    rows === null
+      ? toRows(look)
+      : {
+          width,
+          height,
+          dpi: null,
+          rows: () => rows({ width, height, left: 0, top: 0, channels: 3 }),
+        };
+  await writePicture(output, source, { inputs: [path] });
+  return {
+    ok: true,
+    value: {
+      output,
+      width,
+      height,
+      weather: reportWeather(strengths, options.seed),
+      repeat: repeat ?? null,
+      measurement: reportMeasurement({ ...measurement, lattice }, photo),
+    },
+    warnings: [
+      ...photo.warnings,
+      ...found.warnings,
+      ...warnings,
+      ...(repeat === undefined
+        ? []
+        : judgeSeams({ raster: look, seams: inspectSeams(look) }, repeat)),
+    ],
+  };
+}
+
+// A picture that repeats has no datum, and one that repeats up and down neither top nor foot.
+function fitRepeat(
+  strengths: WeatherStrengths,
+  options: WeatherPhotoOptions,
+): { readonly strengths: WeatherStrengths; readonly warnings: readonly Warning[] } {
+  const { repeat, facing } = options;
+  if (repeat === undefined) return { strengths, warnings: [] };
+  for (const name of ['ledges', 'fixings', 'datum'] as const) {
+    if (options[name] === undefined) continue;
+    throw outOfRange('a picture that does not repeat', name, 'a place');
+  }
+  if (repeat === 'x') return { strengths, warnings: [] };
+  if (options.foot !== undefined) {
+    throw outOfRange('a picture that does not repeat up and down', 'foot', `${options.foot} mm`);
+  }
+  const bare: readonly WeatherName[] =
+    facing === undefined || facing === 'south' ? [...placed, 'moss'] : placed;
+  const asked = bare.find((name) => (options[name] ?? 0) > 0);
+  if (asked !== undefined) {
+    throw outOfRange('0 where a picture repeats up and down', asked, options[asked]);
+  }
+  const lost = bare.filter((name) => strengths[name] > 0);
+  if (lost.length === 0) return { strengths, warnings: [] };
+  const none = Object.fromEntries(lost.map((name) => [name, 0]));
+  const message = `a picture that repeats up and down has no ledge and no foot: left out is ${lost.join(', ')}`;
+  return { strengths: { ...strengths, ...none }, warnings: [{ code: 'not-in-a-tile', message }] };
+}
+
+function seePhoto(
+  look: Raster,
+  lattice: Lattice,
+  repeats: PerAxis<boolean>,
+): ReturnType<typeof seeWallBricks> {
+  const { axis, course, repeat } = lattice;
+  const along = repeat[axis === 'y' ? 'x' : 'y'];
+  const down = repeat[axis];
+  const bond =
+    along === null || down === null
+      ? null
+      : { length: along, courses: Math.max(1, Math.round(down / course)) };
+  return seeWallBricks(look, { ...layJoints(lattice, whole), bond, meets: repeats });
+}

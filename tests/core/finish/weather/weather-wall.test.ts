@@ -1,0 +1,144 @@
+import { inspectSeams, resampleRaster, type WeatherWall, weatherWall } from '@gaugerod/core';
+import { expect, test } from 'vitest';
+import { plainWall, type Shown, weathered, weatheredRows } from '../../../support/weathered.js';
+
+const derelict = { preset: 'derelict', foot: 3000 } as const;
+
+test('where every strength is 0 there is no weather', () => {
+  const wall = {
+    raster: plainWall(8, 8),
+    bricks: null,
+    mmPerDot: { x: 5, y: 5 },
+    origin: { x: 0, y: 0 },
+    meets: { x: true, y: true },
+  };
+  expect(weatherWall(wall, { foot: 0 })).toBeNull();
+  expect(weatherWall(wall, { soot: 0, moss: 0, foot: 0 })).toBeNull();
+  const none = Object.fromEntries(
+    ['soot', 'streaks', 'damp', 'rust', 'moss', 'salts', 'fade', 'grime', 'patches'].map((name) => [
+      name,
+      0,
+    ]),
+  );
+  expect(weatherWall(wall, { preset: 'derelict', ...none, foot: 0 })).toBeNull();
+});
+
+test.each([-0.1, 1.01, NaN])('a strength of %d is refused', (soot) => {
+  expect(() => weathered({ soot, foot: null }, { width: 8, height: 8 })).toThrow(
+    /^expected 0 to 1 for soot, got/,
+  );
+});
+
+test('the next part carries on to the pixel, wherever the cut is', () => {
+  const whole = weatheredRows(derelict, { left: -7, top: 3, width: 203, height: 96 });
+  for (const cut of [1, 50, 99, 102]) {
+    const left = weatheredRows(derelict, { left: -7, top: 3, width: cut, height: 96 });
+    const right = weatheredRows(derelict, { left: cut - 7, top: 3, width: 203 - cut, height: 96 });
+    whole.forEach((row, y) => {
+      for (let channel = 0; channel < 3; channel++) {
+        const joined = [left[y]!, right[y]!].flatMap((part) => {
+          const size = part.length / 3;
+          return part.slice(channel * size, (channel + 1) * size);
+        });
+        expect(joined).toEqual(row.slice(channel * 203, (channel + 1) * 203));
+      }
+    });
+  }
+  const upper = weatheredRows(derelict, { left: -7, top: 3, width: 203, height: 41 });
+  const lower = weatheredRows(derelict, { left: -7, top: 44, width: 203, height: 55 });
+  expect([...upper, ...lower]).toEqual(whole);
+});
+
+test('another seed is another past, the same the same', () => {
+  const shown = { width: 90, height: 60 };
+  const first = weatheredRows({ ...derelict, seed: 5 }, shown);
+  expect(weatheredRows({ ...derelict, seed: 5 }, shown)).toEqual(first);
+  expect(weatheredRows({ ...derelict, seed: 6 }, shown)).not.toEqual(first);
+});
+
+// How alike two pictures are, of what is left of them once their mean is gone.
+function correlation(a: Float32Array, b: Float32Array): number {
+  const meanOf = (plane: Float32Array): number =>
+    plane.reduce((sum, value) => sum + value, 0) / plane.length;
+  const [ma, mb] = [meanOf(a), meanOf(b)];
+  let [ab, aa, bb] = [0, 0, 0];
+  for (let i = 0; i < a.length; i++) {
+    const [p, q] = [a[i]! - ma, b[i]! - mb];
+    ab += p * q;
+    aa += p * p;
+    bb += q * q;
+  }
+  return ab / Math.sqrt(aa * bb);
+}
+
+test.each(['settled', 'grimy', 'derelict'] as const)(
+  'two scales of one wall show one weather: %s',
+  (preset) => {
+    // 1:148 and 1:76.2 at 600 dpi: 25.4 / 600 mm of paper a dot. 6 x 3.6 m of wall.
+    const [n, oo] = [148, 76.2].map((scale) => (scale * 25.4) / 600) as [number, number];
+    const size = (mm: number): Shown => ({
+      mm,
+      width: Math.round(6000 / mm),
+      height: Math.round(3600 / mm),
+    });
+    const options = {
+      preset,
+      foot: 3600,
+      ledges: [{ from: { x: 900, y: 800 }, to: { x: 2100, y: 800 } }],
+    };
+    const small = weathered(options, size(n));
+    const large = resampleRaster(weathered(options, size(oo)), {
+      width: small.width,
+      height: small.height,
+    });
+    for (const channel of [0, 1, 2] as const) {
+      expect(correlation(small.planes[channel], large.planes[channel])).toBeGreaterThan(0.95);
+    }
+  },
+);
+
+test('a tile stays a tile', () => {
+  for (const seed of [1, 2, 3]) {
+    const raster = plainWall(240, 180);
+    const options = {
+      soot: 0.7,
+      grime: 0.5,
+      salts: 0.6,
+      rust: 0.6,
+      patches: 0.6,
+      seed,
+      foot: null,
+    };
+    const repeats = { x: true, y: true };
+    const shown = { width: 240, height: 180, mm: 6, wall: { raster } };
+    const { x, y } = inspectSeams(weathered({ ...options, repeats }, shown));
+    expect([x.seamless, y.seamless]).toEqual([true, true]);
+    const from = (left: number): number[][] =>
+      weatheredRows({ ...options, repeats }, { ...shown, left, width: 60 });
+    const again = from(240);
+    const most = from(0).flatMap((row, i) =>
+      row.map((value, k) => Math.abs(value - again[i]![k]!)),
+    );
+    // Layers are reckoned at places four dots apart, which need not come round with the tile.
+    expect(Math.max(...most)).toBeLessThan(0.03);
+  }
+});
+
+test('an opaque page of four channels shows the same', () => {
+  const wall: WeatherWall = {
+    raster: plainWall(16, 12),
+    bricks: null,
+    mmPerDot: { x: 6, y: 6 },
+    origin: { x: 3, y: 2 },
+    meets: { x: true, y: true },
+  };
+  const rows = weatherWall(wall, { preset: 'grimy', foot: 500 });
+  const page = { width: 50, height: 20, left: -4, top: 9 };
+  const three = Array.from(rows?.({ ...page, channels: 3 }) ?? [], (row) => row.slice());
+  const four = Array.from(rows?.({ ...page, channels: 4 }) ?? [], (row) => row.slice());
+  expect(four).toHaveLength(20);
+  four.forEach((row, y) => {
+    expect([...row.filter((_, i) => i % 4 === 3)]).toEqual(new Array<number>(50).fill(255));
+    expect([...row.filter((_, i) => i % 4 < 3)]).toEqual([...three[y]!]);
+  });
+});
