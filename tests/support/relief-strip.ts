@@ -13,6 +13,8 @@ import { tempFolder } from './temp-folder.js';
 export interface ReadStrip {
   readonly made: MadeRelief;
   readonly codes: readonly string[];
+  /** What was warned of, in words. */
+  readonly messages: readonly string[];
   readonly width: number;
   readonly height: number;
   /** RGBRGB…, row by row. */
@@ -36,11 +38,13 @@ export async function drawStrip(
   const made = await makeRelief(photo, { ...options, output: path });
   if (!made.ok) throw new Error(made.message);
   const codes = made.warnings.map(({ code }) => code);
+  const messages = made.warnings.map(({ message }) => message);
   const { data, info } = await sharp(path)
     .removeAlpha()
     .raw()
     .toBuffer({ resolveWithObject: true });
-  return { made: made.value, codes, width: info.width, height: info.height, data, path };
+  const { width, height } = info;
+  return { made: made.value, codes, messages, width, height, data, path };
 }
 
 // Green of every row, at a column.

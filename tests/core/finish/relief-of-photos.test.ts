@@ -128,8 +128,12 @@ test.each(['.tif', '.webp', '.jpg'])('%s holds the same picture at its true size
 test.each(renderers.filter(({ isThere }) => isThere))(
   '$name shows a drawing as the picture is',
   async ({ render, name }) => {
-    const { data, width, height } = await drawStrip(bridge, photo);
-    const drawn = await drawSvg(bridge);
+    // Of whole dots both ways: a picture lies in the middle of its dots, a drawing begins with one. The
+    // flanges and what covers them are 80 mm.
+    const dots = (count: number): number => (count * 148 * 25.4) / 600;
+    const piece = { ...bridge, depth: mm(dots(204) - 80), length: mm(dots(945)) };
+    const { data, width, height } = await drawStrip(piece, photo);
+    const drawn = await drawSvg(piece);
     // Live, where lines are blended by the renderer itself, and by what was blended before.
     const live = join(folder, `live-${name}.svg`);
     writeFileSync(
@@ -139,7 +143,7 @@ test.each(renderers.filter(({ isThere }) => isThere))(
         .replace('</style>', '#baked{display:none}</style>'),
     );
     for (const file of [drawn, live]) {
-      const seen = await render(file, 600, [40, 1280 / 148]);
+      const seen = await render(file, 600, [(945 * 25.4) / 600, (204 * 25.4) / 600]);
       let [far, sum] = [0, 0];
       for (let y = 0; y < height - 1; y++) {
         for (let x = 0; x < width - 1; x++) {

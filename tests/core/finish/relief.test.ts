@@ -92,7 +92,7 @@ describe.each([
 test('light from the right is the mirror of light from the left, to the byte', async () => {
   const piece = {
     ...{ ...whole, profile: 'i' as const, depth: mm(400), flange: mm(20), web: mm(12) },
-    ...{ stiffeners: mm(200), splices: [mm(400)], rivets: mm(60) },
+    ...{ stiffeners: mm(200), splices: [mm(400)], spliceWidth: mm(120), rivets: mm(60) },
   } as const;
   const left = await drawStrip({ ...piece, light: 'above-left' });
   const right = await drawStrip({ ...piece, light: 'above-right' });
@@ -222,4 +222,62 @@ test('black shows no light line, and that is said', async () => {
   expect((await drawStrip({ ...piece, colour: 'black' })).codes).toEqual(['faint-relief']);
   expect((await drawStrip({ ...piece, colour: 'white' })).codes).toEqual(['faint-relief']);
   expect((await drawStrip({ ...piece, colour: '#7a543e' })).codes).toEqual([]);
+});
+
+test('light from below is the mirror to the byte where a section comes to no whole dots', async () => {
+  // 533.1 mm at 1:148 are 85.09 dots of 600 to the inch.
+  const piece = {
+    ...plain,
+    section: findSection('UB 533x210x92'),
+    scale: oneTo(148),
+    dpi: dpi(600),
+  };
+  const above = await drawStrip({ ...piece, light: 'above' });
+  const below = await drawStrip({ ...piece, light: 'below' });
+  expect(Buffer.concat(rowsOf(below).reverse()).equals(above.data)).toBe(true);
+});
+
+describe('a splice of a plate girder', () => {
+  const girder = {
+    ...{ profile: 'plate-girder' as const, depth: mm(1200), flange: mm(40), leg: mm(100) },
+    ...{ web: mm(12), length: mm(5000), scale: oneTo(76.2), colour: '#606060' },
+  } as const;
+
+  test('lies between the legs of the angles and leaves them as they are', async () => {
+    const without = rowsOf(await drawStrip(girder));
+    const spliced = rowsOf(await drawStrip({ ...girder, splices: [mm(2500)] }));
+    const changed = without.flatMap((row, y) => (row.equals(spliced[y] ?? row) ? [] : [y]));
+    // Flange and leg are 140 mm: 1.837 mm of paper, 43.4 dots from either side.
+    expect(changed.length).toBeGreaterThan(0);
+    expect(Math.min(...changed)).toBeGreaterThanOrEqual(43);
+    expect(Math.max(...changed)).toBeLessThan(without.length - 43);
+  });
+
+  test('is refused where a stiffener would hide its rivets or touch its side', async () => {
+    const fitted = { ...girder, stiffeners: mm(1000), rivets: mm(101.6), width: mm(350) };
+    await expect(drawStrip({ ...fitted, splices: [mm(2665)] })).rejects.toThrow(
+      /expected a splice beside the stiffeners, or with one of them in its middle, for splices/,
+    );
+    const { made } = await drawStrip({ ...fitted, splices: [mm(2500)] });
+    expect(made).toMatchObject({ stiffeners: 5, splices: 1 });
+  });
+});
+
+test('a flange thicker than the section is wide is refused', async () => {
+  const piece = { ...plain, profile: 'angle' as const, depth: mm(150), scale: oneTo(32) };
+  await expect(drawStrip({ ...piece, flange: mm(20), width: mm(10) })).rejects.toThrow(
+    /less than 10 mm, the width, for flange/,
+  );
+});
+
+test('a tee may have a corner as round as its stem is deep', async () => {
+  const piece = { ...plain, profile: 'tee' as const, depth: mm(50), scale: oneTo(10) };
+  const { made } = await drawStrip({ ...piece, flange: mm(10), root: mm(18) });
+  expect(made.piece.depthMm).toBe(5);
+});
+
+test('black shows no lines at any strength, and is told so', async () => {
+  const piece = { section: findSection('IPE 300'), length: mm(400), scale: oneTo(20) };
+  const { messages } = await drawStrip({ ...piece, colour: 'black', strength: 0.5 });
+  expect(messages).toContain('#000000 shows no lines, or hardly any: a paler one would');
 });

@@ -140,11 +140,13 @@ function pieceInWords({ piece, copies: count }: MadeRelief): string {
 function fittingsInWords({
   stiffeners: bars,
   rivets: heads,
+  splices: joints,
   covers: plates,
 }: MadeRelief): string | null {
   const parts = [
     countOf(bars, 'stiffener'),
     countOf(heads, 'rivet'),
+    countOf(joints, 'splice'),
     ...(plates === 0 ? [] : [`${countOf(plates, 'plate') ?? ''} on each flange`]),
   ].filter((part) => part !== null);
   return parts.length === 0 ? null : parts.join(', ');

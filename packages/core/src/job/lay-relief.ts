@@ -60,7 +60,11 @@ export function layRelief(
     gap: between,
     inset,
   };
-  const finish = reliefFinish(marks, { perMm, left: -inset, right: width - inset });
+  const finish = reliefFinish(begun ? marks : centre(marks, sheet, perMm), {
+    perMm,
+    left: -inset,
+    right: width - inset,
+  });
   const plain: RowFinish = {
     runs: () => [{ from: -inset, to: width - inset, even: true }],
     change: () => undefined,
@@ -71,6 +75,22 @@ export function layRelief(
     inset,
     pitch,
   };
+}
+
+// A piece that comes to no whole dots lies in the middle of those that it gets, so that none of its sides
+// is favoured.
+function centre(
+  marks: readonly ReliefMark[],
+  { plan, depth }: ReliefSheet,
+  perMm: number,
+): readonly ReliefMark[] {
+  const off = (mm: number): number => (Math.max(1, Math.round(mm * perMm)) / perMm - mm) / 2;
+  const [x, y] = [off(plan.length), off(depth)];
+  return marks.map((mark) => {
+    if (mark.kind === 'disc') return { ...mark, x: mark.x + x, y: mark.y + y };
+    const { x0, x1, y0, y1 } = mark;
+    return { ...mark, x0: x0 + x, x1: x1 + x, y0: y0 + y, y1: y1 + y };
+  });
 }
 
 // But for what the last digits of a number make of it.

@@ -72,6 +72,8 @@ export interface MadeRelief {
   readonly rivets: number;
   /** On each piece. */
   readonly stiffeners: number;
+  /** Plates over joints of a piece's web. */
+  readonly splices: number;
   /** Plates on each flange of a piece. */
   readonly covers: number;
   /** What lies under relief: a photo, or null where that is a colour. */
@@ -194,6 +196,7 @@ type PieceReport = Pick<
   | 'copies'
   | 'rivets'
   | 'stiffeners'
+  | 'splices'
   | 'covers'
 >;
 
@@ -202,7 +205,7 @@ function reportPiece(
   { lines, flange, rivets, stiffeners }: DrawnRelief,
   { section, length }: MakeReliefOptions,
 ): PieceReport {
-  const { profile, light, strength, covers } = plan;
+  const { profile, light, strength, covers, splices } = plan;
   return {
     section: section ? { id: section.id, name: section.name, source: section.source } : null,
     profile: profile.id,
@@ -222,6 +225,7 @@ function reportPiece(
     copies,
     rivets,
     stiffeners,
+    splices: splices?.at.length ?? 0,
     covers: covers?.lengths.length ?? 0,
   };
 }

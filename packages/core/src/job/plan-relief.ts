@@ -2,7 +2,12 @@ import { parseCssColour } from '../colour/css-colour.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import { riseOf } from '../finish/relief/cover-flanges.js';
 import { findProfile } from '../finish/relief/parse-profile.js';
-import type { Profile, SectionSizes, SizeName } from '../finish/relief/profiles/profile.js';
+import type {
+  Profile,
+  ProfileId,
+  SectionSizes,
+  SizeName,
+} from '../finish/relief/profiles/profile.js';
 import type { Covers, ReliefPlan } from '../finish/relief/relief-plan.js';
 import { type Dpi, dpi as toDpi, mmPerInch, realMm, toPrint } from '../units/units.js';
 import type { MakeReliefOptions, ReliefSizes } from './relief-options.js';
@@ -101,10 +106,15 @@ function gapOf({ gap, copies = 1 }: MakeReliefOptions): number {
   return gap;
 }
 
+// In hexadecimal, or after a slash or a third comma.
+const hasAlpha = /^\s*#(?:[\da-f]{4}|[\da-f]{8})\s*$|\/|a\(|(?:,[^,]*){3}/i;
+
 function colourOf({ colour }: MakeReliefOptions): string {
   if (colour === undefined) return usualColour;
-  const read = parseCssColour(colour);
-  if (read === null) throw outOfRange('a colour such as #7a543e or firebrick', 'colour', colour);
+  const read = hasAlpha.test(colour) ? null : parseCssColour(colour);
+  if (read === null) {
+    throw outOfRange('an opaque colour such as #7a543e or firebrick', 'colour', colour);
+  }
   return read;
 }
 
@@ -143,7 +153,7 @@ function ofProfile({ profile: id, ...own }: ReliefSizes): SizedProfile {
   }
   const { depth = 0, width = null, web = null, flange = null, root = null, leg = null } = own;
   const sizes = { depth, width, web, flange, root, leg };
-  checkSizes(sizes, takes.includes('web'));
+  checkSizes(sizes, profile);
   return { profile, sizes };
 }
 
@@ -160,8 +170,12 @@ function article(name: string): string {
   return `${/^[iaou]/i.test(name) ? 'an' : 'a'} ${name}`;
 }
 
-function checkSizes({ depth, width, web, flange, root, leg }: SectionSizes, hasWeb: boolean): void {
-  if (width !== null && web === null && hasWeb) {
+// Kinds with a flange at one side alone.
+const oneSided: readonly ProfileId[] = ['angle', 'tee'];
+
+function checkSizes(sizes: SectionSizes, { id, takes }: Profile): void {
+  const { depth, width, web, flange, root, leg } = sizes;
+  if (width !== null && web === null && takes.includes('web')) {
     throw outOfRange('the thickness of the web, beside a width,', 'web', undefined);
   }
   const below = (name: string, size: number | null, most: number, what: string): void => {
@@ -169,6 +183,12 @@ function checkSizes({ depth, width, web, flange, root, leg }: SectionSizes, hasW
     throw outOfRange(`less than ${Number(most.toPrecision(6))} mm, ${what},`, name, `${size} mm`);
   };
   below('web', web, width ?? Infinity, 'the width');
+  below('flange', flange, width ?? Infinity, 'the width');
+  if (oneSided.includes(id)) {
+    below('flange', flange, depth, 'the depth');
+    below('root', root, depth - (flange ?? 0), 'what the flange leaves of the depth');
+    return;
+  }
   below('flange', flange, depth / 2, 'half the depth');
   const clear = depth / 2 - (flange ?? 0);
   below('root', root, clear, 'half of what lies between the flanges');

@@ -47,16 +47,19 @@ export function warnOfRelief(
 function warnOfGround(tile: Raster, strength: number, name: string): Warning[] {
   const mean = meanLight(tile);
   const encoded = mean.map(toSrgb);
-  const opacity = inks.line * strength;
   const ground = lightness(encoded);
-  const [light, dark] = [1, 0].map((tone) =>
-    Math.abs(lightness(encoded.map((c) => c + opacity * (overlay(c, tone) - c))) - ground),
-  );
-  const isFaint = (change = 0): boolean => change < leastSeen;
-  if (!isFaint(light) && !isFaint(dark)) return [];
-  const what = isFaint(light) ? (isFaint(dark) ? 'no lines' : 'no light lines') : 'no dark lines';
+  const isFaint = (tone: 0 | 1, at: number): boolean => {
+    const opacity = inks.line * at;
+    const lit = encoded.map((c) => c + opacity * (overlay(c, tone) - c));
+    return Math.abs(lightness(lit) - ground) < leastSeen;
+  };
+  const faint = ([1, 0] as const).filter((tone) => isFaint(tone, strength));
+  if (faint.length === 0) return [];
+  const what =
+    faint.length === 2 ? 'no lines' : faint[0] === 1 ? 'no light lines' : 'no dark lines';
   const how = ground < 50 ? 'a paler' : 'a darker';
-  const message = `${showPath(name)} shows ${what}, or hardly any: ${how} one, or a greater --strength, would`;
+  const more = faint.some((tone) => isFaint(tone, 1)) ? '' : ', or a greater --strength,';
+  const message = `${showPath(name)} shows ${what}, or hardly any: ${how} one${more} would`;
   return [{ code: 'faint-relief', message }];
 }
 

@@ -36,7 +36,7 @@ export function drawFaces(
     ...edges.flatMap(({ at, faces, overhang }) => {
       const away = faces === 'down' ? -light.y : light.y;
       const face = recesses.find(({ y0, y1 }) => (faces === 'down' ? y0 : y1) === at);
-      if (away <= 0 || overhang === 0 || face === undefined) return [];
+      if (away <= 0 || overhang <= 0 || face === undefined) return [];
       const length = Math.min(overhang * away, face.y1 - face.y0);
       return castShadow({ at, length, faces }, inks.shadow, reach);
     }),

@@ -30,13 +30,14 @@ export interface FittedWeb {
  */
 export function fitOut(plan: ReliefPlan, shape: ProfileShape, light: PerAxis<number>): FittedWeb {
   const { profile, rivets, stiffeners, splices } = plan;
-  const { web } = shape;
+  const { web, plain } = shape;
   if (web === null && (stiffeners ?? splices) !== null) {
     const name = stiffeners === null ? 'splices' : 'stiffeners';
     throw outOfRange('a profile with a web (i, channel, plate-girder)', name, profile.name);
   }
   const bars = web === null || stiffeners === null ? [] : placeBars(stiffeners, plan);
-  const plates = web === null || splices === null ? [] : placePlates(splices, web, plan);
+  const plates = plain === null || splices === null ? [] : placePlates(splices, plain, plan);
+  for (const plate of plates) keepClear(plate, bars, plan);
   return {
     hidden: bars,
     bands: [
@@ -137,6 +138,25 @@ function placePlates(
   return sorted.map((x) => ({ x0: x - width / 2, x1: x + width / 2, y0, y1 }));
 }
 
+// A stiffener stands beside a splice, or over the joint between both columns of rivets: elsewhere it would
+// hide one of them, or touch a line.
+function keepClear(plate: Box, bars: readonly Bar[], { rivets, ratio }: ReliefPlan): void {
+  const { x0, x1 } = plate;
+  const column = rivets === null ? 0 : (x1 - x0) / 4 + headOf(rivets) / 2;
+  const inside = Math.max(2 * leastLine, column);
+  const isClear = (bar: Bar): boolean =>
+    bar.x1 + leastLine <= x0 ||
+    bar.x0 - leastLine >= x1 ||
+    (bar.x0 >= x0 + inside && bar.x1 <= x1 - inside);
+  if (bars.every(isClear)) return;
+  const wanted = 'a splice beside the stiffeners, or with one of them in its middle,';
+  throw outOfRange(wanted, 'splices', inBoth((x0 + x1) / 2, ratio));
+}
+
+function headOf({ head }: Rivets): number {
+  return Math.max(leastLine, head);
+}
+
 // Its lines lie on it, for it stands out by its thickness alone.
 function drawPlate({ x0, x1, y0, y1 }: Box, light: PerAxis<number>): readonly ReliefBand[] {
   const [top, foot] = [y0 + leastLine, y1 - leastLine];
@@ -156,11 +176,12 @@ interface Riveted {
 }
 
 function drawRivets(
-  { pitch, head: wanted }: Rivets,
+  rivets: Rivets,
   { plan, shape, bars, plates }: Riveted,
   light: PerAxis<number>,
 ): readonly ReliefDisc[] {
-  const head = Math.max(leastLine, wanted);
+  const { pitch } = rivets;
+  const head = headOf(rivets);
   if (pitch < head + leastLine) throw tooClose('rivets', pitch, [head + leastLine, plan.ratio]);
   const rows = shape.rivetRows(head);
   if (rows.length + plates.length === 0) {

@@ -41,6 +41,7 @@ export const angle: Profile = {
       recesses: [{ y0: 0, y1: foot }],
       fillets: radius === 0 ? [] : [{ at: foot, to: foot - radius, faces: 'up' }],
       web: null,
+      plain: null,
       rivetRows: () => [foot / 2],
     };
   },

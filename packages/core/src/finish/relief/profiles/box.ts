@@ -29,6 +29,7 @@ export const box: Profile = {
               { at: depth, to: depth - radius, faces: 'down' },
             ],
       web: null,
+      plain: null,
       rivetRows: () => [],
     };
   },

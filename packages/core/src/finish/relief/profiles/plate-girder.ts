@@ -66,6 +66,7 @@ export const plateGirder: Profile = {
       recesses: [inner, web],
       fillets: [],
       web: inner,
+      plain: web,
       rivetRows: () => [inner.y0 + leg / 2, inner.y1 - leg / 2],
     };
   },

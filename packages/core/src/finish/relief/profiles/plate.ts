@@ -27,6 +27,7 @@ export const plate: Profile = {
     recesses: [],
     fillets: [],
     web: null,
+    plain: null,
     rivetRows: (head) => {
       const edge = Math.max((edgeOver * head) / headOver, widestLine + head / 2);
       return depth - 2 * edge < 2 * head ? [depth / 2] : [edge, depth - edge];

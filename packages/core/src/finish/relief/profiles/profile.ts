@@ -59,8 +59,10 @@ export interface ProfileShape {
   readonly recesses: readonly Stretch[];
   /** Its rounded corners. */
   readonly fillets: readonly ProfileFillet[];
-  /** What stiffeners and splices stand on, or null where there is no room for any. */
+  /** What stiffeners stand on, or null where there is no room for any. */
   readonly web: Stretch | null;
+  /** What splices lie on: the web where nothing else lies on it. */
+  readonly plain: Stretch | null;
   /**
    * Place rows of rivets.
    *

@@ -34,6 +34,7 @@ export const tee: Profile = {
       recesses: [{ y0: flange, y1: depth }],
       fillets: radius === 0 ? [] : [{ at: flange, to: flange + radius, faces: 'down' }],
       web: null,
+      plain: null,
       rivetRows: () => [flange + stem / 2],
     };
   },

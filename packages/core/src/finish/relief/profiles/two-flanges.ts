@@ -50,6 +50,7 @@ export function twoFlanges(sizes: SectionSizes, overhang: number): ProfileShape 
             { at: web.y1, to: web.y1 - radius, faces: 'up' },
           ],
     web,
+    plain: web,
     rivetRows: () => [],
   };
 }
