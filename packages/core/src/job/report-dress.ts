@@ -138,18 +138,21 @@ const mostNamed = 3;
  * @returns The warnings.
  */
 export function warnOfLeft(left: readonly LeftOutline[], drawing: Drawing): Warning[] {
-  const names = new Map<string, string[]>();
+  const together = new Map<string, MatchedOutline[]>();
   const warnings: Warning[] = [];
   const warn = (message: string): void => void warnings.push({ code: 'left-as-it-is', message });
   for (const { matched, why } of left) {
     const { element } = matched.outline;
     if (matched.isOwn) warn(`${showPath(nameOf(matched))} is left as it is: it ${why}`);
     else if (element.name !== 'line') {
-      names.set(why, [...(names.get(why) ?? []), placeOf(matched, drawing)]);
+      const alike = together.get(why);
+      if (alike === undefined) together.set(why, [matched]);
+      else alike.push(matched);
     }
   }
-  for (const [why, all] of names) {
-    const named = all.slice(0, mostNamed).join(', ');
+  for (const [why, all] of together) {
+    const first = all.slice(0, mostNamed).map((matched) => placeOf(matched, drawing));
+    const named = first.join(', ');
     const more = all.length > mostNamed ? ` and ${all.length - mostNamed} more` : '';
     const rest = all.length === 1 ? 'is left as it is: it' : 'are left as they are: each';
     warn(`${showPath(named)}${more} ${rest} ${why}`);
