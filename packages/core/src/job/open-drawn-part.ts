@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { dirname } from 'node:path';
 import { parseDataUri } from '../drawing/data-uri.js';
 import { decodeDrawing } from '../drawing/decode-drawing.js';
@@ -51,7 +52,7 @@ export async function openDrawnPart(
   if (marks.length === 0) throw refuse(path, 'shows no picture and no shape');
   const size = { width: page.x1 - page.x0, height: page.y1 - page.y0 };
   const shift: Matrix = [1, 0, 0, 1, -page.x0, -page.y0];
-  const pictures = await openPictures(path, marks);
+  const { pictures, linked } = await openPictures(path, marks);
   const only = onlyPicture(marks, pictures);
   if (only !== null) {
     const { picture, matrix } = only;
@@ -65,16 +66,17 @@ export async function openDrawnPart(
       y: (height * mmPerInch) / shownSize.height,
     };
     const shown = { ...picture, size: shownSize, at: { x: box.x0, y: box.y0 } };
-    return { path, size, shown, warnings: [...picture.warnings, ...warnOfPrintSize(path, dpi)] };
+    const warnings = [...picture.warnings, ...warnOfPrintSize(path, dpi)];
+    return { path, size, shown, linked, warnings };
   }
   if (!options.asPdf) {
     throw refuseDrawing(path, 'bad-drawing', {
-      message: 'shows more than one upright picture, which goes on pages of a PDF alone',
+      message: 'shows something other than one upright picture, which goes on pages of a PDF alone',
       hint: 'lay it on pages of a PDF: -o page.pdf',
     });
   }
-  const warnings = [...pictures.values()].flatMap((picture) => picture.warnings);
-  return { path, size, shown: toDrawing(marks, pictures, shift), warnings };
+  const warnings = [...new Set(pictures.values())].flatMap((picture) => picture.warnings);
+  return { path, size, shown: toDrawing(marks, pictures, shift), linked, warnings };
 }
 
 type Opened = ReadonlyMap<LinkedPicture, PrintPicture>;
@@ -103,14 +105,24 @@ function refuse(path: string, what: string): TextureError {
   return refuseDrawing(path, 'bad-drawing', { message: what, hint: otherWay });
 }
 
-// Each once, however often it is laid.
-async function openPictures(path: string, marks: ListedMarks['marks']): Promise<Opened> {
-  const opened = new Map<LinkedPicture, PrintPicture>();
+// Each once by its bytes, however often it is laid, linked or held.
+async function openPictures(
+  path: string,
+  marks: ListedMarks['marks'],
+): Promise<{ readonly pictures: Opened; readonly linked: readonly string[] }> {
+  const pictures = new Map<LinkedPicture, PrintPicture>();
+  const known = new Map<string, PrintPicture>();
+  const linked = new Set<string>();
   for (const mark of marks) {
-    if (mark.kind !== 'laid' || opened.has(mark.linked)) continue;
-    opened.set(mark.linked, await openPrint(path, await readShown(path, mark.linked.href)));
+    if (mark.kind !== 'laid' || pictures.has(mark.linked)) continue;
+    const { bytes, file } = await readShown(path, mark.linked.href);
+    if (file !== null) linked.add(file);
+    const hash = createHash('sha256').update(bytes).digest('hex');
+    const picture = known.get(hash) ?? (await openPrint(path, bytes));
+    known.set(hash, picture);
+    pictures.set(mark.linked, picture);
   }
-  return opened;
+  return { pictures, linked: [...linked] };
 }
 
 // Dots of such a one are laid on dots of a page.
@@ -137,24 +149,31 @@ function laidAs(laid: LaidPicture, pictures: Opened): Matrix {
 }
 
 function toDrawing(marks: ListedMarks['marks'], pictures: Opened, shift: Matrix): PageDrawing {
-  const order = [...pictures.keys()];
+  const order = [...new Set(pictures.values())];
   const moved = marks.map((mark): DrawnMark => {
     const clips = mark.clips.map((clip) => ({ ...clip, matrix: compose(shift, clip.matrix) }));
     if (mark.kind === 'shape') return { ...mark, clips, matrix: compose(shift, mark.matrix) };
     const matrix = compose(shift, laidAs(mark, pictures));
-    return { kind: 'picture', picture: order.indexOf(mark.linked), matrix, clips };
+    return { kind: 'picture', picture: order.indexOf(pictureOf(mark, pictures)), matrix, clips };
   });
-  return { marks: moved, pictures: [...pictures.values()] };
+  return { marks: moved, pictures: order };
 }
 
-async function readShown(path: string, href: DrawingAttribute): Promise<Buffer> {
+async function readShown(
+  path: string,
+  href: DrawingAttribute,
+): Promise<{ readonly bytes: Buffer; readonly file: string | null }> {
   const uri = parseDataUri(href);
   if (uri !== null) {
-    if (uri.base64 !== null && uri.isWhole) return Buffer.from(uri.base64, 'base64');
+    if (uri.base64 !== null && uri.isWhole) {
+      return { bytes: Buffer.from(uri.base64, 'base64'), file: null };
+    }
     throw refuse(path, 'holds a picture that is no whole base64');
   }
   const found = await (await findLinked(dirname(path), undefined)).follow(href.value);
-  if (found.kind === 'found' && found.asLinked) return readPrint(found.path);
+  if (found.kind === 'found' && found.asLinked) {
+    return { bytes: await readPrint(found.path), file: found.path };
+  }
   const why = found.kind === 'missing' ? found.why : 'does not exist';
   throw new TextureError(
     'no-file',

@@ -10,6 +10,8 @@ export interface OpenPart {
   readonly size: Size<number>;
   /** What it shows. */
   readonly shown: PagePicture | PageDrawing;
+  /** Real paths of further files that it shows, which must not be written over. */
+  readonly linked: readonly string[];
   /** What the user should know of it. */
   readonly warnings: readonly Warning[];
 }

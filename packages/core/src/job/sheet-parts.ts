@@ -129,7 +129,7 @@ export async function sheetParts(
     pictures: parts.map(({ shown }) => shown),
     sheet: { paper, printer },
     dpi: options.dpi ?? toDpi(600),
-    inputs: paths,
+    inputs: [...paths, ...parts.flatMap(({ linked }) => linked)],
   });
   return {
     ok: true,
@@ -215,7 +215,8 @@ async function openPart(path: string, options: SheetPartsOptions): Promise<OpenP
   const dpi = resolutionOf(picture, options);
   const size = sizeOf(picture, dpi);
   const shown = { ...picture, size, at: { x: 0, y: 0 } };
-  return { path, size, shown, warnings: [...picture.warnings, ...warnOfPrintSize(path, dpi)] };
+  const warnings = [...picture.warnings, ...warnOfPrintSize(path, dpi)];
+  return { path, size, shown, linked: [], warnings };
 }
 
 // By its first character, whatever its name: pictures begin with bytes that are none of it.

@@ -8,6 +8,8 @@ import { parseLength } from '../geometry/parse-length.js';
 import { type Bounds, shapeBox } from '../geometry/shape-box.js';
 import type { Around, Scene, Styled } from '../places/around.js';
 import { type Chain, type Visit, walkDrawing } from '../places/walk-drawing.js';
+import { isHidden } from '../style/is-hidden.js';
+import { isLineFirst } from '../style/is-line-first.js';
 import { readSheets } from '../style/read-sheets.js';
 import { cascade, geometryIn, type PlacingStyle, referenceIn, styleOf } from '../style/style-of.js';
 
@@ -61,7 +63,7 @@ interface Paint {
   readonly rule: string;
   readonly order: string;
   readonly isShown: boolean;
-  readonly isVisible: boolean;
+  readonly isHidden: boolean;
   readonly holders: Held | null;
 }
 
@@ -94,7 +96,7 @@ const initial: Paint = {
   rule: 'nonzero',
   order: 'normal',
   isShown: true,
-  isVisible: true,
+  isHidden: false,
   holders: null,
 };
 
@@ -188,7 +190,7 @@ function carry(element: DrawingElement, style: PlacingStyle, outer: Paint): Pain
     rule: take('fill-rule', outer.rule),
     order: take('paint-order', outer.order),
     isShown: outer.isShown && style.get('display')?.trim() !== 'none',
-    isVisible: take('visibility', outer.isVisible ? 'visible' : 'hidden') === 'visible',
+    isHidden: isHidden(style.get('visibility'), outer.isHidden),
     holders: { element, outer: outer.holders },
   };
 }
@@ -236,17 +238,11 @@ function flatFill({ fill, colour }: Paint): string {
   return parseCssColour(fill === 'currentcolor' ? colour : fill) ?? 'other';
 }
 
-// SVG 2, 13.8: what is not named follows in the usual order.
-function isLineFirst(order: string): boolean {
-  const first = order.split(/\s+/).find((word) => word === 'fill' || word === 'stroke');
-  return first === 'stroke';
-}
-
 function leftFor(element: DrawingElement, box: Bounds, own: Paint): string | null {
   if (isSvg(element, 'text')) return 'is text, which is no outline until it is made one';
   if (box === 'unknown') return `cannot be read: its ${geometryOf(element)} no sense`;
   if (box === null || !hasArea(box)) return 'has no area';
-  return own.isShown && own.isVisible ? null : 'is hidden';
+  return own.isShown && !own.isHidden ? null : 'is hidden';
 }
 
 // Programs differ on what shows of it.

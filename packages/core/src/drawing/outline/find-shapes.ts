@@ -6,6 +6,7 @@ import { type Around, isSet, type Scene, type Styled, styledIn } from '../places
 import { doubtOfDrawing } from '../places/doubt-of-drawing.js';
 import { type Visit, walkDrawing } from '../places/walk-drawing.js';
 import { readSheets } from '../style/read-sheets.js';
+import { isHidden } from '../style/is-hidden.js';
 import { cascade } from '../style/style-of.js';
 import { shapeNames } from './follow-shape.js';
 
@@ -97,13 +98,12 @@ function carry(
 
 function inherited(
   look: ReadonlyMap<string, string>,
-  { rule, isHidden }: Look,
+  outer: Look,
 ): Pick<Look, 'rule' | 'isHidden'> {
   const stated = look.get('fill-rule')?.trim();
-  const seen = look.get('visibility')?.trim();
   return {
-    rule: stated === 'evenodd' || stated === 'nonzero' ? stated : rule,
-    isHidden: seen === undefined || seen === 'inherit' ? isHidden : seen !== 'visible',
+    rule: stated === 'evenodd' || stated === 'nonzero' ? stated : outer.rule,
+    isHidden: isHidden(look.get('visibility'), outer.isHidden),
   };
 }
 

@@ -9,7 +9,8 @@ import { type Scene, type Styled, styledIn } from '../places/around.js';
 import type { Sheets } from '../style/read-sheets.js';
 import { cascade, referenceIn } from '../style/style-of.js';
 import { carryPaint, type Paint, painting, unpainted } from './paint.js';
-import { refuseMark, ruleOf, stepsOf } from './trace.js';
+import { refuseMark, ruleOf } from './trace.js';
+import type { Tracer } from './tracer.js';
 
 /** What is clipped, and where. */
 export interface ClippedElement {
@@ -17,6 +18,8 @@ export interface ClippedElement {
   readonly styled: Styled;
   /** From its user units to mm of the part. */
   readonly matrix: Matrix;
+  /** What traces it. */
+  readonly tracer: Tracer;
 }
 
 // A clip that is measured by shares is refused: its figures come out as no numbers.
@@ -32,7 +35,7 @@ const noViewport = { width: NaN, height: NaN };
  * @throws BadDrawing where it is any other clip.
  */
 export function clipArea(scene: Scene, sheets: Sheets, clipped: ClippedElement): DrawnArea {
-  const { styled, matrix } = clipped;
+  const { styled, matrix, tracer } = clipped;
   const fault = (what: string): BadDrawing => refuseMark(styled.element, `is clipped by ${what}`);
   const clip = clipOf(scene.drawing, styled);
   if (clip === null) throw fault('what is no clipPath');
@@ -51,8 +54,7 @@ export function clipArea(scene: Scene, sheets: Sheets, clipped: ClippedElement):
     if (one === null) throw fault('what a transform makes no sense of');
     whole = compose(whole, one);
   }
-  const { attributes, element } = inner;
-  const steps = stepsOf(element.name, { attributes, viewport: noViewport });
+  const steps = tracer.trace(inner, noViewport);
   return { steps, matrix: whole, rule: ruleOf(paint, 'clip-rule') };
 }
 

@@ -14,7 +14,9 @@ import { type Visit, walkDrawing } from '../places/walk-drawing.js';
 import { readSheets, type Sheets } from '../style/read-sheets.js';
 import { cascade, referenceIn } from '../style/style-of.js';
 import { clipArea } from './clip-area.js';
-import { refuseMark, ruleOf, stepsOf } from './trace.js';
+import { isLineFirst } from '../style/is-line-first.js';
+import { refuseMark, ruleOf } from './trace.js';
+import { Tracer } from './tracer.js';
 import {
   carryPaint,
   inkOf,
@@ -78,8 +80,6 @@ const unknown = ['text', 'foreignObject', 'switch', 'video', 'canvas', 'iframe']
  * @see SVG 2, 13: painting; CSS Masking Module Level 1, 5: clipping paths
  */
 export function listMarks(drawing: Drawing): ListedMarks {
-  const odd = drawing.elements.find((element) => isSvg(element, ...unknown));
-  if (odd !== undefined) throw new BadDrawing(`holds <${odd.name}>, which is not laid on pages`);
   const scene: Scene = { drawing, sheets: readSheets(drawing), clips: new Map() };
   const sheets = readSheets(drawing, painting.isWanted);
   const root = styledIn(scene, drawing.root);
@@ -90,7 +90,7 @@ export function listMarks(drawing: Drawing): ListedMarks {
   const around = { matrix, viewport, clips: [], doubt: null, boxMatters: false, squares: false };
   const lister = new Lister(scene, sheets);
   const isWhole = walkDrawing<Carried>(scene, {
-    names: painted,
+    names: [...painted, ...unknown],
     around,
     own: lister.enter(root, { paint: unpainted, clips: [], bounds: new Set() }, around) ?? nothing,
     enter: (styled, outer, inside) => lister.enter(styled, outer, inside),
@@ -108,6 +108,7 @@ class Lister {
   readonly marks: ListedMarks['marks'][number][] = [];
   readonly #scene: Scene;
   readonly #sheets: Sheets;
+  readonly #tracer = new Tracer();
   readonly #pictures = new Map<number, LinkedPicture>();
 
   constructor(scene: Scene, sheets: Sheets) {
@@ -119,14 +120,19 @@ class Lister {
     const style = this.#styleOf(styled);
     const paint = carryPaint(style, outer.paint);
     if (paint === undefined) return undefined;
+    const { element } = styled;
+    if (isSvg(element, ...unknown)) {
+      throw new BadDrawing(`holds <${element.name}>, which is not laid on pages`);
+    }
     const odd = oddIn(style);
-    if (odd !== null) throw refuseMark(styled.element, `has ${odd}`);
+    if (odd !== null) throw refuseMark(element, `has ${odd}`);
     const reference = referenceIn(styled.style.get('clip-path'));
     if (reference === null) return { ...outer, paint };
-    const clips = [
-      ...outer.clips,
-      clipArea(this.#scene, this.#sheets, { styled, matrix: inside.matrix }),
-    ];
+    const clipped = { styled, matrix: inside.matrix, tracer: this.#tracer };
+    const area = clipArea(this.#scene, this.#sheets, clipped);
+    // A page takes a clip of no area for none, or for a hair line: nothing shows through one.
+    if (isFlat(area)) return undefined;
+    const clips = [...outer.clips, area];
     // Its bounds stand last among the clips, where it has any.
     const last = this.#hasBounds(reference) ? inside.clips.at(-1) : undefined;
     const bounds = last === undefined ? outer.bounds : new Set([...outer.bounds, last]);
@@ -134,7 +140,7 @@ class Lister {
   }
 
   take({ styled, around, own }: Visit<Carried>): void {
-    const { element, attributes } = styled;
+    const { element } = styled;
     const { paint } = own;
     if (paint.isHidden) return;
     if (around.doubt !== null) throw refuseMark(element, `holds ${around.doubt}`);
@@ -142,6 +148,7 @@ class Lister {
     // What is flattened shows nothing.
     if (invert(matrix) === null) return;
     const clips = [...own.clips, ...viewportsOf(around, own)];
+    this.#tracer.count(clips);
     if (element.name === 'image') {
       this.#takePicture(styled, { matrix, viewport, clips });
       return;
@@ -150,10 +157,10 @@ class Lister {
       const line = lineOf(paint, viewport);
       const fill = element.name === 'line' ? null : inkOf(paint, 'fill');
       if (fill === null && line === null) return;
-      const steps = stepsOf(element.name, { attributes, viewport });
+      const steps = this.#tracer.trace(styled, viewport);
       if (steps.length === 0) return;
       const rule = ruleOf(paint, 'fill-rule');
-      const lineFirst = /^stroke\b/.test(paint.set.get('paint-order') ?? '');
+      const lineFirst = isLineFirst(paint.set.get('paint-order') ?? '');
       this.marks.push({ kind: 'shape', steps, matrix, rule, fill, line, lineFirst, clips });
     } catch (cause) {
       if (!(cause instanceof OddPaint)) throw cause;
@@ -193,6 +200,20 @@ class Lister {
       aspect.fit === 'slice' ? [...clips, { steps: boxSteps(rect), matrix, rule }] : clips;
     this.marks.push({ kind: 'laid', linked, matrix, clips: cut });
   }
+}
+
+// By its points, and those that its curves bend to.
+function isFlat({ steps, matrix }: DrawnArea): boolean {
+  if (invert(matrix) === null) return true;
+  const low = [Infinity, Infinity];
+  const high = [-Infinity, -Infinity];
+  for (const [, ...numbers] of steps) {
+    for (const [i, at] of numbers.entries()) {
+      low[i % 2] = Math.min(low[i % 2]!, at);
+      high[i % 2] = Math.max(high[i % 2]!, at);
+    }
+  }
+  return !(high[0]! > low[0]! && high[1]! > low[1]!);
 }
 
 const rule = 'nonzero' as const;

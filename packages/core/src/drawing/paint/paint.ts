@@ -1,5 +1,6 @@
 import { parseCssColour } from '../../colour/css-colour.js';
 import type { DrawnLine, Ink } from '../../page/drawn.js';
+import { isHidden } from '../style/is-hidden.js';
 import { toUnits } from '../geometry/parse-length.js';
 import type { ShapeToFollow } from '../outline/follow-shape.js';
 
@@ -7,7 +8,7 @@ import type { ShapeToFollow } from '../outline/follow-shape.js';
 export interface Paint {
   /** By name. */
   readonly set: ReadonlyMap<string, string>;
-  /** What `currentColor` is. */
+  /** What `currentColor` is, as it is written. */
   readonly colour: string;
   /** Whether nothing of it is seen. */
   readonly isHidden: boolean;
@@ -67,12 +68,12 @@ export function carryPaint(style: ReadonlyMap<string, string>, outer: Paint): Pa
     const value = style.get(name)?.trim();
     if (value !== undefined && !/^(inherit|unset|revert|)$/.test(value)) set.set(name, value);
   }
-  const colour = style.get('color');
-  const seen = style.get('visibility')?.trim();
+  const colour = style.get('color')?.trim().toLowerCase() ?? '';
+  const isOuter = /^(inherit|unset|revert|revert-layer|currentcolor|)$/.test(colour);
   return {
     set,
-    colour: (colour === undefined ? null : parseCssColour(colour)) ?? outer.colour,
-    isHidden: seen === undefined || seen === 'inherit' ? outer.isHidden : seen !== 'visible',
+    colour: isOuter ? outer.colour : colour === 'initial' ? unpainted.colour : colour,
+    isHidden: isHidden(style.get('visibility'), outer.isHidden),
   };
 }
 
@@ -116,11 +117,13 @@ export class OddPaint extends Error {}
  */
 export function inkOf(paint: Paint, name: 'fill' | 'stroke'): Ink | null {
   const { set, colour } = paint;
-  const text = (set.get(name) ?? (name === 'fill' ? '#000000' : 'none')).toLowerCase();
+  const stated = (set.get(name) ?? (name === 'fill' ? '#000000' : 'none')).toLowerCase();
+  // As clear, and as unknown, as a fill of that colour itself.
+  const text = stated === 'currentcolor' ? colour : stated;
   const opacity = shareIn(set.get(`${name}-opacity`) ?? '1', `${name}-opacity`);
   if (text === 'none' || text === 'transparent' || opacity === 0) return null;
   const isClear = /^#([0-9a-f]{4}|[0-9a-f]{8})$|^(rgb|hsl|hwb)a?\(.*(\/|(,.*){3})/.test(text);
-  const flat = text === 'currentcolor' ? colour : parseCssColour(text);
+  const flat = parseCssColour(text);
   if (isClear || flat === null) throw new OddPaint(`has a ${name} of ${text.slice(0, 40)}`);
   return { colour: flat, opacity };
 }

@@ -96,8 +96,18 @@ function setLine(document: Document, line: DrawnLine): void {
   const { width, cap, join, miterLimit, dashes, dashOffset } = line;
   document.lineWidth(width).lineCap(cap).lineJoin(join).miterLimit(miterLimit);
   // An odd number of them is taken twice over: SVG 2, 13.5.6.
-  const all = dashes.length % 2 === 1 ? [...dashes, ...dashes] : [...dashes];
-  if (all.length > 0) document.addContent(`[${all.join(' ')}] ${dashOffset} d`);
+  const all = (dashes.length % 2 === 1 ? [...dashes, ...dashes] : dashes).map(plainNumber);
+  // ISO 32000-1, 8.4.3.6: not all of them may be noughts.
+  if (!all.some((text) => Number(text) > 0)) return;
+  document.addContent(`[${all.join(' ')}] ${plainNumber(dashOffset)} d`);
+}
+
+// ISO 32000-1, 7.3.3: a number has no exponent.
+function plainNumber(value: number): string {
+  const most = 1e9;
+  return Math.min(most, Math.max(-most, value))
+    .toFixed(6)
+    .replace(/\.?0+$/, '');
 }
 
 function drawPicture(
