@@ -11,6 +11,7 @@ import {
 } from '@gaugerod/core';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
+import { readOutline } from '../../../packages/core/src/job/read-outline.js';
 import { wallFolder } from '../../support/fill-wall.js';
 
 // A wall with an arched gateway, a round light and two windows, at 5,10 mm on the page.
@@ -203,6 +204,19 @@ test('a shape that crosses itself without end is refused by name, and an older p
     /scribble\.svg holds an outline that crosses itself, or is jagged, too often/,
   );
   expect(readFileSync(output, 'utf8')).toBe('old');
+});
+
+// On the 150 rows of 25.4 mm a fill takes 6 million of its 200 million: 20,000 edges, cut at the ends.
+test('a comb of 10,000 fine teeth is read, for it can be filled', async () => {
+  const path = join(folder, 'comb.svg');
+  const teeth = Array.from(
+    { length: 10_000 },
+    (_, i) => `${(i + 0.5) / 200},25.4 ${(i + 1) / 200},0`,
+  );
+  writeFileSync(path, page(`<polygon points="0,0 ${teeth.join(' ')}"/>`));
+  const { size } = await readOutline({ path }, dpi(150));
+  expect(size.width).toBeCloseTo(50, 9);
+  expect(size.height).toBeCloseTo(25.4, 9);
 });
 
 test('an outline is judged before the photo is read', async () => {

@@ -74,6 +74,19 @@ describe('a picture of which a part shows', () => {
     expect((await sharp(picture).removeAlpha().raw().toBuffer()).equals(data)).toBe(true);
   });
 
+  // 46 x 46 of 64 x 64 px show from 9,9 on: with two more on each side that is less than all, and the
+  // blocks of 16 that hold it are all of them.
+  test('is left where the blocks that show are all of it', async () => {
+    const source = await sharp(png).resize(64, 64).jpeg().toBuffer();
+    const text = svg(
+      `<clipPath id="c"><rect x="9" y="9" width="46" height="46"/></clipPath><g transform="scale(.5)"><g clip-path="url(#c)"><image width="64" height="64" xlink:href="${uri(source, 'jpeg')}"/></g></g>`,
+    );
+    const made = await slim(drawingFolder(text), { dpi: dpi(2400) });
+    expect(made.text).toBe(text);
+    expect(made.codes).toContain('not-smaller');
+    expect(made.images[0]?.what).not.toContain('cut');
+  });
+
   test.each(['4:4:4', '4:2:0'])(
     'of a JPEG in %s comes out nearly as it was, for it is cut along its blocks',
     async (chromaSubsampling) => {

@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { sheetParts, slimDrawing } from '@gaugerod/core';
@@ -16,6 +16,28 @@ test('a compressed drawing is dressed as the plain one is, and laid on a sheet',
   expect(packed.text).toBe(plain.text);
   const output = join(folder, 'page.pdf');
   expect(await sheetParts([join(folder, 'front.svgz')], { output })).toMatchObject({ ok: true });
+});
+
+test('what is written of a compressed drawing is plain, and larger: that is said, and sizes are those on disk', async () => {
+  const folder = dressFolder(text);
+  const path = join(folder, 'front.svgz');
+  const long = text.replace('<rect', `${'<g/>'.repeat(2000)}<rect`);
+  const packed = gzipSync(long);
+  writeFileSync(path, packed);
+  const output = join(folder, 'small.svg');
+  const slimmed = await slimDrawing(path, { output });
+  if (!slimmed.ok) throw new Error('refused');
+  const { bytesBefore, bytesAfter, verdict } = slimmed.value;
+  expect([bytesBefore, bytesAfter]).toEqual([packed.length, statSync(output).size]);
+  expect(bytesAfter).toBe(long.length);
+  expect(verdict).toContain('unpacked');
+  expect(slimmed.warnings[0]).toMatchObject({
+    code: 'unpacked',
+    message: expect.stringMatching(/plain drawing, and larger/) as string,
+  });
+  const dressed = await dress(folder, ['#wall'], { from: 'front.svgz', to: 'packed.svg' });
+  expect(dressed.bytesBefore).toBe(packed.length);
+  expect(dressed.messages.join()).toContain('what is written is a plain drawing');
 });
 
 // RFC 1952, 2.3.1: the last four bytes are the size of what was compressed, the least first.

@@ -32,7 +32,7 @@ const saveAsUtf8 = { hint: 'save it as UTF-8' };
 export function decodeDrawing(bytes: Uint8Array): DrawingText {
   if (bytes.length === 0) throw new BadDrawing('is empty');
   if (bytes[0] === 0x1f && bytes[1] === 0x8b) {
-    throw new BadDrawing('is a compressed drawing (.svgz), which is not read', {
+    throw new BadDrawing('is a drawing that was compressed twice', {
       hint: 'save it as plain SVG',
     });
   }

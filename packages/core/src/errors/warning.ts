@@ -51,6 +51,7 @@ export type WarningCode =
   | 'position-kept'
   | 'large-picture'
   | 'not-smaller'
+  | 'unpacked'
   | 'drawn-wider'
   | 'faint-relief'
   | 'caution';

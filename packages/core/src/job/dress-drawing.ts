@@ -25,6 +25,7 @@ import { checkDrawingOutput, writeDrawing } from '../write/write-drawing.js';
 import { dressEdits } from './dress-edits.js';
 import { type LaidOutline, layOutline, type LeftOutline } from './dress-plan.js';
 import { type DressedWith, dressSurfaces } from './dress-surfaces.js';
+import { warnOfUnpacked } from './warn-of-unpacked.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import type { SurfaceRefusal } from './made-surface.js';
 import { farthestDatum } from './next-wall.js';
@@ -74,7 +75,7 @@ export interface DressDrawingOptions extends JobOptions {
 export interface DressedDrawing {
   /** The file written. */
   readonly output: string;
-  /** Of the drawing as it was. */
+  /** Of the file of the drawing as it was. */
   readonly bytesBefore: number;
   /** Of the new one. */
   readonly bytesAfter: number;
@@ -138,14 +139,19 @@ export async function dressDrawing(
     ok: true,
     value: {
       output,
-      bytesBefore: opened.bytes,
+      bytesBefore: opened.stored,
       bytesAfter: written.bytes,
       dpi: wish.dpi,
       scale: reportScale(scale),
       surfaces: reportSurfaces(facts),
       outlines: reportOutlines(facts),
     },
-    warnings: [...warnOfDoubt(found), ...warnOfLeft(left, drawing), ...made.warnings],
+    warnings: [
+      ...warnOfUnpacked(path, opened, written.bytes),
+      ...warnOfDoubt(found),
+      ...warnOfLeft(left, drawing),
+      ...made.warnings,
+    ],
   };
 }
 

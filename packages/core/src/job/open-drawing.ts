@@ -8,8 +8,10 @@ import { explainDrawing } from './explain-drawing.js';
 export interface OpenedDrawing extends DrawingText {
   /** Read. */
   readonly drawing: Drawing;
-  /** Of its file. */
+  /** Of its text. */
   readonly bytes: number;
+  /** Of its file, which is smaller where it is compressed. */
+  readonly stored: number;
 }
 
 /**
@@ -29,7 +31,7 @@ export async function openDrawing(path: string): Promise<OpenedDrawing> {
 }
 
 // The file's bytes are let go before its text is read: of a drawing of 50 MB a sixth of all memory.
-async function readText(path: string): Promise<DrawingText & { readonly bytes: number }> {
-  const file = await readDrawingBytes(path);
-  return { ...decodeDrawing(file), bytes: file.length };
+async function readText(path: string): Promise<Omit<OpenedDrawing, 'drawing'>> {
+  const { bytes, stored } = await readDrawingBytes(path);
+  return { ...decodeDrawing(bytes), bytes: bytes.length, stored };
 }

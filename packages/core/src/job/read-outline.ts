@@ -58,15 +58,15 @@ const flatness = 0.02;
  */
 export async function readOutline(source: OutlineSource, dpi: Dpi): Promise<ReadOutline> {
   const { path, id } = source;
-  const file = await readDrawingBytes(path);
+  const { bytes } = await readDrawingBytes(path);
   try {
-    const drawing = readDrawing(decodeDrawing(file).text);
+    const drawing = readDrawing(decodeDrawing(bytes).text);
     const tolerance = (flatness * mmPerInch) / dpi;
     const taken = takeOutline(drawing, { tolerance, ...(id !== undefined && { id }) });
     if (!taken.ok) throw refuseDrawing(path, taken.code, taken);
     const { loops, rule } = taken.value;
-    refuseEmpty(path, { loops, rule });
     const box = boxOfLoops(loops);
+    refuseEmpty(path, { loops, rule }, Math.ceil(((box.y1 - box.y0) * dpi) / mmPerInch));
     const report = { path, id: taken.value.id, ...figuresOf(box) };
     return { shape: { loops, rule }, size: sizeOf(box), report };
   } catch (cause) {
@@ -75,8 +75,8 @@ export async function readOutline(source: OutlineSource, dpi: Dpi): Promise<Read
 }
 
 // Before the long work that leads to it.
-function refuseEmpty(path: string, shape: PartOutline): void {
-  if (shareOf(path, shape) > leastShare) return;
+function refuseEmpty(path: string, shape: PartOutline, rows: number): void {
+  if (shareOf(path, shape, rows) > leastShare) return;
   throw refuseDrawing(path, 'no-outline', {
     message:
       'holds an outline that encloses no area: where its loops lie over one another they cancel',
@@ -84,15 +84,24 @@ function refuseEmpty(path: string, shape: PartOutline): void {
   });
 }
 
-function shareOf(path: string, shape: PartOutline): number {
-  try {
-    return shareOfBox(shape);
-  } catch (cause) {
-    if (!(cause instanceof TextureError)) throw cause;
+function shareOf(path: string, shape: PartOutline, rows: number): number {
+  // What is too jagged for a quick look may be filled all the same: by as much work, on as many rows.
+  return tryShare(() => shareOfBox(shape)) ?? tryShare(() => shareOfBox(shape, rows)) ?? refuse();
+
+  function refuse(): never {
     throw refuseDrawing(path, 'bad-drawing', {
       message: 'holds an outline that crosses itself, or is jagged, too often to be filled',
       hint: 'draw it with fewer points, as a line that does not cross itself',
     });
+  }
+}
+
+function tryShare(share: () => number): number | null {
+  try {
+    return share();
+  } catch (cause) {
+    if (cause instanceof TextureError) return null;
+    throw cause;
   }
 }
 

@@ -34,8 +34,10 @@ export interface MissingPicture {
 export interface SlimFacts {
   /** Of the drawing. */
   readonly path: string;
-  /** Of its file. */
+  /** Of its text. */
   readonly bytes: number;
+  /** Of its file, which is smaller where it is compressed. */
+  readonly stored: number;
   /** Where its pictures show. */
   readonly placement: Placement;
   /** Every `image`. */

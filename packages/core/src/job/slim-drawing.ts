@@ -22,6 +22,7 @@ import {
   type SlimWish,
   type SourcedPicture,
 } from './slim-pictures.js';
+import { warnOfUnpacked } from './warn-of-unpacked.js';
 import { type MissingPicture, reportSlim, type SlimmedImage } from './report-slim.js';
 import { openDrawing, type OpenedDrawing } from './open-drawing.js';
 import { openPicture, type PictureFile } from './slim-source.js';
@@ -48,7 +49,7 @@ export interface SlimDrawingOptions extends JobOptions {
 export interface SlimmedDrawing {
   /** The file written, or null where only a report was asked. */
   readonly output: string | null;
-  /** Of the drawing as it was. */
+  /** Of the file of the drawing as it was. */
   readonly bytesBefore: number;
   /** Of the new one. */
   readonly bytesAfter: number;
@@ -79,7 +80,7 @@ export async function slimDrawing(
   await checkPlaces(path, options);
   beginStep('reading', options);
   const opened = await openDrawing(path);
-  const { bytes } = opened;
+  const { bytes, stored } = opened;
   const placement = findPlaces(opened.drawing);
   const sourced = await openPictures(path, placement, options);
   beginStep('slimming', options);
@@ -100,9 +101,10 @@ export async function slimDrawing(
       await writeDrawing(written, encodeDrawing(made.pieces, opened.encoding), inputs);
     }
     const facts = { path, placement, sourced, slimmed, links, edited, wish };
-    const { warnings, ...told } = reportSlim({ ...facts, bytes, isKept: made.isKept });
-    const value = { output: written, bytesBefore: bytes, bytesAfter: made.bytes, ...told };
-    return { ok: true, value, warnings };
+    const { warnings, ...told } = reportSlim({ ...facts, bytes, stored, isKept: made.isKept });
+    const value = { output: written, bytesBefore: stored, bytesAfter: made.bytes, ...told };
+    const unpacked = warnOfUnpacked(path, opened, made.bytes);
+    return { ok: true, value, warnings: [...unpacked, ...warnings] };
   } catch (cause) {
     await folder?.undo();
     throw cause;

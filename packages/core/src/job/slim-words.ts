@@ -6,8 +6,10 @@ import { inBytes } from './in-bytes.js';
 export interface VerdictFacts {
   /** Of the drawing. */
   readonly path: string;
-  /** Of its file. */
+  /** Of its text. */
   readonly bytes: number;
+  /** Of its file, which is smaller where it is compressed. */
+  readonly stored: number;
   /** Every `image` in it. */
   readonly sourced: readonly SourcedPicture[];
   /** Its pictures, by what they show. */
@@ -52,8 +54,9 @@ function largest(slimmed: readonly SlimmedPicture[]): SlimmedPicture | undefined
  * @returns One sentence, without a full stop.
  */
 export function verdictOn(facts: VerdictFacts): string {
-  const { path, bytes, sourced, slimmed } = facts;
-  const head = `${basename(path)} is ${inBytes(bytes)}`;
+  const { path, bytes, stored, sourced, slimmed } = facts;
+  const packed = stored === bytes ? '' : ` compressed, ${inBytes(bytes)} unpacked`;
+  const head = `${basename(path)} is ${inBytes(stored)}${packed}`;
   const embedded = embeddedIn(sourced);
   const total = charactersOf(sourced);
   const most = largest(slimmed);

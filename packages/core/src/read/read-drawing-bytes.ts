@@ -6,17 +6,26 @@ import { unpackDrawing } from './unpack-drawing.js';
 
 const maxBytes = 200e6;
 
+/** The file of a drawing. */
+export interface DrawingFile {
+  /** Its text, as bytes: unpacked where it is compressed. */
+  readonly bytes: Buffer;
+  /** How many bytes it takes on disk. */
+  readonly stored: number;
+}
+
 /**
  * Read the file of a drawing, compressed or not, and refuse a photo in its place.
  *
  * @param path - Of the file.
- * @returns Its bytes, which are no picture's.
+ * @returns Its text, which is no picture.
  * @throws TextureError when the file does not allow it.
  */
-export async function readDrawingBytes(path: string): Promise<Buffer> {
-  const bytes = await unpackDrawing(path, await readBytes(path, { maxBytes }), maxBytes);
+export async function readDrawingBytes(path: string): Promise<DrawingFile> {
+  const file = await readBytes(path, { maxBytes });
+  const bytes = await unpackDrawing(path, file, maxBytes);
   const format = formatOf(path, bytes);
-  if (format === null) return bytes;
+  if (format === null) return { bytes, stored: file.length };
   throw new TextureError(
     'not-a-drawing',
     `${showPath(path)} is a picture (${format}), not a drawing`,

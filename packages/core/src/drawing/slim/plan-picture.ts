@@ -189,13 +189,14 @@ export function planPicture(
   const plain = plainPlan(window.box, size);
   const fewer = fewerPlan(window.box, seen, { size, dot, mayFrame });
   const isFewer = pixels(fewer) <= worthwhile * pixels(plain);
-  if (!isFewer && !window.isCropped) return null;
   const spans = isFewer ? fewer : plain;
+  const isCropped = isCut(window.isCropped, spans, size);
+  if (!isFewer && !isCropped) return null;
   const fine = finest(seen, dot);
   return {
     ...spans,
     frame: frameOf(spans, size, hold === 'slice' ? seen : null),
-    isCropped: window.isCropped,
+    isCropped,
     dpi: isFewer ? dpiOf(spans, finest(seen, 25.4)) : null,
     perDot: {
       x: Math.max(1, 1 / (fine.x * spans.x.pitch)),
@@ -335,6 +336,13 @@ function reachesPast({ x, y }: Spans, { width, height }: PixelSize): boolean {
   const past = (span: PlannedSpan, length: number): boolean =>
     span.start < -hair * span.pitch || endOf(span) > length + hair * span.pitch;
   return past(x, width) || past(y, height);
+}
+
+// Along blocks a cut may grow back to the whole.
+function isCut(isMeant: boolean, { x, y }: Spans, { width, height }: PixelSize): boolean {
+  const leaves = (span: PlannedSpan, length: number): boolean =>
+    span.start > hair * span.pitch || endOf(span) < length - hair * span.pitch;
+  return isMeant && (leaves(x, width) || leaves(y, height));
 }
 
 // Where it is cut off, or its new pixels reach past its edge.
