@@ -189,3 +189,26 @@ test('what needs a top and a foot is left out of a tile, and said', async () => 
     weatherPhoto(photo, { course, output, soot: 0.5, repeat: 'x', datum: { x: 5, y: 0 } }),
   ).rejects.toThrow(/does not repeat for datum/);
 });
+
+test.each([
+  [{ preset: 'settled', fixings: [{ x: 5, y: 5 }] }, /rust above 0 beside it for fixings/],
+  [{ soot: 0.5, foot: 12 }, /damp or moss above 0 beside it for foot/],
+  [{ soot: 0.5, facing: 'north' }, /moss or fade above 0 beside it for facing/],
+  [
+    { rust: 0.5, ledges: [{ from: { x: 0, y: 0 }, to: { x: 9, y: 0 } }] },
+    /soot or streaks or moss above 0 beside it for ledges/,
+  ],
+] as const)('what no weather would show is refused: %j', async (wish, words) => {
+  await expect(fill({ weather: wish })).rejects.toThrow(words);
+});
+
+test('a piece of a wall whose ground nobody told of is said to stand on it', async () => {
+  const warned = async (weather: FillPhotoOptions['weather']): Promise<readonly string[]> => {
+    const options = { ...asked, output, datum: { x: 0, y: 9 } } as const;
+    const filled = await fillPhoto(photo, { ...options, ...(weather && { weather }) });
+    return filled.ok ? filled.warnings.map(({ code }) => code) : [];
+  };
+  expect(await warned({ damp: 0.5 })).toContain('foot-assumed');
+  expect(await warned({ damp: 0.5, foot: 18 })).not.toContain('foot-assumed');
+  expect(await warned({ soot: 0.5 })).not.toContain('foot-assumed');
+});

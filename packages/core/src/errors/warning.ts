@@ -33,6 +33,7 @@ export type WarningCode =
   | 'scale-rounded'
   | 'doubtful-print-size'
   | 'not-in-a-tile'
+  | 'foot-assumed'
   | 'cut-in-pieces'
   | 'label-letters'
   | 'spans-disagree'

@@ -14,6 +14,7 @@ import { type NextWall, nextWall } from './next-wall.js';
 import type { OutlineReport } from './read-outline.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { settleStrengths } from '../finish/weather/strengths.js';
+import { warnOfFoot } from './weather-options.js';
 import { reportWeather, type WeatherReport } from './report-weather.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
 import { toFigures } from './to-figures.js';
@@ -116,7 +117,11 @@ export async function fillOpened(
       scaleErrorPercent: toFigures(100 * worst, 3),
       measurement: reportMeasurement({ ...measurement, lattice }, photo),
     },
-    warnings: [...surface.warnings, ...written.warnings],
+    warnings: [
+      ...surface.warnings,
+      ...written.warnings,
+      ...(weather === null ? [] : warnOfFoot(weather, options.datum)),
+    ],
   };
 }
 

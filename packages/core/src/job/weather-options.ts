@@ -1,9 +1,11 @@
 import { outOfRange } from '../errors/out-of-range.js';
+import type { Warning } from '../errors/warning.js';
 import type { Ledge, WallPoint } from '../finish/weather/site.js';
 import {
   type Facing,
   facings,
   settleStrengths,
+  type WeatherName,
   weatherNames,
   type WeatherStrengths,
   type WeatherWish,
@@ -47,6 +49,7 @@ export function checkWeather(options: WeatherOptions): WeatherStrengths {
     throw outOfRange(`one of ${facings.join(', ')}`, 'facing', facing);
   }
   checkPlaces(options);
+  refuseUnused(options, strengths);
   return strengths;
 }
 
@@ -58,6 +61,42 @@ function refuseAlone(options: WeatherOptions): void {
     const got = typeof value === 'object' ? `${value.length} of them` : value;
     throw outOfRange('a preset or a strength of weather beside it', name, got);
   }
+}
+
+const users = {
+  ledges: ['soot', 'streaks', 'moss'],
+  fixings: ['rust'],
+  foot: ['damp', 'moss'],
+  facing: ['moss', 'fade'],
+} as const satisfies Partial<Record<keyof WeatherOptions, readonly WeatherName[]>>;
+
+// No word on what nothing would show.
+function refuseUnused(options: WeatherOptions, strengths: WeatherStrengths): void {
+  for (const name of ['ledges', 'fixings', 'foot', 'facing'] as const) {
+    const value = options[name];
+    const by = users[name];
+    if (value === undefined || by.some((one) => strengths[one] > 0)) continue;
+    const got = typeof value === 'object' ? `${value.length} of them` : value;
+    throw outOfRange(`${by.join(' or ')} above 0 beside it`, name, got);
+  }
+}
+
+/**
+ * Tell where a part of a wall is taken to stand on the ground, though it may be another that does.
+ *
+ * @param options - As the caller gave them.
+ * @param datum - Where the part lies, or undefined where that was not told.
+ * @returns A warning where wet or growth rises from its lower edge.
+ */
+export function warnOfFoot(
+  options: WeatherOptions,
+  datum: WallPoint | undefined,
+): readonly Warning[] {
+  const { damp, moss } = settleStrengths(options);
+  if (datum === undefined || options.foot !== undefined || damp + moss === 0) return [];
+  const message =
+    'the wall is taken to stand on the ground at the lower edge of this part: where it goes on below, give --foot, the same for all its parts';
+  return [{ code: 'foot-assumed', message }];
 }
 
 function checkPlaces({ foot = 0, ledges = [], fixings = [] }: WeatherOptions): void {

@@ -23,7 +23,7 @@ import { refuseDoubtful } from './refuse-doubtful.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { reportWeather, type WeatherReport } from './report-weather.js';
 import { seeWallBricks } from './see-wall-bricks.js';
-import { checkWeather, isWeatherTold, type WeatherOptions } from './weather-options.js';
+import { checkWeather, isWeatherTold, warnOfFoot, type WeatherOptions } from './weather-options.js';
 
 /** What {@link weatherPhoto} needs to know; its lengths are those of the real wall. */
 export interface WeatherPhotoOptions extends WeatherOptions, ReferenceOptions, JobOptions {
@@ -125,6 +125,7 @@ export async function weatherPhoto(
       ...photo.warnings,
       ...found.warnings,
       ...warnings,
+      ...warnOfFoot({ ...wish, ...strengths }, options.datum),
       ...(repeat === undefined
         ? []
         : judgeSeams({ raster: look, seams: inspectSeams(look) }, repeat)),

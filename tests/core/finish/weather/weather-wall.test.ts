@@ -124,6 +124,36 @@ test('a tile stays a tile', () => {
   }
 });
 
+test.each(['soot', 'grime', 'salts', 'rust', 'fade', 'patches'] as const)(
+  'a tile of %s comes round both ways',
+  (name) => {
+    const raster = plainWall(240, 180);
+    const shown = { width: 240, height: 180, mm: 6, wall: { raster } };
+    const changes = [1, 2, 3].map((seed) => {
+      const options = { [name]: 1, seed, foot: null, repeats: { x: true, y: true } };
+      const page = (times: number): number[] =>
+        weatheredRows(options, { ...shown, left: 240 * times, top: 180 * times }).flat();
+      const here = page(0);
+      const there = page(1);
+      const most = here.map((value, k) => Math.abs(value - there[k]!));
+      expect(most.every((apart) => apart < 1e-3)).toBe(true);
+      return new Set(here).size;
+    });
+    // One of the seeds at least lays some.
+    expect(Math.max(...changes)).toBeGreaterThan(10);
+  },
+);
+
+test('wet and green end well below 1.4 m where damp is slight, however long the wall', () => {
+  const shown = { width: 8000, height: 100, mm: 6.27, wall: { raster: plainWall(8, 8) } };
+  for (const seed of [1, 2, 3]) {
+    const wall = weatheredRows({ damp: 0.2, seed, foot: 2000 }, shown);
+    // As it is where the ground lies far below.
+    const dry = weatheredRows({ damp: 0.2, seed, foot: 1e5 }, shown);
+    expect(wall).toEqual(dry);
+  }
+});
+
 test('an opaque page of four channels shows the same', () => {
   const wall: WeatherWall = {
     raster: plainWall(16, 12),

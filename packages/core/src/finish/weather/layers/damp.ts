@@ -47,7 +47,9 @@ export function createDamp(site: WeatherSite, foot: number): WeatherLayer {
       const old = older[i]! + 20 * edge[i]! - high;
       white[i] = most * Math.min(0.4, 0.3 * dry * (bump(d + 20, 75) + 0.4 * bump(old, 60)));
       brown[i] = most * 0.45 * bump(d - 60, 90) * smooth(0.6 + 0.5 * spots[i]!);
-      const low = 1 - high / (splash * (1 + 0.35 * swell[i]! + 0.2 * edge[i]!));
+      // Never none at all, nor less: high up, the quotient would be green.
+      const tall = Math.max(0.25, 1 + 0.35 * swell[i]! + 0.2 * edge[i]!);
+      const low = 1 - high / (splash * tall);
       slime[i] = 0.75 * most * smooth(low) * smooth(0.55 + 0.4 * spots[i]!);
     }
     for (const maps of [veil.bricks, veil.joints]) {
