@@ -9,6 +9,7 @@ import {
   inspectPhoto,
   inspectSeams,
   measurePhoto,
+  mendTile,
   parseDpi,
   type Raster,
 } from '@gaugerod/core';
@@ -114,9 +115,9 @@ async function inspectCut(
   return inspectPhoto(path);
 }
 
-test.each([1, 2, 3, 4])(
-  'less than two courses of wall %i are no tile, though their ends meet',
-  async (seed) => {
+test('less than two courses are no tile, though their ends meet', async () => {
+  let met = 0;
+  for (const seed of [1, 2, 3, 4]) {
     const { raster, truth } = drawWall({ ...wall, seed });
     const [, first = 0] = truth.bedJoints;
     for (const held of [1.2, 1.5, 1.7]) {
@@ -128,11 +129,13 @@ test.each([1, 2, 3, 4])(
       const { y, verdict } = report.value;
       expect(y.seamless).toBe(false);
       if (y.seamScore > 0) continue;
+      met++;
       expect(verdict).toMatch(/too small to tell/);
       expect(report.warnings.map(({ code }) => code)).toContain('too-small-to-tell');
     }
-  },
-);
+  }
+  expect(met).toBeGreaterThan(1);
+});
 
 test('nor are less than two bricks side by side', async () => {
   // 225 mm of brick and joint to 75 mm of course (BS EN 771-1): 120 px to 40.
@@ -154,8 +157,12 @@ test.each(['render', 'gravel', 'sand', 'stucco'] as const)(
   async (texture) => {
     const light = { falloff: 0, vignette: 0, clouds: 0, shadow: 0 };
     const { raster } = drawTexture({ texture, width: 256, height: 256, seed: 4, ...light });
-    const { x, y } = inspectSeams(raster);
-    const report = await inspectCut(raster, {});
+    // What shows a seam would be called no tile either way.
+    const made = mendTile(raster, { repeat: { x: null, y: null } });
+    if (!made.ok) throw new Error(made.message);
+    const { x, y } = inspectSeams(made.value.raster);
+    expect([x.seamless, y.seamless]).toEqual([true, true]);
+    const report = await inspectCut(made.value.raster, {});
     expect(report).toMatchObject({
       ok: true,
       value: { x: { seamless: x.seamless }, y: { seamless: y.seamless } },

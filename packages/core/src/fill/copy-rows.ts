@@ -1,3 +1,4 @@
+import { wrapInto } from '../numeric/wrap-into.js';
 import type { PerAxis } from '../surface/measurement.js';
 
 /** Which rows of a tile's repeat a page shows. */
@@ -39,9 +40,9 @@ export function* copyRows(tile: TileBytes, page: PageWindow): Generator<Uint8Arr
   const { channels, starts } = tile;
   const line = new Uint8Array(channels * tile.width);
   const row = new Uint8Array(channels * page.width);
-  const shift = channels * around(page.left, tile.width);
+  const shift = channels * wrapInto(page.left, tile.width);
   const first = Math.min(row.length, line.length - shift);
-  let tileRow = around(page.top, tile.height);
+  let tileRow = wrapInto(page.top, tile.height);
   for (let y = 0; y < page.height; y++) {
     const top = starts.y.findLast((start) => start <= tileRow) ?? 0;
     layLine(tile, tileRow - top, line);
@@ -63,8 +64,4 @@ function layLine(tile: TileBytes, y: number, line: Uint8Array): void {
     const length = Math.min(channels * columns, line.length - channels * left);
     line.set(bytes.subarray(begin, begin + length), channels * left);
   }
-}
-
-function around(at: number, period: number): number {
-  return at - Math.floor(at / period) * period;
 }

@@ -1,3 +1,4 @@
+import { wrapInto } from '../numeric/wrap-into.js';
 import { toSrgb } from '../colour/srgb.js';
 import type { Raster } from '../raster/raster.js';
 import type { FinishRun, RowFinish } from '../raster/row-finish.js';
@@ -63,20 +64,16 @@ function* makeRows(
       continue;
     }
     const which = Math.floor(line / pitch) % different;
-    encodeLine(tile, around(top + which * piece + y, tile.height), ground);
+    encodeLine(tile, wrapInto(top + which * piece + y, tile.height), ground);
     for (const run of finish.runs(y - inset)) {
       const pixels = run.even ? Math.min(run.to - run.from, tile.width) : run.to - run.from;
       const colours = scratch.subarray(0, 3 * pixels);
-      wrapInto(colours, ground, 3 * around(left + inset + run.from, tile.width));
+      layAround(colours, ground, 3 * wrapInto(left + inset + run.from, tile.width));
       finish.change(colours, y - inset, run.from);
       toBytes(colours, row, run, inset);
     }
     yield row;
   }
-}
-
-function around(at: number, period: number): number {
-  return at - Math.floor(at / period) * period;
 }
 
 function encodeLine({ width, planes }: Raster, y: number, out: Float32Array): void {
@@ -87,7 +84,7 @@ function encodeLine({ width, planes }: Raster, y: number, out: Float32Array): vo
   });
 }
 
-function wrapInto(out: Float32Array, ground: Float32Array, from: number): void {
+function layAround(out: Float32Array, ground: Float32Array, from: number): void {
   const first = Math.min(out.length, ground.length - from);
   out.set(ground.subarray(from, from + first));
   for (let done = first; done < out.length; done += ground.length) {

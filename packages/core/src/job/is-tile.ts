@@ -6,6 +6,7 @@ import { inspectSeams } from '../seam/inspect-seams.js';
 import { matchRepeat } from '../seam/match-repeat.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { evenPicture } from './even-picture.js';
+import { findFew } from './find-few.js';
 import { type FoundRepeat, findRepeat } from './find-repeat.js';
 import type { WithCopies } from './measure-reduced.js';
 import { openLevel } from './open-level.js';
@@ -24,7 +25,7 @@ export interface MeasuredPicture {
  *
  * @param opened - The photo.
  * @param measured - What is known of it.
- * @returns Whether it is level, in even light, meets itself both ways at whole bricks, and is no copy.
+ * @returns Whether it is level, without hard shadow, meets itself both ways at whole bricks, and is no copy.
  * @throws TextureError when not all of it can be decoded.
  */
 export async function isTile(opened: OpenedPhoto, measured: MeasuredPicture): Promise<boolean> {
@@ -37,9 +38,11 @@ export async function isTile(opened: OpenedPhoto, measured: MeasuredPicture): Pr
   if (!seams.x.seamless || !seams.y.seamless || seams.warnings.length > 0) return false;
   const { raster } = photo.step === 1 ? photo : await opened.whole();
   const repeat = findRepeat(openLevel(raster, { ...measurement, enough: 1 }));
+  const few = findFew(seams, { raster, lattice: repeat.lattice });
+  if (few.x || few.y) return false;
   // Courses that were found now, and not when it was measured, would be found again.
   return (
-    repeat.lattice === measurement.lattice && isWhole(raster, repeat) && isEven(raster, repeat)
+    repeat.lattice === measurement.lattice && isWhole(raster, repeat) && isClear(raster, repeat)
   );
 }
 
@@ -52,7 +55,8 @@ function isWhole(raster: Raster, { repeat }: FoundRepeat): boolean {
   });
 }
 
-function isEven(raster: Raster, { lattice }: FoundRepeat): boolean {
+// Along an axis on which a picture meets itself light does not drift, so what is left to find is shadow.
+function isClear(raster: Raster, { lattice }: FoundRepeat): boolean {
   const both = (value: number): PerAxis<number> => ({ x: value, y: value });
   const meets = { x: true, y: true };
   const evened = evenPicture(raster, {

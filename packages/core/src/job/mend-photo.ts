@@ -9,6 +9,7 @@ import { type Photo, readPhoto } from '../read/read-photo.js';
 import { type AxisCopies, findCopies } from '../seam/find-copies.js';
 import type { Straighten } from '../measure/slant/judge-stand.js';
 import type { JudgedJoin } from '../seam/choose-join.js';
+import { unknownSeam } from '../seam/inspect-axis.js';
 import { inspectSeams, type Seam } from '../seam/inspect-seams.js';
 import type { HealedBricks } from '../seam/mend/heal-bricks.js';
 import { mendBest } from '../seam/mend-best.js';
@@ -21,6 +22,7 @@ import { writePicture } from '../write/write-picture.js';
 import { calmMended, type CalmReport } from './calm-mended.js';
 import type { RepeatAxis } from './draw-seams.js';
 import { evenPicture, type LightReport } from './even-picture.js';
+import { findFew } from './find-few.js';
 import { findLie } from './find-lie.js';
 import { findRepeat, type FoundRepeat, repeatOf } from './find-repeat.js';
 import { findMeasurement, type FoundMeasurement, type MeasureRefusal } from './find-measurement.js';
@@ -33,6 +35,7 @@ import { reportJoins } from './report-joins.js';
 import { reportSeam } from './report-seam.js';
 import { toFigures } from './to-figures.js';
 import { warnOfCopies } from './warn-of-copies.js';
+import { warnOfFew } from './warn-of-few.js';
 import { whyJoined } from './why-joined.js';
 
 /** What {@link mendPhoto} needs to know. */
@@ -128,6 +131,7 @@ export async function mendPhoto(
   const { tile, seams, calmed } = calmMended(mended.value, { joints, axis, calm });
   const { x, y } = seams;
   const copies = copiesIn(photo, found);
+  const few = keepAsked(findFew(seams, { raster: tile.raster, lattice }), axis);
 
   beginStep('writing', options);
   const result = { tile, look, light: evened.light, calmed };
@@ -143,20 +147,19 @@ export async function mendPhoto(
       ...counts,
       keptPercent: toFigures(tile.keptPercent, 4),
       method: tile.method,
-      why: whyJoined(tile.joins, longer),
+      why: whyJoined(tile.joins, longer, mended.value.seams),
       joins: reportJoins(tile.joins),
       healed: tile.healed,
       calmed,
       light: evened.light,
-      x: reportSeam(x),
-      y: reportSeam(y),
+      ...reportTold({ x, y }, few),
     },
     warnings: [
       ...photo.warnings,
       ...(found.ok ? found.warnings : []),
       ...warnOfCopies(copies, photo),
       ...evened.warnings,
-      ...mended.warnings.map((warning) => sayWhatWasDone(warning, result, copied)),
+      ...sayWhatMeets(mended.warnings, few).map((one) => sayWhatWasDone(one, result, copied)),
       ...judgeSeams({ raster: tile.raster, seams: { x, y }, copies }, axis),
     ],
   };
@@ -192,8 +195,24 @@ function isUntouched(
   return isWhole && light?.lightest == null && !isCalmed;
 }
 
+function keepAsked({ x, y }: PerAxis<boolean>, axis: RepeatAxis): PerAxis<boolean> {
+  return { x: x && axis !== 'y', y: y && axis !== 'x' };
+}
+
+function reportTold({ x, y }: PerAxis<Seam>, few: PerAxis<boolean>): PerAxis<Seam> {
+  return { x: reportSeam(few.x ? unknownSeam : x), y: reportSeam(few.y ? unknownSeam : y) };
+}
+
+// Where nothing tells how a picture goes on, nobody can say that it meets itself.
+function sayWhatMeets(warnings: readonly Warning[], few: PerAxis<boolean>): readonly Warning[] {
+  if (!few.x && !few.y) return warnings;
+  return [...warnings.filter(({ code }) => code !== 'already-seamless'), ...warnOfFew(few)];
+}
+
 // A picture whose ends meet may have had its light evened, or a stain taken out.
 function sayWhatWasDone(warning: Warning, { light, calmed }: Done, copied: boolean): Warning {
+  if (warning.code === 'too-small-to-tell' && copied)
+    return { ...warning, message: `${warning.message}; the file is the same to the byte` };
   if (warning.code !== 'already-seamless') return warning;
   if (copied)
     return { ...warning, message: `${warning.message}: the file is the same to the byte` };

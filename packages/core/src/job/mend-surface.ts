@@ -4,6 +4,7 @@ import type { Warning } from '../errors/warning.js';
 import type { OpenedPhoto } from '../read/open-photo.js';
 import { judgeResolution } from '../scale/judge-resolution.js';
 import { inspectSeams } from '../seam/inspect-seams.js';
+import { findFew } from './find-few.js';
 import { findJoint } from './find-joint.js';
 import { findRepeat } from './find-repeat.js';
 import { hintFormats } from './hint-formats.js';
@@ -16,6 +17,7 @@ import { openPicture } from './open-picture.js';
 import { refuseDoubtful } from './refuse-doubtful.js';
 import { remindOfTerms } from './remind-of-terms.js';
 import { warnOfCopies } from './warn-of-copies.js';
+import { warnOfFew } from './warn-of-few.js';
 
 /**
  * Make a surface of a photo that has to be mended, or of which nobody knows yet that it has not.
@@ -48,7 +50,14 @@ export async function mendSurface(
   const seams = found.value.seams ?? inspectSeams(picture.look);
   const made = makeTile(picture, { ...options, ...repeat, seams, factor });
   if (!made.ok) return { ...made, message: `${showPath(path)}: ${made.message}` };
-  const { mended } = made.value;
+  const { mended, plan } = made.value;
+  const { lattice } = repeat;
+  const size = {
+    width: mended.width / plan.x.workFactor,
+    height: mended.height / plan.y.workFactor,
+  };
+  const shown = inspectSeams(mended);
+  const few = findFew(shown, { raster: mended, lattice, size });
   const warnings: Warning[] = [
     ...photo.warnings,
     ...found.warnings,
@@ -56,10 +65,10 @@ export async function mendSurface(
     ...resolution.warnings,
     ...made.warnings,
     // Where nothing was laid side by side yet: of several seams alike, none stands out.
-    ...judgeSeams({ raster: mended, seams: inspectSeams(mended), copies }, 'both'),
-    ...judgeDrift(made.value.plan),
+    ...judgeSeams({ raster: mended, seams: shown, copies }, 'both'),
+    ...warnOfFew(few),
+    ...judgeDrift(plan),
     ...remindOfTerms(path, kept),
   ];
-  const { lattice } = repeat;
   return { ok: true, value: { photo, measurement, lattice, factor, made: made.value }, warnings };
 }

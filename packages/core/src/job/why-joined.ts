@@ -1,4 +1,5 @@
 import type { JudgedJoin } from '../seam/choose-join.js';
+import type { Seam } from '../seam/inspected-seam.js';
 import type { LongerTile } from '../seam/mend-best.js';
 import type { PerAxis } from '../surface/measurement.js';
 
@@ -14,21 +15,30 @@ const ways = { x: 'side by side', y: 'one above the other' } as const;
  *
  * @param joins - What was tried along each axis, the one that was taken first.
  * @param longer - What of the picture was given away to join them in.
+ * @param seams - What shows where they were joined.
  * @returns `side by side a cut would show 1.3 times as much`, or null where there was no choice.
  */
-export function whyJoined(joins: Joins, longer: PerAxis<LongerTile | null>): string | null {
+export function whyJoined(
+  joins: Joins,
+  longer: PerAxis<LongerTile | null>,
+  seams: PerAxis<Seam>,
+): string | null {
   const told = (['x', 'y'] as const).flatMap((axis) => [
     inWords(ways[axis], joins[axis]),
-    lessInWords(ways[axis], longer[axis]),
+    lessInWords(ways[axis], longer[axis], seams[axis]),
   ]);
   const said = told.filter((one) => one !== null);
   return said.length > 0 ? said.join('; ') : null;
 }
 
-function lessInWords(way: string, longer: LongerTile | null): string | null {
+function lessInWords(way: string, longer: LongerTile | null, taken: Seam): string | null {
   if (longer === null) return null;
   const { length, seamScore } = longer;
-  return `${way} a tile of ${length} px would show a seam (score ${seamScore.toFixed(1)})`;
+  const score = seamScore.toFixed(1);
+  const what = taken.seamless
+    ? `a seam (score ${score})`
+    : `more of a seam (score ${score} against ${taken.seamScore.toFixed(1)})`;
+  return `${way} a tile of ${length} px would show ${what}`;
 }
 
 function inWords(way: string, tried: readonly JudgedJoin[] | null): string | null {

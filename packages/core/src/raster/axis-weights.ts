@@ -1,3 +1,5 @@
+import { wrapInto } from '../numeric/wrap-into.js';
+
 /** Along one axis: which samples make each new pixel, and with what weights. */
 export interface AxisWeights {
   /** New pixels. */
@@ -59,16 +61,12 @@ export function axisWeights(window: AxisWindow): AxisWeights {
       // Slivers of rounding are no samples: without this a whole-number window would read one more.
       const kept = Math.abs(weight) < 1e-9 ? 0 : weight;
       weights[i * taps + tap] = kept;
-      indices[i * taps + tap] = wrap ? around(at, length) : Math.min(length - 1, Math.max(0, at));
+      indices[i * taps + tap] = wrap ? wrapInto(at, length) : Math.min(length - 1, Math.max(0, at));
       sum += kept;
     }
     for (let tap = 0; tap < taps; tap++) weights[i * taps + tap]! /= sum;
   }
   return { size, taps, indices, weights };
-}
-
-function around(at: number, length: number): number {
-  return at - Math.floor(at / length) * length;
 }
 
 function lanczos(x: number): number {

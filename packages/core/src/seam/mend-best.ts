@@ -25,6 +25,8 @@ export interface BestTile {
 
 // Picture is given away for a seam that is clearly less.
 const clearly = 0.8;
+// One repeat fewer is room enough; each try takes as long as mending.
+const mostTries = 3;
 
 /**
  * Make a picture repeat, and where a seam still shows, after fewer whole repeats of its bond: what
@@ -76,7 +78,7 @@ function lengthOf({ width, height }: Raster, axis: 'x' | 'y'): number {
   return axis === 'x' ? width : height;
 }
 
-// The one of fewer repeats that shows least, or null where none is better.
+// Of a few with fewer repeats the longest that shows nothing, else what shows least; null where none is better.
 function mendShorter(raster: Raster, { options, best, axis }: Wanted): Judged | null {
   if (!mayShorten({ options, best, axis })) return null;
   const { width, height } = best.tile.raster;
@@ -88,6 +90,7 @@ function mendShorter(raster: Raster, { options, best, axis }: Wanted): Judged | 
     const one = judge(made.value, made.warnings);
     const most = least === null ? clearly * best.seams[axis].seamScore : scoreOf(least, axis);
     if (scoreOf(one, axis) <= most && spoilsNothing(one, best, options)) least = one;
+    if (least?.seams[axis].seamless) break;
   }
   return least;
 }
@@ -103,6 +106,7 @@ function shorterLengths(tile: Tile, axis: 'x' | 'y', keep: number): number[] {
   const fewer = Array.from({ length: Math.max(0, repeats - 1) }, (_, i) => repeats - 1 - i);
   return fewer
     .filter((count) => (tile.keptPercent * count) / repeats >= keep)
+    .slice(0, mostTries)
     .map((count) => Math.round((lengthOf(tile.raster, axis) * count) / repeats));
 }
 

@@ -2,6 +2,7 @@ import { median } from '../numeric/median.js';
 import type { Raster } from '../raster/raster.js';
 import { findPeriods } from './find-period.js';
 import { leastLength } from './inspect-axis.js';
+import { likenessAt } from './likeness-at.js';
 import { lookSmaller } from './look-smaller.js';
 import { sampleColours } from './sample-colours.js';
 import { toBands } from './to-bands.js';
@@ -36,7 +37,8 @@ export function showsTwice(raster: Raster, axis: 'x' | 'y'): boolean {
   const [period] = findPeriods(curves);
   if (period === undefined) {
     const middle = curves.length >> 1;
-    return likeness(sumOf(curves.slice(0, middle)), sumOf(curves.slice(middle))) < leastAlike;
+    const halves = [sumOf(curves.slice(0, middle)), sumOf(curves.slice(middle))] as const;
+    return likenessOf(...halves, 0) < leastAlike;
   }
   // A period is known to the nearest place.
   const holdsTwo = (curves[0]?.length ?? 0) >= 2 * period - 1;
@@ -56,10 +58,13 @@ function shareOfStrange(curves: readonly Float64Array[], period: number): number
 function likenessAfter(curve: Float64Array, period: number): number {
   let most = -1;
   for (let shift = period - wander; shift <= period + wander; shift++) {
-    const room = curve.length - shift;
-    most = Math.max(most, likeness(curve.subarray(0, room), curve.subarray(shift)));
+    most = Math.max(most, likenessOf(curve, curve, shift));
   }
   return most;
+}
+
+function likenessOf(one: Float64Array, other: Float64Array, shift: number): number {
+  return likenessAt([one], [other], { from: 0, to: one.length - shift, shift });
 }
 
 // Runs of places that stand out the way the farthest does.
@@ -80,14 +85,4 @@ function sumOf(curves: readonly Float64Array[]): Float64Array {
   const sum = new Float64Array(curves[0]?.length ?? 0);
   for (const curve of curves) for (let at = 0; at < sum.length; at++) sum[at]! += curve[at]!;
   return sum;
-}
-
-function likeness(one: Float64Array, other: Float64Array): number {
-  let [product, first, second] = [0, 1e-9, 1e-9];
-  for (let at = 0; at < one.length; at++) {
-    product += one[at]! * other[at]!;
-    first += one[at]! ** 2;
-    second += other[at]! ** 2;
-  }
-  return product / Math.sqrt(first * second);
 }

@@ -7,8 +7,8 @@ export interface Sidecar {
   /** How big it is. */
   readonly measurement: Measurement;
   /**
-   * Whether all of the photo is a tile as it is: level, in even light, its ends meeting both ways at whole
-   * bricks, nothing of it a copy. It then need not be looked at again. False unless told.
+   * Whether all of the photo is a tile as it is: level, no hard shadow over it, its ends meeting both ways at
+   * whole bricks, nothing of it a copy. It then need not be looked at again. False unless told.
    */
   readonly finished?: boolean;
   /** The terms under which the photo may be used, or null. */

@@ -1,3 +1,5 @@
+import { wrapInto } from '../../numeric/wrap-into.js';
+
 /** A stretch of dots along one axis. */
 export interface Stretch {
   /** Of its first dot, from the datum. */
@@ -39,7 +41,7 @@ const mostTried = 100;
 export function planCover(stretches: readonly Stretch[], options: CoverOptions): Cover {
   const { period, overlap, step } = options;
   // A picture that begins where no stretch does could begin later.
-  const starts = [...new Set(stretches.map(({ start }) => around(start, period)))].slice(
+  const starts = [...new Set(stretches.map(({ start }) => wrapInto(start, period)))].slice(
     0,
     mostTried,
   );
@@ -55,7 +57,7 @@ export function planCover(stretches: readonly Stretch[], options: CoverOptions):
 
 // How far each stretch reaches from the picture's beginning.
 function reaches(stretches: readonly Stretch[], start: number, period: number): number[] {
-  return stretches.map((one) => around(one.start - start, period) + one.length);
+  return stretches.map((one) => wrapInto(one.start - start, period) + one.length);
 }
 
 function least(
@@ -81,12 +83,8 @@ function layAll(stretches: readonly Stretch[], picture: Stretch, options: CoverO
 function lay(stretch: Stretch, picture: Stretch, { period, overlap }: CoverOptions): number[] {
   const end = stretch.start + stretch.length;
   const step = Math.max(1, Math.floor((picture.length - overlap) / period)) * period;
-  const first = stretch.start - around(stretch.start - picture.start, period);
+  const first = stretch.start - wrapInto(stretch.start - picture.start, period);
   const places = [first];
   for (let at = first; at + picture.length < end;) places.push((at += step));
   return places;
-}
-
-function around(at: number, period: number): number {
-  return at - Math.floor(at / period) * period;
 }

@@ -9,9 +9,7 @@ import { type Piece, planPieces } from './plan-pieces.js';
 
 /** A run of rows, compressed on its own. */
 interface Block {
-  /** Deflate, ended on a byte's border with the window dropped: blocks may be joined, or repeated. */
-  readonly deflated: Uint8Array;
-  /** The same, framed. */
+  /** Deflate, framed, ended on a byte's border with the window dropped: it may follow any other, or be repeated. */
   readonly chunk: Uint8Array;
   /** Of the filtered rows. */
   readonly adler: number;
@@ -43,7 +41,7 @@ async function compress(filtered: Uint8Array, how: ZlibOptions): Promise<Block> 
   const whole = await buffer(stream);
   const deflated = whole.subarray(zlibHead.length, whole.length - tailBytes);
   const adler = whole.readUInt32BE(whole.length - 4);
-  return { deflated, chunk: toChunk('IDAT', deflated), adler, length: filtered.length };
+  return { chunk: toChunk('IDAT', deflated), adler, length: filtered.length };
 }
 
 // Filter rows piece by piece, as far as there are any. A piece that follows various rows looks at none above.
@@ -135,21 +133,29 @@ async function* repeatBlocks(source: RowSource): AsyncGenerator<Block> {
     yield* compressPieces(source, pieces);
     return;
   }
-  const held: Block[] = [];
-  let done = 0;
+  const last = new Map(order.map((piece, at) => [piece, at]));
+  const held = new Map<number, Block>();
+  let [made, done] = [0, 0];
   for await (const block of compressPieces(source, pieces)) {
-    held.push(block);
+    held.set(made++, block);
     for (let piece = order[done]; piece !== undefined; piece = order[++done]) {
-      const next = held[piece];
+      const next = held.get(piece);
       if (next === undefined) break;
       yield next;
+      if (last.get(piece) === done) held.delete(piece);
     }
   }
 }
 
+// Of a chunk, without its length and kind, and its checksum.
+function dataOf(chunk: Uint8Array): Uint8Array {
+  return chunk.subarray(8, chunk.length - 4);
+}
+
 /**
  * Compress a picture into the data chunks of a PNG. Rows that repeat are compressed once and their
- * compressed bytes repeated; nothing but a few blocks of 1 MB is held.
+ * compressed bytes repeated; nothing is held but a few blocks of 1 MB, and of rows that come again what
+ * they were compressed to, until they come for the last time.
  *
  * @param source - The picture.
  * @yields IDAT chunks, in order.
@@ -158,9 +164,9 @@ async function* repeatBlocks(source: RowSource): AsyncGenerator<Block> {
 export async function* compressRows(source: RowSource): AsyncGenerator<Uint8Array> {
   let adler = 1;
   let first = true;
-  for await (const { deflated, chunk, adler: part, length } of repeatBlocks(source)) {
+  for await (const { chunk, adler: part, length } of repeatBlocks(source)) {
     adler = combineAdler32(adler, part, length);
-    yield first ? toChunk('IDAT', Buffer.concat([zlibHead, deflated])) : chunk;
+    yield first ? toChunk('IDAT', Buffer.concat([zlibHead, dataOf(chunk)])) : chunk;
     first = false;
   }
   const tail = Buffer.alloc(4);
