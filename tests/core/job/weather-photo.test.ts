@@ -109,6 +109,11 @@ test('an outline is weathered as the wall behind it is', async () => {
   expect(cut.equals(same)).toBe(true);
 });
 
+test('a pattern is drawn where all of the weather is nought: it gets as far as the photo', async () => {
+  const options = { ...asked, output: 'a.svg', svg: 'pattern', weather: { soot: 0 } } as const;
+  await expect(fillPhoto(join(folder, 'missing.png'), options)).rejects.toThrow(/missing\.png/);
+});
+
 test.each([
   [
     { weather: { preset: 'grimy' }, svg: 'pattern', output: 'a.svg' },

@@ -108,6 +108,7 @@ export async function weatherPhoto(
           width,
           height,
           dpi: null,
+          isVaried: true,
           rows: () => rows({ width, height, left: 0, top: 0, channels: 3 }),
         };
   await writePicture(output, source, { inputs: [path] });

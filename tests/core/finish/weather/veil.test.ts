@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import {
   createVeil,
+  layCoat,
   layPaint,
   toPaint,
 } from '../../../../packages/core/src/finish/weather/veil.js';
@@ -55,4 +56,11 @@ test('nothing changes nothing', () => {
       ['cover', 0.5, 0],
     ]),
   ).toBe(0.37);
+});
+
+test('coat upon coat leaves as much bare as both together', () => {
+  const veil = createVeil(3);
+  layCoat(veil, Float32Array.of(0, 0.5, 0.5));
+  layCoat(veil, Float32Array.of(0, 0.5, 1));
+  expect([...veil.coat]).toEqual([0, 0.75, 1]);
 });

@@ -1,6 +1,6 @@
-import type { SeenBricks } from '@gaugerod/core';
+import type { SeenBricks, WallPoint } from '@gaugerod/core';
 import { expect, test } from 'vitest';
-import { meanGreen, plainWall, weathered } from '../../../support/weathered.js';
+import { meanGreen, plainWall, weathered, weatheredRows } from '../../../support/weathered.js';
 
 test('soot darkens, salts lighten, moss is green', () => {
   const shown = { width: 300, height: 300, top: 600 };
@@ -115,6 +115,22 @@ test('grime lies in the joints, and no two repeats of a brick take soot alike', 
   );
   const differing = new Set(faces.map((light) => Math.round(light * 1000)));
   expect(differing.size).toBeGreaterThan(10);
+});
+
+test('a sill of two stretches has no end where they meet', () => {
+  const [left, bend, right] = [600, 1500, 2400].map((x) => ({ x, y: 600 })) as [
+    WallPoint,
+    WallPoint,
+    WallPoint,
+  ];
+  const shown = { width: 500, height: 300 };
+  const options = { streaks: 1, foot: null };
+  const one = weatheredRows({ ...options, ledges: [{ from: left, to: right }] }, shown);
+  const ledges = [
+    { from: left, to: bend },
+    { from: right, to: bend },
+  ];
+  expect(weatheredRows({ ...options, ledges }, shown)).toEqual(one);
 });
 
 test('grime lies in hollows where no joints are known', () => {

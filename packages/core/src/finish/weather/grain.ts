@@ -37,9 +37,11 @@ export function createGrain(ground: NoiseGround, page: GrainPage): GrainRows {
   const { left, width, mmPerDot } = page;
   const across = period / mmPerDot.x;
   const down = period / mmPerDot.y;
-  const isTile = ground.period.x > 0 || ground.period.y > 0;
-  if (isTile || Math.max(across, down) > mostSide) return reckoned(ground, page);
-  const table = makeTable(ground, page);
+  if (ground.period.x > 0 || ground.period.y > 0) return reckoned(ground, page);
+  // Reckoned or looked up, it comes round alike: the wall is the same at every scale.
+  const round = { ...ground, period: { x: period, y: period } };
+  if (Math.max(across, down) > mostSide) return reckoned(round, page);
+  const table = makeTable(round, page);
   const columns = sideOf(across);
   const row = new Float32Array(width);
   const turnOf = (x: number): number => Math.floor(x / across);
@@ -66,8 +68,7 @@ function sideOf(dots: number): number {
 function makeTable(ground: NoiseGround, page: GrainPage): Float32Array {
   const { mmPerDot } = page;
   const [columns, rows] = [sideOf(period / mmPerDot.x), sideOf(period / mmPerDot.y)] as const;
-  const round = { ...ground, period: { x: period, y: period } };
-  const rowAt = reckoned(round, { ...page, left: 0, width: columns });
+  const rowAt = reckoned(ground, { ...page, left: 0, width: columns });
   const table = new Float32Array(columns * rows);
   for (let y = 0; y < rows; y++) table.set(rowAt(y), y * columns);
   return table;

@@ -1,4 +1,4 @@
-import type { Ledge, WeatherRow, WeatherSite } from './site.js';
+import type { Ledge, WallPoint, WeatherRow, WeatherSite } from './site.js';
 
 // Water gathers and drips at the ends of a sill, so far in from them.
 const endMm = 90;
@@ -22,7 +22,10 @@ export type FindLedges = (y: number, out: Pick<WeatherRow, 'fall' | 'rise' | 'en
  * @returns What says of a row how far it lies below and above them.
  */
 export function layLedges(site: WeatherSite): FindLedges {
-  const laid = site.ledges.flatMap((ledge) => lay(ledge, site)).sort((a, b) => a.top - b.top);
+  const meets = findMeetings(site.ledges);
+  const laid = site.ledges
+    .flatMap((ledge) => lay(ledge, site, meets))
+    .sort((a, b) => a.top - b.top);
   return (y, { fall, rise, end }) => {
     fall.fill(Infinity);
     rise.fill(Infinity);
@@ -41,19 +44,34 @@ export function layLedges(site: WeatherSite): FindLedges {
   };
 }
 
-function lay({ from, to }: Ledge, { run }: WeatherSite): LaidLedge[] {
+type Meets = (point: WallPoint) => boolean;
+
+// Where one stretch of a bent ledge goes on into the next, water does not drip as it does at an end.
+function findMeetings(ledges: readonly Ledge[]): Meets {
+  const once = new Set<string>();
+  const more = new Set<string>();
+  const keyOf = ({ x, y }: WallPoint): string => `${x},${y}`;
+  for (const key of ledges.flatMap(({ from, to }) => [keyOf(from), keyOf(to)])) {
+    (once.has(key) ? more : once).add(key);
+  }
+  return (point) => more.has(keyOf(point));
+}
+
+function lay({ from, to }: Ledge, { run }: WeatherSite, meets: Meets): LaidLedge[] {
   const [left, right] = from.x <= to.x ? [from, to] : [to, from];
   const placeOf = (x: number): number => (x - run.start) / run.step - run.first;
   const first = Math.max(0, Math.ceil(placeOf(left.x)));
   const last = Math.min(run.count - 1, Math.floor(placeOf(right.x)));
   if (!(last >= first)) return [];
   const slope = left.y === right.y ? 0 : (right.y - left.y) / (right.x - left.x);
+  const leftEnd = meets(left) ? -Infinity : left.x;
+  const rightEnd = meets(right) ? Infinity : right.x;
   const heights = new Float32Array(last - first + 1);
   const ends = new Float32Array(last - first + 1);
   for (let k = 0; k < heights.length; k++) {
     const x = (run.first + first + k) * run.step + run.start;
     heights[k] = slope === 0 ? left.y : left.y + (x - left.x) * slope;
-    ends[k] = Math.max(0, 1 - Math.min(x - left.x, right.x - x) / endMm);
+    ends[k] = Math.max(0, 1 - Math.min(x - leftEnd, rightEnd - x) / endMm);
   }
   return [{ first, last, heights, ends, top: Math.min(left.y, right.y) }];
 }

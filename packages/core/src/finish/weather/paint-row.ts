@@ -13,7 +13,7 @@ export interface WallPicture extends RepeatedPicture {
 
 /**
  * What lies over two rows, two dots by two: six maps for bricks, what red, green and blue are multiplied by,
- * less 1, and what is added to them, 0 to 255; and six by which joints differ from those.
+ * less 1, and what is added to them, 0 to 255; six by which joints differ from those; and how thick a coat is.
  */
 export type RowVeil = readonly Float32Array[];
 
@@ -47,8 +47,8 @@ export interface RowToPaint {
 export const places = 4;
 
 /**
- * Paint one row: each dot takes as much of what lies over it as its grain and its brick say, which is never
- * more than all: no level leaves 0 to 255.
+ * Paint one row: each dot takes as much of what lies over it as its grain and its brick say, and the more the
+ * thicker a coat lies on it; which is never more than all: no level leaves 0 to 255.
  *
  * @param out - Bytes in sRGB, filled.
  * @param paint - What with.
@@ -69,6 +69,7 @@ export function paintRow(out: Uint8Array, paint: RowToPaint): void {
   const n3 = veil[9]!;
   const n4 = veil[10]!;
   const n5 = veil[11]!;
+  const coat = veil[12]!;
   const labels = bricks === null ? null : bricks.labels;
   let x = 0;
   for (const run of paint.runs) {
@@ -78,7 +79,8 @@ export function paintRow(out: Uint8Array, paint: RowToPaint): void {
     for (let to = channels * x; x < end; x++, to += channels) {
       const at = x + shift;
       const i = x >> 1;
-      const take = labels === null ? grain[x]! : grain[x]! * shares[labels[at]!]!;
+      const bare = labels === null ? grain[x]! : grain[x]! * shares[labels[at]!]!;
+      const take = bare + (1 - bare) * coat[i]!;
       const joint = joints[at]!;
       let v0 = m0[i]!;
       let v1 = m1[i]!;

@@ -94,7 +94,7 @@ function createVeils(site: WeatherSite, step: number, start: number): (y: number
   let held = NaN;
   let mixed = NaN;
   const pairs = ((count - 1) * places) / 2;
-  const between = Array.from({ length: 12 }, () => new Float32Array(pairs));
+  const between = Array.from({ length: 13 }, () => new Float32Array(pairs));
   return (y) => {
     const number = Math.floor(y / places);
     if (number !== held) {
@@ -113,13 +113,14 @@ function createVeils(site: WeatherSite, step: number, start: number): (y: number
   };
 }
 
-// What is added is in levels, as the picture is; and of joints, how they differ from bricks.
-function finish({ bricks, joints }: Veil): void {
+// What is added is in levels, as the picture is; and of joints, how they differ from bricks, which is not to be
+// told through a coat.
+function finish({ bricks, joints, coat }: Veil): void {
   for (let map = 0; map < 6; map++) {
     const [brick, joint] = [bricks[map]!, joints[map]!];
     const scale = map < 3 ? 1 : 255;
     for (let i = 0; i < brick.length; i++) {
-      joint[i] = scale * (joint[i]! - brick[i]!);
+      joint[i] = scale * (1 - coat[i]!) * (joint[i]! - brick[i]!);
       brick[i] = scale * brick[i]!;
     }
   }
@@ -136,6 +137,7 @@ function mixVeils(out: readonly Float32Array[], { above, below, share }: VeilPai
     mixMap(out[map]!, { above: above.bricks[map]!, below: below.bricks[map]!, share });
     mixMap(out[map + 6]!, { above: above.joints[map]!, below: below.joints[map]!, share });
   }
+  mixMap(out[12]!, { above: above.coat, below: below.coat, share });
 }
 
 interface MapPair {

@@ -6,6 +6,11 @@ export interface Veil {
   readonly bricks: VeilMaps;
   /** Over joints and hollows. */
   readonly joints: VeilMaps;
+  /**
+   * How thick a coat lies on each place, 0 to 1: it hides what is under it, whatever brick and grain would take
+   * of mere dirt.
+   */
+  readonly coat: Float32Array;
 }
 
 /** Red, green and blue: first what each is multiplied by, less 1, then what is added. */
@@ -44,7 +49,7 @@ export function createVeil(count: number): Veil {
     new Float32Array(count),
     new Float32Array(count),
   ];
-  return { bricks: maps(), joints: maps() };
+  return { bricks: maps(), joints: maps(), coat: new Float32Array(count) };
 }
 
 /**
@@ -53,7 +58,7 @@ export function createVeil(count: number): Veil {
  * @param veil - To be used for another row.
  */
 export function clearVeil(veil: Veil): void {
-  for (const map of [...veil.bricks, ...veil.joints]) map.fill(0);
+  for (const map of [...veil.bricks, ...veil.joints, veil.coat]) map.fill(0);
 }
 
 /**
@@ -78,6 +83,17 @@ export function toPaint(mode: 'multiply' | 'screen' | 'cover', colour: Colour): 
     gains: [white[0] - black[0] - 1, white[1] - black[1] - 1, white[2] - black[2] - 1],
     adds: black,
   };
+}
+
+/**
+ * Thicken the coat of a row by what is laid on it.
+ *
+ * @param veil - Of the row.
+ * @param cover - How much of each place it covers, 0 to 1.
+ */
+export function layCoat(veil: Veil, cover: Float32Array): void {
+  const { coat } = veil;
+  for (let i = 0; i < cover.length; i++) coat[i] = 1 - (1 - coat[i]!) * (1 - cover[i]!);
 }
 
 /**

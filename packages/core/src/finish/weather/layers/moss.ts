@@ -1,5 +1,5 @@
 import { columnNoise, rowNoise, smooth, type WeatherLayer, type WeatherSite } from '../site.js';
-import { layPaint, toPaint } from '../veil.js';
+import { layCoat, layPaint, toPaint } from '../veil.js';
 
 // How far it grows above and below a ledge, and above the ground, mm.
 const above = 70;
@@ -22,7 +22,10 @@ export function createMoss(site: WeatherSite): WeatherLayer {
   const clump = rowNoise(site, { id: 51, cell: 260, count: 5, gain: 0.65 });
   const patchy = columnNoise(site, { id: 52, cell: 900, count: 3, gain: 0.7 });
   const tone = rowNoise(site, { id: 53, cell: 90, count: 3, gain: 0.8 });
-  const spots = rowNoise(site, { id: 54, cell: 75, count: 2, gain: 0.4 });
+  // What rises from nothing to all of it within a place or two is seen as square blocks: less than three places
+  // a cell are left out.
+  const coarse = { ...site, ground: { ...site.ground, finest: 2 * site.ground.finest } };
+  const spots = rowNoise(coarse, { id: 54, cell: 150, count: 4, gain: 0.5 });
   const dark = toPaint('cover', [0.2, 0.23, 0.12]);
   const light = toPaint('cover', [0.36, 0.38, 0.19]);
   const lichen = toPaint('cover', [0.72, 0.71, 0.58]);
@@ -30,6 +33,7 @@ export function createMoss(site: WeatherSite): WeatherLayer {
   const [brick, joint, bright, crust, slime] = [0, 1, 2, 3, 4].map(
     () => new Float32Array(site.run.count),
   ) as [Float32Array, Float32Array, Float32Array, Float32Array, Float32Array];
+  const thick = new Float32Array(site.run.count);
   const most = 0.9 * Math.min(1, 2.5 * strength);
   return ({ y, fall, rise }, veil) => {
     const up = foot === null ? Infinity : foot - y;
@@ -60,5 +64,8 @@ export function createMoss(site: WeatherSite): WeatherLayer {
       layPaint(maps, dark, maps === veil.bricks ? brick : joint);
       layPaint(maps, light, bright);
     }
+    // Tufts let some of the grain be seen.
+    for (let i = 0; i < brick.length; i++) thick[i] = 0.55 * brick[i]!;
+    layCoat(veil, thick);
   };
 }

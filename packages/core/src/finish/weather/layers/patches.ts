@@ -1,6 +1,6 @@
 import { type Scattered, scatter } from '../scatter.js';
 import { rowNoise, smooth, type WeatherLayer, type WeatherSite } from '../site.js';
-import { layPaint, toPaint } from '../veil.js';
+import { layCoat, layPaint, toPaint } from '../veil.js';
 
 // How far past half its height a place may show, its edge being ragged, mm.
 const over = 250;
@@ -55,6 +55,7 @@ export function createPatches(site: WeatherSite): WeatherLayer {
     layPaint(veil.bricks, mortar, bricks);
     layPaint(veil.joints, render, coat);
     layPaint(veil.bricks, render, coat);
+    layCoat(veil, coat);
   };
 }
 
