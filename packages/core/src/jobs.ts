@@ -196,7 +196,7 @@ export async function slimDrawing(
 export async function weatherPhoto(
   path: string,
   options: WeatherPhotoOptions,
-): Promise<Outcome<WeatheredPhoto, MeasureRefusal | 'scale-doubtful'>> {
+): Promise<Outcome<WeatheredPhoto, MeasureRefusal | 'scale-doubtful' | 'too-small' | 'too-large'>> {
   const job = await import('./job/weather-photo.js');
   return job.weatherPhoto(path, options);
 }

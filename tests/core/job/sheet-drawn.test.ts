@@ -154,6 +154,21 @@ test.each([
     /is clipped by its own box/,
   ],
   ['a path past all paper', svg('<path d="M0 0L1e308 9 9 9z"/>'), /whose figures make no sense/],
+  [
+    'a line wider than all paper',
+    svg('<path d="M0 0H5" stroke="red" stroke-width="1e300"/>'),
+    /has a stroke-width of 1e300/,
+  ],
+  [
+    'a scale past all paper',
+    svg('<rect width="1" height="1"/>', 'width="50mm" height="40mm" viewBox="0 0 1e-300 1e-300"'),
+    /at a scale that makes no sense/,
+  ],
+  [
+    'more shapes than pages hold',
+    svg('<rect width="1" height="1"/>'.repeat(50_001)),
+    /over 50000 shapes/,
+  ],
   ['a broken path', svg('<path d="M0 0L9 q"/>'), /a path that makes no sense/],
 ])('a drawing of %s is refused, and said', async (_, text, words) => {
   const folder = tempFolder();

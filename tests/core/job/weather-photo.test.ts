@@ -8,6 +8,7 @@ import {
   findScale,
   inspectPhoto,
   parsePrintSize,
+  realMm,
   type Raster,
   type WeatheredPhoto,
   weatherPhoto,
@@ -216,4 +217,17 @@ test('a piece of a wall whose ground nobody told of is said to stand on it', asy
   expect(await warned({ damp: 0.5 })).toContain('foot-assumed');
   expect(await warned({ damp: 0.5, foot: 18 })).not.toContain('foot-assumed');
   expect(await warned({ soot: 0.5 })).not.toContain('foot-assumed');
+});
+
+test.each([
+  [0.5, 'too-small'],
+  [2e7, 'too-large'],
+] as const)('no weather is laid on a wall of %d mm', async (mm, code) => {
+  const ends = [
+    { x: 0, y: 0 },
+    { x: 420, y: 0 },
+  ] as const;
+  const length = { length: realMm(mm) };
+  const done = await weatherPhoto(photo, { spans: [ends], lengths: [length], output, damp: 0.5 });
+  expect(done).toMatchObject({ ok: false, code });
 });

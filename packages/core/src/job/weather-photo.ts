@@ -1,13 +1,15 @@
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
+import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
 import type { WeatherName, WeatherStrengths } from '../finish/weather/strengths.js';
 import { weatherWall } from '../finish/weather/weather-wall.js';
 import type { Raster } from '../raster/raster.js';
 import { type RowSource, toRows } from '../raster/row-source.js';
+import type { Photo } from '../read/photo.js';
 import { readPhoto } from '../read/read-photo.js';
 import { inspectSeams } from '../seam/inspect-seams.js';
-import type { Lattice, PerAxis } from '../surface/measurement.js';
+import type { Lattice, Measurement, PerAxis } from '../surface/measurement.js';
 import { checkOutput } from '../write/check-output.js';
 import { writePicture } from '../write/write-picture.js';
 import type { RepeatAxis } from './draw-seams.js';
@@ -22,6 +24,7 @@ import { checkReference, type ReferenceOptions } from './reference-options.js';
 import { refuseDoubtful } from './refuse-doubtful.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { reportWeather, type WeatherReport } from './report-weather.js';
+import { toFigures } from './to-figures.js';
 import { seeWallBricks } from './see-wall-bricks.js';
 import { checkWeather, isWeatherTold, warnOfFoot, type WeatherOptions } from './weather-options.js';
 
@@ -67,7 +70,7 @@ const placed = ['streaks', 'damp'] as const;
 export async function weatherPhoto(
   path: string,
   options: WeatherPhotoOptions,
-): Promise<Outcome<WeatheredPhoto, MeasureRefusal | 'scale-doubtful'>> {
+): Promise<Outcome<WeatheredPhoto, MeasureRefusal | 'scale-doubtful' | 'too-small' | 'too-large'>> {
   checkReference(options);
   const { output, repeat, datum = { x: 0, y: 0 } } = options;
   const wish: WeatherOptions = isWeatherTold(options) ? options : { ...options, preset: 'settled' };
@@ -80,6 +83,8 @@ export async function weatherPhoto(
   const { measurement } = found.value;
   const doubtful = refuseDoubtful(measurement, path);
   if (doubtful) return doubtful;
+  const odd = refuseExtent(measurement, photo);
+  if (odd) return odd;
   beginStep('weathering', options);
   const picture = openLevel(photo.raster, { ...measurement, enough: 1 });
   const { look } = picture;
@@ -131,6 +136,26 @@ export async function weatherPhoto(
         ? []
         : judgeSeams({ raster: look, seams: inspectSeams(look) }, repeat)),
     ],
+  };
+}
+
+// What lies on a wall is counted by its millimetres: past these nobody meant the size that was told.
+const leastWall = 10;
+const mostWall = 1e6;
+
+function refuseExtent(
+  { mmPerPx }: Measurement,
+  { path, width, height }: Photo,
+): Extract<Outcome<never, 'too-small' | 'too-large'>, { readonly ok: false }> | null {
+  const sides = [width * mmPerPx.x, height * mmPerPx.y];
+  const isSmall = Math.min(...sides) < leastWall;
+  if (!isSmall && Math.max(...sides) <= mostWall) return null;
+  const shown = sides.map((mm) => toFigures(mm / 1000, 3)).join(' x ');
+  return {
+    ok: false,
+    code: isSmall ? 'too-small' : 'too-large',
+    message: `${showPath(path)} shows ${shown} m of wall, and weather is laid on 10 mm to 1 km of it`,
+    hint: 'say how large something in it really is, or name its courses',
   };
 }
 

@@ -15,6 +15,7 @@ import { readSheets, type Sheets } from '../style/read-sheets.js';
 import { cascade, referenceIn } from '../style/style-of.js';
 import { clipArea } from './clip-area.js';
 import { isLineFirst } from '../style/is-line-first.js';
+import { farthest } from './farthest.js';
 import { refuseMark, ruleOf } from './trace.js';
 import { Tracer } from './tracer.js';
 import {
@@ -66,6 +67,9 @@ interface Carried {
   // Bounds of clips that are among those areas already.
   readonly bounds: ReadonlySet<readonly Spot[]>;
 }
+
+// As many as are covered in one drawing.
+const mostMarks = 50_000;
 
 const painted = [...shapeNames, 'line', 'image'];
 const unknown = ['text', 'foreignObject', 'switch', 'video', 'canvas', 'iframe'];
@@ -147,6 +151,12 @@ class Lister {
     const { matrix, viewport } = around;
     // What is flattened shows nothing.
     if (invert(matrix) === null) return;
+    if (this.marks.length === mostMarks) {
+      throw new BadDrawing(`shows more than pages hold: over ${mostMarks} shapes and pictures`);
+    }
+    if (!matrix.every((figure) => Math.abs(figure) <= farthest)) {
+      throw refuseMark(element, 'is drawn at a scale that makes no sense');
+    }
     const clips = [...own.clips, ...viewportsOf(around, own)];
     this.#tracer.count(clips);
     if (element.name === 'image') {

@@ -1,6 +1,7 @@
 import { parseCssColour } from '../../colour/css-colour.js';
 import type { DrawnLine, Ink } from '../../page/drawn.js';
 import { isHidden } from '../style/is-hidden.js';
+import { farthest } from './farthest.js';
 import { toUnits } from '../geometry/parse-length.js';
 import type { ShapeToFollow } from '../outline/follow-shape.js';
 
@@ -150,7 +151,8 @@ export function lineOf(paint: Paint, viewport: ShapeToFollow['viewport']): Drawn
   const whole = Math.hypot(across, down) / Math.SQRT2;
   const read = (name: string, text: string): number => {
     const value = toUnits(text, whole, 0);
-    if (value === null) throw new OddPaint(`has a ${name} of ${text.slice(0, 40)}`);
+    if (value === null || !(Math.abs(value) <= farthest))
+      throw new OddPaint(`has a ${name} of ${text.slice(0, 40)}`);
     return value;
   };
   const length = (name: string, unstated: string): number => read(name, set.get(name) ?? unstated);

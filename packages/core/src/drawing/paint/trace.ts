@@ -2,11 +2,9 @@ import type { DrawnArea } from '../../page/drawn.js';
 import { BadDrawing } from '../bad-drawing.js';
 import type { DrawingElement } from '../drawing.js';
 import { type ShapeToFollow, tellShape } from '../outline/follow-shape.js';
+import { farthest } from './farthest.js';
 import { PathPen } from '../outline/path-pen.js';
 import type { Paint } from './paint.js';
-
-// Past this a number slipped; a PDF has no such numbers.
-const farthest = 1e9;
 
 /**
  * Trace a shape's edge.
