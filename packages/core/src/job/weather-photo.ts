@@ -81,10 +81,8 @@ export async function weatherPhoto(
   const found = await findMeasurement(photo, options);
   if (!found.ok) return hintFormats(found, photo);
   const { measurement } = found.value;
-  const doubtful = refuseDoubtful(measurement, path);
-  if (doubtful) return doubtful;
-  const odd = refuseExtent(measurement, photo);
-  if (odd) return odd;
+  const refused = refuseDoubtful(measurement, path) ?? refuseExtent(measurement, photo);
+  if (refused) return refused;
   beginStep('weathering', options);
   const picture = openLevel(photo.raster, { ...measurement, enough: 1 });
   const { look } = picture;

@@ -151,12 +151,7 @@ class Lister {
     const { matrix, viewport } = around;
     // What is flattened shows nothing.
     if (invert(matrix) === null) return;
-    if (this.marks.length === mostMarks) {
-      throw new BadDrawing(`shows more than pages hold: over ${mostMarks} shapes and pictures`);
-    }
-    if (!matrix.every((figure) => Math.abs(figure) <= farthest)) {
-      throw refuseMark(element, 'is drawn at a scale that makes no sense');
-    }
+    this.#check(element, matrix);
     const clips = [...own.clips, ...viewportsOf(around, own)];
     this.#tracer.count(clips);
     if (element.name === 'image') {
@@ -176,6 +171,14 @@ class Lister {
       if (!(cause instanceof OddPaint)) throw cause;
       throw refuseMark(element, cause.message);
     }
+  }
+
+  #check(element: DrawingElement, matrix: Matrix): void {
+    if (this.marks.length === mostMarks) {
+      throw new BadDrawing(`shows more than pages hold: over ${mostMarks} shapes and pictures`);
+    }
+    if (matrix.every((figure) => Math.abs(figure) <= farthest)) return;
+    throw refuseMark(element, 'is drawn at a scale that makes no sense');
   }
 
   #hasBounds(reference: { readonly id: string } | 'unknown'): boolean {
