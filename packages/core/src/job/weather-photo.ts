@@ -87,10 +87,7 @@ export async function weatherPhoto(
   const picture = openLevel(photo.raster, { ...measurement, enough: 1 });
   const { look } = picture;
   const { lattice } = findRepeat(picture);
-  const repeats = {
-    x: repeat === 'x' || repeat === 'both',
-    y: repeat === 'y' || repeat === 'both',
-  };
+  const repeats = repeatsOf(repeat);
   const { mmPerPx } = measurement;
   const rows = weatherWall(
     {
@@ -135,6 +132,10 @@ export async function weatherPhoto(
         : judgeSeams({ raster: look, seams: inspectSeams(look) }, repeat)),
     ],
   };
+}
+
+function repeatsOf(repeat: RepeatAxis | undefined): PerAxis<boolean> {
+  return { x: repeat === 'x' || repeat === 'both', y: repeat === 'y' || repeat === 'both' };
 }
 
 // What lies on a wall is counted by its millimetres: past these nobody meant the size that was told.
