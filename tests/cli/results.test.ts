@@ -245,9 +245,9 @@ test('ledges and fixings are taken in millimetres, of any sign', () => {
     '19',
   ];
   const run = runGaugerod(
-    [...line, ...placed, '--streaks', '.5', '--rust', '1', '-o', 'a.png'],
+    [...line, ...placed, '--streaks', '.5', '--damp', '.2', '--rust', '1', '-o', 'a.png'],
     folder,
   );
   expect([run.exit, run.stderr.includes('error:')]).toEqual([0, false]);
-  expect(run.stdout).toMatch(/^ {2}weather +streaks 0.5, rust 1, seed 1$/m);
+  expect(run.stdout).toMatch(/^ {2}weather +streaks 0.5, damp 0.2, rust 1, seed 1$/m);
 });
