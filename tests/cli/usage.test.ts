@@ -67,6 +67,11 @@ test.each([
   ['mend-output-kind', ['mend', 'wall.png', '-o', 'tile.bmp']],
   ['relief-unknown-section', [...relief, '--section', 'UB 533x210x93']],
   ['relief-no-section', relief],
+  ['relief-empty-photo', ['relief', '', ...relief.slice(1), ...plate]],
+  [
+    'relief-web-alone',
+    [...relief, '--profile', 'i', '--depth', '1m', '--flange', '20mm', '--web', '9mm'],
+  ],
   ['relief-unknown-profile', [...relief, '--profile', 'plate-girdle', '--depth', '1m']],
   ['relief-missing-size', [...relief, '--profile', 'i', '--depth', '500mm']],
   ['relief-size-beside-section', [...relief, '--section', 'IPE 600', '--flange', '20mm']],

@@ -43,6 +43,10 @@ export async function readRequest(
     parser.action((...handed: unknown[]) => {
       const [argument] = handed;
       const given = Array.isArray(argument) ? argument.map(String) : [argument].filter(isText);
+      // What may be left out is left out by saying nothing: an empty name is one that got lost.
+      if (given.includes('') && listed.argument === '[photo]') {
+        throw new UsageError('expected the name of a file for [photo], got nothing');
+      }
       if (given.includes('-') && listed.argument.includes('photo')) {
         throw fromStream(listed.argument);
       }

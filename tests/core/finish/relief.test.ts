@@ -240,7 +240,7 @@ test('light from below is the mirror to the byte where a section comes to no who
 describe('a splice of a plate girder', () => {
   const girder = {
     ...{ profile: 'plate-girder' as const, depth: mm(1200), flange: mm(40), leg: mm(100) },
-    ...{ web: mm(12), length: mm(5000), scale: oneTo(76.2), colour: '#606060' },
+    ...{ length: mm(5000), scale: oneTo(76.2), colour: '#606060' },
   } as const;
 
   test('lies between the legs of the angles and leaves them as they are', async () => {
@@ -254,7 +254,13 @@ describe('a splice of a plate girder', () => {
   });
 
   test('is refused where a stiffener would hide its rivets or touch its side', async () => {
-    const fitted = { ...girder, stiffeners: mm(1000), rivets: mm(101.6), width: mm(350) };
+    const fitted = {
+      ...girder,
+      web: mm(12),
+      stiffeners: mm(1000),
+      rivets: mm(101.6),
+      width: mm(350),
+    };
     await expect(drawStrip({ ...fitted, splices: [mm(2665)] })).rejects.toThrow(
       /expected a splice beside the stiffeners, or with one of them in its middle, for splices/,
     );
@@ -280,4 +286,13 @@ test('black shows no lines at any strength, and is told so', async () => {
   const piece = { section: findSection('IPE 300'), length: mm(400), scale: oneTo(20) };
   const { messages } = await drawStrip({ ...piece, colour: 'black', strength: 0.5 });
   expect(messages).toContain('#000000 shows no lines, or hardly any: a paler one would');
+});
+
+test('a web that neither flanges nor stiffeners show is refused', async () => {
+  const sizes = { profile: 'i' as const, depth: mm(300), flange: mm(11), web: mm(7) };
+  const piece = { ...plain, ...sizes, scale: oneTo(20) };
+  await expect(drawStrip(piece)).rejects.toThrow(
+    /a width, or stiffeners, beside the thickness of the web for web/,
+  );
+  expect((await drawStrip({ ...piece, width: mm(150) })).made.piece.depthMm).toBe(15);
 });

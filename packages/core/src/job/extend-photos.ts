@@ -5,7 +5,6 @@ import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
 import type { Straighten } from '../measure/slant/judge-stand.js';
 import { toRows } from '../raster/row-source.js';
-import { judgeResolution } from '../scale/judge-resolution.js';
 import { type ExtendMethod, extendTile } from '../seam/extend-tile.js';
 import { refuseSmall } from '../seam/extend/refuse-small.js';
 import { inspectSeams, type Seam } from '../seam/inspect-seams.js';
@@ -16,7 +15,7 @@ import { checkOutput } from '../write/check-output.js';
 import { writePicture } from '../write/write-picture.js';
 import type { LightReport } from './even-picture.js';
 import { checkExtendSize, type ExtendSizeOptions, type ExtendWish } from './extend-wish.js';
-import { findJoint } from './find-joint.js';
+import { judgePrint } from './judge-print.js';
 import type { MeasureRefusal } from './find-measurement.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import { judgeSeams } from './judge-seams.js';
@@ -155,7 +154,7 @@ export async function extendPhotos(
     },
     warnings: [
       ...gathered.warnings,
-      ...judgePrint(first, wish),
+      ...judgeFineness(first, wish),
       ...judgeMethod(first, method),
       ...judgeSeams({ raster: tile, seams }, 'both'),
     ],
@@ -288,11 +287,10 @@ function reportSource(
   return { path, mmPerPx, bond: lattice?.bond ?? null, bondFrom, light };
 }
 
-function judgePrint({ measurement }: KnownSource, wish: ExtendWish): readonly Warning[] {
-  if (measurement === null || wish.kind !== 'print') return [];
-  const { scale, dpi } = wish;
-  const joint = findJoint(measurement.reference);
-  return judgeResolution({ mmPerPx: measurement.mmPerPx, scale: scale.ratio, dpi, joint }).warnings;
+function judgeFineness({ measurement }: KnownSource, wish: ExtendWish): readonly Warning[] {
+  return measurement === null || wish.kind !== 'print'
+    ? []
+    : judgePrint(measurement, wish).warnings;
 }
 
 function judgeMethod({ lattice }: KnownSource, method: ExtendMethod): readonly Warning[] {

@@ -4,12 +4,11 @@ import { type AxisToPlan, planTile } from '../fill/plan-tile.js';
 import { repeatLines } from '../fill/repeat-tile.js';
 import type { OpenedPhoto } from '../read/open-photo.js';
 import type { FoundSidecar } from '../read/read-sidecar.js';
-import { judgeResolution } from '../scale/judge-resolution.js';
 import { nothingToMend } from '../seam/nothing-to-mend.js';
 import { px } from '../units/units.js';
-import { findJoint } from './find-joint.js';
 import { beginStep } from './job-options.js';
 import { judgeDrift } from './judge-drift.js';
+import { judgePrint } from './judge-print.js';
 import type { MadeSurface, MakeSurfaceOptions } from './made-surface.js';
 import type { TileRefusal } from './make-tile.js';
 import { placeOrigin } from './place-origin.js';
@@ -33,19 +32,14 @@ export async function layFinished(
   kept: FoundSidecar,
   options: MakeSurfaceOptions,
 ): Promise<Outcome<MadeSurface, TileRefusal | 'scale-doubtful'> | null> {
-  const { scale, dpi, even, method } = options;
+  const { dpi, even, method } = options;
   const { look: photo } = opened;
   const { path, width, height } = photo;
   const { measurement } = kept;
   const { lattice } = measurement;
   const doubtful = refuseDoubtful(measurement, path);
   if (doubtful) return doubtful;
-  const resolution = judgeResolution({
-    mmPerPx: measurement.mmPerPx,
-    scale: scale.ratio,
-    dpi,
-    joint: findJoint(measurement.reference),
-  });
+  const resolution = judgePrint(measurement, options);
   const { factor } = resolution;
   if (width * factor.x * height * factor.y > mostDots) return null;
   const small = refuseSmall(photo, factor);

@@ -2,13 +2,12 @@ import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
 import type { OpenedPhoto } from '../read/open-photo.js';
-import { judgeResolution } from '../scale/judge-resolution.js';
 import { inspectSeams } from '../seam/inspect-seams.js';
 import { findFew } from './find-few.js';
-import { findJoint } from './find-joint.js';
 import { findRepeat } from './find-repeat.js';
 import { hintFormats } from './hint-formats.js';
 import { judgeDrift } from './judge-drift.js';
+import { judgePrint } from './judge-print.js';
 import { judgeSeams } from './judge-seams.js';
 import type { MadeSurface, MakeSurfaceOptions, SurfaceRefusal } from './made-surface.js';
 import { makeTile } from './make-tile.js';
@@ -31,19 +30,13 @@ export async function mendSurface(
   opened: OpenedPhoto,
   options: MakeSurfaceOptions,
 ): Promise<Outcome<MadeSurface, SurfaceRefusal>> {
-  const { scale, dpi } = options;
   const { path } = opened.look;
   const { photo, found } = await measureReduced(opened, options);
   if (!found.ok) return hintFormats(found, photo);
   const { measurement, copies, kept } = found.value;
   const doubtful = refuseDoubtful(measurement, path);
   if (doubtful) return doubtful;
-  const resolution = judgeResolution({
-    mmPerPx: measurement.mmPerPx,
-    scale: scale.ratio,
-    dpi,
-    joint: findJoint(measurement.reference),
-  });
+  const resolution = judgePrint(measurement, options);
   const { factor } = resolution;
   const picture = await openPicture(opened, { photo, measurement, factor });
   const repeat = findRepeat(picture);

@@ -202,6 +202,13 @@ function planFittings(
 ): Pick<ReliefPlan, 'rivets' | 'stiffeners' | 'splices'> {
   const { rivets, rivetHead = usualHead, stiffeners, splices, spliceWidth = usualSplice } = options;
   checkFittings(options);
+  if (options.web !== undefined && options.width === undefined && stiffeners === undefined) {
+    throw outOfRange(
+      'a width, or stiffeners, beside the thickness of the web',
+      'web',
+      `${options.web} mm`,
+    );
+  }
   if (stiffeners !== undefined && web === null) {
     throw outOfRange('the thickness of the web, which stiffeners share,', 'web', undefined);
   }

@@ -1,9 +1,8 @@
 import type { NamedScale } from '../catalogue/find-scale.js';
 import type { Outcome } from '../errors/outcome.js';
 import { readPhoto } from '../read/read-photo.js';
-import { judgeResolution } from '../scale/judge-resolution.js';
 import { type Dpi, dpi as toDpi, realMm, toDots, toPrint } from '../units/units.js';
-import { findJoint } from './find-joint.js';
+import { judgePrint } from './judge-print.js';
 import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
 import { hintFormats } from './hint-formats.js';
 import { beginStep, type JobOptions } from './job-options.js';
@@ -66,12 +65,7 @@ export async function scalePhoto(
   const doubtful = refuseDoubtful(measurement, path);
   if (doubtful) return doubtful;
   const { mmPerPx, lattice } = measurement;
-  const { photoDpi, factor, warnings } = judgeResolution({
-    mmPerPx,
-    scale: scale.ratio,
-    dpi,
-    joint: findJoint(measurement.reference),
-  });
+  const { photoDpi, factor, warnings } = judgePrint(measurement, { scale, dpi });
   const shown = shownWindow(measurement, photo);
   const printSizeMm = {
     width: toPrint(realMm(shown.width * mmPerPx.x), scale.ratio),

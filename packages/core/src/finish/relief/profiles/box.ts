@@ -1,3 +1,4 @@
+import { flatEdges } from './flat-edges.js';
 import type { Profile } from './profile.js';
 
 /** A hollow section: a flat face between rounded corners. */
@@ -9,17 +10,7 @@ export const box: Profile = {
   shape: ({ depth, root }) => {
     const radius = Math.min(root ?? 0, depth / 2);
     return {
-      edges: [
-        { name: 'top edge', at: 0, faces: 'up', side: 'below', room: depth / 3, overhang: 0 },
-        {
-          name: 'bottom edge',
-          at: depth,
-          faces: 'down',
-          side: 'above',
-          room: depth / 3,
-          overhang: 0,
-        },
-      ],
+      edges: flatEdges(depth),
       recesses: [],
       fillets:
         radius === 0

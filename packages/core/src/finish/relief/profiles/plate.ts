@@ -1,4 +1,5 @@
 import { widestLine } from '../pens.js';
+import { flatEdges } from './flat-edges.js';
 import type { Profile } from './profile.js';
 
 // Of a rivet's own diameter to that of its head, and from its middle to the edge of the plate: common
@@ -13,17 +14,7 @@ export const plate: Profile = {
   needs: [],
   takes: [],
   shape: ({ depth }) => ({
-    edges: [
-      { name: 'top edge', at: 0, faces: 'up', side: 'below', room: depth / 3, overhang: 0 },
-      {
-        name: 'bottom edge',
-        at: depth,
-        faces: 'down',
-        side: 'above',
-        room: depth / 3,
-        overhang: 0,
-      },
-    ],
+    edges: flatEdges(depth),
     recesses: [],
     fillets: [],
     web: null,
