@@ -8,7 +8,7 @@ import { layLattice } from '../../../packages/core/src/drawing/dress/lattice.js'
 import { matchKeys } from '../../../packages/core/src/drawing/dress/match-keys.js';
 import { parsePaintKey } from '../../../packages/core/src/drawing/dress/paint-key.js';
 import { planCover } from '../../../packages/core/src/drawing/dress/plan-cover.js';
-import { applyTo, type Matrix } from '../../../packages/core/src/drawing/geometry/matrix.js';
+import { applyTo, type Matrix } from '../../../packages/core/src/numeric/matrix.js';
 import { parseTransform } from '../../../packages/core/src/drawing/geometry/parse-transform.js';
 import { readDrawing } from '../../../packages/core/src/drawing/read-drawing.js';
 

@@ -7,7 +7,7 @@ import {
   type Scope,
 } from './drawing.js';
 import type { Edit } from './edit-text.js';
-import type { Matrix } from './geometry/matrix.js';
+import type { Matrix } from '../numeric/matrix.js';
 
 /**
  * Write a number: ten digits at most, and no noughts that do not count.

@@ -1,5 +1,5 @@
 import { type Box, boxAround, cornersOf } from '../drawing/geometry/box.js';
-import { compose, type Matrix } from '../drawing/geometry/matrix.js';
+import { compose, type Matrix } from '../numeric/matrix.js';
 import { attributesOf } from '../drawing/attributes-of.js';
 import type { Drawing } from '../drawing/drawing.js';
 import { BadDrawing } from '../drawing/bad-drawing.js';

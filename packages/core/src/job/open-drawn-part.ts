@@ -4,7 +4,7 @@ import { parseDataUri } from '../drawing/data-uri.js';
 import { decodeDrawing } from '../drawing/decode-drawing.js';
 import type { DrawingAttribute } from '../drawing/drawing.js';
 import { type Box, boxAround, cornersOf } from '../drawing/geometry/box.js';
-import { compose, type Matrix } from '../drawing/geometry/matrix.js';
+import { compose, type Matrix } from '../numeric/matrix.js';
 import {
   type LaidPicture,
   type LinkedPicture,

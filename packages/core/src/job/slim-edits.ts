@@ -2,7 +2,7 @@ import { base64Length } from '../drawing/data-uri.js';
 import type { Drawing } from '../drawing/drawing.js';
 import type { Edit } from '../drawing/edit-text.js';
 import { type Box, boxAround, cornersOf } from '../drawing/geometry/box.js';
-import type { Matrix } from '../drawing/geometry/matrix.js';
+import type { Matrix } from '../numeric/matrix.js';
 import type { PlacedPicture } from '../drawing/places/placed-picture.js';
 import {
   type ClipFrame,

@@ -1,5 +1,4 @@
-/** An affine transform [a b c d e f]: x' = a x + c y + e, y' = b x + d y + f. */
-type Transform = readonly [number, number, number, number, number, number];
+import type { Matrix } from '../numeric/matrix.js';
 
 /** A step along a path, in its own units: `C` is a Bézier curve of three degrees, `Z` closes. */
 export type PathStep =
@@ -12,7 +11,7 @@ export interface DrawnArea {
   /** Step by step. */
   readonly steps: readonly PathStep[];
   /** From its units to mm of the part. */
-  readonly matrix: Transform;
+  readonly matrix: Matrix;
   /** What of it is inside. */
   readonly rule: 'nonzero' | 'evenodd';
 }
@@ -62,7 +61,7 @@ interface DrawnPicture {
   /** Which of the drawing's pictures, from 0. */
   readonly picture: number;
   /** From its own pixels to mm of the part. */
-  readonly matrix: Transform;
+  readonly matrix: Matrix;
   /** It shows inside all of these. */
   readonly clips: readonly DrawnArea[];
 }

@@ -1,7 +1,7 @@
 import { attributeOf, attributesOf } from '../attributes-of.js';
 import type { Drawing } from '../drawing.js';
 import type { Edit } from '../edit-text.js';
-import { compose, invert, type Matrix } from '../geometry/matrix.js';
+import { compose, invert, type Matrix } from '../../numeric/matrix.js';
 import { escapeText, linkNameAt, showMatrix, svgPrefixAt, tagNameEnd } from '../markup.js';
 import type { Outline } from './find-outlines.js';
 import type { PlacingStyle } from '../style/style-of.js';

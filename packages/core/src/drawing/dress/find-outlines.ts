@@ -2,7 +2,7 @@ import { parseCssColour } from '../../colour/css-colour.js';
 import { attributeOf, attributesOf } from '../attributes-of.js';
 import { type Drawing, type DrawingElement, isSvg } from '../drawing.js';
 import { hasArea } from '../geometry/box.js';
-import { invert, type Matrix } from '../geometry/matrix.js';
+import { invert, type Matrix } from '../../numeric/matrix.js';
 import { type Page, pageOf } from '../geometry/page.js';
 import { parseLength } from '../geometry/parse-length.js';
 import { type Bounds, shapeBox } from '../geometry/shape-box.js';

@@ -1,5 +1,5 @@
 import { type Box, boxAround, cornersOf } from '../geometry/box.js';
-import { compose, invert, type Matrix } from '../geometry/matrix.js';
+import { compose, invert, type Matrix } from '../../numeric/matrix.js';
 
 /** The dots of a surface on paper: courses lie along their first axis. */
 export interface Lattice {

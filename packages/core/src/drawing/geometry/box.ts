@@ -1,4 +1,4 @@
-import { applyTo, type Matrix, type Spot } from './matrix.js';
+import { applyTo, type Matrix, type Spot } from '../../numeric/matrix.js';
 
 /** A rectangle along the axes, from its least to its greatest corner. */
 export interface Box {

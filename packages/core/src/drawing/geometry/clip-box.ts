@@ -3,7 +3,7 @@ import { childrenOf, type Drawing, type DrawingElement } from '../drawing.js';
 import type { Sheets } from '../style/read-sheets.js';
 import { geometryIn, styleOf } from '../style/style-of.js';
 import { type Box, boxAround, cornersOf, joinBoxes } from './box.js';
-import { identity, type Matrix } from './matrix.js';
+import { identity, type Matrix } from '../../numeric/matrix.js';
 import { parseLength } from './parse-length.js';
 import { parseTransform } from './parse-transform.js';
 import { type Bounds, shapeBox } from './shape-box.js';

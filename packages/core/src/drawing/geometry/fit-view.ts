@@ -1,5 +1,5 @@
 import type { Box } from './box.js';
-import type { Matrix } from './matrix.js';
+import type { Matrix } from '../../numeric/matrix.js';
 
 /** How a picture or a viewBox is set into a rectangle of another shape. */
 export interface Aspect {

@@ -2,7 +2,7 @@ import { attributeOf } from '../attributes-of.js';
 import type { DrawingAttribute } from '../drawing.js';
 import type { Box } from './box.js';
 import { fitView, parseAspect, parseViewBox } from './fit-view.js';
-import { identity, type Matrix } from './matrix.js';
+import { identity, type Matrix } from '../../numeric/matrix.js';
 import { parseLength } from './parse-length.js';
 
 /** How a drawing lies on its page. */

@@ -1,4 +1,4 @@
-import { compose, identity, type Matrix } from './matrix.js';
+import { compose, identity, type Matrix } from '../../numeric/matrix.js';
 
 const degree = Math.PI / 180;
 

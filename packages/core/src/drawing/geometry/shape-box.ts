@@ -2,7 +2,7 @@ import { SVGPathData } from 'svg-pathdata';
 import { attributeOf } from '../attributes-of.js';
 import type { DrawingAttribute, DrawingElement } from '../drawing.js';
 import { type Box, boxAround } from './box.js';
-import type { Spot } from './matrix.js';
+import type { Spot } from '../../numeric/matrix.js';
 import { parseLength } from './parse-length.js';
 
 /** Bounds of an element: null for nothing, `unknown` where they could be anything. */

@@ -1,6 +1,6 @@
 import { BadDrawing } from '../bad-drawing.js';
 import type { Drawing, DrawingAttribute, DrawingElement } from '../drawing.js';
-import type { Matrix } from '../geometry/matrix.js';
+import type { Matrix } from '../../numeric/matrix.js';
 import { type Page, pageOf } from '../geometry/page.js';
 import { type Around, isSet, type Scene, type Styled, styledIn } from '../places/around.js';
 import { doubtOfDrawing } from '../places/doubt-of-drawing.js';

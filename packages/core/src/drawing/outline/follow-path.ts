@@ -1,6 +1,6 @@
 import { type PathCommand, SVGPathData } from 'svg-pathdata';
 import { BadDrawing } from '../bad-drawing.js';
-import type { Spot } from '../geometry/matrix.js';
+import type { Spot } from '../../numeric/matrix.js';
 import type { Pen } from './pen.js';
 
 const { ARC, CLOSE_PATH, CURVE_TO, LINE_TO, MOVE_TO, QUAD_TO } = SVGPathData;

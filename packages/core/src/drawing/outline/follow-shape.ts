@@ -1,7 +1,7 @@
 import { attributeOf } from '../attributes-of.js';
 import { BadDrawing } from '../bad-drawing.js';
 import type { DrawingAttribute } from '../drawing.js';
-import type { Matrix, Spot } from '../geometry/matrix.js';
+import type { Matrix, Spot } from '../../numeric/matrix.js';
 import { toUnits } from '../geometry/parse-length.js';
 import { followPath } from './follow-path.js';
 import { LoopMaker } from './loop-maker.js';

@@ -1,5 +1,5 @@
 import { BadDrawing } from '../bad-drawing.js';
-import { applyTo, type Matrix, type Spot } from '../geometry/matrix.js';
+import { applyTo, type Matrix, type Spot } from '../../numeric/matrix.js';
 import type { EllipseArc, Pen } from './pen.js';
 
 // In all loops of a drawing: hand-drawn shapes come to a few thousand.

@@ -1,5 +1,5 @@
 import type { PathStep } from '../../page/drawn.js';
-import type { Spot } from '../geometry/matrix.js';
+import type { Spot } from '../../numeric/matrix.js';
 import type { EllipseArc, Pen } from './pen.js';
 
 // Of a turn that one curve stands for: it is off by 4 millionths of the radius.

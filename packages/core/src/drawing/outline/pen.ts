@@ -1,4 +1,4 @@
-import type { Spot } from '../geometry/matrix.js';
+import type { Spot } from '../../numeric/matrix.js';
 
 /** An ellipse, or a piece of one. */
 export interface EllipseArc {

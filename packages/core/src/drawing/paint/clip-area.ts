@@ -2,7 +2,7 @@ import type { DrawnArea } from '../../page/drawn.js';
 import { attributeOf } from '../attributes-of.js';
 import type { BadDrawing } from '../bad-drawing.js';
 import { childrenOf, type Drawing, type DrawingElement, isSvg } from '../drawing.js';
-import { compose, type Matrix } from '../geometry/matrix.js';
+import { compose, type Matrix } from '../../numeric/matrix.js';
 import { parseTransform } from '../geometry/parse-transform.js';
 import { shapeNames } from '../outline/follow-shape.js';
 import { type Scene, type Styled, styledIn } from '../places/around.js';

@@ -4,7 +4,7 @@ import { BadDrawing } from '../bad-drawing.js';
 import { type Drawing, type DrawingAttribute, type DrawingElement, isSvg } from '../drawing.js';
 import { type Box, hasArea } from '../geometry/box.js';
 import { type Aspect, fitView, parseAspect } from '../geometry/fit-view.js';
-import { compose, identity, invert, type Matrix, type Spot } from '../geometry/matrix.js';
+import { compose, identity, invert, type Matrix, type Spot } from '../../numeric/matrix.js';
 import { type Page, pageOf } from '../geometry/page.js';
 import { toUnits } from '../geometry/parse-length.js';
 import { shapeNames } from '../outline/follow-shape.js';

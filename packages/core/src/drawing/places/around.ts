@@ -2,7 +2,7 @@ import { attributeOf, attributesOf } from '../attributes-of.js';
 import type { Drawing, DrawingAttribute, DrawingElement } from '../drawing.js';
 import { cornersOf } from '../geometry/box.js';
 import { clipBounds, type ClipBounds } from '../geometry/clip-box.js';
-import { compose, identity, type Matrix, type Spot } from '../geometry/matrix.js';
+import { compose, identity, type Matrix, type Spot } from '../../numeric/matrix.js';
 import { parseTransform } from '../geometry/parse-transform.js';
 import type { Sheets } from '../style/read-sheets.js';
 import { geometryIn, type PlacingStyle, referenceIn, styleOf } from '../style/style-of.js';

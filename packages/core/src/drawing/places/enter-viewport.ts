@@ -2,7 +2,7 @@ import { attributeOf } from '../attributes-of.js';
 import type { DrawingAttribute } from '../drawing.js';
 import { type Box, cornersOf, hasArea } from '../geometry/box.js';
 import { fitView, parseAspect, parseViewBox } from '../geometry/fit-view.js';
-import { compose, type Matrix } from '../geometry/matrix.js';
+import { compose, type Matrix } from '../../numeric/matrix.js';
 import { toUnits } from '../geometry/parse-length.js';
 import type { Around, Styled } from './around.js';
 

@@ -3,7 +3,7 @@ import { type Drawing, type DrawingAttribute, isSvg, namespaces } from '../drawi
 import type { Box } from '../geometry/box.js';
 import { cornersOf } from '../geometry/box.js';
 import { type Aspect, parseAspect } from '../geometry/fit-view.js';
-import { identity } from '../geometry/matrix.js';
+import { identity } from '../../numeric/matrix.js';
 import { pageOf } from '../geometry/page.js';
 import { toUnits } from '../geometry/parse-length.js';
 import { readSheets } from '../style/read-sheets.js';

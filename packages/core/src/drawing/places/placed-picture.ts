@@ -1,7 +1,7 @@
 import type { DrawingAttribute, DrawingElement } from '../drawing.js';
 import type { Box } from '../geometry/box.js';
 import type { Aspect } from '../geometry/fit-view.js';
-import type { Matrix, Spot } from '../geometry/matrix.js';
+import type { Matrix, Spot } from '../../numeric/matrix.js';
 
 /** One place at which a picture shows. */
 export interface PicturePlace {

@@ -1,6 +1,6 @@
 import { attributeOf, targetOf } from '../attributes-of.js';
 import { childrenOf, type DrawingAttribute, type DrawingElement, isSvg } from '../drawing.js';
-import { compose } from '../geometry/matrix.js';
+import { compose } from '../../numeric/matrix.js';
 import { toUnits } from '../geometry/parse-length.js';
 import { type Around, enter, type Scene, type Styled, styledIn } from './around.js';
 import { enterViewport } from './enter-viewport.js';

@@ -2,7 +2,7 @@ import { attributeOf } from '../attributes-of.js';
 import type { Drawing, DrawingElement } from '../drawing.js';
 import type { Edit } from '../edit-text.js';
 import type { Box } from '../geometry/box.js';
-import type { Matrix } from '../geometry/matrix.js';
+import type { Matrix } from '../../numeric/matrix.js';
 import { escapeText, linkNameAt, removal, showMatrix, showNumber, tagNameEnd } from '../markup.js';
 import type { PlacedPicture } from '../places/placed-picture.js';
 

@@ -1,6 +1,6 @@
 import { type Box, boxAround, hasArea, joinBoxes, shareOf } from '../geometry/box.js';
 import { fitView } from '../geometry/fit-view.js';
-import { applyTo, compose, invert, type Matrix } from '../geometry/matrix.js';
+import { applyTo, compose, invert, type Matrix } from '../../numeric/matrix.js';
 import type { PicturePlace, PlacedPicture } from '../places/placed-picture.js';
 import { isSameGrid, type PrintGrid, type PrintGrids, printGrids } from './print-grid.js';
 

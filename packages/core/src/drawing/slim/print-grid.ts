@@ -1,4 +1,4 @@
-import type { Matrix } from '../geometry/matrix.js';
+import type { Matrix } from '../../numeric/matrix.js';
 
 /** The printer's dots as seen from a picture, along one of its axes. */
 export interface PrintGrid {
