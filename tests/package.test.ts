@@ -27,10 +27,11 @@ test.each([
     'core',
     [
       ...['dist/index.js', 'dist/index.d.ts', 'dist/pure.js', 'dist/pure.d.ts'],
+      'dist/bundle/jobs.js',
       ...['schema/results.schema.json', 'schema/surface.schema.json', 'docs/decisions.md'],
     ],
   ],
-  ['cli', ['bin/gaugerod.js', 'dist/main.js', 'dist/commands/fill.js']],
+  ['cli', ['bin/gaugerod.js', 'dist/main.js', 'dist/commands/fill.js', 'dist/bundle/main.js']],
 ])('%s is packed with what it needs, its licence and its README', (name, wanted) => {
   const paths = pack(name).map(({ path }) => path);
   expect(paths).toEqual(

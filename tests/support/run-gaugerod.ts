@@ -13,9 +13,9 @@ export interface Run {
 }
 
 // Runs the built command as a user's shell would: a process of its own, nothing shared.
-export function runGaugerod(words: readonly string[], folder: string): Run {
+export function runGaugerod(words: readonly string[], folder: string, command = main): Run {
   const { PATH } = process.env;
-  const { status, stdout, stderr } = spawnSync(process.execPath, [main, ...words], {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [command, ...words], {
     cwd: folder,
     encoding: 'utf8',
     env: { ...(PATH === undefined ? {} : { PATH }), TMPDIR: folder, TMP: folder, TEMP: folder },

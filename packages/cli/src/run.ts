@@ -26,6 +26,6 @@ export async function run(words: readonly string[]): Promise<number> {
 }
 
 function version(): string {
-  const manifest = createRequire(import.meta.url)('../package.json') as { version: string };
+  const manifest = createRequire(import.meta.url)('gaugerod/package.json') as { version: string };
   return manifest.version;
 }

@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { drawWall, encodePhoto } from '@gaugerod/fixtures';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
-const cli = here('../../../packages/cli/dist/main.js');
+const cli = here('../../../packages/cli/bin/gaugerod.js');
 
 // ISO 216, in mm, and in dots at 600 dpi, rounded; how much faster than the peer is wanted.
 const pages = [

@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { alternate, printTimings } from './alternate.js';
 
-const cli = fileURLToPath(new URL('../../../packages/cli/dist/main.js', import.meta.url));
+const cli = fileURLToPath(new URL('../../../packages/cli/bin/gaugerod.js', import.meta.url));
 
 /** What `gaugerod --help` costs above a Node that does nothing: at most 25 ms is wanted. */
 export function benchHelp(): void {

@@ -17,7 +17,7 @@ const here = (path: string): string => fileURLToPath(new URL(path, import.meta.u
  */
 export async function benchMeasureSpeed(words: readonly string[]): Promise<void> {
   const [photo = (await drawLargeWall()).photo, course = 'uk-metric'] = words;
-  const cli = here('../../../packages/cli/dist/main.js');
+  const cli = here('../../../packages/cli/bin/gaugerod.js');
   console.log('whole processes, by the clock');
   printTimings(
     alternate(

@@ -30,7 +30,7 @@ interface Page {
   readonly laid: readonly Laid[];
 }
 
-const cli = fileURLToPath(new URL('../../../packages/cli/dist/main.js', import.meta.url));
+const cli = fileURLToPath(new URL('../../../packages/cli/bin/gaugerod.js', import.meta.url));
 const [across, down, cellMm] = [3, 2, 20];
 const dotsPerMm = 600 / 25.4;
 const kinds = ['copies, clipped', 'finer than the print', 'turned'] as const;

@@ -15,7 +15,7 @@ export async function benchWholeJob(): Promise<void> {
   const ours = join(folder, 'ours.png');
   const peer = join(folder, 'peer.png');
   const fill = ['--course', 'uk-metric', '--size', '210x297mm', '-o', ours, '--quiet'];
-  const cli = here('../../../packages/cli/dist/main.js');
+  const cli = here('../../../packages/cli/bin/gaugerod.js');
   printTimings(
     alternate(
       [
