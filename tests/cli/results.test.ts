@@ -71,6 +71,10 @@ test.each([
   ['relief', 'relief --section IPE-600 --length 2m --scale 1:76.2 -o girder.png'],
   [
     'relief',
+    'relief --section IPE-600 --length 2m --scale 1:76.2 --weather grimy --foot 10 -o old.png',
+  ],
+  [
+    'relief',
     'relief wall.png --course 75mm --profile plate --depth 300mm --rivets 90mm --length 2m --scale 1:76.2 -o a.svg',
   ],
   ['error', 'relief --section IPE-100 --length 2m --scale 1:148 -o girder.png'],

@@ -53,9 +53,9 @@ export function weathered(options: WeatherWallOptions, shown: Shown): Raster {
   );
   const out = createRaster(width, height);
   let at = 0;
-  for (const row of rows?.({ width, height, left, top, channels: 3 }) ?? []) {
+  for (const row of rows?.({ width, height, left, top }) ?? []) {
     for (let i = 0; i < row.length; i++)
-      out.planes[i % 3]![at + Math.floor(i / 3)] = srgbToLinear(row[i]!);
+      out.planes[i % 3]![at + Math.floor(i / 3)] = srgbToLinear(Math.round(255 * row[i]!));
     at += width;
   }
   return out;

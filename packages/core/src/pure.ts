@@ -55,6 +55,7 @@ export { cropRaster, type WholeWindow } from './raster/crop-raster.js';
 export { meanLight } from './raster/mean-light.js';
 export { createRaster, type Raster } from './raster/raster.js';
 export { resampleRaster, type ResampleOptions } from './raster/resample-raster.js';
+export type { FinishPage, FinishRun, MakeFinish, RowFinish } from './raster/row-finish.js';
 export { type RowSource, toRows } from './raster/row-source.js';
 
 // numeric
@@ -178,7 +179,7 @@ export {
 
 // fill
 export type { PageWindow } from './fill/copy-rows.js';
-export type { WallRows } from './fill/lay-rows.js';
+export type { WallRows } from './fill/finish-rows.js';
 export { cutRows, type ShapeToFill } from './fill/cut-rows.js';
 export { type Fill, fillRows, type PartToFill } from './fill/fill-rows.js';
 export type { FillRule, PartOutline } from './fill/outline/part-outline.js';

@@ -26,6 +26,7 @@ import { spliceWidth } from '../options/splice-width.js';
 import { splices } from '../options/splices.js';
 import { stiffeners } from '../options/stiffeners.js';
 import { strength } from '../options/strength.js';
+import { reliefWeather, weatherOf } from '../options/weather.js';
 import { web } from '../options/web.js';
 import { width } from '../options/width.js';
 import { inColumns } from '../print/in-columns.js';
@@ -34,6 +35,7 @@ import { inLength } from '../print/in-length.js';
 import { inSize } from '../print/in-size.js';
 import { measurementLines } from '../print/measurement-lines.js';
 import { scaleInWords } from '../print/scale-in-words.js';
+import { weatherInWords } from '../print/weather-in-words.js';
 import { UsageError } from '../print/usage-error.js';
 import type { Command } from './command.js';
 import { defineCommand } from './define-command.js';
@@ -47,6 +49,10 @@ export const relief: Command = defineCommand({
     {
       line: 'relief rust.jpg --section "UB 533x210x92" --length 14.8m --scale N-UK -o girder.png',
       does: 'A girder in British N from the catalogue, over a measured photo:',
+    },
+    {
+      line: 'relief rust.jpg --section "UB 533x210x92" --length 14.8m --scale N-UK --weather grimy --rust 0.6 -o old.png',
+      does: 'The same, sooted, with rust running down it:',
     },
     {
       line: 'relief --profile plate-girder --depth 1.2m --flange 40mm --leg 100mm --web 12mm --width 350mm --stiffeners 1.2m --rivets 4in --colour "#7a543e" --length 14.8m --scale N-UK -o bridge.svg',
@@ -98,11 +104,14 @@ export const relief: Command = defineCommand({
     },
     gap: { ...gap, help: 'paper between them (default: 1mm)' },
     quality,
+    ...reliefWeather,
   },
   run: (photo, { noEven: isUneven, ...values }, { core, ...job }) => {
     if (isUneven && photo === '') throw new UsageError('expected a photo for --no-even, got none');
     const left = isUneven ? { even: false } : {};
-    return core.makeRelief(photo === '' ? null : photo, { ...values, ...left, ...job });
+    const weather = weatherOf(values);
+    const aged = Object.keys(weather).length > 0 ? { weather } : {};
+    return core.makeRelief(photo === '' ? null : photo, { ...values, ...left, ...aged, ...job });
   },
   describe: (report) => [
     `${report.output}, ${report.widthPx} x ${report.heightPx} px at ${inDigits(report.dpi)} dpi: ${inSize({ width: report.widthMm, height: report.heightMm })} of paper`,
@@ -119,6 +128,7 @@ export const relief: Command = defineCommand({
             `${inDigits(fromMm, 3)} to ${inDigits(toMm, 3)} mm: ${edge}`,
           ] as const,
       ),
+      ['weather', weatherInWords(report.weather)],
       ['over', report.photo ?? report.colour],
       ...(report.measurement === null ? [] : measurementLines(report.measurement)),
     ]),

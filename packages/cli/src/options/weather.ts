@@ -80,27 +80,36 @@ type PlacedOptions = Readonly<{
   foot: TextOption<number>;
 }>;
 
-function placedIn(what: string, edge: string): PlacedOptions {
+interface PlacesInWords {
+  readonly unit: string;
+  readonly from: string;
+  readonly ledges: string;
+  readonly foot: string;
+}
+
+function placedIn({ unit, from, ledges, foot }: PlacesInWords): PlacedOptions {
   return {
     ledges: {
       flag: ledgeFlag,
-      help: `a sill, coping or string course that water runs from, "x,y x,y" in ${what} from the datum; give it again for more (default: the wall's top, at the datum)`,
+      help: `a sill, coping or string course that water runs from, "x,y x,y" in ${unit} from ${from}; give it again for more (default: ${ledges})`,
       many: true,
       parse: parseLedge,
     },
     fixings: {
       flag: fixingFlag,
-      help: `iron that rusts, "x,y x,y" in ${what} from the datum (default: a few by chance)`,
+      help: `iron that rusts, "x,y x,y" in ${unit} from ${from} (default: a few by chance)`,
       many: true,
       parse: parseFixing,
     },
     foot: {
       flag: footFlag,
-      help: `how far below the datum the wall stands on the ground, in ${what} (default: at the lower edge of this ${edge})`,
+      help: `how far below ${from} the wall stands on the ground, in ${unit} (default: ${foot})`,
       parse: parseSigned,
     },
   };
 }
+
+const onWall = { from: 'the datum', ledges: "the wall's top, at the datum" };
 
 const strengths: {
   readonly preset: typeof preset;
@@ -120,12 +129,30 @@ const strengths: {
 type WeatherGroup = typeof strengths & PlacedOptions;
 
 /** What weather does to a part: lengths are those on paper. */
-export const partWeather: WeatherGroup = { ...strengths, ...placedIn('mm of paper', 'piece') };
+export const partWeather: WeatherGroup = {
+  ...strengths,
+  ...placedIn({ ...onWall, unit: 'mm of paper', foot: 'at the lower edge of this piece' }),
+};
+
+/** What weather does to pieces in relief: lengths are those on paper. */
+export const reliefWeather: WeatherGroup = {
+  ...strengths,
+  ...placedIn({
+    unit: 'mm of paper',
+    from: "a piece's top left corner",
+    ledges: 'all its edges but the lowest',
+    foot: 'nowhere, and no damp',
+  }),
+  preset: {
+    ...preset,
+    help: `${preset.help}. Of masonry alone, and left out unless told: --salts, --patches`,
+  },
+};
 
 /** What weather does to a photo: lengths are those of the real wall. */
 export const photoWeather: WeatherGroup = {
   ...strengths,
-  ...placedIn('mm of the real wall', 'photo'),
+  ...placedIn({ ...onWall, unit: 'mm of the real wall', foot: 'at the lower edge of this photo' }),
 };
 
 /**

@@ -13,20 +13,22 @@ export interface PageWindow {
   readonly top: number;
 }
 
-/** A tile in bytes, or one copy of what it is laid of. */
-export interface TileBytes {
+/** A tile's samples, or those of one copy of what it is laid of: bytes, or colours that are not yet rounded. */
+export interface TileSamples<Samples extends Uint8Array | Float32Array> {
   /** Columns of the tile. */
   readonly width: number;
   /** Rows of the tile. */
   readonly height: number;
-  /** Bytes of a pixel. */
+  /** Samples of a pixel. */
   readonly channels: 3 | 4;
   /** Columns of a copy. */
   readonly columns: number;
   /** Where each copy begins in the tile: 0 alone where it is laid once. */
   readonly starts: PerAxis<readonly number[]>;
-  /** Of a copy, row by row from the top left. */
-  readonly bytes: Uint8Array;
+  /** Gives a row of a copy, from its top. */
+  readonly row: (y: number) => Samples;
+  /** Makes room for so many samples. */
+  readonly room: (count: number) => Samples;
 }
 
 /**
@@ -34,12 +36,15 @@ export interface TileBytes {
  *
  * @param tile - What repeats.
  * @param page - What is shown of it.
- * @yields Each row, in one buffer that is written anew for the next.
+ * @yields Each row, in one buffer that is written anew for the next, so that it may be changed.
  */
-export function* copyRows(tile: TileBytes, page: PageWindow): Generator<Uint8Array> {
+export function* copyRows<Samples extends Uint8Array | Float32Array>(
+  tile: TileSamples<Samples>,
+  page: PageWindow,
+): Generator<Samples> {
   const { channels, starts } = tile;
-  const line = new Uint8Array(channels * tile.width);
-  const row = new Uint8Array(channels * page.width);
+  const line = tile.room(channels * tile.width);
+  const row = tile.room(channels * page.width);
   const shift = channels * wrapInto(page.left, tile.width);
   const first = Math.min(row.length, line.length - shift);
   let tileRow = wrapInto(page.top, tile.height);
@@ -57,11 +62,15 @@ export function* copyRows(tile: TileBytes, page: PageWindow): Generator<Uint8Arr
 }
 
 // Each copy over the end of the one before.
-function layLine(tile: TileBytes, y: number, line: Uint8Array): void {
-  const { channels, columns, starts, bytes } = tile;
-  const begin = channels * columns * y;
+function layLine<Samples extends Uint8Array | Float32Array>(
+  tile: TileSamples<Samples>,
+  y: number,
+  line: Samples,
+): void {
+  const { channels, columns, starts } = tile;
+  const row = tile.row(y);
   for (const left of starts.x) {
     const length = Math.min(channels * columns, line.length - channels * left);
-    line.set(bytes.subarray(begin, begin + length), channels * left);
+    line.set(row.subarray(0, length), channels * left);
   }
 }

@@ -2,14 +2,16 @@ import { encodeSrgb } from '../colour/srgb.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import { meanLight } from '../raster/mean-light.js';
 import type { Raster } from '../raster/raster.js';
+import type { MakeFinish } from '../raster/row-finish.js';
 import type { RowSource } from '../raster/row-source.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { type Dpi, mmPerInch, type PrintMm } from '../units/units.js';
-import { copyRows, type TileBytes } from './copy-rows.js';
+import { copyRows, type TileSamples } from './copy-rows.js';
 import { encodeTile } from './encode-tile.js';
 import type { Fill } from './fill-rows.js';
 import { isLaid } from './lay-copies.js';
-import { layRows, type WallRows } from './lay-rows.js';
+import type { WallRows } from './finish-rows.js';
+import { layRows } from './lay-rows.js';
 import { coverRows } from './outline/cover-rows.js';
 import { growLoops } from './outline/grow-loops.js';
 import { outerLoops } from './outline/outer-loops.js';
@@ -32,6 +34,8 @@ export interface ShapeToFill {
   readonly origin?: PerAxis<number>;
   /** Makes the wall's rows where copies of the tile are not alike, as weather leaves them; none unless told. */
   readonly wall?: WallRows | null;
+  /** What is done to rows before they are rounded, in this order; nothing unless told. */
+  readonly finishes?: readonly MakeFinish[];
 }
 
 // What a shape may stick out by and yet take no more dots: the last digits of numbers.
@@ -71,11 +75,14 @@ export function cutRows(tile: Raster, part: ShapeToFill): Fill {
     ),
   };
   const page = { left: left + Math.round(origin.x), top: top + Math.round(origin.y) };
-  const bytes = encodeOpaque(tile);
   const clear = clearPixel(tile);
   const size = { width, height };
+  const inset = { x: begin.x - left, y: begin.y - top };
+  const finishes = (part.finishes ?? []).map((make) => make({ ...size, inset }));
+  const whole = layRows(tile, { ...size, ...page, dpi }, { wall, finishes });
+  const bytes = wall === null && finishes.length === 0 ? encodeOpaque(tile) : null;
   const under = (): Iterable<Uint8Array> =>
-    wall?.({ ...size, ...page, channels: 4 }) ?? copyRows(bytes, { ...size, ...page });
+    bytes === null ? makeOpaque(whole.rows(), width) : copyRows(bytes, { ...size, ...page });
   const rows: RowSource = {
     ...size,
     dpi,
@@ -85,9 +92,9 @@ export function cutRows(tile: Raster, part: ShapeToFill): Fill {
   };
   return {
     rows,
-    wall: layRows(tile, { ...size, ...page, dpi }, wall),
+    wall: whole,
     tileAt: { x: page.left, y: page.top },
-    inset: { x: begin.x - left, y: begin.y - top },
+    inset,
     bleedPx: Math.round(bleed),
     sizeMm: { width: width / perMm, height: height / perMm },
   };
@@ -150,15 +157,28 @@ function nextOf(covers: Generator<Float64Array, void>): Float64Array {
   return value;
 }
 
-function encodeOpaque(tile: Raster): TileBytes {
-  const { bytes: colours, ...laid } = encodeTile(tile);
-  const bytes = new Uint8Array((4 * colours.length) / 3).fill(255);
-  for (let from = 0, to = 0; from < colours.length; from += 3, to += 4) {
-    bytes[to] = colours[from]!;
-    bytes[to + 1] = colours[from + 1]!;
-    bytes[to + 2] = colours[from + 2]!;
+// Of a tile each row is made opaque once.
+function encodeOpaque(tile: Raster): TileSamples<Uint8Array> {
+  const colours = encodeTile(tile);
+  const { columns } = colours;
+  const rows: Uint8Array[] = [];
+  const make = (y: number): Uint8Array => widen(colours.row(y), new Uint8Array(4 * columns));
+  return { ...colours, channels: 4, row: (y) => (rows[y] ??= make(y)) };
+}
+
+function* makeOpaque(rows: Iterable<Uint8Array>, width: number): Generator<Uint8Array> {
+  const wide = new Uint8Array(4 * width);
+  for (const row of rows) yield widen(row, wide);
+}
+
+function widen(row: Uint8Array, out: Uint8Array): Uint8Array {
+  for (let from = 0, to = 0; from < row.length; from += 3, to += 4) {
+    out[to] = row[from]!;
+    out[to + 1] = row[from + 1]!;
+    out[to + 2] = row[from + 2]!;
+    out[to + 3] = 255;
   }
-  return { ...laid, channels: 4, bytes };
+  return out;
 }
 
 // Of the tile's own colour, so that a program that smooths colours apart from opacity draws no dark

@@ -1,9 +1,11 @@
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Raster } from '../raster/raster.js';
+import type { MakeFinish } from '../raster/row-finish.js';
 import type { RowSource } from '../raster/row-source.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { type Dpi, mmPerInch, type PrintMm, toDots } from '../units/units.js';
-import { layRows, type WallRows } from './lay-rows.js';
+import type { WallRows } from './finish-rows.js';
+import { layRows } from './lay-rows.js';
 
 /** A piece of card to cover. */
 export interface PartToFill {
@@ -29,6 +31,8 @@ export interface PartToFill {
   readonly origin?: PerAxis<number>;
   /** Makes the wall's rows where copies of the tile are not alike, as weather leaves them; none unless told. */
   readonly wall?: WallRows | null;
+  /** What is done to rows before they are rounded, in this order; nothing unless told. */
+  readonly finishes?: readonly MakeFinish[];
 }
 
 /** A filled part: its rows, and what size it came to. */
@@ -73,10 +77,12 @@ export function fillRows(tile: Raster, part: PartToFill): Fill {
   const height = sideOf(round(toDots(part.height, dpi)), dpi, 'height') + 2 * bleedPx;
   const left = startOf(datum.x, dpi, 'datum x') + Math.round(origin.x) - bleedPx;
   const top = startOf(datum.y, dpi, 'datum y') + Math.round(origin.y) - bleedPx;
-  const rows = layRows(tile, { width, height, left, top, dpi }, part.wall ?? null);
   const toMm = mmPerInch / dpi;
   const sizeMm = { width: width * toMm, height: height * toMm };
   const inset = { x: bleedPx, y: bleedPx };
+  const finishes = (part.finishes ?? []).map((make) => make({ width, height, inset }));
+  const over = { wall: part.wall ?? null, finishes };
+  const rows = layRows(tile, { width, height, left, top, dpi }, over);
   return { rows, wall: rows, tileAt: { x: left, y: top }, inset, bleedPx, sizeMm };
 }
 

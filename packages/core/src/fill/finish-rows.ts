@@ -1,108 +1,138 @@
-import { wrapInto } from '../numeric/wrap-into.js';
-import { toSrgb } from '../colour/srgb.js';
 import type { Raster } from '../raster/raster.js';
+import { roundColours } from '../raster/round-colours.js';
 import type { FinishRun, RowFinish } from '../raster/row-finish.js';
 import type { RowSource } from '../raster/row-source.js';
 import type { Dpi } from '../units/units.js';
-import type { PageWindow } from './copy-rows.js';
+import { copyRows, type PageWindow } from './copy-rows.js';
+import { encodeColours } from './encode-tile.js';
+
+/**
+ * Makes the rows of a wall in place of a tile's copies: RGBRGB…, 0 to 1 as encoded in sRGB, not yet rounded, each
+ * in one buffer that is written anew for the next, so that it may be changed. Of pieces one under the other
+ * it is told which, from 0.
+ */
+export type WallRows = (page: PageWindow, piece: number) => Iterable<Float32Array>;
+
+/** What lies under finishes. */
+export interface Ground {
+  /** Columns after which each row comes again; Infinity where none does. */
+  readonly across: number;
+  /** How many pieces of so many rows differ, 1 or more, before the first comes again; Infinity where it does not. */
+  readonly different: (rows: number) => number;
+  /** Its rows. */
+  readonly rows: WallRows;
+}
+
+/**
+ * Lay a tile as ground. Of pieces one under the other each shows what follows of it, until its rows are used up.
+ *
+ * @param tile - Repeats every `width` by `height` pixels.
+ * @returns It.
+ */
+export function tileGround(tile: Raster): Ground {
+  const colours = encodeColours(tile);
+  return {
+    across: tile.width,
+    different: (rows) => Math.max(1, Math.floor(tile.height / rows)),
+    rows: (page, piece) => copyRows(colours, { ...page, top: page.top + piece * page.height }),
+  };
+}
+
+/**
+ * Take the rows of a wall as ground, no two stretches of which are alike.
+ *
+ * @param rows - What makes them.
+ * @returns It.
+ */
+export function wallGround(rows: WallRows): Ground {
+  return { across: Infinity, different: () => Infinity, rows };
+}
 
 /** A page of pieces, one under the other, all finished alike. */
 export interface FinishedPage extends PageWindow {
-  /** Of the printer. */
-  readonly dpi: Dpi;
+  /** Of the printer, or null for none. */
+  readonly dpi: Dpi | null;
   /** Rows of a piece. */
   readonly piece: number;
   /** White rows between two pieces. */
   readonly gap: number;
-  /** Where a finish has its origin in a piece: dots from its left and its top. */
-  readonly inset: number;
 }
 
 /**
- * Lay a tile over pieces and finish its rows as they are made: colours are rounded to bytes once, at the
- * end. Each piece shows what follows of the tile, until its rows are used up; then they begin again, so
- * that a sheet of pieces repeats.
+ * Finish the rows of a page as they are made: each finish changes what those before it left, and colours are
+ * rounded to bytes once, at the end.
  *
- * @param tile - Repeats every `width` by `height` pixels.
+ * @param ground - What lies under them.
  * @param page - What is shown of it.
- * @param finish - What is done to each row.
- * @returns Its rows, which repeat.
+ * @param finishes - What is done to each row, in this order. Rows and columns are those of a piece.
+ * @returns Its rows, which repeat where the ground does.
  */
-export function finishRows(tile: Raster, page: FinishedPage, finish: RowFinish): RowSource {
+export function finishRows(
+  ground: Ground,
+  page: FinishedPage,
+  finishes: readonly RowFinish[],
+): RowSource {
   const { width, height, dpi, piece, gap } = page;
-  const pitch = piece + gap;
-  const different = Math.max(1, Math.floor(tile.height / piece));
-  const period = pitch * different;
+  const period = (piece + gap) * ground.different(piece);
   return {
     width,
     height,
     dpi,
     ...(period < height && { period }),
-    rows: () => makeRows(tile, page, { finish, different }),
+    ...(ground.across === Infinity && { isVaried: true }),
+    rows: () => makeRows(ground, page, finishes),
   };
 }
 
-interface Finishing {
-  readonly finish: RowFinish;
-  readonly different: number;
-}
-
 function* makeRows(
-  tile: Raster,
-  page: FinishedPage,
-  { finish, different }: Finishing,
+  ground: Ground,
+  { width, height, left, top, piece, gap }: FinishedPage,
+  finishes: readonly RowFinish[],
 ): Generator<Uint8Array> {
-  const { width, height, left, top, piece, gap, inset } = page;
-  const pitch = piece + gap;
   const row = new Uint8Array(3 * width);
-  const ground = new Float32Array(3 * tile.width);
-  const scratch = new Float32Array(3 * width);
-  for (let line = 0; line < height; line++) {
-    const y = line % pitch;
-    if (y >= piece) {
-      yield row.fill(255);
-      continue;
+  const different = ground.different(piece);
+  const pieces = Math.ceil(height / (piece + gap));
+  for (let number = 0; number < pieces; number++) {
+    if (number > 0) {
+      row.fill(255);
+      for (let y = 0; y < gap; y++) yield row;
     }
-    const which = Math.floor(line / pitch) % different;
-    encodeLine(tile, wrapInto(top + which * piece + y, tile.height), ground);
-    for (const run of finish.runs(y - inset)) {
-      const pixels = run.even ? Math.min(run.to - run.from, tile.width) : run.to - run.from;
-      const colours = scratch.subarray(0, 3 * pixels);
-      layAround(colours, ground, 3 * wrapInto(left + inset + run.from, tile.width));
-      finish.change(colours, y - inset, run.from);
-      toBytes(colours, row, run, inset);
+    let y = 0;
+    for (const colours of ground.rows({ width, height: piece, left, top }, number % different)) {
+      for (const { from, to, even } of runsOf(finishes, width, y)) {
+        const count = even ? Math.min(to - from, ground.across) : to - from;
+        const run = colours.subarray(3 * from, 3 * (from + count));
+        for (const finish of finishes) finish.change(run, y, from);
+        const bytes = row.subarray(3 * from, 3 * to);
+        roundColours(run, bytes);
+        // What stands is copied on to the end of the run.
+        for (let done = run.length; done < bytes.length; done *= 2) bytes.copyWithin(done, 0, done);
+      }
+      yield row;
+      y++;
     }
-    yield row;
   }
 }
 
-function encodeLine({ width, planes }: Raster, y: number, out: Float32Array): void {
-  planes.forEach((plane, channel) => {
-    for (let from = y * width, to = channel; to < out.length; from++, to += 3) {
-      out[to] = toSrgb(plane[from]!);
+// Within each of them every finish has one run.
+function runsOf(finishes: readonly RowFinish[], width: number, y: number): readonly FinishRun[] {
+  const [first = [{ from: 0, to: width, even: true }], ...others] = finishes.map(({ runs }) =>
+    runs(y),
+  );
+  return others.reduce(cutRuns, first);
+}
+
+function cutRuns(some: readonly FinishRun[], others: readonly FinishRun[]): readonly FinishRun[] {
+  const cut: FinishRun[] = [];
+  let at = 0;
+  for (const { from, to, even } of some) {
+    for (let done = from; done < to;) {
+      const other = others[at];
+      const end = Math.min(to, other?.to ?? to);
+      cut.push({ from: done, to: end, even: even && other?.even !== false });
+      if (end === other?.to) at++;
+      done = end;
     }
-  });
-}
-
-function layAround(out: Float32Array, ground: Float32Array, from: number): void {
-  const first = Math.min(out.length, ground.length - from);
-  out.set(ground.subarray(from, from + first));
-  for (let done = first; done < out.length; done += ground.length) {
-    out.set(ground.subarray(0, Math.min(ground.length, out.length - done)), done);
   }
-}
-
-// What stands is copied on to the end of the run.
-function toBytes(
-  colours: Float32Array,
-  row: Uint8Array,
-  { from, to }: FinishRun,
-  inset: number,
-): void {
-  const begin = 3 * (from + inset);
-  const end = 3 * (to + inset);
-  for (let i = 0; i < colours.length; i++) row[begin + i] = Math.round(255 * colours[i]!);
-  for (let done = colours.length; begin + done < end; done *= 2) {
-    row.copyWithin(begin + done, begin, Math.min(begin + done, end - done));
-  }
+  return cut;
 }

@@ -1,5 +1,6 @@
 import type { Outcome } from '../errors/outcome.js';
-import type { WallRows } from '../fill/lay-rows.js';
+import type { WallRows } from '../fill/finish-rows.js';
+import type { MakeFinish } from '../raster/row-finish.js';
 import type { OpenedPhoto } from '../read/open-photo.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
 import { type Dpi, dpi as toDpi, mmPerInch } from '../units/units.js';
@@ -69,17 +70,20 @@ export interface FilledPhoto {
  *
  * @param opened - The photo.
  * @param cover - What to cover.
- * @param options - What is known of the photo, the scale, and where to write.
+ * @param options - What is known of the photo, the scale, where to write, and how rows are finished.
  * @returns What was written, or why the photo does not allow it.
  * @throws TextureError when a file does not allow it.
  */
 export async function fillOpened(
   opened: OpenedPhoto,
   cover: PartToCover,
-  options: FillPhotoOptions,
+  options: FillPhotoOptions & {
+    /** What is done to rows before they are rounded, weathered ones too, in this order; nothing unless told. */
+    readonly finishes?: readonly MakeFinish[];
+  },
 ): Promise<Outcome<FilledPhoto, MeasureRefusal | TileRefusal | 'scale-doubtful'>> {
   const { output, scale, dpi = toDpi(600), method = 'auto', even = true } = options;
-  const { weather = null } = options;
+  const { weather = null, finishes = [] } = options;
   const { path } = opened.look;
   // Decoded in threads of its own while the smaller picture is measured; whoever asks is told of
   // what went wrong.
@@ -92,7 +96,12 @@ export async function fillOpened(
   beginStep('writing', options);
   const inputs = [path, ...(options.outline === undefined ? [] : [options.outline.path])];
   const wall = await weathered(surface.value, cover, { ...options, dpi });
-  const written = await writeFilled({ raster: tile, origin, wall }, cover, options, inputs);
+  const written = await writeFilled(
+    { raster: tile, origin, wall, finishes },
+    cover,
+    options,
+    inputs,
+  );
 
   const toMm = mmPerInch / dpi;
   const errors = [plan.x.scaleError, plan.y.scaleError];
@@ -133,7 +142,9 @@ async function weathered(
 ): Promise<WallRows | null> {
   if (weather === undefined) return null;
   const { weatherPart } = await import('./weather-part.js');
-  return weatherPart(surface, { part: { ...part, dpi }, scale, weather });
+  const foot = (part.datum?.y ?? 0) + part.height;
+  const rows = weatherPart(surface, { dpi, scale, weather, foot });
+  return rows && ((page) => rows(page));
 }
 
 function reportShape(

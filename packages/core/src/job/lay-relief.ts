@@ -1,8 +1,14 @@
-import { type FinishedPage, finishRows } from '../fill/finish-rows.js';
+import {
+  type FinishedPage,
+  finishRows,
+  tileGround,
+  wallGround,
+  type WallRows,
+} from '../fill/finish-rows.js';
 import { reliefFinish } from '../finish/relief/relief-finish.js';
+import type { WeatheredRows } from '../finish/weather/weather-wall.js';
 import type { ReliefMark } from '../page/relief-mark.js';
 import type { Raster } from '../raster/raster.js';
-import type { RowFinish } from '../raster/row-finish.js';
 import type { RowSource } from '../raster/row-source.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { mmPerInch } from '../units/units.js';
@@ -21,27 +27,29 @@ export interface LaidRelief {
 }
 
 /** What lies under relief. */
-export interface Ground {
+export interface ReliefGround {
   /** What repeats. */
   readonly tile: Raster;
   /** The pixel of it that lies in the top left corner of the first piece. */
   readonly origin: PerAxis<number>;
+  /** The same, weathered, or null. */
+  readonly wall: WeatheredRows | null;
 }
 
 /**
- * Lay a ground over pieces and light it.
+ * Lay a ground over pieces and light it: weather is of the steel itself, and light falls on what became of that.
  *
- * @param ground - What lies under relief.
+ * @param base - What lies under relief.
  * @param marks - Of one piece.
  * @param sheet - The pieces; `begun` where dots that one only begins are shown as well.
  * @returns Their rows.
  */
 export function layRelief(
-  ground: Ground,
+  base: ReliefGround,
   marks: readonly ReliefMark[],
   sheet: ReliefSheet & { readonly begun: boolean },
 ): LaidRelief {
-  const { tile, origin } = ground;
+  const { tile, origin, wall } = base;
   const { plan, depth, dpi, bleed, copies, gap, begun } = sheet;
   const perMm = dpi / mmPerInch;
   const round = begun ? upwards : Math.round;
@@ -58,39 +66,32 @@ export function layRelief(
     dpi,
     piece,
     gap: between,
-    inset,
   };
-  const finish = reliefFinish(begun ? marks : centre(marks, sheet, perMm), {
+  // A piece that comes to no whole dots lies in the middle of those that it gets, so that none of its sides is
+  // favoured.
+  const off = (mm: number): number =>
+    begun ? 0 : (Math.max(1, Math.round(mm * perMm)) - mm * perMm) / 2;
+  const finish = reliefFinish(marks, {
     perMm,
-    left: -inset,
-    right: width - inset,
+    width,
+    inset: { x: inset + off(plan.length), y: inset + off(depth) },
   });
-  const plain: RowFinish = {
-    runs: () => [{ from: -inset, to: width - inset, even: true }],
-    change: () => undefined,
-  };
+  const ground = wall === null ? tileGround(tile) : wallGround(manyOf(wall, origin));
   return {
-    rows: finishRows(tile, page, finish),
-    flat: finishRows(tile, page, plain),
+    rows: finishRows(ground, page, [finish]),
+    flat: finishRows(ground, page, []),
     inset,
     pitch,
   };
 }
 
-// A piece that comes to no whole dots lies in the middle of those that it gets, so that none of its sides
-// is favoured.
-function centre(
-  marks: readonly ReliefMark[],
-  { plan, depth }: ReliefSheet,
-  perMm: number,
-): readonly ReliefMark[] {
-  const off = (mm: number): number => (Math.max(1, Math.round(mm * perMm)) / perMm - mm) / 2;
-  const [x, y] = [off(plan.length), off(depth)];
-  return marks.map((mark) => {
-    if (mark.kind === 'disc') return { ...mark, x: mark.x + x, y: mark.y + y };
-    const { x0, x1, y0, y1 } = mark;
-    return { ...mark, x0: x0 + x, x1: x1 + x, y0: y0 + y, y1: y1 + y };
-  });
+// Each piece shows what follows of the tile, and has a past of its own.
+function manyOf(wall: WeatheredRows, origin: PerAxis<number>): WallRows {
+  return (page, piece) => {
+    const down = piece * page.height;
+    const shown = { ...page, top: page.top + down };
+    return wall({ ...shown, origin: { x: origin.x, y: origin.y + down }, past: piece });
+  };
 }
 
 // But for what the last digits of a number make of it.

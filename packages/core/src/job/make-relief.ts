@@ -10,10 +10,14 @@ import { checkQuality } from '../write/check-quality.js';
 import { pictureFormats } from '../write/formats/index.js';
 import type { SurfaceRefusal } from './made-surface.js';
 import { beginStep } from './job-options.js';
-import type { Ground } from './lay-relief.js';
+import type { ReliefGround } from './lay-relief.js';
 import { planRelief, type ReliefSheet } from './plan-relief.js';
+import { edgeLedges, settleReliefWeather } from './relief-weather.js';
 import type { MakeReliefOptions } from './relief-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
+import { reportWeather, type WeatherReport } from './report-weather.js';
+import type { WeatherOptions } from './weather-options.js';
+import type { WeatheredSurface } from './weather-part.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
 import { toFigures } from './to-figures.js';
 import { warnOfRelief } from './warn-of-relief.js';
@@ -76,6 +80,8 @@ export interface MadeRelief {
   readonly splices: number;
   /** Plates on each flange of a piece. */
   readonly covers: number;
+  /** What weather was laid on each piece, or null where none was asked for. */
+  readonly weather: WeatherReport | null;
   /** What lies under relief: a photo, or null where that is a colour. */
   readonly photo: string | null;
   /** That colour, or null. */
@@ -107,21 +113,31 @@ export async function makeRelief(
   const { output, quality } = options;
   const sheet = planRelief(options);
   checkGround(path, options);
+  const weather = options.weather === undefined ? null : settleReliefWeather(options.weather);
   checkQuality(output, quality);
   const drawn = drawRelief(sheet.plan);
   const inputs = path === null ? [] : [path];
   await checkOutput(output, { inputs, extensions: reliefExtensions });
   const ground = await openGround(path, sheet, options);
   if (!ground.ok) return ground;
-  const { tile, measurement } = ground.value;
+  const { surface, measurement } = ground.value;
+  const { raster: tile, origin } = surface.made;
   beginStep('writing', options);
-  const written = await writeRelief(ground.value, drawn.marks, { sheet, output, quality, inputs });
+  const told = weather && { ledges: edgeLedges(drawn.lines), ...weather };
+  const wall = told && (await weathered(surface, sheet, { ...options, weather: told }));
+  const written = await writeRelief({ tile, origin, wall }, drawn.marks, {
+    sheet,
+    output,
+    quality,
+    inputs,
+  });
   const value: MadeRelief = {
     output,
     ...written.size,
     dpi: sheet.dpi,
     scale: reportScale(options.scale),
     ...reportPiece(sheet, drawn, options),
+    weather: weather && reportWeather(weather, weather.seed),
     photo: path,
     colour: path === null ? sheet.colour : null,
     measurement,
@@ -139,7 +155,18 @@ function checkGround(path: string | null, { colour, course, even }: MakeReliefOp
   if (even === false) throw outOfRange('a photo whose light to leave', 'even', even);
 }
 
-interface LitGround extends Ground {
+// What weathers is loaded for those who want it.
+async function weathered(
+  surface: WeatheredSurface,
+  { dpi }: ReliefSheet,
+  { scale, weather }: MakeReliefOptions & { readonly weather: WeatherOptions },
+): Promise<ReliefGround['wall']> {
+  const { weatherPart } = await import('./weather-part.js');
+  return weatherPart(surface, { dpi, scale, weather, foot: null });
+}
+
+interface LitGround {
+  readonly surface: WeatheredSurface;
   readonly measurement: MeasurementReport | null;
 }
 
@@ -151,7 +178,9 @@ async function openGround(
 ): Promise<Outcome<LitGround, SurfaceRefusal>> {
   const origin = { x: 0, y: 0 };
   if (path === null) {
-    const value = { tile: toTile(colour), origin, measurement: null };
+    const made = { raster: toTile(colour), origin };
+    const surface = { made, lattice: null, factor: { x: 1, y: 1 } };
+    const value = { surface, measurement: null };
     return { ok: true, value, warnings: [] };
   }
   beginStep('reading', options);
@@ -169,17 +198,19 @@ async function openGround(
   if (!made.ok) return made;
   const { photo, measurement, lattice } = made.value;
   const value = {
-    tile: made.value.made.raster,
-    origin: made.value.made.origin,
+    surface: made.value,
     measurement: reportMeasurement({ ...measurement, lattice }, photo),
   };
   return { ok: true, value, warnings: made.warnings };
 }
 
+// Of one dot weather would lay thousands of copies.
+const colourSide = 64;
+
 function toTile(colour: string): Raster {
-  const tile = createRaster(1, 1);
+  const tile = createRaster(colourSide, colourSide);
   tile.planes.forEach((plane, i) => {
-    plane[0] = srgbToLinear(parseInt(colour.slice(1 + 2 * i, 3 + 2 * i), 16));
+    plane.fill(srgbToLinear(parseInt(colour.slice(1 + 2 * i, 3 + 2 * i), 16)));
   });
   return tile;
 }

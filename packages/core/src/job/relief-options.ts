@@ -5,6 +5,7 @@ import type { ProfileId } from '../finish/relief/profiles/profile.js';
 import type { LightSide } from '../finish/relief/light-side.js';
 import type { Dpi, RealMm } from '../units/units.js';
 import type { JobOptions } from './job-options.js';
+import type { WeatherOptions } from './weather-options.js';
 
 /** What a piece in relief is: a rolled section of the catalogue, or a profile and its own sizes. */
 export interface ReliefSizes {
@@ -68,6 +69,12 @@ export interface MakeReliefOptions extends ReliefSizes, ReliefFittings, JobOptio
   readonly course?: CourseReference;
   /** Whether slow changes of light and colour are taken out of the photo; true unless told. */
   readonly even?: boolean;
+  /**
+   * What weather does to each piece, in mm of paper from its top left corner, before light falls on it; none unless
+   * told. Water runs from its edges unless told. Of a preset salts and patches are left out, and damp where no foot
+   * is told.
+   */
+  readonly weather?: WeatherOptions;
   /** How true a JPEG is, 1 to 100; 92 unless told, and only with an output of `.jpg`. */
   readonly quality?: number;
 }

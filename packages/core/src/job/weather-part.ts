@@ -2,7 +2,6 @@ import { isLaid } from '../fill/lay-copies.js';
 import type { LaidAlong } from '../raster/list-again.js';
 import type { SeenBricks } from '../finish/weather/lay-bricks.js';
 import { type WeatheredRows, weatherWall } from '../finish/weather/weather-wall.js';
-import type { PartToFill } from '../fill/fill-rows.js';
 import type { NamedScale } from '../catalogue/find-scale.js';
 import type { Raster } from '../raster/raster.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
@@ -11,38 +10,42 @@ import type { MadeSurface } from './made-surface.js';
 import { seeWallBricks } from './see-wall-bricks.js';
 import type { WeatherOptions } from './weather-options.js';
 
-/** A part that is weathered. */
+/** What a weathered wall is covered with. */
+export interface WeatheredSurface extends Pick<MadeSurface, 'lattice' | 'factor'> {
+  /** What repeats, and which dot of it lies on the datum. */
+  readonly made: Pick<MadeSurface['made'], 'raster' | 'origin'>;
+}
+
+/** How a surface is weathered. */
 export interface PartToWeather {
-  /** On paper. */
-  readonly part: PartToFill & { readonly dpi: Dpi };
+  /** Of the printer. */
+  readonly dpi: Dpi;
   /** Of the model. */
   readonly scale: NamedScale;
   /** How, in mm of paper. */
   readonly weather: WeatherOptions;
+  /** Where it stands on the ground where `weather` does not say: mm of paper below the datum, or null for nowhere. */
+  readonly foot: number | null;
 }
 
 /**
- * Weather what a part is filled with: the wall behind it, which no tile of it repeats any more.
+ * Weather a surface: the wall that it covers, which no tile of it repeats any more.
  *
  * @param surface - What repeats.
- * @param wish - The part, and how.
+ * @param wish - How.
  * @returns What makes the wall's rows, or null where no weather is to be seen.
  */
-export function weatherPart(surface: MadeSurface, wish: PartToWeather): WeatheredRows | null {
+export function weatherPart(surface: WeatheredSurface, wish: PartToWeather): WeatheredRows | null {
   const { made, lattice, factor } = surface;
-  const { part, scale, weather } = wish;
+  const { dpi, scale, weather } = wish;
   const { raster: tile, origin } = made;
   // Where a tile is laid of copies, each is looked at once.
   const raster = isLaid(tile) ? tile.copy : tile;
   const copies = copiesOf(tile);
-  const { seed, ledges, fixings, foot, ...others } = weather;
+  const { seed, ledges, fixings, foot = wish.foot, ...others } = weather;
   const real = (mm: number): number => mm * scale.ratio;
-  const place = ({ x, y }: { readonly x: number; readonly y: number }) => ({
-    x: real(x),
-    y: real(y),
-  });
-  const dot = real(mmPerInch / part.dpi);
-  const below = foot ?? (part.datum?.y ?? 0) + part.height;
+  const place = ({ x, y }: PerAxis<number>): PerAxis<number> => ({ x: real(x), y: real(y) });
+  const dot = real(mmPerInch / dpi);
   return weatherWall(
     {
       raster,
@@ -59,7 +62,7 @@ export function weatherPart(surface: MadeSurface, wish: PartToWeather): Weathere
         ledges: ledges.map(({ from, to }) => ({ from: place(from), to: place(to) })),
       }),
       ...(fixings && { fixings: fixings.map(place) }),
-      foot: real(below),
+      foot: foot === null ? null : real(foot),
     },
   );
 }

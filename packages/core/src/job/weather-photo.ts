@@ -3,9 +3,10 @@ import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
 import type { WeatherName, WeatherStrengths } from '../finish/weather/strengths.js';
+import { finishRows, wallGround } from '../fill/finish-rows.js';
 import { weatherWall } from '../finish/weather/weather-wall.js';
 import type { Raster } from '../raster/raster.js';
-import { type RowSource, toRows } from '../raster/row-source.js';
+import { toRows } from '../raster/row-source.js';
 import type { Photo } from '../read/photo.js';
 import { readPhoto } from '../read/read-photo.js';
 import { inspectSeams } from '../seam/inspect-seams.js';
@@ -101,16 +102,8 @@ export async function weatherPhoto(
   );
   beginStep('writing', options);
   const { width, height } = look;
-  const source: RowSource =
-    rows === null
-      ? toRows(look)
-      : {
-          width,
-          height,
-          dpi: null,
-          isVaried: true,
-          rows: () => rows({ width, height, left: 0, top: 0, channels: 3 }),
-        };
+  const page = { width, height, left: 0, top: 0, dpi: null, piece: height, gap: 0 };
+  const source = rows === null ? toRows(look) : finishRows(wallGround(rows), page, []);
   await writePicture(output, source, { inputs: [path] });
   return {
     ok: true,

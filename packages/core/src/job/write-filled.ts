@@ -3,8 +3,9 @@ import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import type { Warning } from '../errors/warning.js';
 import { type Fill, fillRows } from '../fill/fill-rows.js';
-import type { WallRows } from '../fill/lay-rows.js';
+import type { WallRows } from '../fill/finish-rows.js';
 import type { Raster } from '../raster/raster.js';
+import type { MakeFinish } from '../raster/row-finish.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { writePicture } from '../write/write-picture.js';
 import type { FillPhotoOptions, PartToCover } from './fill-options.js';
@@ -35,6 +36,8 @@ export interface RegisteredTile {
   readonly origin: PerAxis<number>;
   /** Makes the rows of the wall that it covers, where its copies are not alike; else null. */
   readonly wall: WallRows | null;
+  /** What is done to rows before they are rounded, in this order. */
+  readonly finishes: readonly MakeFinish[];
 }
 
 /**
@@ -92,13 +95,14 @@ function named(cause: unknown, { outline }: PartToCover): unknown {
 
 // What cuts to shape, and what draws, is loaded for those who need it.
 async function fillPart(
-  { raster, origin, wall }: RegisteredTile,
+  { raster, origin, wall, finishes }: RegisteredTile,
   { part, outline }: PartToCover,
   begun: boolean,
 ): Promise<Fill> {
-  if (outline === null) return fillRows(raster, { ...part, origin, wall, begun });
+  const over = { ...part, origin, wall, finishes };
+  if (outline === null) return fillRows(raster, { ...over, begun });
   const { cutRows } = await import('../fill/cut-rows.js');
-  return cutRows(raster, { ...part, origin, wall, outline: outline.shape });
+  return cutRows(raster, { ...over, outline: outline.shape });
 }
 
 function inFigures({ width, height }: { readonly width: number; readonly height: number }): {

@@ -6,7 +6,7 @@ import type { PartPicture } from '../write/part/part-picture.js';
 import { writePartPage } from '../write/write-part-page.js';
 import { writePicture } from '../write/write-picture.js';
 import { writeReliefDrawing } from '../write/write-relief-drawing.js';
-import { type Ground, type LaidRelief, layRelief } from './lay-relief.js';
+import { type LaidRelief, layRelief, type ReliefGround } from './lay-relief.js';
 import type { ReliefSheet } from './plan-relief.js';
 import { toFigures } from './to-figures.js';
 
@@ -49,7 +49,7 @@ export interface WrittenRelief {
  * @throws TextureError when the place does not allow it.
  */
 export async function writeRelief(
-  ground: Ground,
+  ground: ReliefGround,
   marks: readonly ReliefMark[],
   options: WriteReliefOptions,
 ): Promise<WrittenRelief> {

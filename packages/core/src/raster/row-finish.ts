@@ -1,3 +1,5 @@
+import type { PerAxis } from '../surface/measurement.js';
+
 /** Pixels of a row, one beside the other. */
 export interface FinishRun {
   /** The first. */
@@ -10,19 +12,36 @@ export interface FinishRun {
 
 /** Something done to the rows of a picture as they are made, before they are rounded to bytes. */
 export interface RowFinish {
+  /** Whether every run of every row is even: what repeats then still does. It may not unless told. */
+  readonly isEven?: boolean;
   /**
    * Tell what is done along a row.
    *
-   * @param y - The row, from the finish's own origin.
-   * @returns Runs that cover it from side to side.
+   * @param y - The row, from the page's first.
+   * @returns Runs that cover it from side to side, in order.
    */
   readonly runs: (y: number) => readonly FinishRun[];
   /**
-   * Change a run of pixels, or the beginning of one, of the row last asked for.
+   * Change some pixels of the row last asked for, all of them of one run. Of a row it is asked from left to
+   * right; what comes again of an even run is left out.
    *
-   * @param colours - RGBRGB… from its first pixel on, 0 to 1 as encoded in sRGB; changed in place.
+   * @param colours - RGBRGB… from the first of them on, 0 to 1 as encoded in sRGB; changed in place. What leaves 0
+   * to 1 is clipped once all finishes are done.
    * @param y - The row.
-   * @param from - The run's first pixel.
+   * @param from - The first of them.
    */
   readonly change: (colours: Float32Array, y: number, from: number) => void;
 }
+
+/** A page, or a piece of one, that a finish is made for. */
+export interface FinishPage {
+  /** Columns, bleed included. */
+  readonly width: number;
+  /** Rows, bleed included. */
+  readonly height: number;
+  /** Dots from its top left corner to that of the part without bleed; seldom whole under an outline. */
+  readonly inset: PerAxis<number>;
+}
+
+/** Makes a finish for a page, once that is known. */
+export type MakeFinish = (page: FinishPage) => RowFinish;

@@ -4,8 +4,8 @@ import { createGrain } from '../../../../packages/core/src/finish/weather/grain.
 // Rows of 60 by 40 places of 2.6 mm, so far to the right of the datum that a table has come round twice.
 function grainAt(finer: number): number[] {
   const mm = 2.6 / finer;
-  const page = { left: 1500 * finer, width: 60 * finer, mmPerDot: { x: mm, y: mm } };
-  const rows = createGrain({ seed: 9, period: { x: 0, y: 0 }, finest: 4 * mm }, page);
+  const grainOf = createGrain({ seed: 9, period: { x: 0, y: 0 } }, { x: mm, y: mm });
+  const rows = grainOf({ left: 1500 * finer, width: 60 * finer });
   const sums = new Array<number>(60 * 40).fill(0);
   for (let y = 0; y < 40 * finer; y++) {
     const row = rows(1000 * finer + y);

@@ -11,10 +11,10 @@ test.each([
 ])('through a coat of %d grain and brick show less: level %d', (coat, level) => {
   const dots = 4;
   const flat = (value: number): Float32Array => new Float32Array(dots).fill(value);
-  const out = new Uint8Array(3 * dots);
+  const out = new Float32Array(3 * dots);
   paintRow(out, {
     picture: {
-      planes: [flat(200), flat(200), flat(200)],
+      planes: [flat(200 / 255), flat(200 / 255), flat(200 / 255)],
       joints: flat(0),
       bricks: {
         labels: new Int32Array(dots).fill(1),
@@ -28,10 +28,14 @@ test.each([
       mmPerDot: { x: 6, y: 6 },
       origin: { x: 0, y: 0 },
     },
-    veil: [-0.5, -0.5, -0.5, 50, 50, 50, 0, 0, 0, 0, 0, 0, coat].map(flat),
+    veil: [
+      ...[-0.5, -0.5, -0.5],
+      ...[50, 50, 50].map((level) => level / 255),
+      ...Array<number>(6).fill(0),
+      coat,
+    ].map(flat),
     runs: [{ at: 0, end: dots, shares: Float32Array.of(1, 0.25) }],
     grain: flat(0.4),
-    channels: 3,
   });
-  for (const byte of out) expect(Math.abs(byte - level)).toBeLessThanOrEqual(0.5);
+  for (const colour of out) expect(255 * colour).toBeCloseTo(level, 4);
 });

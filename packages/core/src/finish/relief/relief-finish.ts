@@ -1,15 +1,16 @@
 import { overlay } from '../../colour/blend.js';
 import type { ReliefBand, ReliefDisc, ReliefMark } from '../../page/relief-mark.js';
+import type { PerAxis } from '../../surface/measurement.js';
 import type { FinishRun, RowFinish } from '../../raster/row-finish.js';
 
 /** How marks lie on rows. */
 export interface ReliefGrid {
   /** Dots to a mm of paper. */
   readonly perMm: number;
-  /** Columns of the first and behind the last pixel, from the marks' origin. */
-  readonly left: number;
-  /** Behind the last pixel. */
-  readonly right: number;
+  /** Columns. */
+  readonly width: number;
+  /** Dots from the page's top left corner to the marks' origin; they need not be whole. */
+  readonly inset: PerAxis<number>;
 }
 
 /**
@@ -18,25 +19,26 @@ export interface ReliefGrid {
  *
  * @param marks - In the order in which they lie over one another.
  * @param grid - Where they lie.
- * @returns What changes rows; row 0 begins at the marks' origin, as do columns.
+ * @returns What changes rows.
  * @see W3C Compositing and Blending Level 1, 5 and 10.1.3
  */
 export function reliefFinish(marks: readonly ReliefMark[], grid: ReliefGrid): RowFinish {
-  const all = marks.map((mark, rank) => ({ ...toDots(mark, grid.perMm), rank }));
-  // Of the row that is being made: what lies on each of its runs.
-  const lying = new Map<number, readonly DotMark[]>();
+  const all = marks.map((mark, rank) => ({ ...toDots(mark, grid), rank }));
+  // Of the row that is being made, and which of them is being changed.
+  let lying: readonly MarkedRun[] = [];
+  let at = 0;
   return {
     runs: (y) => {
-      lying.clear();
-      const runs = listRuns(
+      at = 0;
+      lying = listRuns(
         all.filter((mark) => mark.y0 < y + 1 && mark.y1 > y),
-        grid,
+        grid.width,
       );
-      for (const { from, marks: here } of runs) lying.set(from, here);
-      return runs;
+      return lying;
     },
     change: (colours, y, from) => {
-      for (const mark of lying.get(from) ?? []) {
+      while ((lying[at]?.to ?? Infinity) <= from) at++;
+      for (const mark of lying[at]?.marks ?? []) {
         if (mark.kind === 'band') layBand(mark, { colours, y, from });
         else layDisc(mark, { colours, y, from });
       }
@@ -56,12 +58,18 @@ interface DotDisc extends ReliefDisc {
   readonly y1: number;
 }
 
-function toDots(mark: ReliefMark, perMm: number): DotMark {
+function toDots(mark: ReliefMark, { perMm, inset }: ReliefGrid): DotMark {
   if (mark.kind === 'band') {
-    const { x0, x1, y0, y1 } = mark;
-    return { ...mark, x0: x0 * perMm, x1: x1 * perMm, y0: y0 * perMm, y1: y1 * perMm };
+    return {
+      ...mark,
+      x0: inset.x + mark.x0 * perMm,
+      x1: inset.x + mark.x1 * perMm,
+      y0: inset.y + mark.y0 * perMm,
+      y1: inset.y + mark.y1 * perMm,
+    };
   }
-  const [x, y, radius] = [mark.x * perMm, mark.y * perMm, mark.radius * perMm];
+  const [x, y] = [inset.x + mark.x * perMm, inset.y + mark.y * perMm];
+  const radius = mark.radius * perMm;
   // Half a dot around it is begun.
   const reach = radius + 0.5;
   const box = { x0: x - reach, x1: x + reach, y0: y - reach, y1: y + reach };
@@ -75,11 +83,11 @@ interface MarkedRun extends FinishRun {
 type RankedMark = DotMark & { readonly rank: number };
 
 // Between two cuts the same marks lie on every pixel, and whole but on runs of one pixel.
-function listRuns(marks: readonly RankedMark[], { left, right }: ReliefGrid): readonly MarkedRun[] {
-  const cuts = new Set([left, right]);
+function listRuns(marks: readonly RankedMark[], width: number): readonly MarkedRun[] {
+  const cuts = new Set([0, width]);
   for (const { x0, x1 } of marks) {
     for (const x of [x0, x1]) {
-      for (const cut of [Math.floor(x), Math.ceil(x)]) if (cut > left && cut < right) cuts.add(cut);
+      for (const cut of [Math.floor(x), Math.ceil(x)]) if (cut > 0 && cut < width) cuts.add(cut);
     }
   }
   const sorted = [...cuts].sort((a, b) => a - b);
@@ -87,7 +95,7 @@ function listRuns(marks: readonly RankedMark[], { left, right }: ReliefGrid): re
   let next = 0;
   let here: RankedMark[] = [];
   return sorted.slice(1).map((to, i) => {
-    const from = sorted[i] ?? left;
+    const from = sorted[i] ?? 0;
     here = here.filter(({ x1 }) => x1 > from);
     for (let mark = coming[next]; mark !== undefined && mark.x0 < to; mark = coming[++next]) {
       here.push(mark);

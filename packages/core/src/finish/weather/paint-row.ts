@@ -3,7 +3,7 @@ import type { RepeatedPicture } from './vary-bricks.js';
 
 /** A picture of a wall, made ready. */
 export interface WallPicture extends RepeatedPicture {
-  /** Red, green and blue, encoded in sRGB, 0 to 255, not rounded. */
+  /** Red, green and blue, encoded in sRGB, 0 to 1. */
   readonly planes: readonly [Float32Array, Float32Array, Float32Array];
   /** How like a joint or a hollow each pixel is, 0 to 1. */
   readonly joints: Float32Array;
@@ -13,7 +13,7 @@ export interface WallPicture extends RepeatedPicture {
 
 /**
  * What lies over two rows, two dots by two: six maps for bricks, what red, green and blue are multiplied by,
- * less 1, and what is added to them, 0 to 255; six by which joints differ from those; and how thick a coat is.
+ * less 1, and what is added to them, 0 to 1; six by which joints differ from those; and how thick a coat is.
  */
 export type RowVeil = readonly Float32Array[];
 
@@ -37,8 +37,6 @@ export interface RowToPaint {
   readonly runs: readonly PaintRun[];
   /** How much each dot takes. */
   readonly grain: Float32Array;
-  /** Bytes of a pixel: the fourth is left alone. */
-  readonly channels: 3 | 4;
 }
 
 /**
@@ -48,13 +46,13 @@ export const places = 4;
 
 /**
  * Paint one row: each dot takes as much of what lies over it as its grain and its brick say, and the more the
- * thicker a coat lies on it; which is never more than all: no level leaves 0 to 255.
+ * thicker a coat lies on it; which is never more than all: no colour leaves 0 to 1.
  *
- * @param out - Bytes in sRGB, filled.
+ * @param out - RGBRGB…, encoded in sRGB, filled.
  * @param paint - What with.
  */
-export function paintRow(out: Uint8Array, paint: RowToPaint): void {
-  const { picture, veil, grain, channels } = paint;
+export function paintRow(out: Float32Array, paint: RowToPaint): void {
+  const { picture, veil, grain } = paint;
   const { joints, bricks } = picture;
   const [red, green, blue] = picture.planes;
   const m0 = veil[0]!;
@@ -76,7 +74,7 @@ export function paintRow(out: Uint8Array, paint: RowToPaint): void {
     const { shares } = run;
     const shift = run.at - x;
     const end = Math.min(run.end, grain.length);
-    for (let to = channels * x; x < end; x++, to += channels) {
+    for (let to = 3 * x; x < end; x++, to += 3) {
       const at = x + shift;
       const i = x >> 1;
       const bare = labels === null ? grain[x]! : grain[x]! * shares[labels[at]!]!;
@@ -99,9 +97,9 @@ export function paintRow(out: Uint8Array, paint: RowToPaint): void {
       const r = red[at]!;
       const g = green[at]!;
       const b = blue[at]!;
-      out[to] = r + take * (v0 * r + v3) + 0.5;
-      out[to + 1] = g + take * (v1 * g + v4) + 0.5;
-      out[to + 2] = b + take * (v2 * b + v5) + 0.5;
+      out[to] = r + take * (v0 * r + v3);
+      out[to + 1] = g + take * (v1 * g + v4);
+      out[to + 2] = b + take * (v2 * b + v5);
     }
   }
 }

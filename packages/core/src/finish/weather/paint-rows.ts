@@ -1,10 +1,12 @@
-import { createGrain } from './grain.js';
+import type { GrainOf } from './grain.js';
+import { hashCell } from './hash-cell.js';
 import { type CopyRun, findRun, listRuns } from './find-runs.js';
 import { layLedges } from './lay-ledges.js';
 import { listLayers } from './layers/list-layers.js';
 import type { NoiseGround } from './octaves.js';
 import { paintRow, type PaintRun, places, type RowVeil, type WallPicture } from './paint-row.js';
 import { rowNoise, type WeatherRow, type WeatherSite } from './site.js';
+import type { PerAxis } from '../../surface/measurement.js';
 import { varyBricks } from './vary-bricks.js';
 import { clearVeil, createVeil, type Veil } from './veil.js';
 
@@ -18,29 +20,35 @@ export interface WeatherPage {
   readonly left: number;
   /** The picture's row that lies on the page's first, of any sign. */
   readonly top: number;
-  /** Bytes of a pixel: with 4 the last is 255. */
-  readonly channels: 3 | 4;
+  /** The picture's dot that lies on the datum; the wall's own unless told. */
+  readonly origin?: PerAxis<number>;
+  /** Which of several walls with one picture it shows, from 0: each has a past of its own. 0 unless told. */
+  readonly past?: number;
 }
 
 /** All that is known of the wall but what a page shows of it. */
 export interface GivenSite
-  extends Omit<WeatherSite, 'ground' | 'run'>, Pick<NoiseGround, 'seed' | 'period'> {}
+  extends Omit<WeatherSite, 'ground' | 'run'>, Pick<NoiseGround, 'seed' | 'period'> {
+  /** Gives its grain. */
+  readonly grainOf: GrainOf;
+}
 
 /**
  * Make the rows of a weathered wall. What a dot gets depends on where on the wall it lies and on nothing
  * else: places are counted from the datum, so that parts and pages meet.
  *
- * @param picture - Of the wall.
+ * @param wall - A picture of it.
  * @param given - How it is weathered.
  * @param page - Which dots.
- * @yields Each row, in one buffer that is written anew for the next.
+ * @yields Each row, RGBRGB… from 0 to 1, in one buffer that is written anew for the next.
  */
 export function* paintRows(
-  picture: WallPicture,
+  wall: WallPicture,
   given: GivenSite,
   page: WeatherPage,
-): Generator<Uint8Array> {
-  const { width, height, channels } = page;
+): Generator<Float32Array> {
+  const { width, height, past = 0 } = page;
+  const picture = page.origin === undefined ? wall : { ...wall, origin: whole(page.origin) };
   const { mmPerDot, origin } = picture;
   // In dots from the datum.
   const left = page.left - origin.x;
@@ -48,24 +56,34 @@ export function* paintRows(
   const first = Math.floor(left / places);
   const count = Math.floor((left + width - 1) / places) - first + 2;
   const finest = places * Math.max(mmPerDot.x, mmPerDot.y);
-  const { seed, period } = given;
+  const { period } = given;
+  const seed = past === 0 ? given.seed : hashCell(past, 0, given.seed) | 0;
   const ground = { seed, period, finest };
   const run = { first, count, step: places * mmPerDot.x, start: mmPerDot.x / 2 };
   const site: WeatherSite = { ...given, ground, run };
   const veils = createVeils(site, places * mmPerDot.y, mmPerDot.y / 2);
   const padded = (count - 1) * places;
   const span = { left: first * places, width: padded };
-  const grain = createGrain(ground, { ...span, mmPerDot });
+  const grain = given.grainOf(span);
   const runsAt = createRuns(picture, ground, span);
-  const wide = new Uint8Array(channels * padded).fill(255);
-  const row = new Uint8Array(channels * width);
-  const from = channels * (left - span.left);
+  const wide = new Float32Array(3 * padded);
+  const from = 3 * (left - span.left);
+  const row = wide.subarray(from, from + 3 * width);
   for (let y = 0; y < height; y++) {
     const runs = runsAt(page.top + y);
-    paintRow(wide, { picture, veil: veils(top + y), runs, grain: grain(top + y), channels });
-    row.set(wide.subarray(from, from + row.length));
+    paintRow(wide, { picture, veil: veils(top + y), runs, grain: grain(top + y) });
     yield row;
   }
+}
+
+/**
+ * Bring a place to the nearest dot.
+ *
+ * @param place - In dots.
+ * @returns Whole numbers.
+ */
+export function whole(place: PerAxis<number>): PerAxis<number> {
+  return { x: Math.round(place.x), y: Math.round(place.y) };
 }
 
 // Veils of two rows of places are held, and every row of dots lies between two.
@@ -113,16 +131,11 @@ function createVeils(site: WeatherSite, step: number, start: number): (y: number
   };
 }
 
-// What is added is in levels, as the picture is; and of joints, how they differ from bricks, which is not to be
-// told through a coat.
+// Of joints, how they differ from bricks, which is not to be told through a coat.
 function finish({ bricks, joints, coat }: Veil): void {
   for (let map = 0; map < 6; map++) {
     const [brick, joint] = [bricks[map]!, joints[map]!];
-    const scale = map < 3 ? 1 : 255;
-    for (let i = 0; i < brick.length; i++) {
-      joint[i] = scale * (1 - coat[i]!) * (joint[i]! - brick[i]!);
-      brick[i] = scale * brick[i]!;
-    }
+    for (let i = 0; i < brick.length; i++) joint[i] = (1 - coat[i]!) * (joint[i]! - brick[i]!);
   }
 }
 

@@ -1,12 +1,13 @@
-import { encodeLevels, toSrgb } from '../../colour/srgb.js';
+import { encodeQuickly, toSrgb } from '../../colour/srgb.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import { meanLight } from '../../raster/mean-light.js';
 import type { Raster } from '../../raster/raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import type { LaidAlong } from '../../raster/list-again.js';
+import { createGrain } from './grain.js';
 import { layBricks, type SeenBricks } from './lay-bricks.js';
 import type { WallPicture } from './paint-row.js';
-import { type GivenSite, paintRows, type WeatherPage } from './paint-rows.js';
+import { type GivenSite, paintRows, type WeatherPage, whole } from './paint-rows.js';
 import { seeHollows } from './see-hollows.js';
 import type { Ledge, WallPoint } from './site.js';
 import { type Facing, settleStrengths, weatherNames, type WeatherWish } from './strengths.js';
@@ -46,8 +47,11 @@ export interface WeatherWallOptions extends WeatherWish {
   readonly repeats?: PerAxis<boolean>;
 }
 
-/** Makes rows of the weathered wall, each in one buffer that is written anew for the next. */
-export type WeatheredRows = (page: WeatherPage) => Iterable<Uint8Array>;
+/**
+ * Makes rows of the weathered wall: RGBRGB…, 0 to 1 as encoded in sRGB, not yet rounded, each in one buffer that
+ * is written anew for the next, so that it may be changed.
+ */
+export type WeatheredRows = (page: WeatherPage) => Iterable<Float32Array>;
 
 /**
  * Weather a wall: soot, streaks, damp, rust, moss, salts, fading, grime and mended places, all of them where they
@@ -63,8 +67,9 @@ export function weatherWall(wall: WeatherWall, options: WeatherWallOptions): Wea
   const seed = takeSeed(options.seed);
   if (weatherNames.every((name) => strengths[name] === 0)) return null;
   const picture = readyPicture(wall);
-  const given: GivenSite = { strengths, seed, ...takePlace(picture, options), mean: meanOf(wall) };
-  return (page) => paintRows(picture, given, page);
+  const given = { strengths, seed, ...takePlace(picture, options), mean: meanOf(wall) };
+  const grainOf = createGrain(given, wall.mmPerDot);
+  return (page) => paintRows(picture, { ...given, grainOf }, page);
 }
 
 function takeSeed(seed = 1): number {
@@ -117,11 +122,11 @@ function readyPicture(wall: WeatherWall): WallPicture {
     width,
     height,
     copies,
-    planes: [encodeLevels(red), encodeLevels(green), encodeLevels(blue)],
+    planes: [encodeQuickly(red), encodeQuickly(green), encodeQuickly(blue)],
     joints:
       laid?.joints ?? seeHollows(raster, { x: hollowMm / mmPerDot.x, y: hollowMm / mmPerDot.y }),
     bricks: laid,
     mmPerDot,
-    origin: { x: Math.round(origin.x), y: Math.round(origin.y) },
+    origin: whole(origin),
   };
 }
