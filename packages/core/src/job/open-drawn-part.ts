@@ -20,6 +20,7 @@ import { findLinked } from '../read/find-linked.js';
 import { openPrint, type PrintPicture, readPrint } from '../read/open-print.js';
 import { mmPerInch } from '../units/units.js';
 import type { PageDrawing } from '../write/page/page-picture.js';
+import { faultInDots } from '../write/page/fault-in-dots.js';
 import { explainDrawing } from './explain-drawing.js';
 import type { OpenPart } from './open-part.js';
 import { refuseDrawing } from './refuse-drawing.js';
@@ -30,8 +31,8 @@ const otherWay =
 
 /** What a drawn part is for. */
 export interface DrawnPartOptions {
-  /** Whether pages are those of a PDF, which may hold shapes. */
-  readonly asPdf: boolean;
+  /** Dots to the inch of pages that become pictures, or null for those of a PDF. */
+  readonly dpi: number | null;
 }
 
 /**
@@ -69,14 +70,16 @@ export async function openDrawnPart(
     const warnings = [...picture.warnings, ...warnOfPrintSize(path, dpi)];
     return { path, size, shown, linked, warnings };
   }
-  if (!options.asPdf) {
+  const warnings = [...new Set(pictures.values())].flatMap((picture) => picture.warnings);
+  const shown = toDrawing(marks, pictures, shift);
+  const fault = options.dpi === null ? null : faultInDots(shown, options.dpi);
+  if (fault !== null) {
     throw refuseDrawing(path, 'bad-drawing', {
-      message: 'shows something other than one upright picture, which goes on pages of a PDF alone',
+      message: `shows ${fault}`,
       hint: 'lay it on pages of a PDF: -o page.pdf',
     });
   }
-  const warnings = [...new Set(pictures.values())].flatMap((picture) => picture.warnings);
-  return { path, size, shown: toDrawing(marks, pictures, shift), linked, warnings };
+  return { path, size, shown, linked, warnings };
 }
 
 type Opened = ReadonlyMap<LinkedPicture, PrintPicture>;

@@ -128,7 +128,7 @@ export async function sheetParts(
     pages: isPdf(options) ? pages : pages.map(letterPage),
     pictures: parts.map(({ shown }) => shown),
     sheet: { paper, printer },
-    dpi: options.dpi ?? toDpi(600),
+    dpi: pageDpi(options),
     inputs: [...paths, ...parts.flatMap(({ linked }) => linked)],
   });
   return {
@@ -158,6 +158,10 @@ function isPdf({ output }: Pick<SheetPartsOptions, 'output'>): boolean {
   return extname(output).toLowerCase() === '.pdf';
 }
 
+function pageDpi({ dpi = toDpi(600) }: SheetPartsOptions): Dpi {
+  return dpi;
+}
+
 function checkOptions(
   paths: readonly string[],
   options: SheetPartsOptions & Required<Pick<SheetPartsOptions, 'paper' | 'printerX' | 'printerY'>>,
@@ -179,13 +183,14 @@ function checkBleed(parts: readonly OpenPart[], { bleed = 0 }: SheetPartsOptions
     throw outOfRange('less than half of every part', 'bleed', `${bleed} mm`);
 }
 
-function checkDots(paper: Paper, { output, dpi = toDpi(600) }: SheetPartsOptions): void {
+function checkDots(paper: Paper, options: SheetPartsOptions): void {
+  const dpi = pageDpi(options);
   const longest = 5000;
   if (!(Math.max(paper.width, paper.height) <= longest)) {
     throw outOfRange('up to 5 m of paper each way', 'paper', `${paper.width} x ${paper.height} mm`);
   }
   const dots = (paper.width * paper.height * dpi * dpi) / mmPerInch ** 2;
-  if (isPdf({ output }) || dots <= mostDots) return;
+  if (isPdf(options) || dots <= mostDots) return;
   const most = `up to ${mostDots / 1e6} million dots for a picture of a page (a .pdf has no such limit)`;
   throw outOfRange(most, 'dpi', dpi);
 }
@@ -209,7 +214,7 @@ async function openPart(path: string, options: SheetPartsOptions): Promise<OpenP
   const bytes = await readPrint(path);
   if (isDrawing(bytes)) {
     const { openDrawnPart } = await import('./open-drawn-part.js');
-    return openDrawnPart(path, bytes, { asPdf: isPdf(options) });
+    return openDrawnPart(path, bytes, { dpi: isPdf(options) ? null : pageDpi(options) });
   }
   const picture = await openPrint(path, bytes);
   const dpi = resolutionOf(picture, options);

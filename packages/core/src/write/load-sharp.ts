@@ -8,5 +8,8 @@ import type sharp from 'sharp';
  * @returns It, once for the process.
  */
 export function loadSharp(): Promise<typeof sharp> {
-  return Promise.resolve(createRequire(import.meta.url)('sharp') as typeof sharp);
+  const loaded = createRequire(import.meta.url)('sharp') as typeof sharp;
+  // Nothing is asked for twice, and what it would keep is more than a page's tiles.
+  loaded.cache(false);
+  return Promise.resolve(loaded);
 }

@@ -1,37 +1,37 @@
 import { type Box, type Page, paleGrey, type PlacedPicture } from '../../page/page.js';
 import type { RowSource } from '../../raster/row-source.js';
+import type { PerAxis } from '../../surface/measurement.js';
 import type { Size } from '../../units/parse-size.js';
 import { type Dpi, mmPerInch } from '../../units/units.js';
 import { loadSharp } from '../load-sharp.js';
 import { drawLine, type PageBytes } from './draw-line.js';
-import type { PagePicture, PageSheet } from './page-picture.js';
+import type { DotPicture } from './dot-picture.js';
+import { layDrawing } from './lay-drawing.js';
+import type { PageDrawing, PagePicture, PageSheet } from './page-picture.js';
 
 /**
  * Draw a page as a picture. Parts made for its resolution are copied dot by dot, laid on the nearest
- * whole one; others are resampled.
+ * whole one; others are resampled, and drawings are drawn.
  *
  * @param page - Without texts, which a picture has no letters for.
  * @param pictures - The parts that it shows.
- * @param sheet - What it is drawn on, and how fine.
+ * @param sheet - What it is drawn on, how fine, and what pictures of drawings are open already.
  * @returns The page, held in memory.
  */
 export async function renderPage(
   page: Page,
-  pictures: readonly PagePicture[],
-  sheet: PageSheet & { readonly dpi: Dpi },
+  pictures: readonly (PagePicture | PageDrawing)[],
+  sheet: PageSheet & { readonly dpi: Dpi; readonly opened: Map<Uint8Array, Promise<DotPicture>> },
 ): Promise<RowSource> {
-  const { paper, printer, dpi } = sheet;
+  const { paper, printer, dpi, opened } = sheet;
   const perMm = { x: dpi / mmPerInch / printer.x, y: dpi / mmPerInch / printer.y };
   const width = Math.round((paper.width * dpi) / mmPerInch);
   const height = Math.round((paper.height * dpi) / mmPerInch);
   const drawn: PageBytes = { width, height, bytes: new Uint8Array(3 * width * height).fill(255) };
   for (const placed of page.pictures) {
-    const { box } = placed;
-    const x = Math.round(box.x * perMm.x);
-    const y = Math.round(box.y * perMm.y);
-    const across = Math.max(1, Math.round(box.width * perMm.x));
-    const down = Math.max(1, Math.round(box.height * perMm.y));
-    await layPicture(drawn, placed, pictures[placed.part]!, { x, y, width: across, height: down });
+    const part = pictures[placed.part]!;
+    if ('marks' in part) await layDrawing(drawn, placed, part, { perMm, opened });
+    else await layPicture(drawn, placed, part, dotsOf(placed.box, perMm));
   }
   for (const { from, to, width: stroke } of page.lines) {
     drawLine(drawn, {
@@ -49,6 +49,16 @@ export async function renderPage(
     *rows() {
       for (let at = 0; at < bytes.length; at += 3 * width) yield bytes.subarray(at, at + 3 * width);
     },
+  };
+}
+
+// On the nearest whole ones.
+function dotsOf({ x, y, width, height }: Box, perMm: PerAxis<number>): Box {
+  return {
+    x: Math.round(x * perMm.x),
+    y: Math.round(y * perMm.y),
+    width: Math.max(1, Math.round(width * perMm.x)),
+    height: Math.max(1, Math.round(height * perMm.y)),
   };
 }
 

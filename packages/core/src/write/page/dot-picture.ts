@@ -1,0 +1,106 @@
+import type { Sharp } from 'sharp';
+import type { PerAxis } from '../../surface/measurement.js';
+import type { Size } from '../../units/parse-size.js';
+import { loadSharp } from '../load-sharp.js';
+
+/** Some of a picture's pixels. */
+export interface PixelWindow {
+  /** First column. */
+  readonly left: number;
+  /** First row. */
+  readonly top: number;
+  /** Columns, 1 or more. */
+  readonly width: number;
+  /** Rows, 1 or more. */
+  readonly height: number;
+}
+
+/** A picture of a drawing, no finer than a page shows it. */
+export interface DotPicture {
+  /** Its columns and rows, as it is held. */
+  readonly pixels: Size<number>;
+  /** Some of it, as a PNG that is not compressed. */
+  readonly cut: (window: PixelWindow) => Promise<Buffer>;
+}
+
+interface Held {
+  readonly data: Buffer;
+  readonly raw: { readonly width: number; readonly height: number; readonly channels: 3 | 4 };
+  /** The picture's row that is its first. */
+  readonly top: number;
+}
+
+// Beyond that it stays compressed, and is unpacked some rows at a time.
+const mostHeld = 48e6;
+// A picture hardly finer than the page is resampled but once, as it is laid.
+const asFine = 0.75;
+
+/**
+ * Open a picture that a drawing shows. One that is finer than the page is brought to its dots in linear
+ * light first, or mortar goes dark.
+ *
+ * @param bytes - A PNG or JPEG in sRGB.
+ * @param pixels - Its columns and rows.
+ * @param finest - Dots of the page to one of its pixels, where the page shows it largest.
+ * @returns What cuts windows out of it.
+ */
+export async function openDotPicture(
+  bytes: Uint8Array,
+  pixels: Size<number>,
+  finest: PerAxis<number>,
+): Promise<DotPicture> {
+  const sharp = await loadSharp();
+  const size = {
+    width: reduced(pixels.width, finest.x),
+    height: reduced(pixels.height, finest.y),
+  };
+  const isSame = size.width === pixels.width && size.height === pixels.height;
+  const open = (): Sharp => sharp(bytes, { limitInputPixels: false, sequentialRead: true });
+  const whole = isSame
+    ? open()
+    : open()
+        .pipelineColourspace('scrgb')
+        .resize({ ...size, fit: 'fill' });
+  if (4 * size.width * size.height <= mostHeld) {
+    const held = await hold(whole, 0);
+    return { pixels: size, cut: (window) => cutFrom(held, window) };
+  }
+  const packed = isSame ? bytes : await whole.toColourspace('srgb').png().toBuffer();
+  return { pixels: size, cut: cutFromRows(packed, size) };
+}
+
+function reduced(length: number, finest: number): number {
+  return finest < asFine ? Math.max(1, Math.ceil(length * finest)) : length;
+}
+
+async function hold(picture: Sharp, top: number): Promise<Held> {
+  const { data, info } = await picture
+    .toColourspace('srgb')
+    .raw({ depth: 'uchar' })
+    .toBuffer({ resolveWithObject: true });
+  const { width, height } = info;
+  return { data, raw: { width, height, channels: info.channels === 4 ? 4 : 3 }, top };
+}
+
+async function cutFrom({ data, raw, top }: Held, window: PixelWindow): Promise<Buffer> {
+  const sharp = await loadSharp();
+  return sharp(data, { raw, limitInputPixels: false })
+    .extract({ ...window, top: window.top - top })
+    .png({ compressionLevel: 0 })
+    .toBuffer();
+}
+
+// Who asks goes along rows of a picture: those are unpacked that were asked for last, from side to side.
+function cutFromRows(packed: Uint8Array, { width }: Size<number>): DotPicture['cut'] {
+  let held: Held | null = null;
+  return async (window) => {
+    const { top, height } = window;
+    if (held === null || top < held.top || top + height > held.top + held.raw.height) {
+      held = null;
+      const sharp = await loadSharp();
+      const picture = sharp(packed, { limitInputPixels: false, sequentialRead: true });
+      held = await hold(picture.extract({ left: 0, top, width, height }), top);
+    }
+    return cutFrom(held, window);
+  };
+}
