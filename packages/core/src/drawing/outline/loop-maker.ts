@@ -7,10 +7,20 @@ const mostPoints = 500_000;
 // Millimetres from the page's corner: past these a number slipped.
 const farthest = 100_000;
 
+/** A line of straight pieces. */
+export interface FollowedLine {
+  /** Points x, y, x, y… in mm. */
+  readonly points: Float64Array;
+  /** Whether it is drawn back to where it began. */
+  readonly isClosed: boolean;
+}
+
 /** Makes closed lines of straight pieces of what a shape says, in mm of paper. */
 export class LoopMaker implements Pen {
   /** Closed so far: x, y, x, y…. */
   readonly loops: Float64Array[] = [];
+  /** What was drawn so far, whether or not it was closed: lines of two points or more. */
+  readonly lines: FollowedLine[] = [];
   readonly #matrix: Matrix;
   readonly #tolerance: number;
   #points: number[] = [];
@@ -33,7 +43,7 @@ export class LoopMaker implements Pen {
    * @param spot - Where, in the shape's units.
    */
   moveTo(spot: Spot): void {
-    this.close();
+    this.end();
     this.lineTo(spot);
   }
 
@@ -90,14 +100,19 @@ export class LoopMaker implements Pen {
 
   /** Close the loop at hand; one without an area bounds nothing and is left out. */
   close(): void {
-    const loop = Float64Array.from(this.#points);
-    this.#points = [];
-    if (boundsArea(loop)) this.loops.push(loop);
+    this.#finish(true);
   }
 
-  /** Close it as well: what is filled is closed. */
+  /** Close it as well, for what is filled is closed; as a line it stays open. */
   end(): void {
-    this.close();
+    this.#finish(false);
+  }
+
+  #finish(isClosed: boolean): void {
+    const points = Float64Array.from(this.#points);
+    this.#points = [];
+    if (points.length > 2) this.lines.push({ points, isClosed });
+    if (boundsArea(points)) this.loops.push(points);
   }
 
   #pieces(wanted: number): number {
