@@ -1,4 +1,5 @@
 import type { MadeRelief } from '@gaugerod/core';
+import { along } from '../options/along.js';
 import { bleed } from '../options/bleed.js';
 import { colour } from '../options/colour.js';
 import { copies } from '../options/copies.js';
@@ -59,6 +60,10 @@ export const relief: Command = defineCommand({
       does: 'A riveted bridge girder of own sizes, painted, its lines to be edited:',
     },
     {
+      line: 'relief --profile plate-girder --depth 900mm --flange 30mm --leg 90mm --rivets 4in --along bridge.svg#arch --scale 1:76.2 -o arch.png',
+      does: 'The same bent to an arch, along a path drawn at its size on paper:',
+    },
+    {
       line: 'relief rust.jpg --section "IPE 300" --length 6m --scale 1:87 --copies 12 -o beams.pdf',
       does: 'Twelve beams on a page to cut apart:',
     },
@@ -73,6 +78,7 @@ export const relief: Command = defineCommand({
     scale,
     region,
     length: realLength,
+    along,
     section: {
       ...section,
       help: 'the rolled section that it is, from the catalogue: UB 533x210x92',
@@ -129,6 +135,7 @@ export const relief: Command = defineCommand({
           ] as const,
       ),
       ['weather', weatherInWords(report.weather)],
+      ['along', alongInWords(report)],
       ['over', report.photo ?? report.colour],
       ...(report.measurement === null ? [] : measurementLines(report.measurement)),
     ]),
@@ -138,6 +145,13 @@ export const relief: Command = defineCommand({
 function sectionInWords({ section: known, profile: kind, real }: MadeRelief): string {
   const size = `${inLength(real.depth)} deep, ${inLength(real.length)} long`;
   return `${known === null ? kind : known.name}, ${size}`;
+}
+
+function alongInWords({ along: line }: MadeRelief): string | null {
+  if (line === null) return null;
+  const { path, id, xMm, yMm } = line;
+  const name = id === null ? path : `${path}#${id}`;
+  return `${name}, the piece's corner at ${inDigits(xMm)},${inDigits(yMm)} mm of its page`;
 }
 
 function pieceInWords({ piece, copies: count }: MadeRelief): string {

@@ -1,6 +1,4 @@
-import { encodeSrgb } from '../colour/srgb.js';
 import { outOfRange } from '../errors/out-of-range.js';
-import { meanLight } from '../raster/mean-light.js';
 import type { Raster } from '../raster/raster.js';
 import type { MakeFinish } from '../raster/row-finish.js';
 import type { RowSource } from '../raster/row-source.js';
@@ -9,12 +7,9 @@ import { type Dpi, mmPerInch, type PrintMm } from '../units/units.js';
 import { copyRows, type TileSamples } from './copy-rows.js';
 import { encodeTile } from './encode-tile.js';
 import type { Fill } from './fill-rows.js';
-import { isLaid } from './lay-copies.js';
 import type { WallRows } from './finish-rows.js';
 import { layRows } from './lay-rows.js';
-import { coverRows } from './outline/cover-rows.js';
-import { growLoops } from './outline/grow-loops.js';
-import { outerLoops } from './outline/outer-loops.js';
+import { clearPixel, coverPart, cutRow, nextCover, widenRow } from './outline/cut-out.js';
 import { boxOfLoops, type PartOutline } from './outline/part-outline.js';
 
 /** A piece of card of any shape to cover. */
@@ -88,7 +83,7 @@ export function cutRows(tile: Raster, part: ShapeToFill): Fill {
     dpi,
     channels: 4,
     isVaried: wall !== null,
-    rows: () => cutOut(under(), clear, coverAll(shape, bleed, size)),
+    rows: () => cutOut(under(), clear, coverPart(shape, bleed, size)),
   };
   return {
     rows,
@@ -106,55 +101,15 @@ function sideOf(dots: number, name: string): number {
   return side;
 }
 
-interface PictureSize {
-  readonly width: number;
-  readonly height: number;
-}
-
-// The card, and bleed past its outer edge: what lies near it, less all that it bounds.
-function* coverAll(
-  shape: PartOutline,
-  bleed: number,
-  size: PictureSize,
-): Generator<Float64Array, void> {
-  if (bleed === 0) {
-    yield* coverRows(shape, size);
-    return;
-  }
-  const outer = outerLoops(shape.loops);
-  const grown = coverRows({ loops: growLoops(outer, bleed), rule: 'nonzero' }, size);
-  const whole = coverRows({ loops: outer, rule: 'nonzero' }, size);
-  const all = new Float64Array(size.width);
-  for (const card of coverRows(shape, size)) {
-    const [near, inside] = [nextOf(grown), nextOf(whole)];
-    for (let i = 0; i < all.length; i++) all[i] = card[i]! + near[i]! - inside[i]!;
-    yield all;
-  }
-}
-
 function* cutOut(
   rows: Iterable<Uint8Array>,
   clear: number,
   covers: Generator<Float64Array, void>,
 ): Generator<Uint8Array> {
   for (const row of rows) {
-    const cover = nextOf(covers);
-    const pixels = new Uint32Array(row.buffer);
-    for (let i = 0, alpha = 3; i < pixels.length; i++, alpha += 4) {
-      const opaque = Math.round(255 * cover[i]!);
-      if (opaque >= 255) continue;
-      if (opaque <= 0) pixels[i] = clear;
-      else row[alpha] = opaque;
-    }
+    cutRow(row, nextCover(covers), clear);
     yield row;
   }
-}
-
-// One row of what has as many rows as the page.
-function nextOf(covers: Generator<Float64Array, void>): Float64Array {
-  const { value } = covers.next();
-  if (value === undefined) throw new Error('an outline that covers too few rows');
-  return value;
 }
 
 // Of a tile each row is made opaque once.
@@ -162,29 +117,11 @@ function encodeOpaque(tile: Raster): TileSamples<Uint8Array> {
   const colours = encodeTile(tile);
   const { columns } = colours;
   const rows: Uint8Array[] = [];
-  const make = (y: number): Uint8Array => widen(colours.row(y), new Uint8Array(4 * columns));
+  const make = (y: number): Uint8Array => widenRow(colours.row(y), new Uint8Array(4 * columns));
   return { ...colours, channels: 4, row: (y) => (rows[y] ??= make(y)) };
 }
 
 function* makeOpaque(rows: Iterable<Uint8Array>, width: number): Generator<Uint8Array> {
   const wide = new Uint8Array(4 * width);
-  for (const row of rows) yield widen(row, wide);
-}
-
-function widen(row: Uint8Array, out: Uint8Array): Uint8Array {
-  for (let from = 0, to = 0; from < row.length; from += 3, to += 4) {
-    out[to] = row[from]!;
-    out[to + 1] = row[from + 1]!;
-    out[to + 2] = row[from + 2]!;
-    out[to + 3] = 255;
-  }
-  return out;
-}
-
-// Of the tile's own colour, so that a program that smooths colours apart from opacity draws no dark
-// edge.
-function clearPixel(tile: Raster): number {
-  const [red, green, blue] = meanLight(isLaid(tile) ? tile.copy : tile).map(encodeSrgb);
-  const [pixel = 0] = new Uint32Array(Uint8Array.of(red ?? 0, green ?? 0, blue ?? 0, 0).buffer);
-  return pixel;
+  for (const row of rows) yield widenRow(row, wide);
 }

@@ -30,15 +30,12 @@ export function dressEdits(
   const freshId = freshIds(drawing);
   const dressings: Dressing[] = [];
   const pictures: SurfacePicture[] = [];
-  for (const { laid, under, pictures: made } of dressed) {
-    const first = pictures.length;
-    for (const { width, height } of made) {
-      const href = links[pictures.length] ?? '';
-      pictures.push({ id: freshId('gaugerod-picture'), href, width, height });
-    }
+  for (const [i, { laid, plan, picture }] of dressed.entries()) {
+    const { width, height } = picture;
+    const id = freshId('gaugerod-picture');
+    pictures.push({ id, href: links[i] ?? '', width, height });
     for (const [k, { outline }] of laid.entries()) {
-      const { picture = 0, places = [] } = under[k] ?? {};
-      dressings.push({ outline, picture: pictures[first + picture]?.id ?? '', places });
+      dressings.push({ outline, picture: id, places: plan.places[k] ?? [] });
     }
   }
   const covered = coverOutlines(drawing, dressings, freshId);

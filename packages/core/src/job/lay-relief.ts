@@ -1,3 +1,4 @@
+import { cutFinished } from '../fill/cut-finished.js';
 import {
   type FinishedPage,
   finishRows,
@@ -5,9 +6,10 @@ import {
   wallGround,
   type WallRows,
 } from '../fill/finish-rows.js';
+import type { DrawnRelief } from '../finish/relief/draw-relief.js';
 import { reliefFinish } from '../finish/relief/relief-finish.js';
 import type { WeatheredRows } from '../finish/weather/weather-wall.js';
-import type { ReliefMark } from '../page/relief-mark.js';
+import type { RowFinish } from '../raster/row-finish.js';
 import type { Raster } from '../raster/raster.js';
 import type { RowSource } from '../raster/row-source.js';
 import type { PerAxis } from '../surface/measurement.js';
@@ -40,22 +42,25 @@ export interface ReliefGround {
  * Lay a ground over pieces and light it: weather is of the steel itself, and light falls on what became of that.
  *
  * @param base - What lies under relief.
- * @param marks - Of one piece.
+ * @param drawn - One piece.
  * @param sheet - The pieces; `begun` where dots that one only begins are shown as well.
  * @returns Their rows.
  */
 export function layRelief(
   base: ReliefGround,
-  marks: readonly ReliefMark[],
+  drawn: DrawnRelief,
   sheet: ReliefSheet & { readonly begun: boolean },
 ): LaidRelief {
   const { tile, origin, wall } = base;
-  const { plan, depth, dpi, bleed, copies, gap, begun } = sheet;
+  const { dpi, copies, gap } = sheet;
+  const { marks, size, outline } = drawn;
+  const begun = sheet.begun || outline !== null;
+  const bleed = outline === null ? sheet.bleed : 0;
   const perMm = dpi / mmPerInch;
   const round = begun ? upwards : Math.round;
   const inset = round(bleed * perMm);
-  const width = Math.max(1, round(plan.length * perMm)) + 2 * inset;
-  const piece = Math.max(1, round(depth * perMm)) + 2 * inset;
+  const width = Math.max(1, round(size.x * perMm)) + 2 * inset;
+  const piece = Math.max(1, round(size.y * perMm)) + 2 * inset;
   const between = Math.round(gap * perMm);
   const pitch = piece + between;
   const page: FinishedPage = {
@@ -74,15 +79,16 @@ export function layRelief(
   const finish = reliefFinish(marks, {
     perMm,
     width,
-    inset: { x: inset + off(plan.length), y: inset + off(depth) },
+    inset: { x: inset + off(size.x), y: inset + off(size.y) },
   });
   const ground = wall === null ? tileGround(tile) : wallGround(manyOf(wall, origin));
-  return {
-    rows: finishRows(ground, page, [finish]),
-    flat: finishRows(ground, page, []),
-    inset,
-    pitch,
+  const lay = (finishes: readonly RowFinish[]): RowSource => {
+    const rows = finishRows(ground, page, finishes);
+    if (outline === null) return rows;
+    const loops = outline.map((loop) => loop.map((mm) => mm * perMm));
+    return cutFinished(rows, tile, { ...page, loops });
   };
+  return { rows: lay([finish]), flat: lay([]), inset, pitch };
 }
 
 // Each piece shows what follows of the tile, and has a past of its own.

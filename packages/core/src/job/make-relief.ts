@@ -5,13 +5,16 @@ import { type DrawnRelief, drawRelief } from '../finish/relief/draw-relief.js';
 import type { LightSide } from '../finish/relief/light-side.js';
 import type { ProfileId, SectionSizes } from '../finish/relief/profiles/profile.js';
 import { createRaster, type Raster } from '../raster/raster.js';
+import { dpi as toDpi } from '../units/units.js';
+import { checkOpacity } from '../write/check-opacity.js';
 import { checkOutput } from '../write/check-output.js';
 import { checkQuality } from '../write/check-quality.js';
 import { pictureFormats } from '../write/formats/index.js';
 import type { SurfaceRefusal } from './made-surface.js';
 import { beginStep } from './job-options.js';
 import type { ReliefGround } from './lay-relief.js';
-import { planRelief, type ReliefSheet } from './plan-relief.js';
+import { checkPaper, planRelief, type ReliefSheet } from './plan-relief.js';
+import type { ReadAlong } from './read-along.js';
 import { edgeLedges, settleReliefWeather } from './relief-weather.js';
 import type { MakeReliefOptions } from './relief-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
@@ -82,6 +85,17 @@ export interface MadeRelief {
   readonly covers: number;
   /** What weather was laid on each piece, or null where none was asked for. */
   readonly weather: WeatherReport | null;
+  /** The line of a drawing that it follows, and where in it the picture begins, bleed and all; or null. */
+  readonly along: {
+    /** The drawing. */
+    readonly path: string;
+    /** Of the line, or null where it has none. */
+    readonly id: string | null;
+    /** From the left edge of the drawing's page to the piece. */
+    readonly xMm: number;
+    /** From its top edge. */
+    readonly yMm: number;
+  } | null;
   /** What lies under relief: a photo, or null where that is a colour. */
   readonly photo: string | null;
   /** That colour, or null. */
@@ -97,8 +111,8 @@ const reliefExtensions = [
 ];
 
 /**
- * Draw pieces of a rolled section, a plate or a girder, lit so that a flat print reads as one, over a photo
- * at a model's scale or over a colour.
+ * Draw pieces of a rolled section, a plate or a girder, straight or bent, lit so that a flat print reads as
+ * one, over a photo at a model's scale or over a colour.
  *
  * @param path - Where the photo lies, or null for a colour.
  * @param options - What to draw, and where to write.
@@ -111,21 +125,24 @@ export async function makeRelief(
   options: MakeReliefOptions,
 ): Promise<Outcome<MadeRelief, SurfaceRefusal>> {
   const { output, quality } = options;
-  const sheet = planRelief(options);
   checkGround(path, options);
   const weather = options.weather === undefined ? null : settleReliefWeather(options.weather);
   checkQuality(output, quality);
+  const along = await openAlong(options);
+  const sheet = planRelief(options, along?.bend ?? null);
   const drawn = drawRelief(sheet.plan);
-  const inputs = path === null ? [] : [path];
+  if (along !== null) checkPaper(drawn.size, ['along', 'along'], sheet);
+  const inputs = inputsOf(path, options);
   await checkOutput(output, { inputs, extensions: reliefExtensions });
+  if (along !== null) checkOpacity(output);
   const ground = await openGround(path, sheet, options);
   if (!ground.ok) return ground;
   const { surface, measurement } = ground.value;
   const { raster: tile, origin } = surface.made;
   beginStep('writing', options);
-  const told = weather && { ledges: edgeLedges(drawn.lines), ...weather };
+  const told = weather && { ledges: edgeLedges(drawn), ...weather };
   const wall = told && (await weathered(surface, sheet, { ...options, weather: told }));
-  const written = await writeRelief({ tile, origin, wall }, drawn.marks, {
+  const written = await writeRelief({ tile, origin, wall }, drawn, {
     sheet,
     output,
     quality,
@@ -137,6 +154,7 @@ export async function makeRelief(
     dpi: sheet.dpi,
     scale: reportScale(options.scale),
     ...reportPiece(sheet, drawn, options),
+    along: reportAlong(options, along, drawn),
     weather: weather && reportWeather(weather, weather.seed),
     photo: path,
     colour: path === null ? sheet.colour : null,
@@ -144,6 +162,29 @@ export async function makeRelief(
   };
   const warnings = [...ground.warnings, ...warnOfRelief(sheet, tile, path), ...written.warnings];
   return { ok: true, value, warnings };
+}
+
+function inputsOf(path: string | null, { along }: MakeReliefOptions): readonly string[] {
+  return [path, along?.path ?? null].filter((input) => input !== null);
+}
+
+// What reads drawings is loaded for those who have one.
+async function openAlong({
+  along,
+  dpi = toDpi(600),
+}: MakeReliefOptions): Promise<ReadAlong | null> {
+  if (along === undefined) return null;
+  const { readAlong } = await import('./read-along.js');
+  return readAlong(along, dpi);
+}
+
+function reportAlong(
+  { along }: MakeReliefOptions,
+  read: ReadAlong | null,
+  { at }: DrawnRelief,
+): MadeRelief['along'] {
+  if (along === undefined || read === null) return null;
+  return { path: along.path, id: read.id, xMm: toFigures(at.x, 6), yMm: toFigures(at.y, 6) };
 }
 
 // What a colour needs no word of.
@@ -234,13 +275,13 @@ type PieceReport = Pick<
 function reportPiece(
   { plan, depth, real, copies }: ReliefSheet,
   { lines, flange, rivets, stiffeners }: DrawnRelief,
-  { section, length }: MakeReliefOptions,
+  { section, length, scale }: MakeReliefOptions,
 ): PieceReport {
   const { profile, light, strength, covers, splices } = plan;
   return {
     section: section ? { id: section.id, name: section.name, source: section.source } : null,
     profile: profile.id,
-    real: { length, ...real },
+    real: { length: length ?? toFigures(plan.length * scale.ratio, 6), ...real },
     piece: {
       lengthMm: toFigures(plan.length, 6),
       depthMm: toFigures(depth, 6),

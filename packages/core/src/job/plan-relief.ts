@@ -1,5 +1,6 @@
 import { parseCssColour } from '../colour/css-colour.js';
 import { outOfRange } from '../errors/out-of-range.js';
+import type { Bend } from '../finish/relief/bend.js';
 import { riseOf } from '../finish/relief/cover-flanges.js';
 import { findProfile } from '../finish/relief/parse-profile.js';
 import type {
@@ -9,7 +10,8 @@ import type {
   SizeName,
 } from '../finish/relief/profiles/profile.js';
 import type { Covers, ReliefPlan } from '../finish/relief/relief-plan.js';
-import { type Dpi, dpi as toDpi, mmPerInch, realMm, toPrint } from '../units/units.js';
+import type { PerAxis } from '../surface/measurement.js';
+import { type Dpi, dpi as toDpi, mmPerInch, type RealMm, realMm, toPrint } from '../units/units.js';
 import type { MakeReliefOptions, ReliefSizes } from './relief-options.js';
 
 /** A sheet of pieces, settled before anything is read. */
@@ -46,16 +48,18 @@ const usualColour = '#8c8c8c';
  * Settle everything about pieces in relief, before anything is read or allocated.
  *
  * @param options - As the caller gave them.
+ * @param bend - What a piece is bent along, or null.
  * @returns The pieces on paper.
  * @throws RangeError when they make no sense, alone or together.
  */
-export function planRelief(options: MakeReliefOptions): ReliefSheet {
+export function planRelief(options: MakeReliefOptions, bend: Bend | null): ReliefSheet {
   const { dpi = toDpi(600), bleed = 0, copies = 1, light = 'above', strength = 0.7 } = options;
   inRange('dpi', dpi, [10, 4800]);
   inRange('bleed', bleed, [0, 100], ' mm');
   inRange('strength', strength, [0, 1]);
   inRange('copies', copies, [1, 1000]);
   if (!Number.isInteger(copies)) throw outOfRange('a whole number', 'copies', copies);
+  const length = lengthOf(options);
   const { profile, sizes } = options.section ? ofSection(options) : ofProfile(options);
   const sizedBy = options.section ? 'section' : 'depth';
   const { ratio } = options.scale;
@@ -74,7 +78,8 @@ export function planRelief(options: MakeReliefOptions): ReliefSheet {
     },
     sizedBy,
     ratio,
-    length: onPaper(options.length),
+    length: bend?.length ?? onPaper(length),
+    bend,
     // A dot more, for one that a side only begins.
     bleed,
     margin: bleed + mmPerInch / dpi,
@@ -85,7 +90,9 @@ export function planRelief(options: MakeReliefOptions): ReliefSheet {
   };
   const gap = gapOf(options);
   const whole = plan.sizes.depth + 2 * riseOf(plan.covers);
-  checkPaper(plan, { depth: whole, dpi, bleed, copies, gap });
+  checkDepth(plan, whole, dpi);
+  if (bend === null)
+    checkPaper({ x: plan.length, y: whole }, ['length', sizedBy], { dpi, bleed, copies, gap });
   return { plan, depth: whole, real: sizes, dpi, bleed, copies, gap, colour: colourOf(options) };
 }
 
@@ -246,28 +253,52 @@ function checkFittings({ rivets, rivetHead, splices, spliceWidth }: MakeReliefOp
   }
 }
 
-type Paper = Pick<ReliefSheet, 'depth' | 'dpi' | 'bleed' | 'copies' | 'gap'>;
+// A piece is as long as the path that it follows.
+function lengthOf({ length, along }: MakeReliefOptions): RealMm {
+  if (along !== undefined) {
+    if (length === undefined) return realMm(1);
+    throw outOfRange('no length beside a path, which has its own,', 'length', `${length} mm`);
+  }
+  if (length === undefined) throw outOfRange('a length, or a path to follow,', 'length', undefined);
+  return length;
+}
 
-function checkPaper(
-  { length, sizedBy }: ReliefPlan,
-  { depth, dpi, bleed, copies, gap }: Paper,
-): void {
-  const inMm = (mm: number): string => `${Number(mm.toPrecision(6))} mm of paper`;
+function checkDepth({ length, sizedBy }: ReliefPlan, depth: number, dpi: Dpi): void {
   const dots = (depth * dpi) / mmPerInch;
   if (dots < fewestDots) {
     const wanted = `${fewestDots} dots or more at ${dpi} dpi`;
     throw outOfRange(wanted, sizedBy, `${Number(dots.toPrecision(3))} dots`);
   }
+  if ((length * dpi) / mmPerInch >= 1) return;
+  throw outOfRange(`a dot or more at ${dpi} dpi`, 'length', inMm(length));
+}
+
+function inMm(mm: number): string {
+  return `${Number(mm.toPrecision(6))} mm of paper`;
+}
+
+/**
+ * Check that pieces find room on a page.
+ *
+ * @param piece - What one measures, mm of paper.
+ * @param names - What says so, as the user knows it: from left to right, and from top to foot.
+ * @param sheet - How they lie.
+ * @throws RangeError when they do not.
+ */
+export function checkPaper(
+  piece: PerAxis<number>,
+  names: readonly [string, string],
+  sheet: Pick<ReliefSheet, 'dpi' | 'bleed' | 'copies' | 'gap'>,
+): void {
+  const { dpi, bleed, copies, gap } = sheet;
   for (const [name, mm] of [
-    ['length', length],
-    [sizedBy, depth],
+    [names[0], piece.x],
+    [names[1], piece.y],
   ] as const) {
     if (mm > longest) throw outOfRange(`up to ${longest} mm of paper, an A0 page,`, name, inMm(mm));
   }
-  if ((length * dpi) / mmPerInch < 1)
-    throw outOfRange(`a dot or more at ${dpi} dpi`, 'length', inMm(length));
   const perMm = dpi / mmPerInch;
-  const rows = copies * (depth + 2 * bleed + gap) * perMm;
-  if (rows * (length + 2 * bleed) * perMm <= mostPixels) return;
+  const rows = copies * (piece.y + 2 * bleed + gap) * perMm;
+  if (rows * (piece.x + 2 * bleed) * perMm <= mostPixels) return;
   throw outOfRange(`up to ${mostPixels} dots in all at ${dpi} dpi`, 'copies', copies);
 }

@@ -6,6 +6,7 @@ import type { LightSide } from '../finish/relief/light-side.js';
 import type { Dpi, RealMm } from '../units/units.js';
 import type { JobOptions } from './job-options.js';
 import type { WeatherOptions } from './weather-options.js';
+import type { OutlineSource } from './read-outline.js';
 
 /** What a piece in relief is: a rolled section of the catalogue, or a profile and its own sizes. */
 export interface ReliefSizes {
@@ -49,8 +50,10 @@ export interface MakeReliefOptions extends ReliefSizes, ReliefFittings, JobOptio
   readonly output: string;
   /** Of the model. */
   readonly scale: NamedScale;
-  /** From end to end. */
-  readonly length: RealMm;
+  /** From end to end; one of this and `along`. */
+  readonly length?: RealMm;
+  /** A line of a drawing, at its size on paper, that the middle of the piece's depth follows. */
+  readonly along?: OutlineSource;
   /** Of the printer, 10 to 4800; 600 unless told. */
   readonly dpi?: Dpi;
   /** Where the light comes from; `above` unless told. */

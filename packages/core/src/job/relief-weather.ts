@@ -1,5 +1,5 @@
 import { outOfRange } from '../errors/out-of-range.js';
-import type { EdgeLine } from '../finish/relief/lay-lines.js';
+import type { DrawnRelief } from '../finish/relief/draw-relief.js';
 import type { Ledge } from '../finish/weather/site.js';
 import { settleStrengths, type WeatherStrengths } from '../finish/weather/strengths.js';
 import { checkWeather, type WeatherOptions } from './weather-options.js';
@@ -24,19 +24,27 @@ export function settleReliefWeather(weather: WeatherOptions): WeatherOptions & W
 
 // Longer than any piece: rain runs from all of an edge.
 const far = 1e5;
+// Chords of a bent edge: as many as any eye tells.
+const chords = 48;
 
 /**
  * Take the edges of a section as what water runs from and grime lies on, all but its foot.
  *
- * @param lines - Of its level edges, in mm of paper.
+ * @param drawn - A piece.
  * @returns Ledges from end to end.
  */
-export function edgeLedges(lines: readonly EdgeLine[]): readonly Ledge[] {
+export function edgeLedges(drawn: DrawnRelief): readonly Ledge[] {
+  const { lines, outline, length, place } = drawn;
   const heights = lines.map(({ edge, y0, y1 }) => (edge.side === 'below' ? y0 : y1));
   const foot = Math.max(...heights);
-  const top = { from: { x: -far, y: 0 }, to: { x: far, y: 0 } };
-  const edges = heights
-    .filter((y) => y > 0 && y < foot)
-    .map((y) => ({ from: { x: -far, y }, to: { x: far, y } }));
-  return [top, ...edges];
+  const edges = [0, ...heights.filter((y) => y > 0 && y < foot)];
+  if (outline === null) {
+    return edges.map((y) => ({ from: { x: -far, y }, to: { x: far, y } }));
+  }
+  return edges.flatMap((y) =>
+    Array.from({ length: chords }, (_, i) => ({
+      from: place((i * length) / chords, y),
+      to: place(((i + 1) * length) / chords, y),
+    })),
+  );
 }

@@ -1,6 +1,7 @@
 import { extname } from 'node:path';
 import type { Warning } from '../errors/warning.js';
-import type { ReliefMark } from '../page/relief-mark.js';
+import { type DrawnRelief, drawRelief } from '../finish/relief/draw-relief.js';
+import type { PerAxis } from '../surface/measurement.js';
 import { mmPerInch } from '../units/units.js';
 import type { PartPicture } from '../write/part/part-picture.js';
 import { writePartPage } from '../write/write-part-page.js';
@@ -43,20 +44,21 @@ export interface WrittenRelief {
  * Write pieces in relief as whatever their file is to be.
  *
  * @param ground - What lies under relief.
- * @param marks - Of one piece.
+ * @param drawn - One piece.
  * @param options - Where to write, and how.
  * @returns How large they came out.
  * @throws TextureError when the place does not allow it.
  */
 export async function writeRelief(
   ground: ReliefGround,
-  marks: readonly ReliefMark[],
+  drawn: DrawnRelief,
   options: WriteReliefOptions,
 ): Promise<WrittenRelief> {
   const { sheet, output, quality, inputs } = options;
+  const isBent = drawn.outline !== null;
   const extension = extname(output).toLowerCase();
   const begun = extension === '.svg' || extension === '.pdf';
-  const laid = layRelief(ground, marks, { ...sheet, begun });
+  const laid = layRelief(ground, drawn, { ...sheet, begun });
   const { width: widthPx, height: heightPx } = laid.rows;
   const dot = mmPerInch / sheet.dpi;
   if (!begun) {
@@ -64,26 +66,32 @@ export async function writeRelief(
     const [widthMm, heightMm] = [toFigures(widthPx * dot, 6), toFigures(heightPx * dot, 6)];
     return { size: { widthPx, heightPx, widthMm, heightMm }, warnings: [] };
   }
-  const part = toPart(laid, sheet);
+  const part = toPart(laid, drawn.size, isBent ? { ...sheet, bleed: 0 } : sheet);
   const [widthMm, heightMm] = [toFigures(part.page.width, 6), toFigures(part.page.height, 6)];
   const size = { widthPx, heightPx, widthMm, heightMm };
   if (extension === '.pdf') {
     await writePartPage(output, part, inputs);
     return { size, warnings: [] };
   }
-  const { bleed, copies } = sheet;
+  const { copies } = sheet;
+  const { bleed } = part;
   const origins = Array.from({ length: copies }, (_, i) => ({
     x: bleed,
     y: bleed + i * laid.pitch * dot,
   }));
-  const { depth } = sheet;
+  // Past what bounds a bent piece nothing lies under them.
+  const { marks } = isBent ? drawRelief({ ...sheet.plan, margin: sheet.bleed }) : drawn;
+  const depth = drawn.size.y;
   const drawing = { part, flat: laid.flat, marks, origins, depth, inputs };
   return { size, warnings: await writeReliefDrawing(output, drawing) };
 }
 
 // The last piece ends the page, whatever its dots.
-function toPart({ rows, inset, pitch }: LaidRelief, sheet: ReliefSheet): PartPicture {
-  const { plan, depth, dpi, bleed, copies } = sheet;
+function toPart(
+  { rows, inset, pitch }: LaidRelief,
+  piece: PerAxis<number>,
+  { dpi, bleed, copies }: ReliefSheet,
+): PartPicture {
   const dot = mmPerInch / dpi;
   const at = bleed - inset * dot;
   return {
@@ -92,8 +100,8 @@ function toPart({ rows, inset, pitch }: LaidRelief, sheet: ReliefSheet): PartPic
     bleed,
     dot,
     page: {
-      width: plan.length + 2 * bleed,
-      height: (copies - 1) * pitch * dot + depth + 2 * bleed,
+      width: piece.x + 2 * bleed,
+      height: (copies - 1) * pitch * dot + piece.y + 2 * bleed,
     },
     at: { x: at, y: at },
   };

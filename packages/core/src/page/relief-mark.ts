@@ -1,11 +1,11 @@
 import type { PerAxis } from '../surface/measurement.js';
 
 /** What relief is made of, in order: each lies over those before it, in mm of paper from its own origin. */
-export type ReliefMark = ReliefBand | ReliefDisc;
+export type ReliefMark = ReliefBand | ReliefDisc | ReliefShape;
 
 /** An upright rectangle, lightened, darkened or left bare. */
 export interface ReliefBand {
-  /** Tells it from a disc. */
+  /** Tells it from others. */
   readonly kind: 'band';
   /** White or black, to be blended by overlay; or bare paper over all that lies under it. */
   readonly tone: 'light' | 'dark' | 'paper';
@@ -25,7 +25,7 @@ export interface ReliefBand {
 
 /** A dome seen from above: lightened towards the light, darkened away from it. */
 export interface ReliefDisc {
-  /** Tells it from a band. */
+  /** Tells it from others. */
   readonly kind: 'disc';
   /** Its middle, from the left. */
   readonly x: number;
@@ -37,4 +37,30 @@ export interface ReliefDisc {
   readonly opacity: number;
   /** Towards the light, of length 1. */
   readonly light: PerAxis<number>;
+}
+
+/** Something of any outline, lightened and darkened: its pieces meet, and are blended as one. */
+export interface ReliefShape {
+  /** Tells it from others. */
+  readonly kind: 'shape';
+  /** Apart from one another. */
+  readonly pieces: readonly ShadedPiece[];
+}
+
+/** A piece of a shape, its shade even, or changing along a direction. */
+export interface ShadedPiece {
+  /** Closed lines of points x, y, x, y…, all running one way round: what any of them bounds. */
+  readonly loops: readonly Float64Array[];
+  /** The direction along which shade changes, of length 1. */
+  readonly toward: PerAxis<number>;
+  /** Along it, in order: between two evenly more or less, past the ends as at them. At least one. */
+  readonly stops: readonly ShadeStop[];
+}
+
+/** How light or dark a place is. */
+export interface ShadeStop {
+  /** How far along, mm from the origin. */
+  readonly at: number;
+  /** From -1, opaque black, to 1, opaque white; both blended by overlay. */
+  readonly shade: number;
 }

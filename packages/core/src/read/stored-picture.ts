@@ -111,18 +111,22 @@ function narrowBytes(
   stride: number,
   across: AxisWeights,
 ): (y: number) => Float64Array {
-  const light = Float32Array.from({ length: 256 }, (_, byte) => srgbToLinear(byte));
-  const { taps, indices, weights } = across;
+  // As it was rounded, but in the width that it is reckoned in; that and a line of its own take half the time.
+  const light = Float64Array.from({ length: 256 }, (_, byte) => srgbToLinear(byte));
+  const { taps, weights } = across;
+  const places = across.indices.map((index) => 3 * index);
   return keepTwo(across, (line, y) => {
-    const begin = y * stride;
+    const row = bytes.subarray(y * stride, (y + 1) * stride);
     for (let i = 0, tap = 0; i < line.length; i += 3) {
-      let [red, green, blue] = [0, 0, 0];
+      let red = 0;
+      let green = 0;
+      let blue = 0;
       for (const end = tap + taps; tap < end; tap++) {
         const weight = weights[tap]!;
-        const at = begin + 3 * indices[tap]!;
-        red += weight * light[bytes[at]!]!;
-        green += weight * light[bytes[at + 1]!]!;
-        blue += weight * light[bytes[at + 2]!]!;
+        const at = places[tap]!;
+        red += weight * light[row[at]!]!;
+        green += weight * light[row[at + 1]!]!;
+        blue += weight * light[row[at + 2]!]!;
       }
       line[i] = red;
       line[i + 1] = green;

@@ -55,11 +55,12 @@ const initial: Look = { ids: [], rule: 'nonzero', isHidden: false, isCovered: fa
  * use on the way. Whatever is no shape is passed by.
  *
  * @param drawing - Read.
+ * @param names - Of elements that count; those that bound an area unless told.
  * @returns What shows, and how large a unit is.
  * @throws BadDrawing where it uses itself without end.
  * @see SVG 2, 8: coordinate systems, transformations and units
  */
-export function findShapes(drawing: Drawing): DrawnShapes {
+export function findShapes(drawing: Drawing, names: readonly string[] = shapeNames): DrawnShapes {
   const scene: Scene = { drawing, sheets: readSheets(drawing), clips: new Map() };
   const sheets = readSheets(drawing, wanted.isWanted);
   const root = styledIn(scene, drawing.root);
@@ -69,7 +70,7 @@ export function findShapes(drawing: Drawing): DrawnShapes {
   const lookAt = (styled: Styled): ReadonlyMap<string, string> => cascade(styled, sheets, wanted);
   const shapes: DrawnShape[] = [];
   const isWhole = walkDrawing<Look>(scene, {
-    names: shapeNames,
+    names,
     around: { matrix, viewport, clips: [], doubt, boxMatters: false, squares: false },
     own: { ...initial, ...inherited(lookAt(root), initial) },
     enter: (styled, outer) => carry(styled, lookAt(styled), outer),

@@ -4,7 +4,7 @@ import type { DrawingAttribute } from '../drawing.js';
 import type { Matrix, Spot } from '../../numeric/matrix.js';
 import { toUnits } from '../geometry/parse-length.js';
 import { followPath } from './follow-path.js';
-import { LoopMaker } from './loop-maker.js';
+import { type FollowedLine, LoopMaker } from './loop-maker.js';
 import type { Pen } from './pen.js';
 
 /** A shape as it stands in a drawing. */
@@ -55,18 +55,17 @@ export function followShape(shape: ShapeToFollow, tolerance: number): readonly F
 }
 
 /**
- * Follow a line, or what is drawn with one, without closing it.
+ * Follow a shape as a line.
  *
- * @param shape - As it stands: one of those that bound an area, or a line.
+ * @param shape - As it stands.
  * @param tolerance - How far a straight piece may be from a curve, mm.
- * @returns Its lines, of points x, y, x, y… in mm.
+ * @returns Every line that is drawn.
  * @throws BadDrawing where it makes no sense.
  */
-export function followLines(shape: ShapeToFollow, tolerance: number): readonly Float64Array[] {
-  const maker = new LoopMaker(shape.matrix, tolerance, 'line');
+export function followLines(shape: ShapeToFollow, tolerance: number): readonly FollowedLine[] {
+  const maker = new LoopMaker(shape.matrix, tolerance);
   tellShape(shape, maker);
-  maker.close();
-  return maker.loops;
+  return maker.lines;
 }
 
 /**

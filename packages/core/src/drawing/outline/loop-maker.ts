@@ -7,13 +7,22 @@ const mostPoints = 500_000;
 // Millimetres from the page's corner: past these a number slipped.
 const farthest = 100_000;
 
+/** A line of straight pieces. */
+export interface FollowedLine {
+  /** Points x, y, x, y… in mm. */
+  readonly points: Float64Array;
+  /** Whether it is drawn back to where it began. */
+  readonly isClosed: boolean;
+}
+
 /** Makes closed lines of straight pieces of what a shape says, in mm of paper. */
 export class LoopMaker implements Pen {
   /** Closed so far: x, y, x, y…. */
   readonly loops: Float64Array[] = [];
+  /** What was drawn so far, whether or not it was closed: lines of two points or more. */
+  readonly lines: FollowedLine[] = [];
   readonly #matrix: Matrix;
   readonly #tolerance: number;
-  readonly #least: 'area' | 'line';
   #points: number[] = [];
   #count = 0;
 
@@ -22,12 +31,10 @@ export class LoopMaker implements Pen {
    *
    * @param matrix - From the shape's own units to mm.
    * @param tolerance - How far a straight piece may be from the curve, mm, above 0.
-   * @param least - What a loop must have to count.
    */
-  constructor(matrix: Matrix, tolerance: number, least: 'area' | 'line' = 'area') {
+  constructor(matrix: Matrix, tolerance: number) {
     this.#matrix = matrix;
     this.#tolerance = tolerance;
-    this.#least = least;
   }
 
   /**
@@ -36,7 +43,7 @@ export class LoopMaker implements Pen {
    * @param spot - Where, in the shape's units.
    */
   moveTo(spot: Spot): void {
-    this.close();
+    this.end();
     this.lineTo(spot);
   }
 
@@ -91,16 +98,21 @@ export class LoopMaker implements Pen {
     }
   }
 
-  /** Close the loop at hand; one without an area bounds nothing and is left out where areas are wanted. */
+  /** Close the loop at hand; one without an area bounds nothing and is left out. */
   close(): void {
-    const loop = Float64Array.from(this.#points);
-    this.#points = [];
-    if (this.#least === 'line' ? loop.length > 2 : boundsArea(loop)) this.loops.push(loop);
+    this.#finish(true);
   }
 
-  /** Close it as well: what is filled is closed. */
+  /** Close it as well, for what is filled is closed; as a line it stays open. */
   end(): void {
-    this.close();
+    this.#finish(false);
+  }
+
+  #finish(isClosed: boolean): void {
+    const points = Float64Array.from(this.#points);
+    this.#points = [];
+    if (points.length > 2) this.lines.push({ points, isClosed });
+    if (boundsArea(points)) this.loops.push(points);
   }
 
   #pieces(wanted: number): number {

@@ -64,13 +64,19 @@ function follow(shape: DrawnShape, tolerance: number): readonly Float64Array[] {
   return followShape({ ...shape, name: shape.element.name }, tolerance);
 }
 
-type Refusal = Outcome<never, 'no-outline' | 'no-print-size'>;
+/** Why nothing is taken. */
+export type Refusal = Outcome<never, 'no-outline' | 'no-print-size'>;
 
 function refuse(message: string, hint: string): Refusal {
   return { ok: false, code: 'no-outline', message, hint };
 }
 
-function sizeless(): Refusal {
+/**
+ * Word that a drawing does not say how large it is.
+ *
+ * @returns Why nothing can be taken from it.
+ */
+export function sizeless(): Refusal {
   return {
     ok: false,
     code: 'no-print-size',
@@ -104,8 +110,13 @@ function several(shapes: readonly DrawnShape[], id: string | undefined): Refusal
   );
 }
 
-// For each the innermost id that means no other of them.
-function ownNames(shapes: readonly DrawnShape[]): readonly (string | null)[] {
+/**
+ * Name shapes.
+ *
+ * @param shapes - Some of a drawing.
+ * @returns For each the innermost id that means no other of them, or null.
+ */
+export function ownNames(shapes: readonly DrawnShape[]): readonly (string | null)[] {
   const counts = new Map<string, number>();
   for (const id of shapes.flatMap(({ ids }) => [...new Set(ids)])) {
     counts.set(id, (counts.get(id) ?? 0) + 1);

@@ -1,5 +1,5 @@
 import { TextureError } from '../../errors/texture-error.js';
-import { addEdge } from './add-edge.js';
+import { addEdge } from '../../numeric/add-edge.js';
 import { type Edges, listEdges } from './list-edges.js';
 import type { PartOutline } from './part-outline.js';
 

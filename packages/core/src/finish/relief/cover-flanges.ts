@@ -1,11 +1,10 @@
 import { outOfRange } from '../../errors/out-of-range.js';
-import type { ReliefBand } from '../../page/relief-mark.js';
-import type { PerAxis } from '../../surface/measurement.js';
-import type { Reach } from './draw-faces.js';
+import { sideOf } from './fit-out.js';
 import { inBoth, leastInBoth } from './in-both.js';
-import { shadeEdge } from './light-side.js';
 import { leastLine, widestLine } from './pens.js';
+import type { Stretch } from './profiles/profile.js';
 import type { Covers, ReliefPlan } from './relief-plan.js';
+import type { Reach, ReliefStrip } from './relief-strip.js';
 
 /** Where a cover plate lies, and how far out. */
 interface Cover extends Reach {
@@ -31,44 +30,64 @@ function plateOf({ thickness }: Covers): number {
   return Math.max(leastLine, thickness);
 }
 
+/** Plates on both flanges. */
+export interface CoveredFlanges {
+  /** Their lines, and bare paper beside them. */
+  readonly strips: readonly ReliefStrip[];
+  /** What of the flanges' own edges they hide. */
+  readonly hidden: readonly Reach[];
+}
+
 /**
  * Draw cover plates on both flanges, each shorter than the one under it: their outer edges, their ends, and
  * bare paper beside them, to be cut away.
  *
  * @param plan - The piece without them; its cover plates, the longest first.
- * @param light - Towards the light.
- * @returns Bands, and of the flanges' own edges what is still seen.
+ * @returns What they are drawn with.
  * @throws RangeError where plates do not lie within one another.
  */
-export function coverFlanges(
-  plan: ReliefPlan,
-  light: PerAxis<number>,
-): { readonly bands: readonly ReliefBand[]; readonly hidden: readonly Reach[] } {
+export function coverFlanges(plan: ReliefPlan): CoveredFlanges {
   const { covers, sizes, margin, bleed, length } = plan;
-  if (covers === null) return { bands: [], hidden: [] };
+  if (covers === null) return { strips: [], hidden: [] };
   const plates = stack(covers, plan);
-  const sides = ['up', 'down'] as const;
-  const toSide = (band: ReliefBand, side: 'up' | 'down'): ReliefBand =>
-    side === 'up' ? band : { ...band, y0: sizes.depth - band.y1, y1: sizes.depth - band.y0 };
-  const bands = sides.flatMap((side) => {
-    const edge = shadeEdge({ x: 0, y: side === 'up' ? -1 : 1 }, light);
-    const lines = plates.flatMap((plate) => [
-      ...drawTop(plate, margin, edge),
-      drawEnd(plate, margin, { ...shadeEdge({ x: -1, y: 0 }, light), x: -1 }),
-      drawEnd(plate, margin, { ...shadeEdge({ x: 1, y: 0 }, light), x: 1 }),
+  const strips = (['up', 'down'] as const).flatMap((side) => {
+    // Drawn as on the top flange, and turned about for the other.
+    const isUp = side === 'up';
+    const toSide = ({ y0, y1, ...box }: Box): Box =>
+      isUp ? { ...box, y0, y1 } : { ...box, y0: sizes.depth - y1, y1: sizes.depth - y0 };
+    const outwards = { x: 0, y: isUp ? -1 : 1 };
+    return plates.flatMap((plate) => [
+      ...topsOf(plate, margin).map((box) => sideOf(toSide(box), outwards)),
+      sideOf(toSide(endOf(plate, margin, -1)), { x: -1, y: 0 }),
+      sideOf(toSide(endOf(plate, margin, 1)), { x: 1, y: 0 }),
     ]);
-    return lines.map((band) => toSide(band, side));
   });
-  const paper = sides.flatMap((side) => {
-    return plates
+  const paper = [1, -1].flatMap((sign) =>
+    plates
       .flatMap((plate, i) =>
         bare(plate, { bleed, margin, length, isLast: i === plates.length - 1 }),
       )
-      .map((band) => toSide(band, side));
-  });
+      .map(({ x0, x1, y0, y1 }): ReliefStrip => {
+        const y = sign > 0 ? { y0, y1 } : { y0: sizes.depth - y1, y1: sizes.depth - y0 };
+        return { x0, x1, isPaper: true, lit: () => ({ ...y, top: 1, foot: 1 }) };
+      }),
+  );
   const [first] = plates;
-  return { bands: [...bands, ...paper], hidden: first === undefined ? [] : [first] };
+  return { strips: [...strips, ...paper], hidden: first === undefined ? [] : [first] };
 }
+
+/**
+ * Tell how far cover plates stand out, from end to end.
+ *
+ * @param plan - The piece without them.
+ * @returns Where each begins and ends, and how far it stands out from the flange; the longest first.
+ * @throws RangeError where plates do not lie within one another.
+ */
+export function stepsOf(plan: ReliefPlan): readonly (Reach & { readonly high: number })[] {
+  return plan.covers === null ? [] : stack(plan.covers, plan);
+}
+
+interface Box extends Reach, Stretch {}
 
 function stack(covers: Covers, { length, ratio }: ReliefPlan): readonly Cover[] {
   const thick = plateOf(covers);
@@ -97,35 +116,23 @@ function stack(covers: Covers, { length, ratio }: ReliefPlan): readonly Cover[] 
   }));
 }
 
-interface Shade {
-  readonly tone: 'light' | 'dark';
-  readonly opacity: number;
-}
-
 // Where the next plate does not lie on it.
-function drawTop(plate: Cover, margin: number, { tone, opacity }: Shade): readonly ReliefBand[] {
-  const { x0, x1, low, high, over } = plate;
-  const thick = Math.min(widestLine, high - low);
-  const line = { kind: 'band', tone, top: opacity, foot: opacity } as const;
-  const y = { y0: -high - margin, y1: -high + thick };
+function topsOf({ x0, x1, low, high, over }: Cover, margin: number): readonly Box[] {
+  const y = { y0: -high - margin, y1: -high + Math.min(widestLine, high - low) };
   const [left, right] = [x0 - margin, x1 + margin];
-  if (over === null) return [{ ...line, ...y, x0: left, x1: right }];
+  if (over === null) return [{ ...y, x0: left, x1: right }];
   return [
-    { ...line, ...y, x0: left, x1: over.x0 },
-    { ...line, ...y, x0: over.x1, x1: right },
+    { ...y, x0: left, x1: over.x0 },
+    { ...y, x0: over.x1, x1: right },
   ];
 }
 
 // Below the line of its top.
-function drawEnd(
-  { x0, x1, low, high }: Cover,
-  margin: number,
-  { x, tone, opacity }: Shade & { readonly x: -1 | 1 },
-): ReliefBand {
-  const y0 = -high + Math.min(widestLine, high - low);
-  const box =
-    x < 0 ? { x0: x0 - margin, x1: x0 + leastLine } : { x0: x1 - leastLine, x1: x1 + margin };
-  return { kind: 'band', tone, ...box, y0, y1: -low, top: opacity, foot: opacity };
+function endOf({ x0, x1, low, high }: Cover, margin: number, side: -1 | 1): Box {
+  const y = { y0: -high + Math.min(widestLine, high - low), y1: -low };
+  return side < 0
+    ? { ...y, x0: x0 - margin, x1: x0 + leastLine }
+    : { ...y, x0: x1 - leastLine, x1: x1 + margin };
 }
 
 interface Around {
@@ -137,12 +144,11 @@ interface Around {
 }
 
 // On both sides of a plate, past its bleed.
-function bare({ x0, x1, low, high }: Cover, around: Around): readonly ReliefBand[] {
+function bare({ x0, x1, low, high }: Cover, around: Around): readonly Box[] {
   const { bleed, margin, length, isLast } = around;
-  const band = { kind: 'band', tone: 'paper', top: 1, foot: 1 } as const;
   const y = { y0: -high - (isLast ? margin : bleed), y1: -low - bleed };
   return [
-    { ...band, ...y, x0: -margin, x1: x0 - bleed },
-    { ...band, ...y, x0: x1 + bleed, x1: length + margin },
+    { ...y, x0: -margin, x1: x0 - bleed },
+    { ...y, x0: x1 + bleed, x1: length + margin },
   ].filter((side) => side.x1 > side.x0);
 }

@@ -1,17 +1,9 @@
-import type { ReliefBand } from '../../page/relief-mark.js';
 import type { PerAxis } from '../../surface/measurement.js';
-import { type EdgeLine } from './lay-lines.js';
+import type { EdgeLine } from './lay-lines.js';
 import { shadeEdge } from './light-side.js';
 import { inks, leastLine } from './pens.js';
-import type { ProfileFillet, ProfileShape, Stretch } from './profiles/profile.js';
-
-/** From end to end. */
-export interface Reach {
-  /** Its left end. */
-  readonly x0: number;
-  /** Its right end. */
-  readonly x1: number;
-}
+import type { ProfileEdge, ProfileFillet, ProfileShape, Stretch } from './profiles/profile.js';
+import type { LitStrip, Reach, ReliefStrip } from './relief-strip.js';
 
 const up = { x: 0, y: -1 };
 const down = { x: 0, y: 1 };
@@ -21,26 +13,23 @@ const down = { x: 0, y: 1 };
  * it; rounded corners light or dark as they turn.
  *
  * @param shape - The section, in mm of paper.
- * @param light - Towards the light.
  * @param reach - From end to end.
- * @returns Bands, in the order they lie over one another.
+ * @returns Strips, in the order they lie over one another.
  */
-export function drawFaces(
-  shape: ProfileShape,
-  light: PerAxis<number>,
-  reach: Reach,
-): readonly ReliefBand[] {
+export function drawFaces(shape: ProfileShape, reach: Reach): readonly ReliefStrip[] {
   const { recesses, fillets, edges } = shape;
   return [
-    ...recesses.map(({ y0, y1 }) => even({ y0, y1 }, inks.recess, reach)),
-    ...edges.flatMap(({ at, faces, overhang }) => {
-      const away = faces === 'down' ? -light.y : light.y;
-      const face = recesses.find(({ y0, y1 }) => (faces === 'down' ? y0 : y1) === at);
-      if (away <= 0 || overhang <= 0 || face === undefined) return [];
-      const length = Math.min(overhang * away, face.y1 - face.y0);
-      return castShadow({ at, length, faces }, inks.shadow, reach);
+    ...recesses.map(({ y0, y1 }) =>
+      along(reach, () => ({ y0, y1, top: -inks.recess, foot: -inks.recess })),
+    ),
+    ...edges.flatMap((edge) => {
+      const face = recesses.find(({ y0, y1 }) => (edge.faces === 'down' ? y0 : y1) === edge.at);
+      if (edge.overhang <= 0 || face === undefined) return [];
+      return (['core', 'fade'] as const).map((part) =>
+        along(reach, (light) => castShadow(edge, face, light)[part]),
+      );
     }),
-    ...fillets.map((fillet) => roundCorner(fillet, light, reach)),
+    ...fillets.map((fillet) => along(reach, (light) => roundCorner(fillet, light))),
   ];
 }
 
@@ -48,63 +37,51 @@ export function drawFaces(
  * Draw the lines of level edges.
  *
  * @param lines - As laid.
- * @param light - Towards the light.
  * @param reach - From end to end.
- * @returns A band each.
+ * @returns A strip each.
  */
-export function drawLines(
-  lines: readonly EdgeLine[],
+export function drawLines(lines: readonly EdgeLine[], reach: Reach): readonly ReliefStrip[] {
+  return lines.map(({ edge, y0, y1 }) =>
+    along(reach, (light) => {
+      const shade = shadeEdge(edge.faces === 'up' ? up : down, light);
+      return { y0, y1, top: shade, foot: shade };
+    }),
+  );
+}
+
+function along(reach: Reach, lit: ReliefStrip['lit']): ReliefStrip {
+  return { ...reach, isPaper: false, lit };
+}
+
+// As long as the flange stands out, to where the face ends. Its end is soft, as a shadow's is: the last
+// fifth, or the thickness of a line.
+function castShadow(
+  { at, faces, overhang }: ProfileEdge,
+  face: Stretch,
   light: PerAxis<number>,
-  reach: Reach,
-): readonly ReliefBand[] {
-  return lines.map(({ edge, y0, y1 }) => {
-    const { tone, opacity } = shadeEdge(edge.faces === 'up' ? up : down, light);
-    return { kind: 'band', tone, ...reach, y0, y1, top: opacity, foot: opacity };
-  });
-}
-
-function even({ y0, y1 }: Stretch, opacity: number, reach: Reach): ReliefBand {
-  return { kind: 'band', tone: 'dark', ...reach, y0, y1, top: opacity, foot: opacity };
-}
-
-interface Shadow {
-  readonly at: number;
-  readonly length: number;
-  readonly faces: 'up' | 'down';
-}
-
-// Its end is soft, as a shadow's is: the last fifth, or the thickness of a line.
-function castShadow({ at, length, faces }: Shadow, opacity: number, reach: Reach): ReliefBand[] {
+): { readonly core: LitStrip; readonly fade: LitStrip } {
+  const away = faces === 'down' ? -light.y : light.y;
+  const length = Math.max(0, Math.min(overhang * away, face.y1 - face.y0));
   const soft = Math.min(length, Math.max(leastLine, length / 5));
   const sign = faces === 'down' ? 1 : -1;
   const hard = at + sign * (length - soft);
   const end = at + sign * length;
-  const band = { kind: 'band', tone: 'dark', ...reach } as const;
-  const core: ReliefBand = {
-    ...band,
-    y0: Math.min(at, hard),
-    y1: Math.max(at, hard),
-    top: opacity,
-    foot: opacity,
+  const dark = -inks.shadow;
+  return {
+    core: { y0: Math.min(at, hard), y1: Math.max(at, hard), top: dark, foot: dark },
+    fade:
+      faces === 'down'
+        ? { y0: hard, y1: end, top: dark, foot: 0 }
+        : { y0: end, y1: hard, top: 0, foot: dark },
   };
-  const fade: ReliefBand =
-    faces === 'down'
-      ? { ...band, y0: hard, y1: end, top: opacity, foot: 0 }
-      : { ...band, y0: end, y1: hard, top: 0, foot: opacity };
-  return length > soft ? [core, fade] : [fade];
 }
 
 // Of a quarter of a circle, the part of the normal that looks up or down falls evenly from its edge to
 // where it has come round.
-function roundCorner(
-  { at, to, faces }: ProfileFillet,
-  light: PerAxis<number>,
-  reach: Reach,
-): ReliefBand {
+function roundCorner({ at, to, faces }: ProfileFillet, light: PerAxis<number>): LitStrip {
   const facing = faces === 'up' ? -light.y : light.y;
-  const opacity = inks.fillet * Math.abs(facing);
-  const band = { kind: 'band', tone: facing > 0 ? 'light' : 'dark', ...reach } as const;
+  const shade = inks.fillet * facing;
   return at < to
-    ? { ...band, y0: at, y1: to, top: opacity, foot: 0 }
-    : { ...band, y0: to, y1: at, top: 0, foot: opacity };
+    ? { y0: at, y1: to, top: shade, foot: 0 }
+    : { y0: to, y1: at, top: 0, foot: shade };
 }

@@ -1,5 +1,9 @@
 import { outOfRange } from '../../errors/out-of-range.js';
+import { moveMark } from '../../page/move-mark.js';
 import type { ReliefMark } from '../../page/relief-mark.js';
+import type { PerAxis } from '../../surface/measurement.js';
+import { type Bend, placeAt } from './bend.js';
+import { outlineBend } from './outline-bend.js';
 import { coverFlanges, riseOf } from './cover-flanges.js';
 import { drawFaces, drawLines } from './draw-faces.js';
 import { around, fitOut } from './fit-out.js';
@@ -7,11 +11,29 @@ import { type EdgeLine, layLines } from './lay-lines.js';
 import { toDirection } from './light-side.js';
 import { leastLine } from './pens.js';
 import type { ReliefPlan } from './relief-plan.js';
+import { type ReliefStrip, toBand } from './relief-strip.js';
+import { onBend, sweepStrip } from './sweep-strip.js';
 
 /** A piece drawn in relief. */
 export interface DrawnRelief {
-  /** What lies over the ground, in mm of paper from the top left corner. */
+  /** What lies over the ground, in mm of paper from the top left corner of what is drawn. */
   readonly marks: readonly ReliefMark[];
+  /** What it measures, mm of paper; a bent piece with its bleed. */
+  readonly size: PerAxis<number>;
+  /** What bounds it with its bleed, of points x, y, x, y… from that corner; null where it is straight. */
+  readonly outline: readonly Float64Array[] | null;
+  /** Where that corner lies in the drawing that a bent piece follows, mm. */
+  readonly at: PerAxis<number>;
+  /** From end to end, mm of paper. */
+  readonly length: number;
+  /**
+   * Find where something of it is.
+   *
+   * @param at - How far along it.
+   * @param y - From its top, plates on its flanges included.
+   * @returns The point, mm of paper from the corner.
+   */
+  readonly place: (at: number, y: number) => PerAxis<number>;
   /** The lines of level edges, from the top to the foot. */
   readonly lines: readonly EdgeLine[];
   /** How thick its flanges are drawn, mm of paper; null where it has none. */
@@ -25,14 +47,14 @@ export interface DrawnRelief {
 /**
  * Draw a section from the side, lit: what lies deeper darker, the shadow of a flange on it, and a line
  * along every edge, light or dark as its normal asks. No line is thinner than prints: a flange that would
- * hold none is drawn as thick as one.
+ * hold none is drawn as thick as one. A bent piece is lit bit by bit, as each lies.
  *
  * @param plan - All that is known of the piece.
  * @returns Its marks.
- * @throws RangeError where its lines or fittings would touch.
+ * @throws RangeError where its lines or fittings would touch, or it cannot be bent as far.
  */
 export function drawRelief(plan: ReliefPlan): DrawnRelief {
-  const { profile, sizes, length, margin, strength, covers } = plan;
+  const { profile, sizes, length, margin, strength, covers, bend } = plan;
   if (!(strength >= 0 && strength <= 1)) throw outOfRange('0 to 1', 'strength', strength);
   const light = toDirection(plan.light);
   const flange = sizes.flange === null ? null : Math.max(leastLine, sizes.flange);
@@ -46,25 +68,39 @@ export function drawRelief(plan: ReliefPlan): DrawnRelief {
   }
   const lines = layLines(shape, plan);
   const fitted = fitOut(plan, shape, light);
-  const covered = coverFlanges(plan, light);
+  const covered = coverFlanges(plan);
   const reach = { x0: -margin, x1: length + margin };
-  const drawn = drawLines(pastSides(lines, sizes.depth, margin), light, reach);
+  const drawn = drawLines(pastSides(lines, sizes.depth, margin), reach);
   // Within a flange nothing stands on its lines but the plates that cover it.
   const [outer, inner] = [true, false].map((isOuter) =>
     drawn.filter((_, i) => (lines[i]?.edge.room !== null) === isOuter),
   );
-  const marks = [
-    ...[...drawFaces(shape, light, reach), ...(inner ?? [])].flatMap((band) =>
-      around(band, fitted.hidden),
+  const under = [
+    ...[...drawFaces(shape, reach), ...(inner ?? [])].flatMap((strip) =>
+      around(strip, fitted.hidden),
     ),
-    ...(outer ?? []).flatMap((band) => around(band, covered.hidden)),
-    ...fitted.bands,
-    ...fitted.discs,
-    ...covered.bands,
+    ...(outer ?? []).flatMap((strip) => around(strip, covered.hidden)),
+    ...fitted.strips,
+  ];
+  const laid = bend === null ? layStraight(plan, light) : layBent({ ...plan, bend }, light);
+  const marks = [
+    ...under.flatMap(laid.strip),
+    ...fitted.discs.map((disc) => ({ ...disc, ...laid.place(disc.x, disc.y) })),
+    ...covered.strips.flatMap(laid.strip),
   ];
   const rise = riseOf(covers);
   return {
-    marks: marks.flatMap((mark) => weaken(mark, strength)).map((mark) => lower(mark, rise)),
+    marks: marks
+      .flatMap((mark) => weaken(mark, strength))
+      .map((mark) => moveMark(mark, -laid.at.x, -laid.at.y)),
+    size: laid.size,
+    outline: laid.outline,
+    at: laid.at,
+    length,
+    place: (along, y) => {
+      const point = laid.place(along, y - rise);
+      return { x: point.x - laid.at.x, y: point.y - laid.at.y };
+    },
     lines: lines.map(({ edge, y0, y1 }) => ({ edge, y0: y0 + rise, y1: y1 + rise })),
     flange,
     rivets: fitted.discs.length,
@@ -72,9 +108,38 @@ export function drawRelief(plan: ReliefPlan): DrawnRelief {
   };
 }
 
-function lower(mark: ReliefMark, by: number): ReliefMark {
-  if (mark.kind === 'disc') return { ...mark, y: mark.y + by };
-  return { ...mark, y0: mark.y0 + by, y1: mark.y1 + by };
+// How what lies along a piece comes to lie on the page.
+interface Laying {
+  readonly strip: (strip: ReliefStrip) => readonly ReliefMark[];
+  readonly place: (at: number, y: number) => PerAxis<number>;
+  readonly size: PerAxis<number>;
+  readonly outline: readonly Float64Array[] | null;
+  readonly at: PerAxis<number>;
+}
+
+function layStraight({ sizes, length, covers }: ReliefPlan, light: PerAxis<number>): Laying {
+  const rise = riseOf(covers);
+  return {
+    strip: (strip) => toBand(strip, light),
+    place: (x, y) => ({ x, y }),
+    size: { x: length, y: sizes.depth + 2 * rise },
+    outline: null,
+    at: { x: 0, y: -rise },
+  };
+}
+
+function layBent(plan: ReliefPlan & { readonly bend: Bend }, light: PerAxis<number>): Laying {
+  const { bend, sizes } = plan;
+  const { depth } = sizes;
+  const { box, outline } = outlineBend(plan);
+  return {
+    // Beside its plates there is nothing of it.
+    strip: (strip) => (strip.isPaper ? [] : sweepStrip(strip, { bend, depth }, light)),
+    place: (along, y) => onBend(placeAt(bend, along), y, depth),
+    size: { x: box.x1 - box.x0, y: box.y1 - box.y0 },
+    outline,
+    at: { x: box.x0, y: box.y0 },
+  };
 }
 
 // What lies along a side goes on past it.
@@ -90,5 +155,12 @@ function weaken(mark: ReliefMark, strength: number): readonly ReliefMark[] {
   if (mark.kind === 'band' && mark.tone === 'paper') return [mark];
   if (strength === 0) return [];
   if (mark.kind === 'disc') return [{ ...mark, opacity: mark.opacity * strength }];
-  return [{ ...mark, top: mark.top * strength, foot: mark.foot * strength }];
+  if (mark.kind === 'band') {
+    return [{ ...mark, top: mark.top * strength, foot: mark.foot * strength }];
+  }
+  const weaker = mark.pieces.map((piece) => ({
+    ...piece,
+    stops: piece.stops.map(({ at, shade }) => ({ at, shade: shade * strength })),
+  }));
+  return [{ ...mark, pieces: weaker }];
 }

@@ -1,20 +1,20 @@
 import { outOfRange } from '../../errors/out-of-range.js';
-import type { ReliefBand, ReliefDisc } from '../../page/relief-mark.js';
+import type { ReliefDisc } from '../../page/relief-mark.js';
 import type { PerAxis } from '../../surface/measurement.js';
-import type { Reach } from './draw-faces.js';
 import { inBoth, leastInBoth } from './in-both.js';
 import { shadeEdge } from './light-side.js';
 import { inks, leastLine } from './pens.js';
 import { placeAlong } from './place-along.js';
 import type { ProfileShape, Stretch } from './profiles/profile.js';
 import type { ReliefPlan, Rivets, Splices, Stiffeners } from './relief-plan.js';
+import type { Reach, ReliefStrip } from './relief-strip.js';
 
 /** What stands on a web, and what it hides of it. */
 export interface FittedWeb {
   /** From side to side of each stiffener, with its lines: what lies under them is not drawn. */
   readonly hidden: readonly Reach[];
   /** Stiffeners and splices, over the web. */
-  readonly bands: readonly ReliefBand[];
+  readonly strips: readonly ReliefStrip[];
   /** Rivets, over all. */
   readonly discs: readonly ReliefDisc[];
 }
@@ -40,30 +40,30 @@ export function fitOut(plan: ReliefPlan, shape: ProfileShape, light: PerAxis<num
   for (const plate of plates) keepClear(plate, bars, plan);
   return {
     hidden: bars,
-    bands: [
-      ...plates.flatMap((plate) => drawPlate(plate, light)).flatMap((band) => around(band, bars)),
-      ...(web === null ? [] : bars.flatMap((bar) => drawBar(bar, web, light))),
+    strips: [
+      ...plates.flatMap(drawPlate).flatMap((strip) => around(strip, bars)),
+      ...(web === null ? [] : bars.flatMap((bar) => drawBar(bar, web))),
     ],
     discs: rivets === null ? [] : drawRivets(rivets, { plan, shape, bars, plates }, light),
   };
 }
 
 /**
- * Leave out of a band what is hidden.
+ * Leave out of a strip what is hidden.
  *
- * @param band - From end to end.
+ * @param strip - From end to end.
  * @param hidden - From left to right.
  * @returns What is left of it.
  */
-export function around(band: ReliefBand, hidden: readonly Reach[]): readonly ReliefBand[] {
-  const left: ReliefBand[] = [];
-  let { x0 } = band;
+export function around(strip: ReliefStrip, hidden: readonly Reach[]): readonly ReliefStrip[] {
+  const left: ReliefStrip[] = [];
+  let { x0 } = strip;
   for (const { x0: from, x1: to } of hidden) {
-    if (from > x0) left.push({ ...band, x0, x1: Math.min(from, band.x1) });
+    if (from > x0) left.push({ ...strip, x0, x1: Math.min(from, strip.x1) });
     x0 = Math.max(x0, to);
-    if (x0 >= band.x1) return left;
+    if (x0 >= strip.x1) return left;
   }
-  return [...left, { ...band, x0 }];
+  return [...left, { ...strip, x0 }];
 }
 
 interface Bar extends Reach {
@@ -93,23 +93,31 @@ function tooClose(
   return outOfRange(wanted, name, inBoth(pitch, ratio));
 }
 
-function drawBar(bar: Bar, { y0, y1 }: Stretch, light: PerAxis<number>): readonly ReliefBand[] {
+function drawBar(bar: Bar, { y0, y1 }: Stretch): readonly ReliefStrip[] {
   return [
-    upright({ x0: bar.x0, x1: bar.face.x0, y0, y1 }, -1, light),
-    upright({ x0: bar.face.x1, x1: bar.x1, y0, y1 }, 1, light),
+    sideOf({ x0: bar.x0, x1: bar.face.x0, y0, y1 }, { x: -1, y: 0 }),
+    sideOf({ x0: bar.face.x1, x1: bar.x1, y0, y1 }, { x: 1, y: 0 }),
   ];
 }
 
 interface Box extends Reach, Stretch {}
 
-function upright(box: Box, x: -1 | 1, light: PerAxis<number>): ReliefBand {
-  const { tone, opacity } = shadeEdge({ x, y: 0 }, light);
-  return { kind: 'band', tone, ...box, top: opacity, foot: opacity };
-}
-
-function level(box: Box, y: -1 | 1, light: PerAxis<number>): ReliefBand {
-  const { tone, opacity } = shadeEdge({ x: 0, y }, light);
-  return { kind: 'band', tone, ...box, top: opacity, foot: opacity };
+/**
+ * Draw a side of something that stands out.
+ *
+ * @param box - Where its line lies.
+ * @param normal - Where it looks to.
+ * @returns A strip, as light as that asks.
+ */
+export function sideOf(box: Box, normal: PerAxis<number>): ReliefStrip {
+  const { x0, x1, y0, y1 } = box;
+  return {
+    ...{ x0, x1, isPaper: false },
+    lit: (light) => {
+      const shade = shadeEdge(normal, light);
+      return { y0, y1, top: shade, foot: shade };
+    },
+  };
 }
 
 function placePlates(
@@ -158,13 +166,13 @@ function headOf({ head }: Rivets): number {
 }
 
 // Its lines lie on it, for it stands out by its thickness alone.
-function drawPlate({ x0, x1, y0, y1 }: Box, light: PerAxis<number>): readonly ReliefBand[] {
+function drawPlate({ x0, x1, y0, y1 }: Box): readonly ReliefStrip[] {
   const [top, foot] = [y0 + leastLine, y1 - leastLine];
   return [
-    level({ x0, x1, y0, y1: top }, -1, light),
-    level({ x0, x1, y0: foot, y1 }, 1, light),
-    upright({ x0, x1: x0 + leastLine, y0: top, y1: foot }, -1, light),
-    upright({ x0: x1 - leastLine, x1, y0: top, y1: foot }, 1, light),
+    sideOf({ x0, x1, y0, y1: top }, { x: 0, y: -1 }),
+    sideOf({ x0, x1, y0: foot, y1 }, { x: 0, y: 1 }),
+    sideOf({ x0, x1: x0 + leastLine, y0: top, y1: foot }, { x: -1, y: 0 }),
+    sideOf({ x0: x1 - leastLine, x1, y0: top, y1: foot }, { x: 1, y: 0 }),
   ];
 }
 

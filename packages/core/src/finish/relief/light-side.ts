@@ -55,26 +55,21 @@ export function toDirection(side: LightSide): PerAxis<number> {
   return directions[side];
 }
 
-/** White or black, and how opaque. */
-export interface Shade {
-  /** White or black. */
-  readonly tone: 'light' | 'dark';
-  /** 0 to 1. */
-  readonly opacity: number;
-}
-
-// Along the light, within some degrees, no side of an edge is lit.
-const edgeOn = 0.1;
+// Within some degrees of the light no side of an edge is lit.
+const edgeOn = 0.3;
 
 /**
  * Shade an edge as its normal asks.
  *
  * @param normal - Where the face that is seen edge on looks to, of length 1.
  * @param light - Towards the light.
- * @returns Light where it faces the light, dark where it looks away, a little dark between.
+ * @returns Light, above 0, where it faces the light; dark where it looks away, and a little dark between.
  */
-export function shadeEdge(normal: PerAxis<number>, light: PerAxis<number>): Shade {
+export function shadeEdge(normal: PerAxis<number>, light: PerAxis<number>): number {
   const facing = normal.x * light.x + normal.y * light.y;
-  if (Math.abs(facing) < edgeOn) return { tone: 'dark', opacity: inks.along };
-  return { tone: facing > 0 ? 'light' : 'dark', opacity: inks.line * Math.abs(facing) };
+  const lit = inks.line * facing;
+  const share = Math.min(1, Math.abs(facing) / edgeOn);
+  if (share === 1) return lit;
+  // What the light runs along is a little dark; from there evenly to what faces it, or looks away.
+  return share * inks.line * edgeOn * Math.sign(facing) - (1 - share) * inks.along;
 }

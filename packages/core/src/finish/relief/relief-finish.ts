@@ -2,6 +2,7 @@ import { overlay } from '../../colour/blend.js';
 import type { ReliefBand, ReliefDisc, ReliefMark } from '../../page/relief-mark.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import type { FinishRun, RowFinish } from '../../raster/row-finish.js';
+import { type DotShape, toDotShape } from './lay-shape.js';
 
 /** How marks lie on rows. */
 export interface ReliefGrid {
@@ -39,14 +40,13 @@ export function reliefFinish(marks: readonly ReliefMark[], grid: ReliefGrid): Ro
     change: (colours, y, from) => {
       while ((lying[at]?.to ?? Infinity) <= from) at++;
       for (const mark of lying[at]?.marks ?? []) {
-        if (mark.kind === 'band') layBand(mark, { colours, y, from });
-        else layDisc(mark, { colours, y, from });
+        layMark(mark, { colours, y, from });
       }
     },
   };
 }
 
-type DotMark = DotBand | DotDisc;
+type DotMark = DotBand | DotDisc | DotShape;
 
 // In dots.
 type DotBand = ReliefBand;
@@ -58,7 +58,9 @@ interface DotDisc extends ReliefDisc {
   readonly y1: number;
 }
 
-function toDots(mark: ReliefMark, { perMm, inset }: ReliefGrid): DotMark {
+function toDots(mark: ReliefMark, grid: ReliefGrid): DotMark {
+  const { perMm, inset } = grid;
+  if (mark.kind === 'shape') return toDotShape(mark, grid);
   if (mark.kind === 'band') {
     return {
       ...mark,
@@ -110,6 +112,28 @@ interface Row {
   readonly colours: Float32Array;
   readonly y: number;
   readonly from: number;
+}
+
+function layMark(mark: DotMark, row: Row): void {
+  switch (mark.kind) {
+    case 'band':
+      layBand(mark, row);
+      return;
+    case 'disc':
+      layDisc(mark, row);
+      return;
+    case 'shape':
+      layShape(mark, row);
+  }
+}
+
+function layShape({ x0, x1, shadesOf }: DotShape, { colours, y, from }: Row): void {
+  const shades = shadesOf(y);
+  const to = Math.min(from + colours.length / 3, x1);
+  for (let x = Math.max(from, x0); x < to; x++) {
+    const shade = shades[x - x0]!;
+    if (shade !== 0) blendPixel(colours, 3 * (x - from), shade > 0 ? 1 : 0, Math.abs(shade));
+  }
 }
 
 function layBand(band: DotBand, { colours, y, from }: Row): void {

@@ -1,3 +1,4 @@
+import type { Bend } from './bend.js';
 import type { LightSide } from './light-side.js';
 import type { Profile, SectionSizes } from './profiles/profile.js';
 
@@ -45,6 +46,8 @@ export interface ReliefPlan {
   readonly ratio: number;
   /** From end to end. */
   readonly length: number;
+  /** What the middle of its depth is bent along, as long as it is; null where it is straight. */
+  readonly bend: Bend | null;
   /** Picture past every side, to be cut away. */
   readonly bleed: number;
   /** How far past every side what reaches it goes on: over bleed, and over dots that a side only begins. */

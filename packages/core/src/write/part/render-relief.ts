@@ -1,8 +1,15 @@
-import type { ReliefBand, ReliefDisc, ReliefMark } from '../../page/relief-mark.js';
+import { moveMark } from '../../page/move-mark.js';
+import type {
+  ReliefBand,
+  ReliefDisc,
+  ReliefMark,
+  ReliefShape,
+  ShadeStop,
+} from '../../page/relief-mark.js';
 import type { RowSource } from '../../raster/row-source.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import type { PartPicture } from './part-picture.js';
-import { head, inMm, showPart, type ShownPicture } from './render-svg.js';
+import { head, inMm, pathOf, showPart, type ShownPicture } from './render-svg.js';
 
 /** Pieces in relief on a page. */
 export interface DrawnPieces {
@@ -60,7 +67,7 @@ export function* renderRelief(
 
 // Only marks of one shade reach past the piece.
 function within(mark: ReliefMark, { page, bleed }: PartPicture, depth: number): ReliefMark {
-  if (mark.kind === 'disc') return mark;
+  if (mark.kind !== 'band') return mark;
   return {
     ...mark,
     x0: Math.max(mark.x0, -bleed),
@@ -80,7 +87,59 @@ function shadeOf(stops: string, shades: Shades): string {
 }
 
 function drawMark(mark: ReliefMark, origin: PerAxis<number>, shades: Shades): string {
-  return mark.kind === 'band' ? drawBand(mark, origin, shades) : drawDisc(mark, origin, shades);
+  switch (mark.kind) {
+    case 'band':
+      return drawBand(mark, origin, shades);
+    case 'disc':
+      return drawDisc(mark, origin, shades);
+    case 'shape':
+      return drawShape(mark, origin, shades);
+  }
+}
+
+function drawShape(shape: ReliefShape, { x, y }: PerAxis<number>, shades: Shades): string {
+  const { pieces } = moveMark(shape, x, y);
+  return pieces
+    .map(({ loops, toward, stops }) => {
+      const d = loops.map(pathOf).join('');
+      const [first, last] = [stops[0], stops.at(-1)];
+      if (first === undefined || last === undefined) return '';
+      const { colour, opacity } = inkOf(first.shade);
+      const even = `fill="${colour}" fill-opacity="${inMm(opacity)}"`;
+      if (first === last) return `<path ${even} d="${d}"/>\n`;
+      const [from, to] = [first, last].map(
+        ({ at }) => [inMm(at * toward.x), inMm(at * toward.y)] as const,
+      );
+      const line = `x1="${from?.[0] ?? ''}" y1="${from?.[1] ?? ''}" x2="${to?.[0] ?? ''}" y2="${to?.[1] ?? ''}"`;
+      const wide = last.at - first.at;
+      const list = crossing(stops).map(({ at, shade, as }) => {
+        const ink = inkOf(as);
+        return `<stop offset="${inMm((at - first.at) / wide)}" stop-color="${ink.colour}" stop-opacity="${inMm(Math.abs(shade))}"/>`;
+      });
+      const id = shadeOf(`gradientUnits="userSpaceOnUse" ${line}>${list.join('')}`, shades);
+      return `<path fill="url(#${id})" d="${d}"/>\n`;
+    })
+    .join('');
+}
+
+function inkOf(shade: number): { readonly colour: string; readonly opacity: number } {
+  return { colour: shade > 0 ? tones.light : tones.dark, opacity: Math.abs(shade) };
+}
+
+// Between white and black both are clear.
+function crossing(stops: readonly ShadeStop[]): readonly (ShadeStop & { readonly as: number })[] {
+  return stops.flatMap((stop, i) => {
+    const own = { ...stop, as: stop.shade };
+    const before = stops[i - 1];
+    if (before === undefined || before.shade * stop.shade >= 0) {
+      // One that is clear takes the colour of its neighbour.
+      const as = stop.shade === 0 ? (before?.shade ?? stops[i + 1]?.shade ?? 0) : stop.shade;
+      return [{ ...own, as }];
+    }
+    const share = before.shade / (before.shade - stop.shade);
+    const at = before.at + share * (stop.at - before.at);
+    return [{ at, shade: 0, as: before.shade }, { at, shade: 0, as: stop.shade }, own];
+  });
 }
 
 const tones = { light: '#fff', dark: '#000', paper: '#fff' } as const;

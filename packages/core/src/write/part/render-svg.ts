@@ -106,7 +106,13 @@ function boxOf({ x, y, width, height }: Box): string {
   return `x="${inMm(x)}" y="${inMm(y)}" width="${inMm(width)}" height="${inMm(height)}"`;
 }
 
-function pathOf(loop: Float64Array): string {
+/**
+ * Write a closed line down as a path's data.
+ *
+ * @param loop - Of points x, y, x, y….
+ * @returns Its steps.
+ */
+export function pathOf(loop: Float64Array): string {
   const points: string[] = [];
   for (let i = 0; i < loop.length; i += 2) points.push(`${inMm(loop[i]!)} ${inMm(loop[i + 1]!)}`);
   return `M${points.join('L')}Z`;

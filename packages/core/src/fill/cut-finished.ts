@@ -1,0 +1,43 @@
+import type { Raster } from '../raster/raster.js';
+import type { RowSource } from '../raster/row-source.js';
+import type { FinishedPage } from './finish-rows.js';
+import { coverRows } from './outline/cover-rows.js';
+import { clearPixel, cutRow, nextCover, widenRow } from './outline/cut-out.js';
+
+/** A page of pieces that are cut to shape. */
+export interface CutPage extends FinishedPage {
+  /** What bounds a piece, in pixels from its top left with its bleed, by `nonzero`. */
+  readonly loops: readonly Float64Array[];
+}
+
+/**
+ * Cut finished pieces to shape: transparent outside, and between them.
+ *
+ * @param rows - Of all pieces, RGB.
+ * @param tile - What lies on them.
+ * @param page - How they lie, and their shape.
+ * @returns The same rows, RGBA.
+ */
+export function cutFinished(rows: RowSource, tile: Raster, page: CutPage): RowSource {
+  return { ...rows, channels: 4, rows: () => cutPieces(rows, clearPixel(tile), page) };
+}
+
+function* cutPieces(source: RowSource, clear: number, page: CutPage): Generator<Uint8Array> {
+  const { width, piece, gap, loops } = page;
+  const pitch = piece + gap;
+  const row = new Uint8Array(4 * width);
+  const size = { width, height: piece };
+  const begin = (): Generator<Float64Array, void> => coverRows({ loops, rule: 'nonzero' }, size);
+  let covers = begin();
+  let line = 0;
+  for (const colours of source.rows()) {
+    const y = line++ % pitch;
+    if (y === 0) covers = begin();
+    if (y >= piece) new Uint32Array(row.buffer).fill(clear);
+    else {
+      widenRow(colours, row);
+      cutRow(row, nextCover(covers), clear);
+    }
+    yield row;
+  }
+}

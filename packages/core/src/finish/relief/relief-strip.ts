@@ -1,0 +1,50 @@
+import type { ReliefBand } from '../../page/relief-mark.js';
+import type { PerAxis } from '../../surface/measurement.js';
+
+/** From end to end, along a piece. */
+export interface Reach {
+  /** Its left end. */
+  readonly x0: number;
+  /** Its right end. */
+  readonly x1: number;
+}
+
+/** Something that lies along a piece, straight or bent: what is seen of it follows from the light there. */
+export interface ReliefStrip extends Reach {
+  /** Whether it is bare paper. */
+  readonly isPaper: boolean;
+  /**
+   * Tell what is seen of it.
+   *
+   * @param light - Towards the light, as the piece lies: along it, and from its top to its foot.
+   * @returns Where it lies, and its shade; it may come to nothing.
+   */
+  readonly lit: (light: PerAxis<number>) => LitStrip;
+}
+
+/** What is seen of a strip. */
+export interface LitStrip {
+  /** Its top, mm of paper from that of the section. */
+  readonly y0: number;
+  /** Its foot. */
+  readonly y1: number;
+  /** How light it is at its top: from -1, black, to 1, white. */
+  readonly top: number;
+  /** How light it is at its foot; evenly more or less from one to the other. */
+  readonly foot: number;
+}
+
+/**
+ * Draw a strip of a straight piece.
+ *
+ * @param strip - What to draw.
+ * @param light - Towards the light.
+ * @returns A band, or none where it comes to nothing.
+ */
+export function toBand(strip: ReliefStrip, light: PerAxis<number>): ReliefBand[] {
+  const { x0, x1, isPaper, lit } = strip;
+  const { y0, y1, top, foot } = lit(light);
+  if (!(y1 > y0)) return [];
+  const tone = isPaper ? 'paper' : top + foot > 0 ? 'light' : 'dark';
+  return [{ kind: 'band', tone, x0, x1, y0, y1, top: Math.abs(top), foot: Math.abs(foot) }];
+}
