@@ -79,6 +79,10 @@ test.each([
   ],
   ['error', 'relief --section IPE-100 --length 2m --scale 1:148 -o girder.png'],
   ['dress', 'dress house.svg --paint #b5432e=wall.png --course 75mm --scale OO -o dressed.svg'],
+  [
+    'dress',
+    'dress house.svg --paint .a=wall.png --course 75mm --scale OO --weather grimy --foot 20 -o aged.svg',
+  ],
   ['dress', 'dress house.svg --paint .a=wall.png --course 75mm --scale OO --link p -o dressed.svg'],
   ['error', 'dress house.svg --paint #tower=wall.png --scale OO -o dressed.svg'],
   ['slim', 'slim front.svg -o small.svg'],

@@ -9,9 +9,11 @@ import { noEven } from '../options/no-even.js';
 import { paint } from '../options/paint.js';
 import { region } from '../options/region.js';
 import { scale } from '../options/scale.js';
+import { dressWeather, dressWeatherOf } from '../options/weather.js';
 import { inBytes } from '../print/in-bytes.js';
 import { inColumns } from '../print/in-columns.js';
 import { inDigits } from '../print/in-digits.js';
+import { weatherInWords } from '../print/weather-in-words.js';
 import { scaleInWords } from '../print/scale-in-words.js';
 import type { Command } from './command.js';
 import { defineCommand } from './define-command.js';
@@ -34,6 +36,10 @@ export const dress: Command = defineCommand({
       line: 'dress front.svg --paint "#b5432e=wall.jpg" --course uk-metric --scale N-UK --link pictures -o dressed.svg',
       does: 'A photo never measured, its picture beside the drawing:',
     },
+    {
+      line: 'dress front.svg --paint "#b5432e=wall.jpg" --scale N-UK --weather settled --ledges .sill --fixings "#hooks" -o old.svg',
+      does: 'Walls that have aged, with rain from sills and rust from hooks as drawn:',
+    },
   ],
   caution: [
     'What may be a colour or an id, spelled out: fill:#aabbcc, id:aabbcc.',
@@ -53,14 +59,19 @@ export const dress: Command = defineCommand({
     noEven,
     link: { ...link, help: 'write pictures into this folder, and link to them' },
     embed: { ...embed, help: 'put pictures into the drawing, as is done without --link' },
+    ...dressWeather,
   },
-  run: (drawing, values, { core, ...job }) =>
-    core.dressDrawing(drawing, { ...values, even: !values.noEven, ...job }),
+  run: (drawing, values, { core, ...job }) => {
+    const weather = dressWeatherOf(values);
+    const aged = Object.keys(weather).length > 0 ? { weather } : {};
+    return core.dressDrawing(drawing, { ...values, even: !values.noEven, ...aged, ...job });
+  },
   describe: (report) => [
     `${report.output}, ${countOf(report)} covered, ${inBytes(report.bytesAfter)}`,
     ...inColumns([
       ['scale', `${scaleInWords(report.scale)}, for ${inDigits(report.dpi)} dpi`],
       ...report.surfaces.map((surface) => [surface.surface, surfaceInWords(surface)] as const),
+      ['weather', weatherInWords(report.weather)],
       ...turnedIn(report.outlines),
     ]),
   ],
@@ -70,12 +81,18 @@ function countOf({ outlines }: DressedDrawing): string {
   return outlines.length === 1 ? '1 outline' : `${outlines.length} outlines`;
 }
 
-function surfaceInWords({ outlines, picture, scaleErrorPercent }: DressedSurface): string {
-  const { widthPx, heightPx, bytes, file } = picture;
+function surfaceInWords(surface: DressedSurface): string {
+  const { outlines, picture, pictures, scaleErrorPercent } = surface;
+  const { widthPx, heightPx, file } = picture;
+  const bytes = pictures.reduce((sum, one) => sum + one.bytes, 0);
   const where = file === null ? 'in the drawing' : `in ${file}`;
   const count = outlines === 1 ? '1 outline' : `${outlines} outlines`;
   const error = inDigits(Math.abs(scaleErrorPercent), 2);
-  return `${count}, one picture of ${widthPx} x ${heightPx} px, ${inBytes(bytes)}, ${where}; scale off by ${error} %`;
+  const shown =
+    pictures.length === 1
+      ? `one picture of ${widthPx} x ${heightPx} px`
+      : `a picture each, ${pictures.length} of them`;
+  return `${count}, ${shown}, ${inBytes(bytes)}, ${where}; scale off by ${error} %`;
 }
 
 function turnedIn(outlines: readonly DressedOutline[]): (readonly [string, string])[] {

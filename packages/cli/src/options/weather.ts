@@ -6,6 +6,8 @@ import { seed as seedOf } from './seed.js';
 import { parseShare } from './parse-share.js';
 
 type Weather = NonNullable<Parameters<Core['fillPhoto']>[1]['weather']>;
+type DressWeather = NonNullable<Parameters<Core['dressDrawing']>[1]['weather']>;
+type PaintKey = NonNullable<DressWeather['ledges']>[number];
 type Ledge = NonNullable<Weather['ledges']>[number];
 
 const presets = ['fresh', 'settled', 'grimy', 'derelict'] as const;
@@ -148,6 +150,53 @@ export const reliefWeather: WeatherGroup = {
     help: `${preset.help}. Of masonry alone, and left out unless told: --salts, --patches`,
   },
 };
+
+const parseKey: TextOption<PaintKey>['parse'] = (text, { name, core }) =>
+  core.parsePaintKey(text, name);
+
+type DressWeatherGroup = typeof strengths &
+  Readonly<{
+    ledges: ListOption<PaintKey>;
+    fixings: ListOption<PaintKey>;
+    foot: TextOption<number>;
+  }>;
+
+/** What weather does to a drawing's walls: what is where is taken from its outlines. */
+export const dressWeather: DressWeatherGroup = {
+  ...strengths,
+  ledges: {
+    flag: '--ledges <key>',
+    help: 'sills, copings, windows or lines of the drawing that water runs from, by their fill colour, #id or .class; give it again for more (default: upper edges of what is covered: tops, and sills under holes)',
+    many: true,
+    parse: parseKey,
+  },
+  fixings: {
+    flag: '--fixings <key>',
+    help: 'outlines of iron that rusts, likewise (default: a few by chance)',
+    many: true,
+    parse: parseKey,
+  },
+  foot: {
+    flag: footFlag,
+    help: 'how far below the datum walls stand on the ground, in mm of paper (default: at the lowest edge of each wall)',
+    parse: parseSigned,
+  },
+};
+
+/**
+ * Put what was said of the weather of a drawing into the one form that jobs know.
+ *
+ * @param values - A command's options, once read.
+ * @returns What of it is weather; empty where none was.
+ */
+export function dressWeatherOf(values: Values<DressWeatherGroup>): DressWeather {
+  const { ledges, fixings, ...others } = values;
+  return {
+    ...weatherOf(others),
+    ...(ledges && { ledges }),
+    ...(fixings && { fixings }),
+  } as DressWeather;
+}
 
 /** What weather does to a photo: lengths are those of the real wall. */
 export const photoWeather: WeatherGroup = {

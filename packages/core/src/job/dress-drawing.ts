@@ -2,7 +2,7 @@ import { basename, dirname, join } from 'node:path';
 import type { CourseReference } from '../catalogue/course-reference.js';
 import type { NamedScale } from '../catalogue/find-scale.js';
 import { type FoundOutlines, findOutlines } from '../drawing/dress/find-outlines.js';
-import { matchKeys, type MatchedOutline } from '../drawing/dress/match-keys.js';
+import { matchKeys } from '../drawing/dress/match-keys.js';
 import type { PaintKey } from '../drawing/dress/paint-key.js';
 import { undress } from '../drawing/dress/undress.js';
 import { editText } from '../drawing/edit-text.js';
@@ -13,6 +13,7 @@ import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import type { Warning } from '../errors/warning.js';
+import { settleStrengths } from '../finish/weather/strengths.js';
 import { realFolder } from '../read/find-linked.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { type Dpi, dpi as toDpi } from '../units/units.js';
@@ -22,8 +23,10 @@ import {
   type PictureFolder,
 } from '../write/picture-folder.js';
 import { checkDrawingOutput, writeDrawing } from '../write/write-drawing.js';
+import type { DressedPicture } from './dress-picture.js';
 import { dressEdits } from './dress-edits.js';
-import { type LaidOutline, layOutline, type LeftOutline } from './dress-plan.js';
+import { checkDressWeather, type DressWeather, placeDressWeather } from './dress-weather.js';
+import { layOutlines } from './dress-plan.js';
 import { type DressedWith, dressSurfaces } from './dress-surfaces.js';
 import { warnOfUnpacked } from './warn-of-unpacked.js';
 import { beginStep, type JobOptions } from './job-options.js';
@@ -38,6 +41,7 @@ import {
   reportSurfaces,
   warnOfLeft,
 } from './report-dress.js';
+import { reportWeather, type WeatherReport } from './report-weather.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
 import { refuseSame, stemOf, toHref } from './slim-links.js';
 
@@ -65,6 +69,8 @@ export interface DressDrawingOptions extends JobOptions {
   readonly course?: CourseReference;
   /** Whether slow changes of light and colour are taken out; true unless told. */
   readonly even?: boolean;
+  /** What weather does to the walls, each placed by its outlines; none unless told. */
+  readonly weather?: DressWeather;
   /** A folder to write pictures into, beside the drawing. */
   readonly link?: string;
   /** Whether pictures go into the drawing, which they do unless `link` is given. */
@@ -83,6 +89,8 @@ export interface DressedDrawing {
   readonly dpi: number;
   /** Of the model. */
   readonly scale: ScaleReport;
+  /** What weather was laid on them, or null where none was asked for. */
+  readonly weather: WeatherReport | null;
   /** What outlines were covered with. */
   readonly surfaces: readonly DressedSurface[];
   /** Every outline that was covered. */
@@ -120,13 +128,17 @@ export async function dressDrawing(
   const meant = matchKeys(drawing, found.outlines, keys);
   const refusal = refuseKeys(path, found, { drawing, keys, meant });
   if (refusal) return refusal;
-  const { wanted, left, laid } = lay(meant.matched, { drawing, paint, ...wish });
+  const { wanted, left, laid } = layOutlines(meant.matched, { drawing, paint, ...wish });
   const bare = refuseLeft(path, keys, { left, laid });
   if (bare) return bare;
+  const all = [...wanted.values()].flat();
+  const placed = placeDressWeather(options.weather, { path, drawing, found, laid: all, ...wish });
+  if (!placed.ok) return placed;
   const made = await dressSurfaces(wanted, {
     scale,
     even,
     ...wish,
+    placed: placed.value,
     ...(course && { course }),
     ...(onProgress && { onProgress }),
     ...(signal && { signal }),
@@ -143,6 +155,7 @@ export async function dressDrawing(
       bytesAfter: written.bytes,
       dpi: wish.dpi,
       scale: reportScale(scale),
+      weather: reportOf(options),
       surfaces: reportSurfaces(facts),
       outlines: reportOutlines(facts),
     },
@@ -153,6 +166,10 @@ export async function dressDrawing(
       ...made.warnings,
     ],
   };
+}
+
+function reportOf({ weather }: DressDrawingOptions): WeatherReport | null {
+  return weather === undefined ? null : reportWeather(settleStrengths(weather), weather.seed);
 }
 
 interface Wish {
@@ -166,6 +183,7 @@ function checkOptions(options: DressDrawingOptions): Wish {
   if (paint.length === 0) throw outOfRange('what is to be covered with what', 'paint', undefined);
   if (!(dpi >= 10 && dpi <= 4800)) throw outOfRange('10 to 4800', 'dpi', dpi);
   checkDatum(datum);
+  if (options.weather !== undefined) checkDressWeather(options.weather);
   if (link !== undefined && embed) throw outOfRange('either link or embed', 'link', link);
   refuseSame(link, output);
   refuseTwice(paint.map(({ key }) => key));
@@ -199,39 +217,6 @@ function refuseDrawing(path: string, { fault }: FoundOutlines): void {
   throw new TextureError('bad-drawing', `${showPath(path)} ${showPath(fault)}`, hint);
 }
 
-interface Laid {
-  readonly wanted: ReadonlyMap<string, readonly LaidOutline[]>;
-  readonly left: readonly LeftOutline[];
-  // Keys that mean something which can be covered.
-  readonly laid: ReadonlySet<number>;
-}
-
-// By photo: one that several keys name is one surface.
-function lay(
-  matched: readonly MatchedOutline[],
-  {
-    drawing,
-    paint,
-    datum,
-    dpi,
-  }: Wish & Pick<DressDrawingOptions, 'paint'> & Pick<OpenedDrawing, 'drawing'>,
-): Laid {
-  const wanted = new Map<string, LaidOutline[]>(paint.map(({ surface }) => [surface, []]));
-  const left: LeftOutline[] = [];
-  const laid = new Set<number>();
-  const paper = { drawing, datum, dpi };
-  for (const one of matched) {
-    const under = one.outline.left ?? layOutline(one, paper);
-    if (typeof under === 'string') {
-      left.push({ matched: one, why: under });
-      continue;
-    }
-    wanted.get(paint[one.key]?.surface ?? '')?.push(under);
-    laid.add(one.key);
-  }
-  return { wanted, left, laid };
-}
-
 interface Work {
   readonly opened: OpenedDrawing;
   readonly path: string;
@@ -254,7 +239,9 @@ async function write(
   try {
     const files = folder === null ? null : await writeBeside(dressed, folder, stemOf(output));
     const own = await realFolder(dirname(output));
-    const links = files?.map((file) => toHref(own, file)) ?? dressed.map(embed);
+    const links =
+      files?.map((file) => toHref(own, file)) ??
+      dressed.flatMap(({ pictures }) => pictures.map(embed));
     const { edits, ids } = dressEdits(drawing, dressed, links);
     if (typeof edits === 'string') refuseUse(path, edits);
     const pieces = encodeDrawing(editText(drawing.text, edits), encoding);
@@ -277,14 +264,14 @@ async function writeBeside(
   stem: string,
 ): Promise<string[]> {
   const files: string[] = [];
-  for (const { picture } of dressed) {
+  for (const picture of dressed.flatMap(({ pictures }) => pictures)) {
     files.push(await folder.add(stem, picture.format === 'png' ? '.png' : '.jpg', picture.bytes));
   }
   return files;
 }
 
-function embed({ picture }: DressedWith): string {
-  return `data:image/${picture.format};base64,${picture.bytes.toString('base64')}`;
+function embed({ format, bytes }: DressedPicture): string {
+  return `data:image/${format};base64,${bytes.toString('base64')}`;
 }
 
 function warnOfDoubt({ doubt }: FoundOutlines): Warning[] {

@@ -30,12 +30,15 @@ export function dressEdits(
   const freshId = freshIds(drawing);
   const dressings: Dressing[] = [];
   const pictures: SurfacePicture[] = [];
-  for (const [i, { laid, plan, picture }] of dressed.entries()) {
-    const { width, height } = picture;
-    const id = freshId('gaugerod-picture');
-    pictures.push({ id, href: links[i] ?? '', width, height });
+  for (const { laid, under, pictures: made } of dressed) {
+    const first = pictures.length;
+    for (const { width, height } of made) {
+      const href = links[pictures.length] ?? '';
+      pictures.push({ id: freshId('gaugerod-picture'), href, width, height });
+    }
     for (const [k, { outline }] of laid.entries()) {
-      dressings.push({ outline, picture: id, places: plan.places[k] ?? [] });
+      const { picture = 0, places = [] } = under[k] ?? {};
+      dressings.push({ outline, picture: pictures[first + picture]?.id ?? '', places });
     }
   }
   const covered = coverOutlines(drawing, dressings, freshId);

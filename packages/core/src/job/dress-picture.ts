@@ -2,6 +2,7 @@ import { base64Length } from '../drawing/data-uri.js';
 import { TextureError } from '../errors/texture-error.js';
 import { showPath } from '../errors/show-path.js';
 import { fillRows } from '../fill/fill-rows.js';
+import type { WallRows } from '../fill/finish-rows.js';
 import type { RowSource } from '../raster/row-source.js';
 import { type Dpi, mmPerInch, printMm } from '../units/units.js';
 import { encodePicture } from '../write/encode-picture.js';
@@ -28,6 +29,8 @@ export interface DressPictureOptions {
   readonly mode: 'link' | 'embed';
   /** Where the photo lies, for messages. */
   readonly path: string;
+  /** The wall, where weather leaves no copies of the tile alike; else null. */
+  readonly wall: WallRows | null;
 }
 
 // Renderers that read by libxml2 stop at an attribute of 10 MB.
@@ -35,7 +38,7 @@ const mostEmbedded = 9.5e6;
 const qualities = [95, 92, 88];
 
 /**
- * Make the one picture that outlines of a surface are covered with. Beside the drawing it is PNG. In it,
+ * Make a picture that outlines of a surface are covered with. Beside the drawing it is PNG. In it,
  * JPEG in full colour, a third of that, and less where it would be too large for some renderers.
  *
  * @param tile - What repeats.
@@ -49,7 +52,7 @@ export async function dressPicture(
   plan: SurfacePlan,
   options: DressPictureOptions,
 ): Promise<DressedPicture> {
-  const { dpi, mode, path } = options;
+  const { dpi, mode, path, wall } = options;
   const { x, y } = plan.picture;
   const dot = mmPerInch / dpi;
   const { rows } = fillRows(tile.raster, {
@@ -58,6 +61,7 @@ export async function dressPicture(
     dpi,
     datum: { x: x.start * dot, y: y.start * dot },
     origin: tile.origin,
+    wall,
   });
   const size = { width: rows.width, height: rows.height };
   if (mode === 'link') {

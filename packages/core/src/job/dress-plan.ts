@@ -52,7 +52,7 @@ const longestMm = 10_000;
  * @param options - The paper.
  * @returns The dots, or why there are none, to follow its name.
  */
-export function layOutline(matched: MatchedOutline, options: LayOptions): LaidOutline | string {
+function layOutline(matched: MatchedOutline, options: LayOptions): LaidOutline | string {
   const { drawing, datum, dpi } = options;
   const { matrix, box } = matched.outline;
   if (box === 'unknown' || box === null) return 'has no bounds';
@@ -99,6 +99,43 @@ function whyEmpty(outline: Outline, drawing: Drawing, paper: Box): string | null
   }
 }
 
+/** What outlines are to be covered with, and those that are left. */
+export interface LaidOutlines {
+  /** By photo: one that several keys name is one surface. */
+  readonly wanted: ReadonlyMap<string, readonly LaidOutline[]>;
+  /** Outlines that cannot be covered. */
+  readonly left: readonly LeftOutline[];
+  /** Keys that mean something which can be covered. */
+  readonly laid: ReadonlySet<number>;
+}
+
+/**
+ * Lay dots under all outlines that keys mean.
+ *
+ * @param matched - Those that they mean.
+ * @param options - The paper, and what each key is covered with.
+ * @returns What is covered with what.
+ */
+export function layOutlines(
+  matched: readonly MatchedOutline[],
+  options: LayOptions & { readonly paint: readonly { readonly surface: string }[] },
+): LaidOutlines {
+  const { paint } = options;
+  const wanted = new Map<string, LaidOutline[]>(paint.map(({ surface }) => [surface, []]));
+  const left: LeftOutline[] = [];
+  const laid = new Set<number>();
+  for (const one of matched) {
+    const under = one.outline.left ?? layOutline(one, options);
+    if (typeof under === 'string') {
+      left.push({ matched: one, why: under });
+      continue;
+    }
+    wanted.get(paint[one.key]?.surface ?? '')?.push(under);
+    laid.add(one.key);
+  }
+  return { wanted, left, laid };
+}
+
 /** Of a picture. */
 interface PixelSize {
   /** Columns. */
@@ -113,6 +150,20 @@ export interface SurfacePlan {
   readonly picture: PerAxis<Stretch>;
   /** Where it is laid for each outline: from its pixels to millimetres of paper, each time. */
   readonly places: readonly (readonly Matrix[])[];
+}
+
+/**
+ * Plan a picture for an outline alone, whose dots are like no others.
+ *
+ * @param laid - With its dots.
+ * @returns Its dots, and where they go.
+ */
+export function planAlone(laid: LaidOutline): SurfacePlan {
+  const { x0, y0, x1, y1 } = laid.dots;
+  return {
+    picture: { x: { start: x0, length: x1 - x0 }, y: { start: y0, length: y1 - y0 } },
+    places: [[compose(laid.lattice.matrix, [1, 0, 0, 1, x0, y0])]],
+  };
 }
 
 // Pictures that lie side by side overlap by so much, so that no edge of theirs is seen at any zoom.

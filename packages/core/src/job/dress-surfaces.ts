@@ -5,8 +5,14 @@ import type { Warning } from '../errors/warning.js';
 import type { OpenedPhoto } from '../read/open-photo.js';
 import { readSidecar } from '../read/read-sidecar.js';
 import type { Dpi } from '../units/units.js';
+import type { WallRows } from '../fill/finish-rows.js';
+import type { WeatherPage } from '../finish/weather/paint-rows.js';
+import type { WeatheredRows } from '../finish/weather/weather-wall.js';
+import type { Matrix } from '../numeric/matrix.js';
 import { type DressedPicture, dressPicture } from './dress-picture.js';
-import { type LaidOutline, planSurface, type SurfacePlan } from './dress-plan.js';
+import { type LaidOutline, planAlone, planSurface } from './dress-plan.js';
+import type { PlacedWeather } from './dress-weather.js';
+import { toReal, type WeatherPlaces } from './weather-places.js';
 import type { JobOptions } from './job-options.js';
 import type { MadeSurface, MakeSurfaceOptions, SurfaceRefusal } from './made-surface.js';
 import { makeSurface, openForSurface } from './make-surface.js';
@@ -19,10 +25,18 @@ export interface DressedWith {
   readonly laid: readonly LaidOutline[];
   /** What repeats. */
   readonly surface: MadeSurface;
-  /** What of it is where. */
-  readonly plan: SurfacePlan;
-  /** The one picture of it. */
-  readonly picture: DressedPicture;
+  /** Pictures of it: one, or where it is weathered one for every outline. */
+  readonly pictures: readonly DressedPicture[];
+  /** By outline, which of them lies under it, and where: from its pixels to mm of paper, each time. */
+  readonly under: readonly LaidPicture[];
+}
+
+/** A picture under an outline. */
+interface LaidPicture {
+  /** Which, from 0. */
+  readonly picture: number;
+  /** Where it is laid. */
+  readonly places: readonly Matrix[];
 }
 
 /** How surfaces are made. */
@@ -37,10 +51,12 @@ export interface DressSurfacesOptions extends JobOptions {
   readonly even: boolean;
   /** Where pictures go. */
   readonly mode: 'link' | 'embed';
+  /** What weather does to them, or null. */
+  readonly placed: PlacedWeather | null;
 }
 
 /**
- * Make each surface, and the one picture of it that its outlines need.
+ * Make each surface, and the pictures of it that its outlines need.
  *
  * @param wanted - Outlines by the photo that they are covered with.
  * @param options - How.
@@ -51,7 +67,6 @@ export async function dressSurfaces(
   wanted: ReadonlyMap<string, readonly LaidOutline[]>,
   options: DressSurfacesOptions,
 ): Promise<Outcome<readonly DressedWith[], SurfaceRefusal>> {
-  const { dpi, mode } = options;
   const paths = [...wanted.keys()];
   const pending: Promise<DressedWith>[] = [];
   const warnings: Warning[] = [];
@@ -63,15 +78,64 @@ export async function dressSurfaces(
     if (opened === null) continue;
     const made = await makeSurface(opened, await known(opened, options));
     if (!made.ok) return made;
-    const tile = made.value.made;
-    const plan = planSurface(laid, tile.raster, dpi);
-    const picture = dressPicture(tile, plan, { dpi, mode, path });
-    pending.push(
-      quiet(picture.then((done) => ({ path, laid, surface: made.value, plan, picture: done }))),
-    );
+    pending.push(quiet(dressWith({ path, laid, surface: made.value }, options)));
     warnings.push(...made.warnings);
   }
   return { ok: true, value: await Promise.all(pending), warnings };
+}
+
+async function dressWith(
+  base: Pick<DressedWith, 'path' | 'laid' | 'surface'>,
+  options: DressSurfacesOptions,
+): Promise<DressedWith> {
+  const { path, laid, surface } = base;
+  const { dpi, mode, scale, placed } = options;
+  const rows = placed && (await weathered(surface, placed, { dpi, scale }));
+  const tile = surface.made;
+  if (placed === null || rows === null) {
+    const plan = planSurface(laid, tile.raster, dpi);
+    const picture = await dressPicture(tile, plan, { dpi, mode, path, wall: null });
+    return {
+      ...base,
+      pictures: [picture],
+      under: plan.places.map((places) => ({ picture: 0, places })),
+    };
+  }
+  const pictures: DressedPicture[] = [];
+  const under: LaidPicture[] = [];
+  const known = new Map<string, number>();
+  const walls = [...new Set(placed.places.values())];
+  // One after the other: rows of each are made while those before them are compressed.
+  for (const one of laid) {
+    const { x0, y0, x1, y1 } = one.dots;
+    const here = placed.places.get(one);
+    const key = [x0, y0, x1, y1, here && walls.indexOf(here)].join();
+    const plan = planAlone(one);
+    let picture = known.get(key);
+    if (picture === undefined) {
+      const wall: WallRows = (page) =>
+        rows({ ...page, ...(here && { places: toSite(here, scale) }) });
+      picture = pictures.push(await dressPicture(tile, plan, { dpi, mode, path, wall })) - 1;
+      known.set(key, picture);
+    }
+    under.push({ picture, places: plan.places[0] ?? [] });
+  }
+  return { ...base, pictures, under };
+}
+
+// What weathers is loaded for those who want it.
+async function weathered(
+  surface: MadeSurface,
+  { weather }: PlacedWeather,
+  { dpi, scale }: Pick<DressSurfacesOptions, 'dpi' | 'scale'>,
+): Promise<WeatheredRows | null> {
+  const { weatherPart } = await import('./weather-part.js');
+  return weatherPart(surface, { dpi, scale, weather, foot: null });
+}
+
+function toSite(places: WeatherPlaces, scale: NamedScale): NonNullable<WeatherPage['places']> {
+  const { ledges = [], fixings = null, foot } = toReal(places, scale);
+  return { ledges, fixings, foot };
 }
 
 // One word on courses is said of several photos: it stands in for what was not kept beside them, and

@@ -12,8 +12,11 @@ import { makeSurface } from './make-surface.js';
 import type { MadeSurface } from './made-surface.js';
 import type { TileRefusal } from './make-tile.js';
 import { type NextWall, nextWall } from './next-wall.js';
-import type { OutlineReport } from './read-outline.js';
+import type { OutlineReport, ReadOutline } from './read-outline.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
+import { edgesFacing } from '../fill/outline/edges-facing.js';
+import { boxOfLoops } from '../fill/outline/part-outline.js';
+import type { Ledge } from '../finish/weather/site.js';
 import { settleStrengths } from '../finish/weather/strengths.js';
 import { warnOfFoot } from './weather-options.js';
 import { reportWeather, type WeatherReport } from './report-weather.js';
@@ -137,14 +140,29 @@ export async function fillOpened(
 // What weathers is loaded for those who want it.
 async function weathered(
   surface: MadeSurface,
-  { part }: PartToCover,
+  { part, outline }: PartToCover,
   { weather, scale, dpi }: FillPhotoOptions & { readonly dpi: Dpi },
 ): Promise<WallRows | null> {
   if (weather === undefined) return null;
   const { weatherPart } = await import('./weather-part.js');
-  const foot = (part.datum?.y ?? 0) + part.height;
-  const rows = weatherPart(surface, { dpi, scale, weather, foot });
+  const datum = part.datum ?? { x: 0, y: 0 };
+  const foot = datum.y + part.height;
+  const ledges = outline && ownLedges(outline.shape, datum);
+  const told = { ...(ledges && { ledges }), ...weather };
+  const rows = weatherPart(surface, { dpi, scale, weather: told, foot });
   return rows && ((page) => rows(page));
+}
+
+// Of a shape that is drawn its own edges say where water runs from: its top, and sills under its windows.
+function ownLedges(
+  { loops, rule }: ReadOutline['shape'],
+  datum: PerAxis<number>,
+): readonly Ledge[] | null {
+  const { x0, y0 } = boxOfLoops(loops);
+  const onWall = loops.map((loop) =>
+    loop.map((mm, i) => (i % 2 === 0 ? mm - x0 + datum.x : mm - y0 + datum.y)),
+  );
+  return edgesFacing({ loops: onWall, rule }, 'up');
 }
 
 function reportShape(

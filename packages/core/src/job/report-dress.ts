@@ -22,6 +22,20 @@ export interface DressedOutline {
   readonly pictures: number;
 }
 
+/** A picture that lies under outlines. */
+export interface SurfacePictureReport {
+  /** Its id in the drawing. */
+  readonly id: string;
+  /** The file beside the drawing, or null where it is in the drawing. */
+  readonly file: string | null;
+  /** Columns. */
+  readonly widthPx: number;
+  /** Rows. */
+  readonly heightPx: number;
+  /** Of its file. */
+  readonly bytes: number;
+}
+
 /** A surface that outlines were covered with. */
 export interface DressedSurface {
   /** The photo, as it was written. */
@@ -37,19 +51,10 @@ export interface DressedSurface {
   };
   /** What rounding that to whole dots did to its scale, along the worse axis. */
   readonly scaleErrorPercent: number;
-  /** The one picture of it. */
-  readonly picture: {
-    /** Its id in the drawing. */
-    readonly id: string;
-    /** The file beside the drawing, or null where it is in the drawing. */
-    readonly file: string | null;
-    /** Columns. */
-    readonly widthPx: number;
-    /** Rows. */
-    readonly heightPx: number;
-    /** Of its file. */
-    readonly bytes: number;
-  };
+  /** The one picture of it; the first of several where weather leaves no two outlines alike. */
+  readonly picture: SurfacePictureReport;
+  /** All of them. */
+  readonly pictures: readonly SurfacePictureReport[];
   /** Of the photo. */
   readonly measurement: MeasurementReport;
 }
@@ -74,8 +79,8 @@ export interface DressFacts {
  */
 export function reportOutlines(facts: DressFacts): DressedOutline[] {
   const { dressed, keys } = facts;
-  const all = dressed.flatMap(({ path, laid, plan }) =>
-    laid.map((one, i) => ({ one, path, pictures: plan.places[i]?.length ?? 0 })),
+  const all = dressed.flatMap(({ path, laid, under }) =>
+    laid.map((one, i) => ({ one, path, pictures: under[i]?.places.length ?? 0 })),
   );
   return all
     .toSorted((a, b) => indexOf(a.one) - indexOf(b.one))
@@ -106,8 +111,16 @@ function nameOf({ outline: { element, holders } }: MatchedOutline): string {
  */
 export function reportSurfaces(facts: DressFacts): DressedSurface[] {
   const { dressed, ids, files } = facts;
-  return dressed.map(({ path, laid, surface, picture }, i) => {
+  let at = 0;
+  return dressed.map(({ path, laid, surface, pictures: all }) => {
     const { made, measurement, lattice, photo } = surface;
+    const pictures = all.map(({ width, height, bytes }) => {
+      const named = { id: ids[at] ?? '', file: files?.[at] ?? null };
+      at++;
+      return { ...named, widthPx: width, heightPx: height, bytes: bytes.length };
+    });
+    const [first] = pictures;
+    if (first === undefined) throw new Error('a surface without a picture');
     const errors = [made.plan.x.scaleError, made.plan.y.scaleError];
     const worst = errors.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a));
     return {
@@ -115,13 +128,8 @@ export function reportSurfaces(facts: DressFacts): DressedSurface[] {
       outlines: laid.length,
       tile: { widthPx: made.raster.width, heightPx: made.raster.height },
       scaleErrorPercent: toFigures(100 * worst, 3),
-      picture: {
-        id: ids[i] ?? '',
-        file: files?.[i] ?? null,
-        widthPx: picture.width,
-        heightPx: picture.height,
-        bytes: picture.bytes.length,
-      },
+      picture: first,
+      pictures,
       measurement: reportMeasurement({ ...measurement, lattice }, photo),
     };
   });

@@ -9,6 +9,7 @@ import { type Dpi, mmPerInch } from '../units/units.js';
 import type { MadeSurface } from './made-surface.js';
 import { seeWallBricks } from './see-wall-bricks.js';
 import type { WeatherOptions } from './weather-options.js';
+import { toReal } from './weather-places.js';
 
 /** What a weathered wall is covered with. */
 export interface WeatheredSurface extends Pick<MadeSurface, 'lattice' | 'factor'> {
@@ -43,9 +44,8 @@ export function weatherPart(surface: WeatheredSurface, wish: PartToWeather): Wea
   const raster = isLaid(tile) ? tile.copy : tile;
   const copies = copiesOf(tile);
   const { seed, ledges, fixings, foot = wish.foot, ...others } = weather;
-  const real = (mm: number): number => mm * scale.ratio;
-  const place = ({ x, y }: PerAxis<number>): PerAxis<number> => ({ x: real(x), y: real(y) });
-  const dot = real(mmPerInch / dpi);
+  const dot = (scale.ratio * mmPerInch) / dpi;
+  const places = toReal({ ledges, fixings, foot }, scale);
   return weatherWall(
     {
       raster,
@@ -58,11 +58,9 @@ export function weatherPart(surface: WeatheredSurface, wish: PartToWeather): Wea
     {
       ...others,
       ...(seed === undefined ? {} : { seed }),
-      ...(ledges && {
-        ledges: ledges.map(({ from, to }) => ({ from: place(from), to: place(to) })),
-      }),
-      ...(fixings && { fixings: fixings.map(place) }),
-      foot: foot === null ? null : real(foot),
+      ...(places.ledges && { ledges: places.ledges }),
+      ...(places.fixings && { fixings: places.fixings }),
+      foot: places.foot,
     },
   );
 }

@@ -5,7 +5,7 @@ import { layLedges } from './lay-ledges.js';
 import { listLayers } from './layers/list-layers.js';
 import type { NoiseGround } from './octaves.js';
 import { paintRow, type PaintRun, places, type RowVeil, type WallPicture } from './paint-row.js';
-import { rowNoise, type WeatherRow, type WeatherSite } from './site.js';
+import { type Ledge, rowNoise, type WallPoint, type WeatherRow, type WeatherSite } from './site.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { varyBricks } from './vary-bricks.js';
 import { clearVeil, createVeil, type Veil } from './veil.js';
@@ -24,6 +24,15 @@ export interface WeatherPage {
   readonly origin?: PerAxis<number>;
   /** Which of several walls with one picture it shows, from 0: each has a past of its own. 0 unless told. */
   readonly past?: number;
+  /** What is where on it, where that is not the wall's own. */
+  readonly places?: {
+    /** What water runs from. */
+    readonly ledges: readonly Ledge[];
+    /** Iron, or null for a little of it by chance. */
+    readonly fixings: readonly WallPoint[] | null;
+    /** Where the wall stands on the ground, mm below the datum, or null where it stands nowhere. */
+    readonly foot: number | null;
+  };
 }
 
 /** All that is known of the wall but what a page shows of it. */
@@ -60,7 +69,7 @@ export function* paintRows(
   const seed = past === 0 ? given.seed : hashCell(past, 0, given.seed) | 0;
   const ground = { seed, period, finest };
   const run = { first, count, step: places * mmPerDot.x, start: mmPerDot.x / 2 };
-  const site: WeatherSite = { ...given, ground, run };
+  const site: WeatherSite = { ...given, ...page.places, ground, run };
   const veils = createVeils(site, places * mmPerDot.y, mmPerDot.y / 2);
   const padded = (count - 1) * places;
   const span = { left: first * places, width: padded };

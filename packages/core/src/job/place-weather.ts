@@ -1,0 +1,206 @@
+import { attributesOf } from '../drawing/attributes-of.js';
+import { BadDrawing } from '../drawing/bad-drawing.js';
+import type { Outline } from '../drawing/dress/find-outlines.js';
+import type { Drawing } from '../drawing/drawing.js';
+import { type Box, boxAround } from '../drawing/geometry/box.js';
+import { followLines, followShape } from '../drawing/outline/follow-shape.js';
+import { edgesFacing, isInside } from '../fill/outline/edges-facing.js';
+import { boxOfLoops, type PartOutline } from '../fill/outline/part-outline.js';
+import type { Ledge, WallPoint } from '../finish/weather/site.js';
+import { applyTo, invert, type Matrix } from '../numeric/matrix.js';
+import type { LaidOutline } from './dress-plan.js';
+import type { WeatherPlaces } from './weather-places.js';
+
+/** What of a drawing weather goes by. */
+export interface DressPlaces {
+  /** The drawing. */
+  readonly drawing: Drawing;
+  /** Outlines that `ledges` mean, or null where nobody told. */
+  readonly ledges: readonly Outline[] | null;
+  /** Outlines that `fixings` mean, or null. */
+  readonly fixings: readonly Outline[] | null;
+  /** How far below the datum walls stand on the ground, mm of paper; at the foot of each unless told. */
+  readonly foot: number | undefined;
+  /** Millimetres of paper to a dot. */
+  readonly dot: number;
+}
+
+// Chords may be off by so much of the paper, mm: no one sees where a streak begins so closely.
+const tolerance = 0.05;
+// Outlines so near each other, mm of paper, are of one wall.
+const joined = 0.3;
+
+/**
+ * Find where water runs from, what rusts and where the ground is, for each outline that is covered: those which
+ * touch one another are one wall.
+ *
+ * @param laid - All that are covered.
+ * @param options - The drawing, and what was told.
+ * @returns By outline: mm of paper from the datum, along its courses and down.
+ */
+export function placeWeather(
+  laid: readonly LaidOutline[],
+  options: DressPlaces,
+): ReadonlyMap<LaidOutline, WeatherPlaces> {
+  const places = new Map<LaidOutline, WeatherPlaces>();
+  for (const alike of byTurn(laid)) {
+    const frame = frameOf(alike[0]!, options.dot);
+    const seen = alike.map((one) => ({ one, ...followed(one.outline, frame, options.drawing) }));
+    const ledges = options.ledges?.map((one) => ledgesOf(one, frame, options.drawing)) ?? null;
+    const fixings = options.fixings?.map((one) => followed(one, frame, options.drawing)) ?? null;
+    for (const wall of wallsOf(seen)) {
+      const box = boxOfAll(wall);
+      const near = <Marked extends { readonly box: Box }>(all: readonly Marked[]): Marked[] =>
+        all.filter((one) => touches(one.box, box));
+      const found: WeatherPlaces = {
+        ledges: ledges === null ? upperEdges(wall) : near(ledges).flatMap(({ edges }) => edges),
+        fixings: fixings === null ? undefined : near(fixings).map((one) => middleOf(one.box)),
+        foot: options.foot ?? box.y1,
+      };
+      for (const { one } of wall) places.set(one, found);
+    }
+  }
+  return places;
+}
+
+function byTurn(laid: readonly LaidOutline[]): Iterable<readonly LaidOutline[]> {
+  const frames = new Map<number, LaidOutline[]>();
+  for (const one of laid) {
+    const { turned } = one.lattice;
+    const alike = frames.get(turned);
+    if (alike === undefined) frames.set(turned, [one]);
+    else alike.push(one);
+  }
+  return frames.values();
+}
+
+// From mm of the drawing's paper to those along the courses of an outline, from the datum.
+function frameOf({ lattice }: LaidOutline, dot: number): Matrix {
+  const [a, b, c, d, e, f] = invert(lattice.matrix) ?? [1, 0, 0, 1, 0, 0];
+  return [a * dot, b * dot, c * dot, d * dot, e * dot, f * dot];
+}
+
+interface Followed {
+  readonly shape: PartOutline;
+  readonly box: Box;
+}
+
+interface SeenOutline extends Followed {
+  readonly one: LaidOutline;
+}
+
+function followed(outline: Outline, frame: Matrix, drawing: Drawing): Followed {
+  const loops = inFrame(follow(outline, drawing, followShape), frame);
+  return { shape: { loops, rule: outline.rule }, box: boxOfLoops(loops) };
+}
+
+function follow(
+  outline: Outline,
+  drawing: Drawing,
+  by: typeof followShape,
+): readonly Float64Array[] {
+  const { element, matrix, viewport } = outline;
+  const { name } = element;
+  try {
+    return by({ name, attributes: attributesOf(drawing, element), matrix, viewport }, tolerance);
+  } catch (cause) {
+    // What cannot be read is left as it is, and that is told elsewhere.
+    if (cause instanceof BadDrawing) return [];
+    throw cause;
+  }
+}
+
+function inFrame(loops: readonly Float64Array[], frame: Matrix): readonly Float64Array[] {
+  return loops.map((loop) => {
+    const out = new Float64Array(loop.length);
+    for (let i = 0; i < loop.length; i += 2) {
+      const { x, y } = applyTo(frame, { x: loop[i]!, y: loop[i + 1]! });
+      out[i] = x;
+      out[i + 1] = y;
+    }
+    return out;
+  });
+}
+
+function openLines(...told: Parameters<typeof followLines>): readonly Float64Array[] {
+  return followLines(...told).map(({ points }) => points);
+}
+
+interface SeenLedge {
+  readonly edges: readonly Ledge[];
+  readonly box: Box;
+}
+
+// Of what is filled its underside, of a line all of it.
+function ledgesOf(outline: Outline, frame: Matrix, drawing: Drawing): SeenLedge {
+  if (outline.fill !== 'none' && outline.element.name !== 'line') {
+    const { shape, box } = followed(outline, frame, drawing);
+    const top = { from: { x: box.x0, y: box.y1 }, to: { x: box.x1, y: box.y1 } };
+    return { edges: edgesFacing(shape, 'down') ?? [top], box };
+  }
+  const lines = inFrame(follow(outline, drawing, openLines), frame);
+  const edges = lines.flatMap((line) =>
+    Array.from({ length: line.length / 2 - 1 }, (_, i) => ({
+      from: { x: line[2 * i]!, y: line[2 * i + 1]! },
+      to: { x: line[2 * i + 2]!, y: line[2 * i + 3]! },
+    })),
+  );
+  return { edges: edges.filter(({ from, to }) => from.x !== to.x), box: boxOfLoops(lines) };
+}
+
+// Where one of its outlines goes on above another there is no edge.
+function upperEdges(wall: readonly SeenOutline[]): readonly Ledge[] {
+  return wall.flatMap((seen) => {
+    const { x0, x1, y0 } = seen.box;
+    const edges = edgesFacing(seen.shape, 'up') ?? [
+      { from: { x: x0, y: y0 }, to: { x: x1, y: y0 } },
+    ];
+    return edges.filter(({ from, to }) => {
+      const above = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 - joined };
+      return !wall.some((other) => other !== seen && holds(other, above));
+    });
+  });
+}
+
+function holds({ shape, box }: Followed, { x, y }: WallPoint): boolean {
+  const isNear = x >= box.x0 && x <= box.x1 && y >= box.y0 && y <= box.y1;
+  return isNear && isInside(shape, { x, y });
+}
+
+function touches(a: Box, b: Box): boolean {
+  return (
+    a.x0 <= b.x1 + joined && b.x0 <= a.x1 + joined && a.y0 <= b.y1 + joined && b.y0 <= a.y1 + joined
+  );
+}
+
+function boxOfAll(wall: readonly SeenOutline[]): Box {
+  return boxAround(
+    wall.flatMap(({ box: { x0, y0, x1, y1 } }) => [
+      { x: x0, y: y0 },
+      { x: x1, y: y1 },
+    ]),
+  );
+}
+
+function middleOf({ x0, y0, x1, y1 }: Box): WallPoint {
+  return { x: (x0 + x1) / 2, y: (y0 + y1) / 2 };
+}
+
+// Outlines that touch, or that others join, together.
+function wallsOf(seen: readonly SeenOutline[]): readonly (readonly SeenOutline[])[] {
+  const walls: SeenOutline[][] = [];
+  const open = new Set(seen);
+  for (const first of seen) {
+    if (!open.delete(first)) continue;
+    const wall = [first];
+    for (const one of wall) {
+      for (const other of open) {
+        if (!touches(one.box, other.box)) continue;
+        open.delete(other);
+        wall.push(other);
+      }
+    }
+    walls.push(wall);
+  }
+  return walls;
+}
