@@ -54,10 +54,12 @@ export async function fillPhoto(
   checkCorner({ datum: { x: 0, y: 0 }, ...cover.part, isShaped: outline !== null }, options.corner);
   // Courses are looked for in a smaller picture; other references lie in all of the photo.
   const longest = kind === 'courses' ? lookLimits.longest : Infinity;
-  // Most of the library is loaded while the decoder's own threads work.
+  // Most of the library is loaded while the decoder's own threads work; what measures and mends, where
+  // nothing that was kept can say that the photo is a tile as it is.
   const [opened, { fillOpened }] = await Promise.all([
     openPhoto(path, { longest }),
     import('./fill-opened.js'),
+    kind === 'kept' ? null : import('./mend-surface.js'),
   ]);
   return fillOpened(opened, cover, options);
 }

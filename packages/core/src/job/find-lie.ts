@@ -1,7 +1,7 @@
 import type { Straighten } from '../measure/slant/judge-stand.js';
 import { toLattice } from '../measure/to-lattice.js';
 import type { Raster } from '../raster/raster.js';
-import { inspectSeams } from '../seam/inspect-seams.js';
+import { seamsOf } from '../seam/inspect-seams.js';
 import type { Measurement } from '../surface/measurement.js';
 import { findEitherWay } from './find-either-way.js';
 import { isFinished } from './is-finished.js';
@@ -21,6 +21,6 @@ export function findLie(
   if (found === null) return { rectification: null, lattice: null };
   const { rectification } = found;
   const lie = { rectification, lattice: toLattice(found) };
-  if (rectification === null || !isFinished(raster, inspectSeams(raster), lie)) return lie;
+  if (rectification === null || !isFinished(raster, seamsOf(raster), lie)) return lie;
   return findLie(raster, 'none');
 }

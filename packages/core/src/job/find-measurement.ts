@@ -8,7 +8,7 @@ import type { Corners } from '../measure/rectangle/sort-corners.js';
 import type { Photo } from '../read/read-photo.js';
 import { type FoundSidecar, readSidecar } from '../read/read-sidecar.js';
 import { type AxisCopies, findCopies } from '../seam/find-copies.js';
-import { inspectSeams, type SeamInspection } from '../seam/inspect-seams.js';
+import { type SeamInspection, seamsOf } from '../seam/inspect-seams.js';
 import type { FoundJoints } from '../surface/found-joints.js';
 import type { Measurement, PerAxis } from '../surface/measurement.js';
 import { countCopiesOnce } from './count-copies-once.js';
@@ -103,7 +103,7 @@ async function settle(
   options: ReferenceOptions & JobOptions,
 ): Promise<Outcome<FoundMeasurement, MeasureRefusal>> {
   const found = toFound(value);
-  const seams = inspectSeams(photo.raster);
+  const seams = seamsOf(photo.raster);
   if (value.rectification !== null) {
     return isFinished(photo, seams, value)
       ? findMeasurement(photo, { ...options, straighten: 'none', slant: 0 })

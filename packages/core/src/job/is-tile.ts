@@ -2,7 +2,7 @@ import type { OpenedPhoto } from '../read/open-photo.js';
 import type { Photo } from '../read/photo.js';
 import type { Raster } from '../raster/raster.js';
 import { holdsWhole } from '../seam/holds-whole.js';
-import { inspectSeams } from '../seam/inspect-seams.js';
+import { seamsOf } from '../seam/inspect-seams.js';
 import { matchRepeat } from '../seam/match-repeat.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { evenPicture } from './even-picture.js';
@@ -34,7 +34,7 @@ export async function isTile(opened: OpenedPhoto, measured: MeasuredPicture): Pr
   if (measurement.rectification !== null) return false;
   const folds = [copies.x, copies.y].flatMap(({ period, mirror }) => [period, mirror]);
   if (folds.some((fold) => fold !== null)) return false;
-  const seams = found.seams ?? inspectSeams(photo.raster);
+  const seams = found.seams ?? seamsOf(photo.raster);
   if (!seams.x.seamless || !seams.y.seamless || seams.warnings.length > 0) return false;
   const { raster } = photo.step === 1 ? photo : await opened.whole();
   const repeat = findRepeat(openLevel(raster, { ...measurement, enough: 1 }));

@@ -80,8 +80,8 @@ export function makeTile(
   if (window === null) return tooLarge(repeat, factor);
 
   const wrap = {
-    x: seams.x.seamless && isWhole(picture.width, window.width, match.x),
-    y: seams.y.seamless && isWhole(picture.height, window.height, match.y),
+    x: isWhole(picture.width, window.width, match.x) && seams.x.seamless,
+    y: isWhole(picture.height, window.height, match.y) && seams.y.seamless,
   };
   const stretch = {
     x: stretchOf(wrap.x, repeat.x, options.repeat.x),

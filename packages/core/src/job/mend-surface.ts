@@ -2,7 +2,7 @@ import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
 import type { OpenedPhoto } from '../read/open-photo.js';
-import { inspectSeams } from '../seam/inspect-seams.js';
+import { inspectSeams, seamsOf } from '../seam/inspect-seams.js';
 import { findFew } from './find-few.js';
 import { findRepeat } from './find-repeat.js';
 import { hintFormats } from './hint-formats.js';
@@ -40,7 +40,7 @@ export async function mendSurface(
   const { factor } = resolution;
   const picture = await openPicture(opened, { photo, measurement, factor });
   const repeat = findRepeat(picture);
-  const seams = found.value.seams ?? inspectSeams(picture.look);
+  const seams = found.value.seams ?? seamsOf(picture.look);
   const made = makeTile(picture, { ...options, ...repeat, seams, factor });
   if (!made.ok) return { ...made, message: `${showPath(path)}: ${made.message}` };
   const { mended, plan } = made.value;

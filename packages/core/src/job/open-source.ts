@@ -2,7 +2,7 @@ import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
 import { readPhoto } from '../read/read-photo.js';
 import { holdsWhole } from '../seam/holds-whole.js';
-import { inspectSeams, type Seam } from '../seam/inspect-seams.js';
+import { type Seam, seamsOf } from '../seam/inspect-seams.js';
 import type { Lattice, Measurement, PerAxis } from '../surface/measurement.js';
 import type { Photo } from '../read/read-photo.js';
 import type { Size } from '../units/parse-size.js';
@@ -78,7 +78,7 @@ export async function openSource(
   if (doubtful) return doubtful;
   const picture = openLevel(photo.raster, { ...measurement, enough: 1 });
   const { lattice } = findRepeat(picture);
-  const seams = inspectSeams(picture.look);
+  const seams = found.value.seams ?? seamsOf(picture.look);
   const warnings: readonly Warning[] = [...photo.warnings, ...found.warnings];
   return {
     ok: true,
@@ -98,7 +98,7 @@ function hintFor(code: MeasureRefusal): string {
 function openUnmeasured(photo: Photo, { straighten = 'full' }: OpenSourceOptions): OpenedSource {
   const lie = findLie(photo.raster, straighten);
   const picture = openLevel(photo.raster, { ...lie, enough: 1 });
-  const seams = inspectSeams(picture.look);
+  const seams = seamsOf(picture.look);
   const { lattice: found } = picture;
   // What was straightened was cut anew, and meets itself by chance if at all.
   const wraps = found !== null && lie.rectification === null && seams[found.axis].seamless;
@@ -123,13 +123,13 @@ interface Found extends Pick<KnownSource, 'measurement' | 'lattice'> {
 function meetsWhole(
   { width, height }: Size<number>,
   lattice: Lattice | null,
-  { x, y }: PerAxis<Seam>,
+  seams: PerAxis<Seam>,
 ): PerAxis<boolean> {
   const { repeat } = repeatOf(lattice);
   const whole = (length: number, one: number | null): boolean =>
     one === null ? lattice === null : holdsWhole(length, one);
   return {
-    x: x.seamless && whole(width, repeat.x),
-    y: y.seamless && whole(height, repeat.y),
+    x: whole(width, repeat.x) && seams.x.seamless,
+    y: whole(height, repeat.y) && seams.y.seamless,
   };
 }

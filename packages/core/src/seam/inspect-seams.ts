@@ -2,7 +2,7 @@ import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { inspectAxis, leastLength } from './inspect-axis.js';
-import { lookSmaller } from './look-smaller.js';
+import { type Look, lookSmaller } from './look-smaller.js';
 import type { InspectedSeam, Seam } from './inspected-seam.js';
 import { warnOfMirror } from './warn-of-mirror.js';
 
@@ -28,15 +28,36 @@ export interface SeamInspection {
  * @returns Scores, and a verdict in words.
  */
 export function inspectSeams(raster: Raster): SeamInspection {
-  const look = lookSmaller(raster);
-  const x = inspectAxis(look, 'x');
-  const y = inspectAxis(look, 'y');
-  const warnings = [
-    ...tooSmall(raster),
-    ...warnOfMirror({ x: x.mirror > 1, y: y.mirror > 1 }, 'both'),
-  ];
+  return { ...seamsOf(raster) };
+}
+
+/**
+ * Likewise, but each axis is inspected when it is asked for: often one of them decides.
+ *
+ * @param raster - In linear light; not to be changed while anything may still be asked.
+ * @returns The same.
+ */
+export function seamsOf(raster: Raster): SeamInspection {
+  let look: Look | undefined;
+  const seen: { x?: InspectedSeam; y?: InspectedSeam } = {};
+  const inspect = (axis: 'x' | 'y'): InspectedSeam =>
+    (seen[axis] ??= inspectAxis((look ??= lookSmaller(raster)), axis));
   const isKnown = { x: raster.width >= leastLength, y: raster.height >= leastLength };
-  return { x, y, verdict: inWords({ x, y }, isKnown), warnings };
+  return {
+    get x() {
+      return inspect('x');
+    },
+    get y() {
+      return inspect('y');
+    },
+    get verdict() {
+      return inWords(this, isKnown);
+    },
+    get warnings() {
+      const { x, y } = this;
+      return [...tooSmall(raster), ...warnOfMirror({ x: x.mirror > 1, y: y.mirror > 1 }, 'both')];
+    },
+  };
 }
 
 function tooSmall({ width, height }: Raster): readonly Warning[] {
