@@ -11,7 +11,7 @@ const bundles = [
     entry: 'jobs',
     groups: {
       start: ['jobs'],
-      fill: ['job/fill-photo', 'job/fill-opened', 'job/write-part'],
+      fill: ['job/fill-photo', 'job/fill-opened'],
       measure: ['job/find-measurement'],
       mend: ['job/mend-surface'],
     },
@@ -42,7 +42,7 @@ for (const { folder, entry, groups } of bundles) {
     codeSplitting: {
       groups: Object.entries(groups).map(([name, members], place) => ({
         name,
-        priority: -place,
+        priority: 9 - place,
         test: (id) =>
           members.some((member) => id.replaceAll('\\', '/').endsWith(`/dist/${member}.js`)),
       })),
