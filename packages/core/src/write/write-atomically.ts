@@ -35,16 +35,53 @@ function removeAtExit(path: string): () => void {
   };
 }
 
+// Bytes that wait to be handed to the system in one call, which costs more than copying a small piece does.
+const enough = 1 << 19;
+
 async function writeAll(file: FileHandle, pieces: AsyncIterable<Piece>): Promise<void> {
   let end = 0;
+  let waiting: Uint8Array[] = [];
+  let bytes = 0;
+  const flush = async (): Promise<void> => {
+    await writeRun(file, waiting, end);
+    end += bytes;
+    [waiting, bytes] = [[], 0];
+  };
   for await (const piece of pieces) {
-    const [bytes, place] = piece instanceof Uint8Array ? [piece, end] : [piece.bytes, piece.at];
-    for (let at = 0; at < bytes.length;) {
-      const { bytesWritten } = await file.write(bytes, at, null, place + at);
-      at += bytesWritten;
+    if (piece instanceof Uint8Array) {
+      waiting.push(piece);
+      bytes += piece.length;
+      if (bytes >= enough) await flush();
+    } else {
+      await flush();
+      await writeRun(file, [piece.bytes], piece.at);
+      end = Math.max(end, piece.at + piece.bytes.length);
     }
-    end = Math.max(end, place + bytes.length);
   }
+  await flush();
+}
+
+async function writeRun(
+  file: FileHandle,
+  run: readonly Uint8Array[],
+  place: number,
+): Promise<void> {
+  let at = place;
+  for (let rest = run; rest.length > 0;) {
+    const { bytesWritten } = await file.writev(rest, at);
+    at += bytesWritten;
+    rest = dropBytes(rest, bytesWritten);
+  }
+}
+
+// The system may take less than it is handed.
+function dropBytes(run: readonly Uint8Array[], count: number): readonly Uint8Array[] {
+  let left = count;
+  for (const [index, piece] of run.entries()) {
+    if (left < piece.length) return [piece.subarray(left), ...run.slice(index + 1)];
+    left -= piece.length;
+  }
+  return [];
 }
 
 async function fill(
