@@ -31,17 +31,20 @@ interface Page {
 }
 
 const cli = fileURLToPath(new URL('../../../packages/cli/bin/gaugerod.js', import.meta.url));
-const [across, down, cellMm] = [3, 2, 20];
+// Whole pixels of CSS: a browser fits a page to them, and would move the picture by a part of a dot.
+const [across, down, cellMm] = [3, 2, (76 * 25.4) / 96];
 const dotsPerMm = 600 / 25.4;
 const kinds = ['copies, clipped', 'finer than the print', 'turned'] as const;
 type Kind = (typeof kinds)[number];
+const formats = ['jpeg', 'png'] as const;
+type Format = (typeof formats)[number];
 
 const renderers: Readonly<Record<string, (file: string, out: string) => readonly string[]>> = {
   'rsvg-convert': (file, out) => ['--dpi-x', '600', '--dpi-y', '600', '-o', out, file],
   chromium: (file, out) => [
     ...['--headless', '--no-sandbox', '--disable-gpu', '--hide-scrollbars'],
     '--default-background-color=00000000',
-    `--window-size=${Math.ceil((across * cellMm * 96) / 25.4)},${Math.ceil((down * cellMm * 96) / 25.4)}`,
+    `--window-size=${Math.round((across * cellMm * 96) / 25.4)},${Math.round((down * cellMm * 96) / 25.4)}`,
     '--force-device-scale-factor=6.25',
     `--screenshot=${out}`,
     pathToFileURL(file).href,
@@ -59,7 +62,7 @@ function randomFrom(seed: number): () => number {
   };
 }
 
-async function drawPage(kind: Kind, random: () => number): Promise<Page> {
+async function drawPage(kind: Kind, format: Format, random: () => number): Promise<Page> {
   const wall = drawWall({
     bond: 'flemish',
     coursePx: 40 + 40 * random(),
@@ -67,7 +70,6 @@ async function drawPage(kind: Kind, random: () => number): Promise<Page> {
     height: 1100,
     seed: Math.floor(1e6 * random()),
   });
-  const format = random() < 0.5 ? 'png' : 'jpeg';
   const bytes = Buffer.from(await encodePhoto(wall.raster, { format }));
   const { data, info } = await sharp(bytes)
     .removeAlpha()
@@ -194,8 +196,12 @@ function compare(page: Page, before: Pixels, after: Pixels): Compared {
   };
 }
 
-const median = (values: readonly number[]): number =>
-  values.toSorted((a, b) => a - b)[values.length >> 1] ?? NaN;
+// Of two in the middle their mean.
+function median(values: readonly number[]): number {
+  const sorted = values.toSorted((a, b) => a - b);
+  const [low, high] = [(sorted.length - 1) >> 1, sorted.length >> 1];
+  return ((sorted[low] ?? NaN) + (sorted[high] ?? NaN)) / 2;
+}
 
 function tell(values: readonly number[]): string {
   return `${median(values).toFixed(2)} (at most ${Math.max(...values).toFixed(2)})`;
@@ -212,7 +218,9 @@ export async function benchSlim(words: readonly string[]): Promise<void> {
   const [count = 3, seed = 8_200_000] = words.map(Number);
   const folder = mkdtempSync(join(tmpdir(), 'gaugerod-bench-'));
   try {
-    for (const kind of kinds) await benchKind(kind, { folder, count, seed });
+    for (const kind of kinds) {
+      for (const format of formats) await benchKind(kind, format, { folder, count, seed });
+    }
     await benchLarge(folder);
   } finally {
     rmSync(folder, { recursive: true, force: true });
@@ -221,12 +229,17 @@ export async function benchSlim(words: readonly string[]): Promise<void> {
 
 async function benchKind(
   kind: Kind,
+  format: Format,
   { folder, count, seed }: { folder: string; count: number; seed: number },
 ): Promise<void> {
   const shares: number[] = [];
   const compared = new Map<string, Compared[]>();
   for (let i = 0; i < count; i++) {
-    const page = await drawPage(kind, randomFrom(seed + 7919 * i + 104_729 * kinds.indexOf(kind)));
+    const page = await drawPage(
+      kind,
+      format,
+      randomFrom(seed + 7919 * i + 104_729 * kinds.indexOf(kind)),
+    );
     const [path, output] = [join(folder, 'old.svg'), join(folder, 'new.svg')];
     writeFileSync(path, page.text);
     const outcome = await slimDrawing(path, { output });
@@ -238,7 +251,7 @@ async function benchKind(
       compared.set(name, [...(compared.get(name) ?? []), compare(page, before, after)]);
     }
   }
-  console.log(`${kind}: ${count} drawings, left ${tell(shares)} % of their bytes`);
+  console.log(`${kind}, ${format}: ${count} drawings, left ${tell(shares)} % of their bytes`);
   for (const [name, all] of compared) {
     const of = (key: keyof Compared): string => tell(all.map((one) => one[key]));
     const edges = Math.max(...all.map((one) => one.edges));

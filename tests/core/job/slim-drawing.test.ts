@@ -120,12 +120,47 @@ describe('a picture of which a part shows', () => {
 });
 
 test('a picture is brought to the dots of the print, and no finer', async () => {
-  const made = await slim(drawingFolder(svg(small(uri(png)))));
+  const clear = await sharp(png).ensureAlpha(0.9).png().toBuffer();
+  const made = await slim(drawingFolder(svg(small(uri(clear)))));
   const { width, height } = await sharp(picturesIn(made.text)[0]).metadata();
   // 12 x 9 mm at 600 dpi: 283.5 x 212.6 dots, touched in part at both ends.
   expect([width, height]).toEqual([284, 213]);
   expect(made.text).toContain('clip-path="url(#gaugerod-frame-1)"');
   expect(made.images[0]?.what).toContain('to 284 x 213 px at 600 dpi');
+});
+
+test('copies of a photograph as PNG, twice as fine as the print or more, become one JPEG', async () => {
+  // 600 px on 8 mm are 1905 dpi; turned, its pixels never lie on the dots.
+  const turned = [17, -40].map((angle) =>
+    small(uri(png), `transform="rotate(${angle} 10 10) scale(.667)"`),
+  );
+  const made = await slim(drawingFolder(svg(turned.join(''))));
+  const { format } = await sharp(picturesIn(made.text)[0]).metadata();
+  expect(format).toBe('jpeg');
+  expect(made.text).toContain('data:image/jpeg;base64,');
+  expect(made.images[0]?.what).toContain('as JPEG');
+  // As asked of drawings that hold copies.
+  expect(made.bytesAfter / made.bytesBefore).toBeLessThanOrEqual(0.25);
+});
+
+test('what is drawn in flat colours, and what is nearer to the print, stays without loss', async () => {
+  const flat = await sharp({
+    create: { width: 600, height: 450, channels: 3, background: '#b5432e' },
+  })
+    .composite([
+      {
+        input: Buffer.from(
+          '<svg width="600" height="450"><circle cx="300" cy="220" r="180" fill="#23456a"/></svg>',
+        ),
+      },
+    ])
+    .png({ compressionLevel: 0 })
+    .toBuffer();
+  for (const text of [small(uri(flat)), `<g transform="scale(1.3)">${small(uri(png))}</g>`]) {
+    const made = await slim(drawingFolder(svg(text)));
+    const { format } = await sharp(picturesIn(made.text)[0]).metadata();
+    expect(format).toBe('png');
+  }
 });
 
 test('a JPEG stays one with full colour, and says nothing of where it was taken', async () => {

@@ -12,7 +12,8 @@ import {
   storePictures,
 } from '../drawing/slim/edit-picture.js';
 import { freshIds } from '../drawing/markup.js';
-import { fitPicture, type PicturePlan, type PixelSize } from '../drawing/slim/plan-picture.js';
+import { fitPicture, type PicturePlan } from '../drawing/slim/plan-picture.js';
+import type { PixelSize, Spans } from '../drawing/slim/plan-spans.js';
 import type { SlimmedPicture, SourcedPicture } from './slim-pictures.js';
 
 /** Every change of a drawing's text, and what its pictures come to. */
@@ -139,7 +140,7 @@ class Gathered {
 }
 
 async function embed({ file, members, smaller }: SlimmedPicture): Promise<string> {
-  const type = types[file.look.format];
+  const type = types[smaller?.format ?? file.look.format];
   if (smaller !== null) return `data:${type};base64,${smaller.bytes.toString('base64')}`;
   const source = members.find((member) => member.source.kind === 'embedded')?.source;
   if (source?.kind === 'embedded') return `data:${type};base64,${padded(source.base64)}`;
@@ -163,8 +164,6 @@ function placeOf(picture: PlacedPicture, size: PixelSize, { x, y }: Spans): Box 
   };
   return boxAround(cornersOf(fitPicture(picture, picture.rect, size), box));
 }
-
-type Spans = Pick<PicturePlan, 'x' | 'y'>;
 
 function whole({ width, height }: PixelSize): Spans & Pick<PicturePlan, 'frame'> {
   return {

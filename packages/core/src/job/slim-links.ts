@@ -82,17 +82,21 @@ export async function writeBeside(
   links: Map<number, string>,
 ): Promise<void> {
   const { pictures, stem, place } = beside;
-  for (const { file, members, smaller } of slimmed) {
+  for (const one of slimmed) {
+    const { file, members, smaller } = one;
     const linked = members.find(({ source }) => source.kind === 'linked');
     const stays = smaller === null && linked?.source.kind === 'linked' ? linked.source.path : null;
-    const extension = extensions[file.look.format];
     const path =
-      stays ?? (await pictures.add(stem, extension, smaller?.bytes ?? (await file.load())));
+      stays ?? (await pictures.add(stem, extensionOf(one), smaller?.bytes ?? (await file.load())));
     for (const { number, picture, source } of members) {
       const keeps = stays !== null && source.kind === 'linked' && !links.has(number);
       links.set(number, keeps ? picture.href.value : toHref(place.folder, path));
     }
   }
+}
+
+function extensionOf({ file, smaller }: SlimmedPicture): string {
+  return extensions[smaller?.format ?? file.look.format];
 }
 
 /**

@@ -1,13 +1,7 @@
 import type { PlacedPicture, Placement } from '../drawing/places/placed-picture.js';
-import {
-  fillsRect,
-  type PicturePlan,
-  planPicture,
-  type Showing,
-  showingOf,
-} from '../drawing/slim/plan-picture.js';
+import { fillsRect, planPicture, type Showing, showingOf } from '../drawing/slim/plan-picture.js';
 import { TextureError } from '../errors/texture-error.js';
-import { makeSmaller } from './slim-pixels.js';
+import { makeSmaller, type SmallerPicture } from './slim-pixels.js';
 import type { PictureFile, PictureSource } from './slim-source.js';
 
 /** An `image`, and where its picture lies. */
@@ -29,7 +23,7 @@ export interface SlimmedPicture {
   /** Whether it is to be stored once for all of them. */
   readonly isShared: boolean;
   /** Its new file and what that shows, or null where it stays. */
-  readonly smaller: { readonly bytes: Buffer; readonly plan: PicturePlan } | null;
+  readonly smaller: SmallerPicture | null;
   /** How much of it shows, or null where that cannot be told. */
   readonly showing: Showing | null;
   /** Why its pixels were left, to follow "because"; null where nothing stood against a change. */
@@ -99,11 +93,11 @@ async function slimOne(
   const kept = { ...group, isShared, showing };
   if (left !== null) return { ...kept, smaller: null, left };
   const mayFrame = steady && (isShared || pictures.every(({ isCovered }) => !isCovered));
-  const plan = planPicture(pictures, file.look, { ...wish, mayFrame });
-  if (plan === null) return { ...kept, smaller: null, left: null };
+  const plans = planPicture(pictures, file.look, { ...wish, mayFrame });
+  if (plans === null) return { ...kept, smaller: null, left: null };
   try {
-    const bytes = await makeSmaller(await file.load(), file.look, plan);
-    return { ...kept, smaller: bytes === null ? null : { bytes, plan }, left: null };
+    const smaller = await makeSmaller(await file.load(), file.look, plans);
+    return { ...kept, smaller, left: null };
   } catch (cause) {
     if (!(cause instanceof TextureError)) throw cause;
     return { ...kept, smaller: null, left: 'it is damaged' };

@@ -1,134 +1,205 @@
-import { meanDifference } from '../colour/mean-difference.js';
-import type { PicturePlan, PlannedSpan } from '../drawing/slim/plan-picture.js';
+import type { PicturePlan, PicturePlans } from '../drawing/slim/plan-picture.js';
+import { endOf, type PlannedSpan, type Spans } from '../drawing/slim/plan-spans.js';
 import { averageSamples, type Samples } from '../raster/average-samples.js';
 import { type DecodedWindow, decodeWindow } from '../read/decode-window.js';
 import { jpegCoding, type JpegCoding } from '../read/jpeg-coding.js';
 import type { LookedAtPicture } from '../read/look-at-picture.js';
 import { type EncodedSamples, encodeSamples } from '../write/encode-samples.js';
+import { isPhotograph, type PicturePieces, takePieces } from './slim-pieces.js';
+import { type Likeness, type SlimTrial, tryPlan } from './slim-trial.js';
 
-// What is seen by nobody: half of what is just seen under a lens, and a little less for what a
-// renderer adds.
-const mostDifference = 0.45;
-// Pieces may be a little heavier than the rest.
-const likely = 1.2;
-const codings = [92, 95, 97, 99, 100].map((quality) => ({ quality, halved: false }));
+/** A picture made smaller. */
+export interface SmallerPicture {
+  /** Its new file. */
+  readonly bytes: Buffer;
+  /** Of which kind. */
+  readonly format: 'png' | 'jpeg';
+  /** What it shows of the old pixels. */
+  readonly plan: PicturePlan;
+}
+
+interface Coding {
+  readonly format: 'png' | 'jpeg';
+  readonly quality?: number;
+  readonly halved?: boolean;
+}
+
+// One way to go, as its pieces came out.
+interface Way {
+  readonly plan: PicturePlan;
+  readonly coding: Coding;
+  readonly likeness: Likeness;
+  // What the file will take, about.
+  readonly size: number;
+}
 
 /**
- * Make the pixels that a plan asks for, and a file of them of the kind they came in.
+ * Make a smaller file of a picture that prints the same.
  *
  * @param bytes - The picture's file.
  * @param look - What its head says: PNG or JPEG.
- * @param plan - What is to become of it.
- * @returns The file, or null where it would be no smaller, or no longer show the same.
+ * @param plans - What may become of its pixels.
+ * @returns The file, or null where none would be smaller and still print the same.
  * @throws TextureError `damaged-picture`.
  */
 export async function makeSmaller(
   bytes: Buffer,
   look: LookedAtPicture,
-  plan: PicturePlan,
-): Promise<Buffer | null> {
-  if (await isHopeless(bytes, look, plan)) return null;
-  const samples = await takePixels(bytes, look, plan);
-  if (look.format === 'png') {
-    const file = await encodeSamples(samples, { format: 'png' });
-    return file.length < bytes.length ? file : null;
-  }
-  // Cut along its blocks, it is best encoded as it was.
-  const own = plan.dpi === null ? jpegCoding(bytes) : null;
-  const most = bytes.length;
-  const coding = await findCoding(samples, plan, { own, most });
-  if (coding === null) return null;
-  const file = await encodeSamples(samples, { format: 'jpeg', ...coding });
-  return file.length < bytes.length ? file : null;
+  plans: PicturePlans,
+): Promise<SmallerPicture | null> {
+  const way = await findWay(bytes, look, plans);
+  if (way === null || way.size > bytes.length) return null;
+  const { plan, coding } = way;
+  const note = `gaugerod: for prints at ${Math.round(plans.dpi)} dpi`;
+  const file = await encodeSamples({ ...(await takePixels(bytes, look, plan)), note }, coding);
+  return file.length < bytes.length ? { bytes: file, format: coding.format, plan } : null;
 }
 
-// Of a large JPEG a strip of the middle tells early where nothing can be saved.
-async function isHopeless(
+// At so many pixels to a dot a JPEG shows nothing of what it loses; nearer, a PNG may be meant to be
+// without loss.
+const finePhoto = 2;
+// With so many, to keep them all is never best.
+const veryFine = 8;
+
+async function findWay(
   bytes: Buffer,
   look: LookedAtPicture,
-  plan: PicturePlan,
-): Promise<boolean> {
-  const { x, y, dpi } = plan;
-  if (dpi === null || look.format !== 'jpeg' || x.count * y.count < stripPixels) return false;
-  const count = Math.min(y.count, pieceSize);
-  const strip = { ...y, start: y.start + Math.floor((y.count - count) / 2) * y.pitch, count };
-  const window = await decode(bytes, look, { x, y: strip, bits: 8 });
-  const samples = { ...averageWindow(window, look, { x, y: strip }), bits: 8, profile: null };
-  const most = (bytes.length * unlike * count) / y.count;
-  return (await findCoding(samples, plan, { own: null, most })) === null;
+  all: PicturePlans,
+): Promise<Way | null> {
+  const plans = plansFor(look, all);
+  const plain = plans.at(-1);
+  const mayBecome = mayBecomeJpeg(look, all);
+  if (plain === undefined || !(plans.length > 1 || plain.isCropped || mayBecome)) return null;
+  const pieces = await takePieces(bytes, look, { plain, perDot: all.perDot });
+  const mayLose = look.format === 'jpeg' || (mayBecome && isPhotograph(pieces));
+  return choose(await tryPlans({ look, bytes, pieces, mayLose }, plans, all), bytes.length);
 }
 
-const stripPixels = 2e6;
-// A strip may be much unlike the rest.
-const unlike = 1.5;
+interface PlanTrial {
+  readonly look: LookedAtPicture;
+  readonly bytes: Buffer;
+  readonly pieces: PicturePieces;
+  // Whether a JPEG may hold it.
+  readonly mayLose: boolean;
+}
 
-// The least at which nothing is seen in print, judged by pieces spread over the picture.
-async function findCoding(
-  samples: EncodedSamples,
-  plan: PicturePlan,
-  { own, most }: { readonly own: JpegCoding | null; readonly most: number },
-): Promise<JpegCoding | null> {
-  const sample = piecesOf(samples);
-  const shown = asPrinted(sample, plan);
-  const share = (samples.width * samples.height) / (sample.width * sample.height);
-  for (const coding of own === null ? codings : [own, ...codings]) {
-    const file = await encodeSamples({ ...samples, ...sample }, { format: 'jpeg', ...coding });
-    if (file.length * share > likely * most) {
-      if (coding === own) continue;
-      return null;
-    }
-    const decoded = await decodeWindow('the new picture', file, {
-      window: { left: 0, top: 0, width: sample.width, height: sample.height },
-      bits: 8,
-      grey: sample.channels === 1,
-    });
-    const again = asPrinted(decoded, plan);
-    if (meanDifference(shown.data, again.data, sample.channels) <= mostDifference) return coding;
+async function tryPlans(
+  { look, bytes, pieces, mayLose }: PlanTrial,
+  plans: readonly PicturePlan[],
+  all: PicturePlans,
+): Promise<Way[]> {
+  const plain = plans.at(-1);
+  const ways: Way[] = [];
+  for (const plan of plans) {
+    const isPlain = plan === plain;
+    if (isPlain && ways.length > 0 && fineness(all) >= veryFine) break;
+    const kinds = kindsFor(look, { isWhole: isPlain && !plan.isCropped, mayLose });
+    if (kinds.length === 0) continue;
+    const own = isPlain ? ownCoding(look, bytes) : null;
+    ways.push(...(await tryKinds(kinds, tryPlan(pieces, plan, all), { plan, look, own })));
   }
-  return null;
+  return ways;
 }
 
-const pieceSize = 256;
-const mostPieces = 3;
+function mayBecomeJpeg({ format, bits }: LookedAtPicture, all: PicturePlans): boolean {
+  return format === 'png' && bits === 8 && fineness(all) >= finePhoto;
+}
 
-// Whole where it is small, else pieces side by side and one above the other.
-function piecesOf(samples: Samples): Samples {
-  const [x, y] = [piecesAlong(samples.width), piecesAlong(samples.height)];
-  const { width, channels, data } = samples;
-  const row = x.starts.length * x.size * channels;
-  const out = new Uint8Array(row * y.starts.length * y.size);
-  let at = 0;
-  for (const top of y.starts) {
-    for (let line = top; line < top + y.size; line++) {
-      for (const left of x.starts) {
-        const from = (line * width + left) * channels;
-        out.set(data.subarray(from, from + x.size * channels), at);
-        at += x.size * channels;
-      }
-    }
+// What was made for such a print before has lost what it could.
+function plansFor(look: LookedAtPicture, { plans, dpi }: PicturePlans): readonly PicturePlan[] {
+  return look.madeFor !== null && look.madeFor <= dpi ? plans.slice(-1) : plans;
+}
+
+function fineness({ perDot }: PicturePlans): number {
+  return Math.min(perDot.x, perDot.y);
+}
+
+function ownCoding({ format }: LookedAtPicture, bytes: Buffer): JpegCoding | null {
+  return format === 'jpeg' ? jpegCoding(bytes) : null;
+}
+
+async function tryKinds(
+  kinds: readonly Coding['format'][],
+  trial: SlimTrial,
+  options: TryOptions,
+): Promise<Way[]> {
+  const ways: Way[] = [];
+  for (const kind of kinds) {
+    const way = await (kind === 'png' ? tryPng(trial, options) : tryJpeg(trial, options));
+    if (way !== null) ways.push(way);
   }
-  const [across, down] = [x.starts.length * x.size, y.starts.length * y.size];
-  return { width: across, height: down, channels, data: out };
+  return ways;
 }
 
-function piecesAlong(length: number): {
-  readonly starts: readonly number[];
-  readonly size: number;
-} {
-  const count = Math.min(mostPieces, Math.floor(length / pieceSize));
-  if (count < 2) return { starts: [0], size: Math.min(length, pieceSize * mostPieces) };
-  const step = (length - pieceSize) / (count - 1);
-  const starts = Array.from({ length: count }, (_, i) => Math.floor((i * step) / 8) * 8);
-  return { starts, size: pieceSize };
+// With all its pixels a picture can only become another kind of file.
+function kindsFor(
+  { format }: LookedAtPicture,
+  { isWhole, mayLose }: { readonly isWhole: boolean; readonly mayLose: boolean },
+): Coding['format'][] {
+  const kinds: Coding['format'][] = [];
+  if (format !== 'jpeg' && !isWhole) kinds.push('png');
+  if (mayLose && !(format === 'jpeg' && isWhole)) kinds.push('jpeg');
+  return kinds;
 }
 
-// What a print makes of pixels that are finer than its dots.
-function asPrinted(samples: Samples, { perDot }: PicturePlan): Samples {
-  const span = (length: number, pitch: number): PlannedSpan => {
-    const count = Math.max(1, Math.round(length / pitch));
-    return { start: 0, pitch: length / count, count };
+// What prints the same is worth more than what is smallest, as long as it is worth its while.
+const worthwhile = 0.5;
+
+function choose(ways: readonly Way[], size: number): Way | null {
+  const [smallest] = ways.toSorted((a, b) => a.size - b.size);
+  const [same] = ways
+    .filter(({ likeness }) => likeness === 'same')
+    .toSorted((a, b) => a.size - b.size);
+  if (same !== undefined && same.size <= worthwhile * size) return same;
+  return smallest ?? null;
+}
+
+interface TryOptions {
+  readonly plan: PicturePlan;
+  readonly look: LookedAtPicture;
+  readonly own: JpegCoding | null;
+}
+
+async function tryPng({ made, times, judge }: SlimTrial, options: TryOptions): Promise<Way | null> {
+  const likeness = judge(made);
+  if (likeness === null) return null;
+  const coding: Coding = { format: 'png' };
+  const samples = { ...made, bits: 8, profile: null };
+  const { length } = await encodeSamples(samples, { ...coding, quick: true });
+  // Of a picture of 16 bits, kept as it is, twice as much.
+  const depth = options.plan.dpi === null ? options.look.bits / 8 : 1;
+  return { plan: options.plan, coding, likeness, size: length * times * depth };
+}
+
+const [worst, best] = [80, 100];
+
+// As it was, where its blocks are kept; else the least quality at which it prints alike.
+async function tryJpeg(trial: SlimTrial, { plan, look, own }: TryOptions): Promise<Way | null> {
+  const likeness = trial.judge(trial.made);
+  if (likeness === null) return null;
+  const attempt = async (coding: Coding): Promise<Way | null> => {
+    const { made, times, judge } = trial;
+    const samples = { ...made, bits: 8, profile: null };
+    const file = await encodeSamples(samples, { ...coding, quick: true });
+    const window = { left: 0, top: 0, width: made.width, height: made.height };
+    const grey = look.channels <= 2;
+    const coded = judge(await decodeWindow('the new picture', file, { window, bits: 8, grey }));
+    if (coded === null || (likeness === 'same' && coded !== 'same')) return null;
+    return { plan, coding, likeness: coded, size: file.length * times };
   };
-  return averageSamples(samples, span(samples.width, perDot.x), span(samples.height, perDot.y));
+  if (own !== null) {
+    const way = await attempt({ ...own, format: 'jpeg' });
+    if (way !== null) return way;
+  }
+  let found: Way | null = null;
+  let [low, high]: [number, number] = [worst, best];
+  while (low <= high) {
+    const middle = (low + high) >> 1;
+    const way = await attempt({ format: 'jpeg', quality: middle });
+    if (way === null) low = middle + 1;
+    else [found, high] = [way, middle - 1];
+  }
+  return found;
 }
 
 async function takePixels(
@@ -161,11 +232,6 @@ async function takePixels(
 const bandPixels = 8e6;
 const mostBands = 4;
 
-interface Spans {
-  readonly x: PlannedSpan;
-  readonly y: PlannedSpan;
-}
-
 function averageWindow(
   window: DecodedWindow,
   look: LookedAtPicture,
@@ -193,10 +259,10 @@ async function decode(
 
 // Whole pixels under a span, inside the picture.
 function reach(
-  { start, pitch, count }: PlannedSpan,
+  span: PlannedSpan,
   size: number,
 ): { readonly from: number; readonly length: number } {
-  const from = Math.min(size - 1, Math.max(0, Math.floor(start)));
-  const to = Math.min(size, Math.ceil(start + pitch * count - 1e-6));
+  const from = Math.min(size - 1, Math.max(0, Math.floor(span.start)));
+  const to = Math.min(size, Math.ceil(endOf(span) - 1e-6));
   return { from, length: Math.max(1, to - from) };
 }

@@ -125,9 +125,12 @@ function sharedWords({ members }: SlimmedPicture, one: SourcedPicture): string {
 
 function smallerWords({ smaller, file: { look } }: SlimmedPicture): string[] {
   if (smaller === null) return [];
-  const { plan } = smaller;
+  const { plan, format } = smaller;
+  const kind = format === look.format ? '' : `, as ${format.toUpperCase()}`;
+  if (plan.dpi === null && !plan.isCropped)
+    return [`its ${look.width} x ${look.height} px kept${kind}`];
   const was = `from ${look.width} x ${look.height} px`;
   const now = `${plan.x.count} x ${plan.y.count} px`;
   const fineness = plan.dpi === null ? '' : ` at ${Math.round(plan.dpi)} dpi`;
-  return [`${plan.isCropped ? 'cut' : 'brought'} ${was} to ${now}${fineness}`];
+  return [`${plan.isCropped ? 'cut' : 'brought'} ${was} to ${now}${fineness}${kind}`];
 }

@@ -112,7 +112,8 @@ function averageRow(
 
 function store(sum: Float64Array, channels: number, out: Uint8Array): void {
   if (!hasAlpha(channels)) {
-    for (let k = 0; k < out.length; k++) out[k] = Math.round(sum[k]!);
+    // Halves go down: programs that halve a picture drop what is over.
+    for (let k = 0; k < out.length; k++) out[k] = Math.ceil(sum[k]! - 0.5);
     return;
   }
   for (let k = 0; k < out.length; k += channels) {

@@ -22,6 +22,8 @@ export interface LookedAtPicture {
   readonly profile: Uint8Array | null;
   /** Whether it says where it was taken. */
   readonly holdsPosition: boolean;
+  /** Dots per inch of the print that it was made smaller for before, or null. */
+  readonly madeFor: number | null;
   /** Why its pixels are better left as they are, to follow "because it"; or null. */
   readonly left: string | null;
 }
@@ -49,8 +51,15 @@ export async function lookAtPicture(name: string, bytes: Buffer): Promise<Looked
     bits: metadata.depth === 'ushort' ? 16 : 8,
     profile: metadata.icc ?? null,
     holdsPosition: holdsPosition(bytes, metadata.exif),
+    madeFor: madeFor(bytes),
     left: animated ? 'moves' : whyLeft(format, metadata, bytes),
   };
+}
+
+// As it stands at the head of what slim writes.
+function madeFor(bytes: Buffer): number | null {
+  const [, dpi] = /gaugerod: for prints at (\d+) dpi/.exec(bytes.toString('latin1', 0, 128)) ?? [];
+  return dpi === undefined ? null : Number(dpi);
 }
 
 async function metadataOf(name: string, bytes: Buffer): Promise<Metadata> {

@@ -16,6 +16,8 @@ export interface EncodedSamples {
   readonly bits: number;
   /** The colour profile that they are in, or null. */
   readonly profile: Uint8Array | null;
+  /** What the file says of itself at its head, in ASCII; nothing unless told. */
+  readonly note?: string;
 }
 
 /** What the file is to be. */
@@ -26,6 +28,8 @@ export interface EncodeSamplesOptions {
   readonly quality?: number;
   /** Whether a JPEG holds colour at half the fineness each way; not unless told. */
   readonly halved?: boolean;
+  /** Whether it is only made to see how large it comes out, and what it shows; not unless told. */
+  readonly quick?: boolean;
 }
 
 /**
@@ -39,8 +43,8 @@ export async function encodeSamples(
   samples: EncodedSamples,
   options: EncodeSamplesOptions,
 ): Promise<Buffer> {
-  const { width, height, channels, data, bits, profile } = samples;
-  const { format, quality = 92, halved = false } = options;
+  const { width, height, channels, data, bits, profile, note = '' } = samples;
+  const { format, quality = 92, halved = false, quick = false } = options;
   const chromaSubsampling = halved ? '4:2:0' : '4:4:4';
   const sharp = await loadSharp();
   const raw = { width, height, channels: channels as 1 | 2 | 3 | 4 };
@@ -50,13 +54,17 @@ export async function encodeSamples(
     spaceOf(grey, bits === 16),
   );
   if (format === 'png') {
-    const file = await picture.png({ compressionLevel: 9, adaptiveFiltering: true }).toBuffer();
-    return withProfile(file, profile);
+    const compressionLevel = quick ? 4 : 9;
+    const file = await picture.png({ compressionLevel, adaptiveFiltering: true }).toBuffer();
+    return withHead(file, profile, note);
   }
-  // Better codes take all of the picture twice over in memory, and save a few per cent.
-  const optimiseCoding = width * height < 4e6;
-  const file = await picture.jpeg({ quality, chromaSubsampling, optimiseCoding }).toBuffer();
-  return Buffer.concat([file.subarray(0, 2), ...profileSegments(profile), file.subarray(2)]);
+  // In several scans it is a fifteenth smaller, and takes all of the picture twice over in memory.
+  const progressive = !quick && width * height < 4e6;
+  const file = await picture
+    .jpeg({ quality, chromaSubsampling, progressive, optimiseScans: progressive })
+    .toBuffer();
+  const head = [...noteSegment(note), ...profileSegments(profile)];
+  return Buffer.concat([file.subarray(0, 2), ...head, file.subarray(2)]);
 }
 
 function spaceOf(grey: boolean, deep: boolean): string {
@@ -65,12 +73,15 @@ function spaceOf(grey: boolean, deep: boolean): string {
 }
 
 // The encoder states a print size of its own making, which is left out.
-function withProfile(file: Buffer, profile: Uint8Array | null): Buffer {
+function withHead(file: Buffer, profile: Uint8Array | null, note: string): Buffer {
   const pieces: Uint8Array[] = [file.subarray(0, 8)];
   for (let at = 8; at < file.length;) {
     const end = at + 12 + file.readUInt32BE(at);
     const kind = file.toString('latin1', at + 4, at + 8);
     if (kind !== 'pHYs') pieces.push(file.subarray(at, end));
+    if (kind === 'IHDR' && note !== '') {
+      pieces.push(toChunk('tEXt', Buffer.from(`Comment\0${note}`, 'latin1')));
+    }
     if (kind === 'IHDR' && profile !== null) {
       const name = Buffer.from('profile\0\0', 'latin1');
       pieces.push(toChunk('iCCP', Buffer.concat([name, deflateSync(profile)])));
@@ -78,6 +89,15 @@ function withProfile(file: Buffer, profile: Uint8Array | null): Buffer {
     at = end;
   }
   return Buffer.concat(pieces);
+}
+
+// ITU-T T.81, B.2.4.5: a comment.
+function noteSegment(note: string): Buffer[] {
+  if (note === '') return [];
+  const text = Buffer.from(note, 'latin1');
+  const head = Buffer.from('fffe0000', 'hex');
+  head.writeUInt16BE(text.length + 2, 2);
+  return [head, text];
 }
 
 // ICC.1:2010, B.4: a profile may be longer than a segment.

@@ -2,17 +2,18 @@ import { type Box, boxAround, hasArea, joinBoxes, shareOf } from '../geometry/bo
 import { fitView } from '../geometry/fit-view.js';
 import { applyTo, compose, invert, type Matrix } from '../../numeric/matrix.js';
 import type { PicturePlace, PlacedPicture } from '../places/placed-picture.js';
-import { isSameGrid, type PrintGrid, type PrintGrids, printGrids } from './print-grid.js';
-
-/** New pixels along an axis of old ones. */
-export interface PlannedSpan {
-  /** Where the first begins, in old pixels; under 0 where it reaches past the edge. */
-  readonly start: number;
-  /** Old pixels to a new one, 1 or more. */
-  readonly pitch: number;
-  /** New pixels. */
-  readonly count: number;
-}
+import {
+  alignedSpans,
+  endOf,
+  halvedSpans,
+  leavesOut,
+  type PerAxis,
+  type PixelSize,
+  type PlannedSpan,
+  reachesPast,
+  type Spans,
+} from './plan-spans.js';
+import { isSameGrid, type PrintGrids, printGrids } from './print-grid.js';
 
 /** What is to become of a picture's pixels. */
 export interface PicturePlan {
@@ -26,8 +27,18 @@ export interface PicturePlan {
   readonly isCropped: boolean;
   /** Dots per inch that its new pixels come to where it shows largest, where they are fewer; or null. */
   readonly dpi: number | null;
-  /** New pixels to a dot of the print where it shows largest, 1 or more. */
-  readonly perDot: { readonly x: number; readonly y: number };
+}
+
+/** What may become of a picture's pixels. */
+export interface PicturePlans {
+  /** Each way, the coarsest first; the last keeps every pixel that shows. */
+  readonly plans: readonly PicturePlan[];
+  /** Dots per inch of the print. */
+  readonly dpi: number;
+  /** From dots of the print, where it shows largest, to old pixels. */
+  readonly dots: Matrix;
+  /** Old pixels to a dot there, along rows and columns. */
+  readonly perDot: PerAxis;
 }
 
 /** What a plan rests on. */
@@ -45,15 +56,7 @@ export interface Showing {
   /** Share of its area that shows anywhere, 0 to 1. */
   readonly share: number;
   /** Dots per inch that its pixels come to where it shows largest, along rows and columns. */
-  readonly dpi: { readonly x: number; readonly y: number };
-}
-
-/** Pixels of a picture. */
-export interface PixelSize {
-  /** Columns. */
-  readonly width: number;
-  /** Rows. */
-  readonly height: number;
+  readonly dpi: PerAxis;
 }
 
 interface Seen {
@@ -63,14 +66,7 @@ interface Seen {
 
 // What shows differs from the whole by too little to be worth a change.
 const nearlyAll = 0.95;
-// Pixels left after a change that is worth its while. Nearer to the print's own, renderers no longer
-// average but interpolate, and would show something else.
-const worthwhile = 0.5;
 const margin = 2;
-// Pixels to a dot at which nothing is lost that is seen, where dots do not fall alike at each place,
-// or askew: a renderer then averages again.
-const offGrid = 3;
-const askew = 4;
 
 /**
  * Where a picture lies inside the rectangle it is set into.
@@ -142,7 +138,7 @@ function shownBox(seen: readonly Seen[], { width, height }: PixelSize): Box {
 }
 
 // Dots to a pixel, along rows and columns, where it shows largest.
-function finest(seen: readonly Seen[], dot: number): { x: number; y: number } {
+function finest(seen: readonly Seen[], dot: number): PerAxis {
   return {
     x: Math.max(...seen.map(({ matrix: [a, b] }) => Math.hypot(a, b))) / dot,
     y: Math.max(...seen.map(({ matrix: [, , c, d] }) => Math.hypot(c, d))) / dot,
@@ -168,44 +164,59 @@ export function showingOf(pictures: readonly PlacedPicture[], size: PixelSize): 
 }
 
 /**
- * Plan what is to become of the pixels, so that a print shows the same.
+ * Plan what may become of the pixels, so that a print shows the same.
  *
  * @param pictures - Every element that shows them, all understood.
  * @param size - Its columns and rows.
  * @param options - What the print holds, and what is to be kept.
- * @returns The plan, or null where it is best left as it is.
+ * @returns The ways, the coarsest first, or null where it is best left as it is.
  */
 export function planPicture(
   pictures: readonly PlacedPicture[],
   size: PixelSize,
   options: PlanOptions,
-): PicturePlan | null {
+): PicturePlans | null {
   const seen = seenAnywhere(pictures, size);
   const hold = holdOf(pictures, size);
   if (seen === null || hold === 'all' || (hold === 'slice' && !options.mayFrame)) return null;
   const dot = 25.4 / options.dpi;
   const mayFrame = options.mayFrame && hold !== 'box';
   const window = cropWindow(seen, size, { dot, whole: options.keepClipped || hold === 'box' });
-  const plain = plainPlan(window.box, size);
-  const fewer = fewerPlan(window.box, seen, { size, dot, mayFrame });
-  const isFewer = pixels(fewer) <= worthwhile * pixels(plain);
-  const spans = isFewer ? fewer : plain;
-  const isCropped = isCut(window.isCropped, spans, size);
-  if (!isFewer && !isCropped) return null;
+  const plain = halvedSpans(window.box, size, { x: 0, y: 0 });
   const fine = finest(seen, dot);
-  return {
-    ...spans,
-    frame: frameOf(spans, size, hold === 'slice' ? seen : null),
-    isCropped,
-    dpi: isFewer ? dpiOf(spans, finest(seen, 25.4)) : null,
-    perDot: {
-      x: Math.max(1, 1 / (fine.x * spans.x.pitch)),
-      y: Math.max(1, 1 / (fine.y * spans.y.pitch)),
-    },
-  };
+  const perDot = { x: 1 / fine.x, y: 1 / fine.y };
+  const fewer = fewerSpans(window.box, seen, { size, dot, mayFrame, perDot }).filter(
+    (spans) => areaOf(spans) <= worthwhile * areaOf(plain),
+  );
+  const plans = [...fewer, plain].map((spans): PicturePlan => {
+    const sliced = hold === 'slice' ? seen : null;
+    return {
+      ...spans,
+      frame: frameOf(spans, size, sliced),
+      isCropped: window.isCropped && leavesOut(spans, size),
+      dpi: spans === plain ? null : dpiOf(spans, finest(seen, 25.4)),
+    };
+  });
+  const dots = dotsAt(seen, dot);
+  return dots === null ? null : { plans, dpi: options.dpi, dots, perDot };
 }
 
-function dpiOf({ x, y }: Spans, perInch: { readonly x: number; readonly y: number }): number {
+// As it lies where it shows largest.
+function dotsAt(seen: readonly Seen[], dot: number): Matrix | null {
+  const [first] = seen.toSorted((a, b) => areaUnder(b.matrix) - areaUnder(a.matrix));
+  const back = first === undefined ? null : invert(first.matrix);
+  return back === null ? null : compose(back, [dot, 0, 0, dot, 0, 0]);
+}
+
+function areaUnder([a, b, c, d]: Matrix): number {
+  return Math.abs(a * d - b * c);
+}
+
+function areaOf({ x, y }: Spans): number {
+  return x.count * y.count;
+}
+
+function dpiOf({ x, y }: Spans, perInch: PerAxis): number {
   return 1 / Math.min(perInch.x * x.pitch, perInch.y * y.pitch);
 }
 
@@ -225,46 +236,44 @@ function isFilled(picture: PlacedPicture, size: PixelSize): boolean {
   return picture.rect !== null && fillsRect(picture, picture.rect, size);
 }
 
-// On the dots of the print where they fall alike at each place: then a print at that resolution takes
-// each pixel as it is. Elsewhere several times as many.
-function fewerPlan(
+// On the dots of the print where they fall alike at each place: a print at that resolution takes each
+// pixel as it is. And halved, once or more: programs that show a picture smaller by halving it still
+// halve the same pixels together.
+function fewerSpans(
   box: Box,
   seen: readonly Seen[],
   {
     size,
     dot,
     mayFrame,
-  }: { readonly size: PixelSize; readonly dot: number; readonly mayFrame: boolean },
-): Spans {
+    perDot,
+  }: {
+    readonly size: PixelSize;
+    readonly dot: number;
+    readonly mayFrame: boolean;
+    readonly perDot: PerAxis;
+  },
+): Spans[] {
   const grids = commonGrids(seen, size, dot);
-  const aligned = grids === null ? null : alignedPlan(box, grids);
-  if (aligned !== null && (mayFrame || !reachesPast(aligned, size))) return aligned;
-  const fine = finest(seen, dot);
-  const isAskew = seen.some(({ matrix }) => printGrids(matrix, dot) === null);
-  const loose = isAskew ? askew : offGrid;
-  return freePlan(box, { x: fine.x * loose, y: fine.y * loose });
+  const aligned = grids === null ? null : alignedSpans(box, grids);
+  const isOpen = aligned !== null && (mayFrame || !reachesPast(aligned, size));
+  const [most, along] = [times(perDot.x), times(perDot.y)];
+  const halves = [0, 1].flatMap((less) => {
+    const [x, y] = [Math.max(0, most - less), Math.max(0, along - less)];
+    return x + y === 0 ? [] : [halvedSpans(box, size, { x, y })];
+  });
+  return isOpen ? [aligned, ...halves] : halves;
 }
 
-// Cut where a renderer that halves a picture again and again to show it smaller would still halve the
-// same pixels together: elsewhere what it shows differs by a mean CIEDE2000 of 0.8.
-const halved = 16;
+// Pixels left after a change that is worth its while.
+const worthwhile = 0.5;
 
-function plainPlan({ x0, y0, x1, y1 }: Box, { width, height }: PixelSize): Spans {
-  const span = (low: number, high: number, length: number): PlannedSpan => {
-    const start = Math.floor(low / halved) * halved;
-    return { start, pitch: 1, count: Math.min(length, Math.ceil(high / halved) * halved) - start };
-  };
-  return { x: span(x0, x1, width), y: span(y0, y1, height) };
+// How often it can be halved and still have a pixel to a dot.
+function times(perDot: number): number {
+  return Math.min(mostTimes, Math.max(0, Math.floor(Math.log2(perDot) + 1e-6)));
 }
 
-interface Spans {
-  readonly x: PlannedSpan;
-  readonly y: PlannedSpan;
-}
-
-function pixels({ x, y }: Spans): number {
-  return x.count * y.count;
-}
+const mostTimes = 6;
 
 function cropWindow(
   seen: readonly Seen[],
@@ -296,53 +305,6 @@ function commonGrids(seen: readonly Seen[], size: PixelSize, dot: number): Print
       isSameGrid(first.y, other.y, size.height),
   );
   return same ? first : null;
-}
-
-function wholeSpan(low: number, high: number): PlannedSpan {
-  const start = Math.floor(low);
-  return { start, pitch: 1, count: Math.ceil(high) - start };
-}
-
-function alignedPlan(box: Box, grids: PrintGrids): Spans {
-  return { x: alignedSpan(box.x0, box.x1, grids.x), y: alignedSpan(box.y0, box.y1, grids.y) };
-}
-
-// A hair of a dot is no dot.
-const hair = 0.02;
-
-function alignedSpan(low: number, high: number, { pitch, phase }: PrintGrid): PlannedSpan {
-  if (pitch <= 1) return wholeSpan(low, high);
-  const first = Math.floor((low - phase) / pitch + hair);
-  const last = Math.ceil((high - phase) / pitch - hair);
-  return { start: first * pitch + phase, pitch, count: Math.max(1, last - first) };
-}
-
-function freePlan(box: Box, fine: { readonly x: number; readonly y: number }): Spans {
-  return { x: freeSpan(box.x0, box.x1, fine.x), y: freeSpan(box.y0, box.y1, fine.y) };
-}
-
-function freeSpan(low: number, high: number, fine: number): PlannedSpan {
-  const whole = wholeSpan(low, high);
-  if (fine >= 1) return whole;
-  const count = Math.max(1, Math.round(whole.count * fine));
-  return { start: whole.start, pitch: whole.count / count, count };
-}
-
-function endOf({ start, pitch, count }: PlannedSpan): number {
-  return start + pitch * count;
-}
-
-function reachesPast({ x, y }: Spans, { width, height }: PixelSize): boolean {
-  const past = (span: PlannedSpan, length: number): boolean =>
-    span.start < -hair * span.pitch || endOf(span) > length + hair * span.pitch;
-  return past(x, width) || past(y, height);
-}
-
-// Along blocks a cut may grow back to the whole.
-function isCut(isMeant: boolean, { x, y }: Spans, { width, height }: PixelSize): boolean {
-  const leaves = (span: PlannedSpan, length: number): boolean =>
-    span.start > hair * span.pitch || endOf(span) < length - hair * span.pitch;
-  return isMeant && (leaves(x, width) || leaves(y, height));
 }
 
 // Where it is cut off, or its new pixels reach past its edge.
