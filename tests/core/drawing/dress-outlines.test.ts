@@ -189,7 +189,8 @@ describe('dots on paper', () => {
   });
 
   test('a dot is as large whatever the transform', () => {
-    const number = fc.double({ min: -5, max: 5, noNaN: true });
+    // In thousandths: most of all doubles are next to nothing, and flatten what they move.
+    const number = fc.integer({ min: -5000, max: 5000 }).map((n) => n / 1000);
     fc.assert(
       fc.property(fc.tuple(number, number, number, number), ([a, b, c, d]) => {
         fc.pre(Math.abs(a * d - b * c) > 1e-3);

@@ -296,3 +296,31 @@ test('a web that neither flanges nor stiffeners show is refused', async () => {
   );
   expect((await drawStrip({ ...piece, width: mm(150) })).made.piece.depthMm).toBe(15);
 });
+
+// 1:20, so that 20 mm are 1 mm of paper. Splices may lie 400 mm from either end; lines take 0.2 mm of paper.
+test.each([
+  [
+    'a plate wider than where it lies allows',
+    { splices: [mm(400)], spliceWidth: mm(820) },
+    /expected up to 800 mm .* for spliceWidth/,
+  ],
+  [
+    'a plate of no told width',
+    { splices: [mm(100)] },
+    /lie between the ends, and beside one another, for splices/,
+  ],
+  [
+    'heads that touch where rivets are',
+    { rivets: mm(60), rivetHead: mm(80) },
+    /expected up to 56 mm .* for rivetHead/,
+  ],
+  ['rivets that touch', { rivets: mm(6) }, /a pitch of .* for rivets/],
+  [
+    'too many dots in one piece',
+    { dpi: dpi(4800), length: mm(20_000), depth: mm(8000) },
+    /dots in all for dpi/,
+  ],
+] as const)('%s is laid at its own door', async (_, more, words) => {
+  const girder = { depth: mm(400), flange: mm(20), web: mm(10), width: mm(180) };
+  await expect(drawStrip({ ...whole, profile: 'i', ...girder, ...more })).rejects.toThrow(words);
+});

@@ -1,6 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { sheetParts } from '@gaugerod/core';
+import { dpi, findScale, makeRelief, realMm, sheetParts } from '@gaugerod/core';
 import sharp from 'sharp';
 import { expect, test } from 'vitest';
 import { tempFolder } from '../../support/temp-folder.js';
@@ -76,4 +76,71 @@ test('text that never shows is no matter, and text that does is', async () => {
   await expect(
     sheeted(tempFolder(), `<defs>${text}</defs><use href="#t"/>${image(uri)}`),
   ).rejects.toThrow(/holds <text>/);
+});
+
+test.each([
+  ['a rectangle', '<rect width="-9" height="3"/>', /shows a <rect> that has a width of -9/],
+  ['a circle', '<circle id="c" r="-.5"/>', /shows #c that has a r of -\.5/],
+  [
+    'a picture',
+    `<image width="9" height="-3" href="${uri}"/>`,
+    /shows an <image> that has a height/,
+  ],
+  ['a line', '<path d="M0 0H9" stroke="red" stroke-width="-1"/>', /has a stroke-width of -1/],
+])('%s of a size below nothing is refused by name', async (_, inner, words) => {
+  await expect(sheeted(tempFolder(), inner)).rejects.toThrow(words);
+});
+
+test.each(['-20mm', '0mm', '-0.0'])('a page of a width of %s is refused', async (width) => {
+  const folder = tempFolder();
+  const part = join(folder, 'part.svg');
+  writeFileSync(part, svg('<path d="M0 0h9v9z"/>').replace('width="20mm"', `width="${width}"`));
+  const laid = sheetParts([part], { output: join(folder, 'page.pdf') });
+  await expect(laid).rejects.toThrow(`holds a width of ${width}`);
+  await expect(laid).rejects.toMatchObject({ hint: /size of its page/ as unknown });
+});
+
+test('what is no XML is not told to become pictures and fills', async () => {
+  const refused = await sheeted(tempFolder(), '<rect').catch((error: unknown) => error);
+  expect(refused).toMatchObject({ code: 'bad-drawing' });
+  expect(refused).not.toHaveProperty('hint', expect.anything());
+});
+
+test('the fault of a linked picture is laid at the picture', async () => {
+  const folder = tempFolder();
+  writeFileSync(join(folder, 'half.png'), png.subarray(0, png.length / 2));
+  await expect(sheeted(folder, image('half.png'))).rejects.toThrow(
+    /^\S*half\.png is damaged: some of it is missing, or was changed$/,
+  );
+  const half = `data:image/png;base64,${png.subarray(0, 300).toString('base64')}`;
+  await expect(sheeted(folder, image(half))).rejects.toThrow(/^a picture in \S*part\.svg /);
+});
+
+test('a drawing that relief wrote is laid as the picture that it holds for who does not blend', async () => {
+  const folder = tempFolder();
+  const part = join(folder, 'girder.svg');
+  const made = await makeRelief(null, {
+    profile: 'plate',
+    length: realMm(3000),
+    depth: realMm(300),
+    scale: findScale('N-UK'),
+    output: part,
+  });
+  expect(made.ok).toBe(true);
+  for (const output of ['page.pdf', 'page.png']) {
+    const laid = await sheetParts([part], { output: join(folder, output), dpi: dpi(600) });
+    if (!laid.ok) throw new Error(laid.message);
+    const [{ widthMm, heightMm } = { widthMm: 0, heightMm: 0 }] = laid.value.parts;
+    expect(widthMm).toBeCloseTo(3000 / 148, 2);
+    expect(heightMm).toBeCloseTo(300 / 148, 2);
+  }
+  // Rules for who blends in another way may hold.
+  const other = readFileSync(part, 'utf8').replace(
+    '(mix-blend-mode:overlay)',
+    '(not (display:grid))',
+  );
+  writeFileSync(part, other);
+  await expect(sheetParts([part], { output: join(folder, 'page.pdf') })).rejects.toThrow(
+    /@supports/,
+  );
 });

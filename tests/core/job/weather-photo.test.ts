@@ -128,7 +128,7 @@ test.each([
   [{ weather: { soot: 1, seed: -1 } }, /a whole number from 0 to 4294967295 for seed/],
   [
     { weather: { soot: 1, ledges: [{ from: { x: 1, y: 0 }, to: { x: 1, y: 9 } }] } },
-    /a line that goes from left to right for ledges/,
+    /a line that is not upright for ledges/,
   ],
 ] as const)('what makes no sense is refused before anything is read: %j', async (more, message) => {
   const options = { ...asked, output, ...(more as Partial<FillPhotoOptions>) };
@@ -142,6 +142,13 @@ test('a photo is weathered at its own size, and where nothing is told, settled',
   const settled = readFileSync(output);
   await weather({ preset: 'settled' });
   expect(readFileSync(output)).toEqual(settled);
+});
+
+test('a datum farther off than that of a part may lie is refused before the photo is read', async () => {
+  const options = { course, output, datum: { x: 0, y: -1_000_001 } };
+  await expect(weatherPhoto(join(folder, 'missing.png'), options)).rejects.toThrow(
+    /expected up to 1 km for datum, got "-1000001 mm"/,
+  );
 });
 
 test('a photo whose weather is nought keeps its pixels', async () => {
@@ -193,7 +200,7 @@ test('what needs a top and a foot is left out of a tile, and said', async () => 
   );
   await expect(
     weatherPhoto(photo, { course, output, soot: 0.5, repeat: 'x', datum: { x: 5, y: 0 } }),
-  ).rejects.toThrow(/does not repeat for datum/);
+  ).rejects.toThrow(/does not repeat for datum, got "5,0"/);
 });
 
 test.each([

@@ -31,7 +31,7 @@ import { type DressedWith, dressSurfaces } from './dress-surfaces.js';
 import { warnOfUnpacked } from './warn-of-unpacked.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import type { SurfaceRefusal } from './made-surface.js';
-import { farthestDatum } from './next-wall.js';
+import { checkDatum } from './next-wall.js';
 import { openDrawing, type OpenedDrawing } from './open-drawing.js';
 import { type KeyRefusal, refuseKeys, refuseLeft, refuseTwice } from './refuse-keys.js';
 import {
@@ -188,12 +188,6 @@ function checkOptions(options: DressDrawingOptions): Wish {
   refuseSame(link, output);
   refuseTwice(paint.map(({ key }) => key));
   return { dpi, datum, mode: link === undefined ? 'embed' : 'link' };
-}
-
-function checkDatum({ x, y }: PerAxis<number>): void {
-  for (const at of [x, y]) {
-    if (!(Math.abs(at) <= farthestDatum)) throw outOfRange('up to 1 km', 'datum', `${at} mm`);
-  }
 }
 
 function undressed(opened: OpenedDrawing, path: string): OpenedDrawing {

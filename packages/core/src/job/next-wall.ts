@@ -30,8 +30,20 @@ export interface WallAtCorner {
   readonly isShaped: boolean;
 }
 
-/** Past this a finger slipped, mm. */
-export const farthestDatum = 1e6;
+// Past this a finger slipped, mm.
+const farthestDatum = 1e6;
+
+/**
+ * Refuse a datum that nobody meant.
+ *
+ * @param datum - mm from it, across and down.
+ * @throws RangeError where either is over 1 km.
+ */
+export function checkDatum(datum: PerAxis<number>): void {
+  for (const at of [datum.x, datum.y]) {
+    if (!(Math.abs(at) <= farthestDatum)) throw outOfRange('up to 1 km', 'datum', `${at} mm`);
+  }
+}
 
 /**
  * Say where the wall round a corner lies, so that its first column of dots is the one after this wall's

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { dirname } from 'node:path';
+import { dirname, join } from 'node:path';
 import { parseDataUri } from '../drawing/data-uri.js';
 import { decodeDrawing } from '../drawing/decode-drawing.js';
 import type { DrawingAttribute } from '../drawing/drawing.js';
@@ -88,20 +88,26 @@ function look(
   path: string,
   bytes: Buffer,
 ): { readonly page: Box; readonly marks: ListedMarks['marks'] } {
-  try {
-    const { marks, page } = listMarks(readDrawing(decodeDrawing(bytes).text));
-    const { box, isTrue } = page;
-    if (box !== null && isTrue) return { page: box, marks };
-  } catch (cause) {
-    const told = explainDrawing(path, cause);
-    const isHinted = told instanceof TextureError && told.hint !== undefined;
-    if (isHinted || !(told instanceof TextureError)) throw told;
-    throw new TextureError(told.code, told.message, { cause, hint: otherWay });
-  }
+  const drawing = explained(path, () => readDrawing(decodeDrawing(bytes).text));
+  const { marks, page } = explained(path, () => listMarks(drawing), otherWay);
+  const { box, isTrue } = page;
+  if (box !== null && isTrue) return { page: box, marks };
   throw new TextureError(
     'no-print-size',
     `${showPath(path)} does not say how large it is on paper: its width and height need units such as mm`,
   );
+}
+
+// What is no drawing at all has no other way.
+function explained<Value>(path: string, work: () => Value, hint?: string): Value {
+  try {
+    return work();
+  } catch (cause) {
+    const told = explainDrawing(path, cause);
+    if (hint === undefined || !(told instanceof TextureError) || told.hint !== undefined)
+      throw told;
+    throw new TextureError(told.code, told.message, { cause, hint });
+  }
 }
 
 function refuse(path: string, what: string): TextureError {
@@ -121,11 +127,18 @@ async function openPictures(
     const { bytes, file } = await readShown(path, mark.linked.href);
     if (file !== null) linked.add(file);
     const hash = createHash('sha256').update(bytes).digest('hex');
-    const picture = known.get(hash) ?? (await openPrint(path, bytes));
+    const name = file === null ? `a picture in ${path}` : nameOf(path, mark.linked.href, file);
+    const picture = known.get(hash) ?? (await openPrint(name, bytes));
     known.set(hash, picture);
     pictures.set(mark.linked, picture);
   }
   return { pictures, linked: [...linked] };
+}
+
+// As the drawing links it, from where the user stands: its real path where that is no way from there.
+function nameOf(path: string, href: DrawingAttribute, file: string): string {
+  const link = href.value.trim();
+  return file.endsWith(link) ? join(dirname(path), link) : file;
 }
 
 // Dots of such a one are laid on dots of a page.

@@ -12,7 +12,7 @@ import {
   toDots,
   toPrint,
 } from '../units/units.js';
-import { farthestDatum } from './next-wall.js';
+import { checkDatum } from './next-wall.js';
 
 /** A piece of card to cover. One of `size`, `realSize` and an outline. */
 export interface PartOptions {
@@ -54,9 +54,7 @@ export function planPart(
   if (!(dpi >= 10 && dpi <= 4800)) throw outOfRange('10 to 4800', 'dpi', dpi);
   if (!(bleed >= 0 && bleed <= widestBleed))
     throw outOfRange('0 to 100 mm', 'bleed', `${bleed} mm`);
-  for (const at of [datum.x, datum.y]) {
-    if (!(Math.abs(at) <= farthestDatum)) throw outOfRange('up to 1 km', 'datum', `${at} mm`);
-  }
+  checkDatum(datum);
   const margin = bleed === 0 ? null : printMm(bleed);
   const paper = toPaper(options, drawn);
   checkPaper(paper, nameOf(options, drawn), { dpi, margin });

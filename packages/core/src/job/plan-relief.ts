@@ -220,13 +220,26 @@ function planFittings(
     throw outOfRange('the thickness of the web, which stiffeners share,', 'web', undefined);
   }
   return {
-    rivets: rivets === undefined ? null : { pitch: onPaper(rivets), head: onPaper(rivetHead) },
+    rivets:
+      rivets === undefined
+        ? null
+        : {
+            pitch: onPaper(rivets),
+            head: onPaper(rivetHead),
+            isHeadTold: options.rivetHead !== undefined,
+          },
     stiffeners:
       stiffeners === undefined
         ? null
         : { pitch: onPaper(stiffeners), thickness: onPaper(web ?? 0) },
     splices:
-      splices === undefined ? null : { at: splices.map(onPaper), width: onPaper(spliceWidth) },
+      splices === undefined
+        ? null
+        : {
+            at: splices.map(onPaper),
+            width: onPaper(spliceWidth),
+            isWidthTold: options.spliceWidth !== undefined,
+          },
   };
 }
 
@@ -238,7 +251,7 @@ function planCovers(
   if (covers === undefined) return null;
   if (covers.length === 0) throw outOfRange('one or more', 'covers', 'none of them');
   if (flange === null)
-    throw outOfRange('a profile with flanges', 'covers', `${covers.length} of them`);
+    throw outOfRange('a profile with flanges', 'covers', `${covers.join(' mm, ')} mm`);
   const lengths = covers.map(onPaper).sort((a, b) => b - a);
   return { lengths, thickness: onPaper(flange) };
 }
@@ -299,6 +312,8 @@ export function checkPaper(
   }
   const perMm = dpi / mmPerInch;
   const rows = copies * (piece.y + 2 * bleed + gap) * perMm;
-  if (rows * (piece.x + 2 * bleed) * perMm <= mostPixels) return;
+  const all = rows * (piece.x + 2 * bleed) * perMm;
+  if (all <= mostPixels) return;
+  if (all > copies * mostPixels) throw outOfRange(`up to ${mostPixels} dots in all`, 'dpi', dpi);
   throw outOfRange(`up to ${mostPixels} dots in all at ${dpi} dpi`, 'copies', copies);
 }

@@ -58,7 +58,7 @@ function refuseAlone(options: WeatherOptions): void {
   for (const name of ['seed', 'ledges', 'fixings', 'foot', 'facing'] as const) {
     const value = options[name];
     if (value === undefined) continue;
-    const got = typeof value === 'object' ? `${value.length} of them` : value;
+    const got = typeof value === 'object' ? showPlaces(value) : value;
     throw outOfRange('a preset or a strength of weather beside it', name, got);
   }
 }
@@ -76,7 +76,7 @@ function refuseUnused(options: WeatherOptions, strengths: WeatherStrengths): voi
     const value = options[name];
     const by = users[name];
     if (value === undefined || by.some((one) => strengths[one] > 0)) continue;
-    const got = typeof value === 'object' ? `${value.length} of them` : value;
+    const got = typeof value === 'object' ? showPlaces(value) : value;
     throw outOfRange(`${by.join(' or ')} above 0 beside it`, name, got);
   }
 }
@@ -106,9 +106,22 @@ function checkPlaces({ foot = 0, ledges = [], fixings = [] }: WeatherOptions): v
   checkPoints(fixings, 'fixings');
   for (const { from, to } of ledges) {
     if (from.x !== to.x) continue;
-    const got = `${from.x},${from.y} ${to.x},${to.y}`;
-    throw outOfRange('a line that goes from left to right', 'ledges', got);
+    throw outOfRange('a line that is not upright', 'ledges', showPlaces([{ from, to }]));
   }
+}
+
+/**
+ * Word places on a wall for a message.
+ *
+ * @param places - Points or ledges.
+ * @returns The first of them, and how many more there are.
+ */
+export function showPlaces(places: readonly (WallPoint | Ledge)[]): string {
+  const [first] = places;
+  if (first === undefined) return 'none';
+  const spots = 'from' in first ? [first.from, first.to] : [first];
+  const shown = spots.map(({ x, y }) => `${x},${y}`).join(' ');
+  return places.length === 1 ? shown : `${shown} and ${places.length - 1} more`;
 }
 
 /**

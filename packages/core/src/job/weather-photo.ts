@@ -27,7 +27,14 @@ import { type MeasurementReport, reportMeasurement } from './report-measurement.
 import { reportWeather, type WeatherReport } from './report-weather.js';
 import { toFigures } from './to-figures.js';
 import { seeWallBricks } from './see-wall-bricks.js';
-import { checkWeather, isWeatherTold, warnOfFoot, type WeatherOptions } from './weather-options.js';
+import {
+  checkWeather,
+  isWeatherTold,
+  warnOfFoot,
+  type WeatherOptions,
+  showPlaces,
+} from './weather-options.js';
+import { checkDatum } from './next-wall.js';
 
 /** What {@link weatherPhoto} needs to know; its lengths are those of the real wall. */
 export interface WeatherPhotoOptions extends WeatherOptions, ReferenceOptions, JobOptions {
@@ -74,6 +81,7 @@ export async function weatherPhoto(
 ): Promise<Outcome<WeatheredPhoto, MeasureRefusal | 'scale-doubtful' | 'too-small' | 'too-large'>> {
   checkReference(options);
   const { output, repeat, datum = { x: 0, y: 0 } } = options;
+  checkDatum(datum);
   const wish: WeatherOptions = isWeatherTold(options) ? options : { ...options, preset: 'settled' };
   const { strengths, warnings } = fitRepeat(checkWeather(wish), options);
   await checkOutput(output, { inputs: [path] });
@@ -158,9 +166,10 @@ function fitRepeat(
 ): { readonly strengths: WeatherStrengths; readonly warnings: readonly Warning[] } {
   const { repeat, facing } = options;
   if (repeat === undefined) return { strengths, warnings: [] };
-  for (const name of ['ledges', 'fixings', 'datum'] as const) {
-    if (options[name] === undefined) continue;
-    throw outOfRange('a picture that does not repeat', name, 'a place');
+  const places = { ledges: options.ledges, fixings: options.fixings, datum: options.datum };
+  for (const [name, value] of Object.entries(places)) {
+    if (value === undefined) continue;
+    throw outOfRange('a picture that does not repeat', name, showPlaces([value].flat()));
   }
   if (repeat === 'x') return { strengths, warnings: [] };
   if (options.foot !== undefined) {

@@ -96,13 +96,24 @@ async function decodeWith(open: () => Sharp, limits: DecodeLimits): Promise<Deco
   return { metadata, whole, stored: { width, height, samples } };
 }
 
+// Decoders speak of their own parts, each in its own way; what they found out is little.
+function inOurWords(why: string): string {
+  if (/premature|truncat|too short|unexpected end|end of (file|input)/i.test(why)) {
+    return 'it ends before its picture does';
+  }
+  if (/unsupported|not supported|not implemented/i.test(why)) {
+    return 'it is packed in a way that is not read';
+  }
+  return 'some of it is missing, or was changed';
+}
+
 function explain(path: string, cause: unknown, limits: PictureLimits): TextureError {
   const why = firstLine(cause);
   if (/timeout/i.test(why)) {
     const message = `${path} takes over ${limits.seconds} seconds to read`;
     return new TextureError('too-large', message, { cause });
   }
-  return new TextureError('damaged-picture', `${path} is damaged: ${why}`, { cause });
+  return new TextureError('damaged-picture', `${path} is damaged: ${inOurWords(why)}`, { cause });
 }
 
 // Whole pictures with harmless oddities pass at the second try; half pictures pass at neither.
@@ -150,8 +161,7 @@ export async function decodePixels(
   const clear = countClear(stored);
   const warnings: Warning[] = [];
   if (oddity !== null) {
-    // The decoder's own words, unless it keeps the reason to itself.
-    const why = oddity.startsWith('Warning treated as error') ? '' : `: ${oddity}`;
+    const why = /profile|icc/i.test(oddity) ? ': its colour profile makes no sense' : '';
     const message = `${path} bends the rules of its format, but is whole${why}`;
     warnings.push({ code: 'damaged-metadata', message });
   }

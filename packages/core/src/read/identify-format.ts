@@ -62,7 +62,18 @@ function identifyContainer(path: string, brands: readonly string[]): PictureForm
 }
 
 function isText(head: Buffer): boolean {
+  // No text is all of one strange letter, as worn memory is.
+  if (head.every((byte) => byte >= 0x7f)) return false;
   return head.every((byte) => byte >= 0x20 || (byte >= 0x09 && byte <= 0x0d) || byte === 0x1b);
+}
+
+// UTF-16 with its mark: of text, not of bytes that no text has.
+function isWide(head: Buffer): boolean {
+  const mark = head.toString('latin1', 0, 2);
+  if (mark !== '\xff\xfe' && mark !== '\xfe\xff') return false;
+  const decoder = new TextDecoder(mark === '\xff\xfe' ? 'utf-16le' : 'utf-16be');
+  const text = decoder.decode(head.subarray(0, head.length - (head.length % 2)));
+  return !/[\0-\x08\x0e-\x1a\ufffd-\uffff]/.test(text);
 }
 
 function refuse(path: string, head: string, start: Buffer): TextureError {
@@ -76,7 +87,7 @@ function refuse(path: string, head: string, start: Buffer): TextureError {
     const message = `${path} is ${what}, not a photo`;
     return new TextureError('unsupported-format', message, { hint });
   }
-  if (/^(\xff\xfe|\xfe\xff)/.test(head) || isText(start)) {
+  if (isWide(start) || isText(start)) {
     return new TextureError('not-a-picture', `${path} holds text, not a picture`);
   }
   return new TextureError('not-a-picture', `${path} is not a picture`, {

@@ -103,6 +103,11 @@ function doubtOf(
   badView: boolean,
   badAspect: boolean,
 ): string | null {
+  for (const name of ['width', 'height']) {
+    const text = attributeOf(attributes, name)?.value ?? '';
+    const length = parseLength(text);
+    if (length !== null && !(length.value > 0)) return `a ${name} of ${text.trim().slice(0, 40)}`;
+  }
   if (badView) return 'a viewBox that makes no sense';
   if (badAspect) return 'a preserveAspectRatio that makes no sense';
   if (attributeOf(attributes, 'transform') !== undefined) return 'a transform on the page itself';

@@ -85,11 +85,14 @@ const unknown = ['text', 'foreignObject', 'switch', 'video', 'canvas', 'iframe']
  */
 export function listMarks(drawing: Drawing): ListedMarks {
   const scene: Scene = { drawing, sheets: readSheets(drawing), clips: new Map() };
-  const sheets = readSheets(drawing, painting.isWanted);
+  const sheets = readSheets(drawing, painting.isWanted, 'mix-blend-mode');
   const root = styledIn(scene, drawing.root);
   const page = pageOf(root.attributes);
   const doubt = sheets.doubt ?? doubtOfDrawing(scene, root, page);
-  if (doubt !== null) throw new BadDrawing(`holds ${doubt}`);
+  if (doubt !== null) {
+    const hint = 'set the size of its page anew in the drawing program, in mm';
+    throw new BadDrawing(`holds ${doubt}`, doubt === page.doubt ? { hint } : {});
+  }
   const { matrix, viewport } = page;
   const around = { matrix, viewport, clips: [], doubt: null, boxMatters: false, squares: false };
   const lister = new Lister(scene, sheets);
@@ -152,6 +155,7 @@ class Lister {
     // What is flattened shows nothing.
     if (invert(matrix) === null) return;
     this.#check(element, matrix);
+    refuseNegative(styled);
     const clips = [...own.clips, ...viewportsOf(around, own)];
     this.#tracer.count(clips);
     if (element.name === 'image') {
@@ -212,6 +216,16 @@ class Lister {
     const cut =
       aspect.fit === 'slice' ? [...clips, { steps: boxSteps(rect), matrix, rule }] : clips;
     this.marks.push({ kind: 'laid', linked, matrix, clips: cut });
+  }
+}
+
+// SVG 2, 10: an error, of which programs make nothing, or what they like.
+function refuseNegative({ element, attributes }: Styled): void {
+  for (const name of ['width', 'height', 'r', 'rx', 'ry']) {
+    const text = attributeOf(attributes, name)?.value.trim() ?? '';
+    if (/^-[^-]*[1-9]/.test(text)) {
+      throw refuseMark(element, `has a ${name} of ${text.slice(0, 40)}`);
+    }
   }
 }
 

@@ -157,6 +157,7 @@ export function lineOf(paint: Paint, viewport: ShapeToFollow['viewport']): Drawn
   };
   const length = (name: string, unstated: string): number => read(name, set.get(name) ?? unstated);
   const width = ink === null ? 0 : length('stroke-width', '1');
+  if (width < 0) throw new OddPaint(`has a stroke-width of ${width}`);
   if (ink === null || !(width > 0)) return null;
   const dashes = set.get('stroke-dasharray') ?? 'none';
   const lengths =

@@ -45,5 +45,6 @@ export function ruleOf(paint: Paint, name: 'fill-rule' | 'clip-rule'): DrawnArea
  */
 export function refuseMark(element: DrawingElement, what: string): BadDrawing {
   const { id, name } = element;
-  return new BadDrawing(`shows ${id === null ? `a <${name}>` : `#${id}`} that ${what}`);
+  const kind = `${/^[aeiou]/.test(name) ? 'an' : 'a'} <${name}>`;
+  return new BadDrawing(`shows ${id === null ? kind : `#${id}`} that ${what}`);
 }

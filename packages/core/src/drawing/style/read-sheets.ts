@@ -1,4 +1,11 @@
-import type { Block, CssNode, Rule, Selector } from 'css-tree';
+import {
+  type Atrule,
+  type Block,
+  type CssNode,
+  generate,
+  type Rule,
+  type Selector,
+} from 'css-tree';
 import { attributeOf, attributesOf } from '../attributes-of.js';
 import type { Drawing } from '../drawing.js';
 import { declaredIn, type Declarations, isPlacing, parseCss } from './declarations.js';
@@ -41,13 +48,16 @@ const mostCharacters = 2_000_000;
  *
  * @param drawing - Whose `style` elements they are.
  * @param isWanted - Properties that matter, by name: those that place an element unless told.
+ * @param lacked - A property that whoever asks does not have: rules for those who have it do not hold.
  * @returns What they mean.
+ * @see CSS Conditional Rules Module Level 3, 6: feature queries
  */
 export function readSheets(
   drawing: Drawing,
   isWanted: (name: string) => boolean = isPlacing,
+  lacked: string | null = null,
 ): Sheets {
-  const gathered = new Gathered(isWanted);
+  const gathered = new Gathered(isWanted, lacked);
   if (drawing.instructions.includes('xml-stylesheet')) {
     gathered.doubt = 'a style sheet outside the drawing';
   }
@@ -57,8 +67,8 @@ export function readSheets(
     const attributes = attributesOf(drawing, element);
     const type = attributeOf(attributes, 'type')?.value.trim().toLowerCase() ?? '';
     if (type !== '' && type !== 'text/css') continue;
-    const media = attributeOf(attributes, 'media')?.value.trim().toLowerCase() ?? 'all';
-    gathered.addSheet(text, media === '' || media === 'all');
+    const media = attributeOf(attributes, 'media')?.value.trim() ?? '';
+    gathered.addSheet(text, /^(all)?$/i.test(media));
   }
   return gathered.finish();
 }
@@ -67,10 +77,12 @@ class Gathered {
   doubt: string | null = null;
   #steady = true;
   readonly #isWanted: (name: string) => boolean;
+  readonly #lacked: string | null;
   readonly #rules: (PlacingRule & { readonly weight: number })[] = [];
 
-  constructor(isWanted: (name: string) => boolean) {
+  constructor(isWanted: (name: string) => boolean, lacked: string | null) {
     this.#isWanted = isWanted;
+    this.#lacked = lacked;
   }
 
   addSheet(text: string, always: boolean): void {
@@ -96,6 +108,7 @@ class Gathered {
     if (node.name.toLowerCase() === 'font-face') return;
     // Of a medium, or moving: whether it holds cannot be told.
     this.#steady = false;
+    if (this.#lacked !== null && asksFor(node, this.#lacked)) return;
     if (node.block !== null && this.#hasWanted(node.block)) {
       this.doubt ??= `a style sheet's @${node.name} rule`;
     }
@@ -132,6 +145,13 @@ class Gathered {
       return node.type === 'Atrule' && node.block !== null && this.#hasWanted(node.block);
     });
   }
+}
+
+// For one property and one value of it, and no more than that.
+function asksFor({ name, prelude }: Atrule, property: string): boolean {
+  if (name.toLowerCase() !== 'supports' || prelude === null) return false;
+  const [, asked] = /^\(\s*([\w-]+)\s*:[\s\w-]+\)$/.exec(generate(prelude).trim()) ?? [];
+  return asked?.toLowerCase() === property;
 }
 
 // By a name that an element may lose, or by none at all.

@@ -82,11 +82,19 @@ class Sweep {
     this.#lower = new Float64Array(edges.top.length);
   }
 
-  take(active: readonly number[], y: number, cover: Float64Array): void {
+  // Puts the edges in order from left to right on the way: on the next row few will have changed about.
+  take(active: number[], y: number, cover: Float64Array): void {
     const { top, bottom } = this.#edges;
     this.#differences.fill(0);
-    const ends = active.flatMap((edge) => [top[edge]!, bottom[edge]!]);
-    const cuts = [y, ...ends.filter((end) => end > y && end < y + 1), y + 1].sort((a, b) => a - b);
+    this.#place(active, y, y + 1);
+    this.#order(active);
+    const cuts = [y, y + 1];
+    for (const edge of active) {
+      const [from, to] = [top[edge]!, bottom[edge]!];
+      if (from > y && from < y + 1) cuts.push(from);
+      if (to > y && to < y + 1) cuts.push(to);
+    }
+    cuts.sort((a, b) => a - b);
     this.#spend(cuts.length * active.length);
     for (let i = 1; i < cuts.length; i++) {
       const [from, to] = [cuts[i - 1]!, cuts[i]!];
@@ -106,7 +114,7 @@ class Sweep {
   #takeBand(through: number[], from: number, to: number): void {
     this.#place(through, from, to);
     const [upper, lower] = [this.#upper, this.#lower];
-    through.sort((a, b) => upper[a]! - upper[b]! || lower[a]! - lower[b]!);
+    this.#order(through);
     const isOrdered = through.every(
       (edge, i) => i === 0 || lower[edge]! >= lower[through[i - 1]!]! - near,
     );
@@ -121,6 +129,17 @@ class Sweep {
       this.#place(through, start, end);
       through.sort((a, b) => upper[a]! + lower[a]! - upper[b]! - lower[b]!);
       this.#addBand(through, end - start);
+    }
+  }
+
+  // From left to right at the top of the band, then at its foot; most often they are already.
+  #order(through: number[]): void {
+    const [upper, lower] = [this.#upper, this.#lower];
+    const far = (a: number, b: number): number => upper[a]! - upper[b]! || lower[a]! - lower[b]!;
+    for (let i = 1; i < through.length; i++) {
+      if (far(through[i - 1]!, through[i]!) <= 0) continue;
+      through.sort(far);
+      return;
     }
   }
 

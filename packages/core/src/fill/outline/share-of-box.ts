@@ -34,5 +34,5 @@ export function shareOfBox(outline: PartOutline, rows?: number): number {
   return sum / height;
 }
 
-// About a second; what a hand draws is far below.
-const quickly = 40_000_000;
+// A fraction of a second; what a hand draws is far below.
+const quickly = 10_000_000;

@@ -121,7 +121,7 @@ export function sideOf(box: Box, normal: PerAxis<number>): ReliefStrip {
 }
 
 function placePlates(
-  { at, width }: Splices,
+  { at, width, isWidthTold }: Splices,
   web: Stretch,
   { length, ratio }: ReliefPlan,
 ): readonly Box[] {
@@ -134,12 +134,18 @@ function placePlates(
   const inset = 2 * leastLine;
   const [y0, y1] = [web.y0 + inset, web.y1 - inset];
   if (y1 - y0 < least) {
-    throw outOfRange('a web deep enough for a splice', 'splices', `${at.length} of them`);
+    const deep = `a web of ${leastInBoth(least + 2 * inset, ratio)} or more between its flanges`;
+    throw outOfRange(deep, 'splices', inBoth(web.y1 - web.y0, ratio));
   }
   const sorted = [...at].sort((a, b) => a - b);
   sorted.forEach((x, i) => {
     const from = i === 0 ? 0 : (sorted[i - 1] ?? 0) + width / 2;
     if (x - width / 2 >= from && x + width / 2 <= length) return;
+    const room = 2 * Math.min(i === 0 ? x : (x - (sorted[i - 1] ?? 0)) / 2, length - x);
+    if (isWidthTold && room >= least) {
+      const most = `up to ${inBoth(room, ratio)}, for plates that lie where they are told to,`;
+      throw outOfRange(most, 'spliceWidth', inBoth(width, ratio));
+    }
     const wanted = 'splices that lie between the ends, and beside one another,';
     throw outOfRange(wanted, 'splices', inBoth(x, ratio));
   });
@@ -188,9 +194,15 @@ function drawRivets(
   { plan, shape, bars, plates }: Riveted,
   light: PerAxis<number>,
 ): readonly ReliefDisc[] {
-  const { pitch } = rivets;
+  const { pitch, isHeadTold } = rivets;
   const head = headOf(rivets);
-  if (pitch < head + leastLine) throw tooClose('rivets', pitch, [head + leastLine, plan.ratio]);
+  if (pitch < head + leastLine) {
+    if (isHeadTold && pitch >= 2 * leastLine) {
+      const most = `up to ${inBoth(pitch - leastLine, plan.ratio)}, so that they stay apart,`;
+      throw outOfRange(most, 'rivetHead', inBoth(head, plan.ratio));
+    }
+    throw tooClose('rivets', pitch, [head + leastLine, plan.ratio]);
+  }
   const rows = shape.rivetRows(head);
   if (rows.length + plates.length === 0) {
     const where = 'a profile with rivets (plate-girder, plate, angle, tee), or a splice,';

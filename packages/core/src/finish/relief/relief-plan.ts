@@ -8,6 +8,8 @@ export interface Rivets {
   readonly pitch: number;
   /** Diameter of a head. */
   readonly head: number;
+  /** Whether the user said how large heads are. */
+  readonly isHeadTold: boolean;
 }
 
 /** Upright plates that stand on the web. All in mm of paper. */
@@ -24,6 +26,8 @@ export interface Splices {
   readonly at: readonly number[];
   /** From side to side. */
   readonly width: number;
+  /** Whether the user said how wide they are. */
+  readonly isWidthTold: boolean;
 }
 
 /** Plates on both flanges, in the middle of the piece. All in mm of paper. */

@@ -28,8 +28,7 @@ export interface DrawnPieces {
 // A program that blends shows the lines, live; one that does not, or knows no such rule, shows the picture
 // that they were blended into already.
 const style = [
-  '#lines *{mix-blend-mode:overlay}',
-  '#lines .paper{mix-blend-mode:normal}',
+  '.ink{mix-blend-mode:overlay}',
   '#live{display:none;isolation:isolate}',
   '@supports (mix-blend-mode:overlay){#live{display:inline}#baked{display:none}}',
 ].join('');
@@ -148,10 +147,11 @@ function drawBand(band: ReliefBand, origin: PerAxis<number>, shades: Shades): st
   const { x0, x1, y0, y1, tone, top, foot } = band;
   const box = `x="${inMm(origin.x + x0)}" y="${inMm(origin.y + y0)}" width="${inMm(x1 - x0)}" height="${inMm(y1 - y0)}"`;
   const colour = tones[tone];
-  if (tone === 'paper') return `<rect class="paper" ${box} fill="${colour}"/>\n`;
-  if (top === foot) return `<rect ${box} fill="${colour}" fill-opacity="${inMm(top)}"/>\n`;
+  if (tone === 'paper') return `<rect ${box} fill="${colour}"/>\n`;
+  if (top === foot)
+    return `<rect class="ink" ${box} fill="${colour}" fill-opacity="${inMm(top)}"/>\n`;
   const stops = `x2="0" y2="1">${stop(0, colour, top)}${stop(1, colour, foot)}`;
-  return `<rect ${box} fill="url(#${shadeOf(stops, shades)})"/>\n`;
+  return `<rect class="ink" ${box} fill="url(#${shadeOf(stops, shades)})"/>\n`;
 }
 
 function drawDisc(disc: ReliefDisc, origin: PerAxis<number>, shades: Shades): string {
@@ -165,7 +165,7 @@ function drawDisc(disc: ReliefDisc, origin: PerAxis<number>, shades: Shades): st
   const { light: white, dark: black } = tones;
   const stops = `${line}>${stop(0, white, opacity)}${stop(0.5, white, 0)}${stop(0.5, black, 0)}${stop(1, black, opacity)}`;
   const fill = `fill="url(#${shadeOf(stops, shades)})"`;
-  return `<circle cx="${inMm(origin.x + x)}" cy="${inMm(origin.y + y)}" r="${inMm(radius)}" ${fill}/>\n`;
+  return `<circle class="ink" cx="${inMm(origin.x + x)}" cy="${inMm(origin.y + y)}" r="${inMm(radius)}" ${fill}/>\n`;
 }
 
 function stop(offset: number, colour: string, opacity: number): string {
