@@ -193,7 +193,7 @@ const endless = (path: string): string => `
   )});
   const row = new Uint8Array(30000);
   await writePicture(${JSON.stringify(path)}, {
-    width: 10000, height: 2 ** 30, dpi: null,
+    width: 10000, height: 2 ** 24, dpi: null,
     *rows() { for (;;) yield row; },
   });`;
 
