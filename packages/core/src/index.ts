@@ -31,7 +31,12 @@ export {
   type InspectPhotoOptions,
 } from './job/inspect-photo.js';
 export { type MadeRelief, makeRelief, type ReliefLine } from './job/make-relief.js';
-export type { MakeReliefOptions, ReliefFittings, ReliefSizes } from './job/relief-options.js';
+export type {
+  MakeReliefOptions,
+  ReliefFittings,
+  ReliefJoinery,
+  ReliefSizes,
+} from './job/relief-options.js';
 export type { JobOptions, JobStep } from './job/job-options.js';
 export type { TileRefusal } from './job/make-tile.js';
 export type { MeasuredPhoto, MeasurePhotoOptions } from './job/measure-known.js';

@@ -1,5 +1,15 @@
 import type { MadeRelief } from '@gaugerod/core';
 import { along } from '../options/along.js';
+import { around } from '../options/around.js';
+import { bar } from '../options/bar.js';
+import { block } from '../options/block.js';
+import { board } from '../options/board.js';
+import { boardLength } from '../options/board-length.js';
+import { outline } from '../options/outline.js';
+import { panes } from '../options/panes.js';
+import { rail } from '../options/rail.js';
+import { rise } from '../options/rise.js';
+import { sunk } from '../options/sunk.js';
 import { bleed } from '../options/bleed.js';
 import { colour } from '../options/colour.js';
 import { copies } from '../options/copies.js';
@@ -64,6 +74,14 @@ export const relief: Command = defineCommand({
       does: 'The same bent to an arch, along a path drawn at its size on paper:',
     },
     {
+      line: 'relief oak.jpg --profile planks --depth 2.1m --length 6m --board-length 2.4m --scale 1:76.2 -o fence.png',
+      does: 'A fence of planks over a photo of timber:',
+    },
+    {
+      line: 'relief --profile frame --depth 1.5m --length 900mm --panes 2x4 --colour white --scale 1:76.2 -o window.png',
+      does: 'A window with eight panes, left open:',
+    },
+    {
       line: 'relief rust.jpg --section "IPE 300" --length 6m --scale 1:87 --copies 12 -o beams.pdf',
       does: 'Twelve beams on a page to cut apart:',
     },
@@ -90,6 +108,19 @@ export const relief: Command = defineCommand({
     web,
     root,
     leg,
+    outline: {
+      ...outline,
+      help: 'or the shape of a panel, at its size in a drawing, holes and all: front.svg#shield; then it needs no profile, length or depth',
+    },
+    sunk,
+    rise,
+    board,
+    boardLength,
+    rail,
+    bar,
+    panes,
+    block,
+    around,
     covers,
     stiffeners,
     rivets,
@@ -112,12 +143,18 @@ export const relief: Command = defineCommand({
     quality,
     ...reliefWeather,
   },
-  run: (photo, { noEven: isUneven, ...values }, { core, ...job }) => {
+  run: (photo, { noEven: isUneven, sunk: isSunk, ...values }, { core, ...job }) => {
     if (isUneven && photo === '') throw new UsageError('expected a photo for --no-even, got none');
     const left = isUneven ? { even: false } : {};
     const weather = weatherOf(values);
     const aged = Object.keys(weather).length > 0 ? { weather } : {};
-    return core.makeRelief(photo === '' ? null : photo, { ...values, ...left, ...aged, ...job });
+    return core.makeRelief(photo === '' ? null : photo, {
+      ...values,
+      isSunk: isSunk === true,
+      ...left,
+      ...aged,
+      ...job,
+    });
   },
   describe: (report) => [
     `${report.output}, ${report.widthPx} x ${report.heightPx} px at ${inDigits(report.dpi)} dpi: ${inSize({ width: report.widthMm, height: report.heightMm })} of paper`,

@@ -1,13 +1,15 @@
 import type { Raster } from '../raster/raster.js';
 import type { RowSource } from '../raster/row-source.js';
 import type { FinishedPage } from './finish-rows.js';
-import { coverRows } from './outline/cover-rows.js';
-import { clearPixel, cutRow, nextCover, widenRow } from './outline/cut-out.js';
+import { clearPixel, coverPart, cutRow, nextCover, widenRow } from './outline/cut-out.js';
+import type { PartOutline } from './outline/part-outline.js';
 
 /** A page of pieces that are cut to shape. */
 export interface CutPage extends FinishedPage {
-  /** What bounds a piece, in pixels from its top left with its bleed, by `nonzero`. */
-  readonly loops: readonly Float64Array[];
+  /** What bounds a piece, in pixels from its top left with its bleed. */
+  readonly outline: PartOutline;
+  /** Past its outer edge, in pixels; windows get none. */
+  readonly bleed: number;
 }
 
 /**
@@ -23,11 +25,11 @@ export function cutFinished(rows: RowSource, tile: Raster, page: CutPage): RowSo
 }
 
 function* cutPieces(source: RowSource, clear: number, page: CutPage): Generator<Uint8Array> {
-  const { width, piece, gap, loops } = page;
+  const { width, piece, gap, outline, bleed } = page;
   const pitch = piece + gap;
   const row = new Uint8Array(4 * width);
   const size = { width, height: piece };
-  const begin = (): Generator<Float64Array, void> => coverRows({ loops, rule: 'nonzero' }, size);
+  const begin = (): Generator<Float64Array, void> => coverPart(outline, bleed, size);
   let covers = begin();
   let line = 0;
   for (const colours of source.rows()) {

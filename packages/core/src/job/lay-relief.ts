@@ -6,7 +6,7 @@ import {
   wallGround,
   type WallRows,
 } from '../fill/finish-rows.js';
-import type { DrawnRelief } from '../finish/relief/draw-relief.js';
+import type { DrawnRelief } from '../finish/relief/drawn-relief.js';
 import { reliefFinish } from '../finish/relief/relief-finish.js';
 import type { WeatheredRows } from '../finish/weather/weather-wall.js';
 import type { RowFinish } from '../raster/row-finish.js';
@@ -55,7 +55,7 @@ export function layRelief(
   const { dpi, copies, gap } = sheet;
   const { marks, size, outline } = drawn;
   const begun = sheet.begun || outline !== null;
-  const bleed = outline === null ? sheet.bleed : 0;
+  const bleed = outline?.isBled === true ? 0 : sheet.bleed;
   const perMm = dpi / mmPerInch;
   const round = begun ? upwards : Math.round;
   const inset = round(bleed * perMm);
@@ -85,8 +85,9 @@ export function layRelief(
   const lay = (finishes: readonly RowFinish[]): RowSource => {
     const rows = finishRows(ground, page, finishes);
     if (outline === null) return rows;
-    const loops = outline.map((loop) => loop.map((mm) => mm * perMm));
-    return cutFinished(rows, tile, { ...page, loops });
+    const loops = outline.loops.map((loop) => loop.map((mm) => mm * perMm + inset));
+    const cut = { outline: { loops, rule: outline.rule }, bleed: bleed * perMm };
+    return cutFinished(rows, tile, { ...page, ...cut });
   };
   return { rows: lay([finish]), flat: lay([]), inset, pitch };
 }

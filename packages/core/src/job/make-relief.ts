@@ -1,7 +1,9 @@
 import { srgbToLinear } from '../colour/srgb.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
-import { type DrawnRelief, drawRelief } from '../finish/relief/draw-relief.js';
+import { boxOfLoops } from '../fill/outline/part-outline.js';
+import { drawRelief } from '../finish/relief/draw-relief.js';
+import type { DrawnRelief } from '../finish/relief/drawn-relief.js';
 import type { LightSide } from '../finish/relief/light-side.js';
 import type { ProfileId, SectionSizes } from '../finish/relief/profiles/profile.js';
 import { createRaster, type Raster } from '../raster/raster.js';
@@ -14,6 +16,7 @@ import type { SurfaceRefusal } from './made-surface.js';
 import { beginStep } from './job-options.js';
 import type { ReliefGround } from './lay-relief.js';
 import { checkPaper, planRelief, type ReliefSheet } from './plan-relief.js';
+import type { DrawnShape } from './size-relief.js';
 import type { ReadAlong } from './read-along.js';
 import { edgeLedges, settleReliefWeather } from './relief-weather.js';
 import type { MakeReliefOptions } from './relief-options.js';
@@ -129,12 +132,13 @@ export async function makeRelief(
   const weather = options.weather === undefined ? null : settleReliefWeather(options.weather);
   checkQuality(output, quality);
   const along = await openAlong(options);
-  const sheet = planRelief(options, along?.bend ?? null);
+  const shape = await openShape(options);
+  const sheet = planRelief(options, { bend: along?.bend ?? null, shape });
   const drawn = drawRelief(sheet.plan);
   if (along !== null) checkPaper(drawn.size, ['along', 'along'], sheet);
   const inputs = inputsOf(path, options);
   await checkOutput(output, { inputs, extensions: reliefExtensions });
-  if (along !== null) checkOpacity(output);
+  if (drawn.outline !== null) checkOpacity(output);
   const ground = await openGround(path, sheet, options);
   if (!ground.ok) return ground;
   const { surface, measurement } = ground.value;
@@ -164,8 +168,8 @@ export async function makeRelief(
   return { ok: true, value, warnings };
 }
 
-function inputsOf(path: string | null, { along }: MakeReliefOptions): readonly string[] {
-  return [path, along?.path ?? null].filter((input) => input !== null);
+function inputsOf(path: string | null, { along, outline }: MakeReliefOptions): readonly string[] {
+  return [path, along?.path ?? null, outline?.path ?? null].filter((input) => input !== null);
 }
 
 // What reads drawings is loaded for those who have one.
@@ -176,6 +180,18 @@ async function openAlong({
   if (along === undefined) return null;
   const { readAlong } = await import('./read-along.js');
   return readAlong(along, dpi);
+}
+
+async function openShape({
+  outline,
+  dpi = toDpi(600),
+}: MakeReliefOptions): Promise<DrawnShape | null> {
+  if (outline === undefined) return null;
+  const { readOutline } = await import('./read-outline.js');
+  const { shape, size } = await readOutline(outline, dpi);
+  const { x0, y0 } = boxOfLoops(shape.loops);
+  const loops = shape.loops.map((loop) => loop.map((mm, i) => mm - (i % 2 === 0 ? x0 : y0)));
+  return { area: { loops, rule: shape.rule }, size: { x: size.width, y: size.height } };
 }
 
 function reportAlong(
@@ -281,7 +297,11 @@ function reportPiece(
   return {
     section: section ? { id: section.id, name: section.name, source: section.source } : null,
     profile: profile.id,
-    real: { length: length ?? toFigures(plan.length * scale.ratio, 6), ...real },
+    real: {
+      length: length ?? toFigures(plan.length * scale.ratio, 6),
+      ...real,
+      depth: toFigures(real.depth, 6),
+    },
     piece: {
       lengthMm: toFigures(plan.length, 6),
       depthMm: toFigures(depth, 6),

@@ -2,17 +2,21 @@ import { parseCssColour } from '../colour/css-colour.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Bend } from '../finish/relief/bend.js';
 import { riseOf } from '../finish/relief/cover-flanges.js';
-import { findProfile } from '../finish/relief/parse-profile.js';
-import type {
-  Profile,
-  ProfileId,
-  SectionSizes,
-  SizeName,
-} from '../finish/relief/profiles/profile.js';
+import type { SectionSizes } from '../finish/relief/profiles/profile.js';
 import type { Covers, ReliefPlan } from '../finish/relief/relief-plan.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { type Dpi, dpi as toDpi, mmPerInch, type RealMm, realMm, toPrint } from '../units/units.js';
-import type { MakeReliefOptions, ReliefSizes } from './relief-options.js';
+import { planFigure } from './plan-figure.js';
+import type { MakeReliefOptions } from './relief-options.js';
+import { type DrawnShape, sizeRelief, toPaper } from './size-relief.js';
+
+/** What a drawing says of a piece. */
+export interface DrawnPiece {
+  /** What it is bent along, or null. */
+  readonly bend: Bend | null;
+  /** Its shape, or null. */
+  readonly shape: DrawnShape | null;
+}
 
 /** A sheet of pieces, settled before anything is read. */
 export interface ReliefSheet {
@@ -48,37 +52,25 @@ const usualColour = '#8c8c8c';
  * Settle everything about pieces in relief, before anything is read or allocated.
  *
  * @param options - As the caller gave them.
- * @param bend - What a piece is bent along, or null.
+ * @param drawn - What a drawing says of a piece.
  * @returns The pieces on paper.
  * @throws RangeError when they make no sense, alone or together.
  */
-export function planRelief(options: MakeReliefOptions, bend: Bend | null): ReliefSheet {
+export function planRelief(options: MakeReliefOptions, drawn: DrawnPiece): ReliefSheet {
   const { dpi = toDpi(600), bleed = 0, copies = 1, light = 'above', strength = 0.7 } = options;
-  inRange('dpi', dpi, [10, 4800]);
-  inRange('bleed', bleed, [0, 100], ' mm');
-  inRange('strength', strength, [0, 1]);
-  inRange('copies', copies, [1, 1000]);
-  if (!Number.isInteger(copies)) throw outOfRange('a whole number', 'copies', copies);
+  checkNumbers({ dpi, bleed, strength, copies });
+  const { bend, shape } = drawn;
   const length = lengthOf(options);
-  const { profile, sizes } = options.section ? ofSection(options) : ofProfile(options);
-  const sizedBy = options.section ? 'section' : 'depth';
+  const { profile, sizes, sizedBy } = sizeRelief(options, shape);
   const { ratio } = options.scale;
   const onPaper = (mm: number): number => toPrint(realMm(mm), ratio);
-  const orNull = (mm: number | null): number | null => (mm === null ? null : onPaper(mm));
-  const { depth, width, web, flange, root, leg } = sizes;
+  const { web, flange } = sizes;
   const plan: ReliefPlan = {
     profile,
-    sizes: {
-      depth: onPaper(depth),
-      width: orNull(width),
-      web: orNull(web),
-      flange: orNull(flange),
-      root: orNull(root),
-      leg: orNull(leg),
-    },
+    sizes: toPaper(sizes, onPaper),
     sizedBy,
     ratio,
-    length: bend?.length ?? onPaper(length),
+    length: drawnLength(drawn) ?? onPaper(length),
     bend,
     // A dot more, for one that a side only begins.
     bleed,
@@ -87,13 +79,31 @@ export function planRelief(options: MakeReliefOptions, bend: Bend | null): Relie
     strength,
     ...planFittings(options, web, onPaper),
     covers: planCovers(options, flange, onPaper),
+    ...planFigure(options, profile, onPaper),
+    shape: shape?.area ?? null,
   };
   const gap = gapOf(options);
   const whole = plan.sizes.depth + 2 * riseOf(plan.covers);
   checkDepth(plan, whole, dpi);
-  if (bend === null)
-    checkPaper({ x: plan.length, y: whole }, ['length', sizedBy], { dpi, bleed, copies, gap });
+  if (bend === null) {
+    const size = { x: plan.length + 2 * plan.around, y: whole + 2 * plan.around };
+    checkPaper(size, [shape === null ? 'length' : 'outline', sizedBy], { dpi, bleed, copies, gap });
+  }
   return { plan, depth: whole, real: sizes, dpi, bleed, copies, gap, colour: colourOf(options) };
+}
+
+function drawnLength({ bend, shape }: DrawnPiece): number | null {
+  return bend?.length ?? shape?.size.x ?? null;
+}
+
+type Numbers = Required<Pick<MakeReliefOptions, 'dpi' | 'bleed' | 'strength' | 'copies'>>;
+
+function checkNumbers({ dpi, bleed, strength, copies }: Numbers): void {
+  inRange('dpi', dpi, [10, 4800]);
+  inRange('bleed', bleed, [0, 100], ' mm');
+  inRange('strength', strength, [0, 1]);
+  inRange('copies', copies, [1, 1000]);
+  if (!Number.isInteger(copies)) throw outOfRange('a whole number', 'copies', copies);
 }
 
 function inRange(
@@ -123,83 +133,6 @@ function colourOf({ colour }: MakeReliefOptions): string {
     throw outOfRange('an opaque colour such as #7a543e or firebrick', 'colour', colour);
   }
   return read;
-}
-
-const sizeNames = ['width', 'web', 'flange', 'root', 'leg'] as const satisfies readonly SizeName[];
-
-interface SizedProfile {
-  readonly profile: Profile;
-  readonly sizes: SectionSizes;
-}
-
-// Every section of the catalogue has two flanges.
-function ofSection({ section, profile, ...own }: ReliefSizes): SizedProfile {
-  if (section === undefined) throw outOfRange('a section', 'section', section);
-  if (profile !== undefined) throw outOfRange('no profile beside a section', 'profile', profile);
-  const extra = (['depth', ...sizeNames] as const).find((name) => own[name] !== undefined);
-  if (extra !== undefined) {
-    throw outOfRange(`no ${extra} beside a section`, extra, `${own[extra] ?? 0} mm`);
-  }
-  const { size: depth, width, web, flange, root } = section;
-  return { profile: findProfile('i'), sizes: { depth, width, web, flange, root, leg: null } };
-}
-
-function ofProfile({ profile: id, ...own }: ReliefSizes): SizedProfile {
-  if (id === undefined) throw outOfRange('a section, or a profile and its sizes,', 'section', id);
-  const profile = findProfile(id);
-  const { needs, takes, name } = profile;
-  for (const need of ['depth', ...needs] as const) {
-    if (own[need] === undefined)
-      throw outOfRange(`the ${wordOf(need)} of ${article(name)}`, need, undefined);
-  }
-  const extra = sizeNames.find(
-    (size) => own[size] !== undefined && !needs.includes(size) && !takes.includes(size),
-  );
-  if (extra !== undefined) {
-    throw outOfRange(`none for ${article(name)}`, extra, `${own[extra] ?? 0} mm`);
-  }
-  const { depth = 0, width = null, web = null, flange = null, root = null, leg = null } = own;
-  const sizes = { depth, width, web, flange, root, leg };
-  checkSizes(sizes, profile);
-  return { profile, sizes };
-}
-
-const words = new Map<string, string>([
-  ['flange', 'thickness of the flange'],
-  ['leg', 'depth of the angles’ legs'],
-]);
-
-function wordOf(size: string): string {
-  return words.get(size) ?? size;
-}
-
-function article(name: string): string {
-  return `${/^[iaou]/i.test(name) ? 'an' : 'a'} ${name}`;
-}
-
-// Kinds with a flange at one side alone.
-const oneSided: readonly ProfileId[] = ['angle', 'tee'];
-
-function checkSizes(sizes: SectionSizes, { id, takes }: Profile): void {
-  const { depth, width, web, flange, root, leg } = sizes;
-  if (width !== null && web === null && takes.includes('web')) {
-    throw outOfRange('the thickness of the web, beside a width,', 'web', undefined);
-  }
-  const below = (name: string, size: number | null, most: number, what: string): void => {
-    if (size === null || size < most) return;
-    throw outOfRange(`less than ${Number(most.toPrecision(6))} mm, ${what},`, name, `${size} mm`);
-  };
-  below('web', web, width ?? Infinity, 'the width');
-  below('flange', flange, width ?? Infinity, 'the width');
-  if (oneSided.includes(id)) {
-    below('flange', flange, depth, 'the depth');
-    below('root', root, depth - (flange ?? 0), 'what the flange leaves of the depth');
-    return;
-  }
-  below('flange', flange, depth / 2, 'half the depth');
-  const clear = depth / 2 - (flange ?? 0);
-  below('root', root, clear, 'half of what lies between the flanges');
-  below('leg', leg, clear, 'half of what lies between the flanges');
 }
 
 function planFittings(
@@ -267,10 +200,14 @@ function checkFittings({ rivets, rivetHead, splices, spliceWidth }: MakeReliefOp
 }
 
 // A piece is as long as the path that it follows.
-function lengthOf({ length, along }: MakeReliefOptions): RealMm {
-  if (along !== undefined) {
+function lengthOf({ length, along, outline }: MakeReliefOptions): RealMm {
+  if (along !== undefined && outline !== undefined) {
+    throw outOfRange('no path beside an outline', 'along', along.path);
+  }
+  const drawn = along !== undefined ? 'a path' : outline !== undefined ? 'an outline' : null;
+  if (drawn !== null) {
     if (length === undefined) return realMm(1);
-    throw outOfRange('no length beside a path, which has its own,', 'length', `${length} mm`);
+    throw outOfRange(`no length beside ${drawn}, which has its own,`, 'length', `${length} mm`);
   }
   if (length === undefined) throw outOfRange('a length, or a path to follow,', 'length', undefined);
   return length;

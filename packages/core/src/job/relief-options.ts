@@ -2,6 +2,7 @@ import type { CourseReference } from '../catalogue/course-reference.js';
 import type { NamedScale } from '../catalogue/find-scale.js';
 import type { SectionReference } from '../catalogue/find-section.js';
 import type { ProfileId } from '../finish/relief/profiles/profile.js';
+import type { PerAxis } from '../surface/measurement.js';
 import type { LightSide } from '../finish/relief/light-side.js';
 import type { Dpi, RealMm } from '../units/units.js';
 import type { JobOptions } from './job-options.js';
@@ -26,6 +27,30 @@ export interface ReliefSizes {
   readonly root?: RealMm;
   /** Depth of the legs that join flange plates to the web of a plate girder. */
   readonly leg?: RealMm;
+  /** Width of a board; 150 mm unless told, of boards that lap 110 mm: what of each is seen. */
+  readonly board?: RealMm;
+  /** Width of what goes round a frame, 75 mm unless told, or a door, 100 mm: common practice, no source. */
+  readonly rail?: RealMm;
+  /** Width of what parts panes or panels; 25 mm in a frame unless told, 100 mm in a door. */
+  readonly bar?: RealMm;
+  /** Height of a quoin; 300 mm unless told. */
+  readonly block?: RealMm;
+  /** How far a panel, a frame, a board's foot or a quoin stands out, or, sunk, how deep it lies. */
+  readonly rise?: RealMm;
+}
+
+/** What boards, panels, doors and frames have. */
+export interface ReliefJoinery {
+  /** How long boards are: they end in joints, every other row half a board on; none unless told. */
+  readonly boardLength?: RealMm;
+  /** How many panes, or panels, from left to right and from top to foot; 2 by 2 in a frame unless told, 1 by 2 in a door. */
+  readonly panes?: PerAxis<number>;
+  /** Whether a panel, or the panels of a door, lie deeper than what is round them; false unless told. */
+  readonly isSunk?: boolean;
+  /** A shape of a drawing, at its size on paper, that a panel has; then it has no length and no depth. */
+  readonly outline?: OutlineSource;
+  /** How much of the ground round a panel, a frame or quoins is shown, mm of paper, 0 to 100; 0, which cuts it to shape, unless told. */
+  readonly around?: number;
 }
 
 /** What stands on it. */
@@ -45,12 +70,12 @@ export interface ReliefFittings {
 }
 
 /** What `makeRelief` needs to know. */
-export interface MakeReliefOptions extends ReliefSizes, ReliefFittings, JobOptions {
+export interface MakeReliefOptions extends ReliefSizes, ReliefFittings, ReliefJoinery, JobOptions {
   /** The file to write. */
   readonly output: string;
   /** Of the model. */
   readonly scale: NamedScale;
-  /** From end to end; one of this and `along`. */
+  /** From end to end; one of this, `along` and `outline`. */
   readonly length?: RealMm;
   /** A line of a drawing, at its size on paper, that the middle of the piece's depth follows. */
   readonly along?: OutlineSource;

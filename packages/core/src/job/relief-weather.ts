@@ -1,5 +1,5 @@
 import { outOfRange } from '../errors/out-of-range.js';
-import type { DrawnRelief } from '../finish/relief/draw-relief.js';
+import type { DrawnRelief } from '../finish/relief/drawn-relief.js';
 import type { Ledge } from '../finish/weather/site.js';
 import { settleStrengths, type WeatherStrengths } from '../finish/weather/strengths.js';
 import { checkWeather, type WeatherOptions } from './weather-options.js';

@@ -4,6 +4,7 @@ import { srgbToLinear, toSrgb } from '../colour/srgb.js';
 import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
 import { inks, leastLine } from '../finish/relief/pens.js';
+import { narrowestBar } from '../finish/relief/profiles/panes.js';
 import { meanLight } from '../raster/mean-light.js';
 import type { Raster } from '../raster/raster.js';
 import type { ReliefSheet } from './plan-relief.js';
@@ -26,17 +27,20 @@ export function warnOfRelief(
   path: string | null,
 ): readonly Warning[] {
   const { plan, real, colour } = sheet;
-  const { sizes, rivets, stiffeners, strength, covers } = plan;
+  const { sizes, rivets, stiffeners, strength, covers, panes } = plan;
   const thin = [
     ['a flange', real.flange, sizes.flange],
     ['a plate on it', real.flange, covers?.thickness ?? null],
     ['a stiffener', real.web, stiffeners?.thickness ?? null],
     ['a rivet', null, rivets?.head ?? null],
+    ['a rail', real.rail, sizes.rail, narrowestBar],
+    ['a bar', real.bar, panes.x * panes.y > 1 ? sizes.bar : null, narrowestBar],
   ] as const;
-  const widened = thin.flatMap(([name, mm, paper]): Warning[] => {
-    if (paper === null || paper >= leastLine) return [];
+  const widened = thin.flatMap(([name, mm, paper, least = leastLine]): Warning[] => {
+    if (paper === null || paper >= least) return [];
     const was = mm === null ? '' : ` of ${toFigures(mm, 4)} mm`;
-    const message = `${name}${was} is ${toFigures(paper, 2)} mm of paper: drawn ${leastLine} mm, the least that prints as a line`;
+    const prints = least === leastLine ? 'prints as a line' : 'holds a light line and a dark one';
+    const message = `${name}${was} is ${toFigures(paper, 2)} mm of paper: drawn ${least} mm, the least that ${prints}`;
     return [{ code: 'drawn-wider', message }];
   });
   const faint = strength === 0 ? [] : warnOfGround(tile, strength, path ?? colour);

@@ -1,6 +1,7 @@
 import { extname } from 'node:path';
 import type { Warning } from '../errors/warning.js';
-import { type DrawnRelief, drawRelief } from '../finish/relief/draw-relief.js';
+import { drawRelief } from '../finish/relief/draw-relief.js';
+import type { DrawnRelief } from '../finish/relief/drawn-relief.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { mmPerInch } from '../units/units.js';
 import type { PartPicture } from '../write/part/part-picture.js';
@@ -55,7 +56,7 @@ export async function writeRelief(
   options: WriteReliefOptions,
 ): Promise<WrittenRelief> {
   const { sheet, output, quality, inputs } = options;
-  const isBent = drawn.outline !== null;
+  const { outline } = drawn;
   const extension = extname(output).toLowerCase();
   const begun = extension === '.svg' || extension === '.pdf';
   const laid = layRelief(ground, drawn, { ...sheet, begun });
@@ -66,7 +67,7 @@ export async function writeRelief(
     const [widthMm, heightMm] = [toFigures(widthPx * dot, 6), toFigures(heightPx * dot, 6)];
     return { size: { widthPx, heightPx, widthMm, heightMm }, warnings: [] };
   }
-  const part = toPart(laid, drawn.size, isBent ? { ...sheet, bleed: 0 } : sheet);
+  const part = toPart(laid, drawn.size, outline?.isBled === true ? { ...sheet, bleed: 0 } : sheet);
   const [widthMm, heightMm] = [toFigures(part.page.width, 6), toFigures(part.page.height, 6)];
   const size = { widthPx, heightPx, widthMm, heightMm };
   if (extension === '.pdf') {
@@ -79,8 +80,8 @@ export async function writeRelief(
     x: bleed,
     y: bleed + i * laid.pitch * dot,
   }));
-  // Past what bounds a bent piece nothing lies under them.
-  const { marks } = isBent ? drawRelief({ ...sheet.plan, margin: sheet.bleed }) : drawn;
+  // Past what bounds a piece that is cut to shape nothing lies under them.
+  const { marks } = outline !== null ? drawRelief({ ...sheet.plan, margin: sheet.bleed }) : drawn;
   const depth = drawn.size.y;
   const drawing = { part, flat: laid.flat, marks, origins, depth, inputs };
   return { size, warnings: await writeReliefDrawing(output, drawing) };

@@ -17,16 +17,26 @@ export function moveMark(mark: ReliefMark, x: number, y: number): ReliefMark {
       const { x0, x1, y0, y1 } = mark;
       return { ...mark, x0: x0 + x, x1: x1 + x, y0: y0 + y, y1: y1 + y };
     }
-    case 'shape':
-      return { ...mark, pieces: mark.pieces.map((piece) => movePiece(piece, x, y)) };
+    case 'shape': {
+      const { pieces, clip } = mark;
+      return {
+        ...mark,
+        pieces: pieces.map((piece) => movePiece(piece, x, y)),
+        clip: clip && { ...clip, loops: moveLoops(clip.loops, x, y) },
+      };
+    }
   }
 }
 
 function movePiece({ loops, toward, stops }: ShadedPiece, x: number, y: number): ShadedPiece {
   const along = x * toward.x + y * toward.y;
   return {
-    loops: loops.map((loop) => loop.map((at, i) => at + (i % 2 === 0 ? x : y))),
+    loops: moveLoops(loops, x, y),
     toward,
     stops: stops.map(({ at, shade }) => ({ at: at + along, shade })),
   };
+}
+
+function moveLoops(loops: readonly Float64Array[], x: number, y: number): readonly Float64Array[] {
+  return loops.map((loop) => loop.map((at, i) => at + (i % 2 === 0 ? x : y)));
 }

@@ -45,6 +45,16 @@ export interface ReliefShape {
   readonly kind: 'shape';
   /** Apart from one another. */
   readonly pieces: readonly ShadedPiece[];
+  /** Where alone it shows, or null for everywhere. */
+  readonly clip: ShapeClip | null;
+}
+
+/** Where a shape shows. */
+export interface ShapeClip {
+  /** Closed lines of points x, y, x, y… that cross no other: outer ones run clockwise, holes the other way. */
+  readonly loops: readonly Float64Array[];
+  /** Whether it shows inside them, or outside. */
+  readonly side: 'inside' | 'outside';
 }
 
 /** A piece of a shape, its shade even, or changing along a direction. */

@@ -1,6 +1,7 @@
 import { outOfRange } from '../../errors/out-of-range.js';
 import { sideOf } from './fit-out.js';
 import { inBoth, leastInBoth } from './in-both.js';
+import { shadeRim } from './light-side.js';
 import { leastLine, widestLine } from './pens.js';
 import type { Stretch } from './profiles/profile.js';
 import type { Covers, ReliefPlan } from './relief-plan.js';
@@ -57,7 +58,7 @@ export function coverFlanges(plan: ReliefPlan): CoveredFlanges {
       isUp ? { ...box, y0, y1 } : { ...box, y0: sizes.depth - y1, y1: sizes.depth - y0 };
     const outwards = { x: 0, y: isUp ? -1 : 1 };
     return plates.flatMap((plate) => [
-      ...topsOf(plate, margin).map((box) => sideOf(toSide(box), outwards)),
+      ...topsOf(plate, margin).map((box) => sideOf(toSide(box), outwards, shadeRim)),
       sideOf(toSide(endOf(plate, margin, -1)), { x: -1, y: 0 }),
       sideOf(toSide(endOf(plate, margin, 1)), { x: 1, y: 0 }),
     ]);

@@ -1,6 +1,5 @@
-import type { PerAxis } from '../../surface/measurement.js';
 import type { EdgeLine } from './lay-lines.js';
-import { shadeEdge } from './light-side.js';
+import { type Light, shadeEdge, shadeRim } from './light-side.js';
 import { inks, leastLine } from './pens.js';
 import type { ProfileEdge, ProfileFillet, ProfileShape, Stretch } from './profiles/profile.js';
 import type { LitStrip, Reach, ReliefStrip } from './relief-strip.js';
@@ -17,13 +16,15 @@ const down = { x: 0, y: 1 };
  * @returns Strips, in the order they lie over one another.
  */
 export function drawFaces(shape: ProfileShape, reach: Reach): readonly ReliefStrip[] {
-  const { recesses, fillets, edges } = shape;
+  const { recesses, fillets, edges, boards = [] } = shape;
   return [
     ...recesses.map(({ y0, y1 }) =>
       along(reach, () => ({ y0, y1, top: -inks.recess, foot: -inks.recess })),
     ),
     ...edges.flatMap((edge) => {
-      const face = recesses.find(({ y0, y1 }) => (edge.faces === 'down' ? y0 : y1) === edge.at);
+      const face = [...recesses, ...boards].find(
+        ({ y0, y1 }) => (edge.faces === 'down' ? y0 : y1) === edge.at,
+      );
       if (edge.overhang <= 0 || face === undefined) return [];
       return (['core', 'fade'] as const).map((part) =>
         along(reach, (light) => castShadow(edge, face, light)[part]),
@@ -43,7 +44,8 @@ export function drawFaces(shape: ProfileShape, reach: Reach): readonly ReliefStr
 export function drawLines(lines: readonly EdgeLine[], reach: Reach): readonly ReliefStrip[] {
   return lines.map(({ edge, y0, y1 }) =>
     along(reach, (light) => {
-      const shade = shadeEdge(edge.faces === 'up' ? up : down, light);
+      const shadeOf = edge.room === null ? shadeEdge : shadeRim;
+      const shade = shadeOf(edge.faces === 'up' ? up : down, light);
       return { y0, y1, top: shade, foot: shade };
     }),
   );
@@ -58,10 +60,10 @@ function along(reach: Reach, lit: ReliefStrip['lit']): ReliefStrip {
 function castShadow(
   { at, faces, overhang }: ProfileEdge,
   face: Stretch,
-  light: PerAxis<number>,
+  light: Light,
 ): { readonly core: LitStrip; readonly fade: LitStrip } {
   const away = faces === 'down' ? -light.y : light.y;
-  const length = Math.max(0, Math.min(overhang * away, face.y1 - face.y0));
+  const length = Math.max(0, Math.min(overhang * away * light.fall, face.y1 - face.y0));
   const soft = Math.min(length, Math.max(leastLine, length / 5));
   const sign = faces === 'down' ? 1 : -1;
   const hard = at + sign * (length - soft);
@@ -78,7 +80,7 @@ function castShadow(
 
 // Of a quarter of a circle, the part of the normal that looks up or down falls evenly from its edge to
 // where it has come round.
-function roundCorner({ at, to, faces }: ProfileFillet, light: PerAxis<number>): LitStrip {
+function roundCorner({ at, to, faces }: ProfileFillet, light: Light): LitStrip {
   const facing = faces === 'up' ? -light.y : light.y;
   const shade = inks.fillet * facing;
   return at < to

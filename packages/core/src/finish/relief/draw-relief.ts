@@ -4,45 +4,19 @@ import type { ReliefMark } from '../../page/relief-mark.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { type Bend, placeAt } from './bend.js';
 import { outlineBend } from './outline-bend.js';
+import { buttJoints } from './butt-joints.js';
 import { coverFlanges, riseOf } from './cover-flanges.js';
+import { drawFigure } from './draw-figure.js';
+import type { DrawnRelief } from './drawn-relief.js';
 import { drawFaces, drawLines } from './draw-faces.js';
 import { around, fitOut } from './fit-out.js';
 import { type EdgeLine, layLines } from './lay-lines.js';
-import { toDirection } from './light-side.js';
+import { type Light, toLight } from './light-side.js';
 import { leastLine } from './pens.js';
 import type { ReliefPlan } from './relief-plan.js';
 import { type ReliefStrip, toBand } from './relief-strip.js';
 import { onBend, sweepStrip } from './sweep-strip.js';
-
-/** A piece drawn in relief. */
-export interface DrawnRelief {
-  /** What lies over the ground, in mm of paper from the top left corner of what is drawn. */
-  readonly marks: readonly ReliefMark[];
-  /** What it measures, mm of paper; a bent piece with its bleed. */
-  readonly size: PerAxis<number>;
-  /** What bounds it with its bleed, of points x, y, x, y… from that corner; null where it is straight. */
-  readonly outline: readonly Float64Array[] | null;
-  /** Where that corner lies in the drawing that a bent piece follows, mm. */
-  readonly at: PerAxis<number>;
-  /** From end to end, mm of paper. */
-  readonly length: number;
-  /**
-   * Find where something of it is.
-   *
-   * @param at - How far along it.
-   * @param y - From its top, plates on its flanges included.
-   * @returns The point, mm of paper from the corner.
-   */
-  readonly place: (at: number, y: number) => PerAxis<number>;
-  /** The lines of level edges, from the top to the foot. */
-  readonly lines: readonly EdgeLine[];
-  /** How thick its flanges are drawn, mm of paper; null where it has none. */
-  readonly flange: number | null;
-  /** How many rivets it has. */
-  readonly rivets: number;
-  /** How many stiffeners. */
-  readonly stiffeners: number;
-}
+import { weaken } from './weaken.js';
 
 /**
  * Draw a section from the side, lit: what lies deeper darker, the shadow of a flange on it, and a line
@@ -56,7 +30,9 @@ export interface DrawnRelief {
 export function drawRelief(plan: ReliefPlan): DrawnRelief {
   const { profile, sizes, length, margin, strength, covers, bend } = plan;
   if (!(strength >= 0 && strength <= 1)) throw outOfRange('0 to 1', 'strength', strength);
-  const light = toDirection(plan.light);
+  const figure = profile.figure?.(plan);
+  if (figure !== undefined) return drawFigure(plan, figure);
+  const light = toLight(plan.light);
   const flange = sizes.flange === null ? null : Math.max(leastLine, sizes.flange);
   const shape = profile.shape({ ...sizes, flange });
   if (covers !== null && shape.web === null) {
@@ -80,6 +56,7 @@ export function drawRelief(plan: ReliefPlan): DrawnRelief {
       around(strip, fitted.hidden),
     ),
     ...(outer ?? []).flatMap((strip) => around(strip, covered.hidden)),
+    ...buttJoints(plan, shape.boards ?? []),
     ...fitted.strips,
   ];
   const laid = bend === null ? layStraight(plan, light) : layBent({ ...plan, bend }, light);
@@ -113,11 +90,11 @@ interface Laying {
   readonly strip: (strip: ReliefStrip) => readonly ReliefMark[];
   readonly place: (at: number, y: number) => PerAxis<number>;
   readonly size: PerAxis<number>;
-  readonly outline: readonly Float64Array[] | null;
+  readonly outline: DrawnRelief['outline'];
   readonly at: PerAxis<number>;
 }
 
-function layStraight({ sizes, length, covers }: ReliefPlan, light: PerAxis<number>): Laying {
+function layStraight({ sizes, length, covers }: ReliefPlan, light: Light): Laying {
   const rise = riseOf(covers);
   return {
     strip: (strip) => toBand(strip, light),
@@ -128,7 +105,7 @@ function layStraight({ sizes, length, covers }: ReliefPlan, light: PerAxis<numbe
   };
 }
 
-function layBent(plan: ReliefPlan & { readonly bend: Bend }, light: PerAxis<number>): Laying {
+function layBent(plan: ReliefPlan & { readonly bend: Bend }, light: Light): Laying {
   const { bend, sizes } = plan;
   const { depth } = sizes;
   const { box, outline } = outlineBend(plan);
@@ -137,7 +114,7 @@ function layBent(plan: ReliefPlan & { readonly bend: Bend }, light: PerAxis<numb
     strip: (strip) => (strip.isPaper ? [] : sweepStrip(strip, { bend, depth }, light)),
     place: (along, y) => onBend(placeAt(bend, along), y, depth),
     size: { x: box.x1 - box.x0, y: box.y1 - box.y0 },
-    outline,
+    outline: { loops: outline, rule: 'nonzero', isBled: true },
     at: { x: box.x0, y: box.y0 },
   };
 }
@@ -149,18 +126,4 @@ function pastSides(lines: readonly EdgeLine[], depth: number, margin: number): r
     y0: edge.at === 0 ? y0 - margin : y0,
     y1: edge.at === depth ? y1 + margin : y1,
   }));
-}
-
-function weaken(mark: ReliefMark, strength: number): readonly ReliefMark[] {
-  if (mark.kind === 'band' && mark.tone === 'paper') return [mark];
-  if (strength === 0) return [];
-  if (mark.kind === 'disc') return [{ ...mark, opacity: mark.opacity * strength }];
-  if (mark.kind === 'band') {
-    return [{ ...mark, top: mark.top * strength, foot: mark.foot * strength }];
-  }
-  const weaker = mark.pieces.map((piece) => ({
-    ...piece,
-    stops: piece.stops.map(({ at, shade }) => ({ at, shade: shade * strength })),
-  }));
-  return [{ ...mark, pieces: weaker }];
 }

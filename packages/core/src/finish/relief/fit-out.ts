@@ -107,14 +107,19 @@ interface Box extends Reach, Stretch {}
  *
  * @param box - Where its line lies.
  * @param normal - Where it looks to.
+ * @param shadeOf - What light makes of it; unless told, beside it something lies deeper.
  * @returns A strip, as light as that asks.
  */
-export function sideOf(box: Box, normal: PerAxis<number>): ReliefStrip {
+export function sideOf(
+  box: Box,
+  normal: PerAxis<number>,
+  shadeOf: typeof shadeEdge = shadeEdge,
+): ReliefStrip {
   const { x0, x1, y0, y1 } = box;
   return {
     ...{ x0, x1, isPaper: false },
     lit: (light) => {
-      const shade = shadeEdge(normal, light);
+      const shade = shadeOf(normal, light);
       return { y0, y1, top: shade, foot: shade };
     },
   };

@@ -1,7 +1,7 @@
 import { outOfRange } from '../../errors/out-of-range.js';
 import { inBoth, leastInBoth } from './in-both.js';
 import { leastLine, widestLine } from './pens.js';
-import type { ProfileEdge, ProfileShape } from './profiles/profile.js';
+import type { ProfileEdge, ProfileShape, SectionSizes } from './profiles/profile.js';
 import type { ReliefPlan } from './relief-plan.js';
 
 /** Where an edge is drawn light or dark. */
@@ -26,16 +26,23 @@ const slack = 1e-9;
  * @throws RangeError where the section is not deep enough for them.
  */
 export function layLines(shape: ProfileShape, plan: ReliefPlan): readonly EdgeLine[] {
-  const { ratio, sizedBy } = plan;
-  const { depth } = plan.sizes;
+  const { ratio, sizedBy, sizes } = plan;
   const lines = shape.edges.map(layLine);
-  const short = lines.reduce((most, line, i) => {
+  // For each size that parts two lines, the most that it is short of.
+  const short = new Map<keyof SectionSizes, number>();
+  lines.forEach((line, i) => {
     const above = lines[i - 1];
-    return above === undefined ? most : Math.max(most, missingBetween(above, line));
-  }, 0);
-  if (short <= slack) return lines;
-  const wanted = `a depth of ${leastInBoth(depth + short, ratio)} or more, so that its lines stay apart,`;
-  throw outOfRange(wanted, sizedBy, inBoth(depth, ratio));
+    if (above === undefined) return;
+    const by = line.edge.partedBy ?? 'depth';
+    const missing = missingBetween(above, line);
+    if (missing > slack) short.set(by, Math.max(short.get(by) ?? 0, missing));
+  });
+  for (const [by, missing] of short) {
+    const size = sizes[by] ?? 0;
+    const wanted = `a ${by} of ${leastInBoth(size + missing, ratio)} or more, so that its lines stay apart,`;
+    throw outOfRange(wanted, by === 'depth' ? sizedBy : by, inBoth(size, ratio));
+  }
+  return lines;
 }
 
 function layLine(edge: ProfileEdge): EdgeLine {

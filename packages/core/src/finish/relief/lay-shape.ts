@@ -1,4 +1,4 @@
-import type { ReliefShape, ShadedPiece } from '../../page/relief-mark.js';
+import type { ReliefShape, ShadedPiece, ShapeClip } from '../../page/relief-mark.js';
 import { moveMark } from '../../page/move-mark.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { addEdge } from '../../numeric/add-edge.js';
@@ -40,10 +40,11 @@ export interface DotShape {
 export function toDotShape(shape: ReliefShape, grid: DotGrid): DotShape {
   const { perMm, inset } = grid;
   const moved = moveMark(shape, inset.x / perMm, inset.y / perMm);
-  const { pieces } = moved;
+  const { pieces, clip } = moved;
   const all = pieces.flatMap(({ loops }) => loops);
   const box = boxOf(all, perMm);
   const laid = pieces.map((piece) => layPiece(piece, perMm, box.x0));
+  const cut = clip === null ? null : layClip(clip, perMm, box.x0);
   const width = Math.max(0, box.x1 - box.x0);
   const shades = new Float64Array(width);
   const differences = new Float64Array(width + 2);
@@ -56,6 +57,7 @@ export function toDotShape(shape: ReliefShape, grid: DotGrid): DotShape {
       known = y;
       shades.fill(0);
       for (const piece of laid) piece.add(y, shades, differences);
+      cut?.(y, shades, differences);
       return shades;
     },
   };
@@ -107,6 +109,28 @@ function layPiece(piece: ShadedPiece, perMm: number, left: number): LaidPiece {
         shades[i] = shades[i]! + cover * (even ?? shadeAt(inDots, at));
       }
     },
+  };
+}
+
+// What lies left of the shape counts from its left side on; what lies right of it, nowhere.
+function layClip(
+  { loops, side }: ShapeClip,
+  perMm: number,
+  left: number,
+): (y: number, shades: Float64Array, differences: Float64Array) => void {
+  const { edges, rows, first } = listRows(loops, perMm, left);
+  return (y, shades, differences) => {
+    const row = rows[y - first] ?? [];
+    addRow(edges, row, y, differences);
+    let sum = 0;
+    for (let i = 0; i < differences.length; i++) {
+      sum += differences[i]!;
+      differences[i] = 0;
+      if (i >= shades.length) continue;
+      const inside = Math.min(1, Math.abs(sum));
+      const most = side === 'inside' ? inside : 1 - inside;
+      shades[i] = shades[i]! * most;
+    }
   };
 }
 

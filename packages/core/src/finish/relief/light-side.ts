@@ -13,19 +13,27 @@ export type LightSide =
   | 'below-left'
   | 'below-right';
 
-const half = Math.SQRT1_2;
+/** Light on a piece. */
+export interface Light extends PerAxis<number> {
+  /** How far a shadow falls, away from the light, for each mm that what casts it stands out. */
+  readonly fall: number;
+}
 
-// Towards the light. It comes over the shoulder as well, so that a shadow is as long as what casts it
-// stands out: the 45 degrees of architectural drawing.
-const directions: Readonly<Record<LightSide, PerAxis<number>>> = {
-  above: { x: 0, y: -1 },
-  below: { x: 0, y: 1 },
-  left: { x: -1, y: 0 },
-  right: { x: 1, y: 0 },
-  'above-left': { x: -half, y: -half },
-  'above-right': { x: half, y: -half },
-  'below-left': { x: -half, y: half },
-  'below-right': { x: half, y: half },
+const half = Math.SQRT1_2;
+const corner = { fall: Math.SQRT2 };
+const side = { fall: 1 };
+
+// Towards the light. It comes over the shoulder as well, at the 45 degrees of architectural drawing: a shadow
+// falls as far down, or to a side, as what casts it stands out; from a corner, as far both ways.
+const directions: Readonly<Record<LightSide, Light>> = {
+  above: { x: 0, y: -1, ...side },
+  below: { x: 0, y: 1, ...side },
+  left: { x: -1, y: 0, ...side },
+  right: { x: 1, y: 0, ...side },
+  'above-left': { x: -half, y: -half, ...corner },
+  'above-right': { x: half, y: -half, ...corner },
+  'below-left': { x: -half, y: half, ...corner },
+  'below-right': { x: half, y: half, ...corner },
 };
 
 /**
@@ -48,11 +56,11 @@ function isSide(text: string): text is LightSide {
 /**
  * Tell which way the light lies.
  *
- * @param side - Where it comes from.
- * @returns A direction of length 1.
+ * @param from - Where it comes from.
+ * @returns A direction of length 1, and how far shadows fall.
  */
-export function toDirection(side: LightSide): PerAxis<number> {
-  return directions[side];
+export function toLight(from: LightSide): Light {
+  return directions[from];
 }
 
 // Within some degrees of the light no side of an edge is lit.
@@ -72,4 +80,16 @@ export function shadeEdge(normal: PerAxis<number>, light: PerAxis<number>): numb
   if (share === 1) return lit;
   // What the light runs along is a little dark; from there evenly to what faces it, or looks away.
   return share * inks.line * edgeOn * Math.sign(facing) - (1 - share) * inks.along;
+}
+
+/**
+ * Shade the outer edge of something that faces whoever looks: beside it, within, lies its own face and nothing
+ * deeper, so that where the light runs along it there is nothing to see.
+ *
+ * @param normal - Where its side looks to, of length 1.
+ * @param light - Towards the light.
+ * @returns Light, above 0, where it faces the light; dark where it looks away.
+ */
+export function shadeRim(normal: PerAxis<number>, light: PerAxis<number>): number {
+  return inks.line * (normal.x * light.x + normal.y * light.y);
 }

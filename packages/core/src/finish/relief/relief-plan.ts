@@ -1,4 +1,6 @@
+import type { PerAxis } from '../../surface/measurement.js';
 import type { Bend } from './bend.js';
+import type { BoundedArea } from './face-loops.js';
 import type { LightSide } from './light-side.js';
 import type { Profile, SectionSizes } from './profiles/profile.js';
 
@@ -68,4 +70,14 @@ export interface ReliefPlan {
   readonly splices: Splices | null;
   /** What lies on the flanges, over its depth, or null. */
   readonly covers: Covers | null;
+  /** How long boards are, mm of paper, or null. */
+  readonly boardLength: number | null;
+  /** How many panes a frame or a door has, from left to right and from top to foot. */
+  readonly panes: PerAxis<number>;
+  /** A shape of its own, from its top left corner; or null. */
+  readonly shape: BoundedArea | null;
+  /** Whether it lies deeper than what is round it. */
+  readonly isSunk: boolean;
+  /** How much of what is round it is shown, mm of paper. */
+  readonly around: number;
 }

@@ -1,5 +1,5 @@
 import type { ReliefBand } from '../../page/relief-mark.js';
-import type { PerAxis } from '../../surface/measurement.js';
+import type { Light } from './light-side.js';
 
 /** From end to end, along a piece. */
 export interface Reach {
@@ -19,7 +19,7 @@ export interface ReliefStrip extends Reach {
    * @param light - Towards the light, as the piece lies: along it, and from its top to its foot.
    * @returns Where it lies, and its shade; it may come to nothing.
    */
-  readonly lit: (light: PerAxis<number>) => LitStrip;
+  readonly lit: (light: Light) => LitStrip;
 }
 
 /** What is seen of a strip. */
@@ -41,10 +41,10 @@ export interface LitStrip {
  * @param light - Towards the light.
  * @returns A band, or none where it comes to nothing.
  */
-export function toBand(strip: ReliefStrip, light: PerAxis<number>): ReliefBand[] {
+export function toBand(strip: ReliefStrip, light: Light): ReliefBand[] {
   const { x0, x1, isPaper, lit } = strip;
   const { y0, y1, top, foot } = lit(light);
-  if (!(y1 > y0)) return [];
+  if (!(y1 > y0) || (top === 0 && foot === 0)) return [];
   const tone = isPaper ? 'paper' : top + foot > 0 ? 'light' : 'dark';
   return [{ kind: 'band', tone, x0, x1, y0, y1, top: Math.abs(top), foot: Math.abs(foot) }];
 }

@@ -5,6 +5,7 @@ import type {
   ReliefMark,
   ReliefShape,
   ShadeStop,
+  ShapeClip,
 } from '../../page/relief-mark.js';
 import type { RowSource } from '../../raster/row-source.js';
 import type { PerAxis } from '../../surface/measurement.js';
@@ -54,7 +55,7 @@ export function* renderRelief(
   const shapes = origins.map((origin) =>
     marks.map((mark) => drawMark(within(mark, part, depth), origin, shades)),
   );
-  yield `<defs>\n${[...shades].map(([stops, id]) => `<linearGradient id="${id}" ${stops}</linearGradient>\n`).join('')}</defs>\n`;
+  yield `<defs>\n${[...shades].map(define).join('')}</defs>\n`;
   yield '<g id="baked">\n';
   yield* showPart(part, baked);
   yield '</g>\n<g id="live">\n';
@@ -80,10 +81,29 @@ function within(mark: ReliefMark, { page, bleed }: PartPicture, depth: number): 
 type Shades = Map<string, string>;
 
 function shadeOf(stops: string, shades: Shades): string {
-  const id = shades.get(stops) ?? `shade-${shades.size + 1}`;
-  shades.set(stops, id);
+  return idOf(`linearGradient ${stops}`, shades);
+}
+
+function clipOf({ loops, side }: ShapeClip, shades: Shades): string {
+  const all = side === 'inside' ? loops : [everywhere, ...loops];
+  return idOf(`clipPath ><path clip-rule="evenodd" d="${all.map(pathOf).join('')}"/>`, shades);
+}
+
+// What is defined, without its id, to that.
+function idOf(text: string, shades: Shades): string {
+  const id = shades.get(text) ?? `shade-${shades.size + 1}`;
+  shades.set(text, id);
   return id;
 }
+
+function define([text, id]: readonly [string, string]): string {
+  const [name = ''] = text.split(' ', 1);
+  return `<${name} id="${id}" ${text.slice(name.length + 1)}</${name}>\n`;
+}
+
+// Over any page, mm.
+const far = 10_000;
+const everywhere = Float64Array.of(-far, -far, far, -far, far, far, -far, far);
 
 function drawMark(mark: ReliefMark, origin: PerAxis<number>, shades: Shades): string {
   switch (mark.kind) {
@@ -97,7 +117,8 @@ function drawMark(mark: ReliefMark, origin: PerAxis<number>, shades: Shades): st
 }
 
 function drawShape(shape: ReliefShape, { x, y }: PerAxis<number>, shades: Shades): string {
-  const { pieces } = moveMark(shape, x, y);
+  const { pieces, clip } = moveMark(shape, x, y);
+  const within = clip === null ? '' : ` clip-path="url(#${clipOf(clip, shades)})"`;
   return pieces
     .map(({ loops, toward, stops }) => {
       const d = loops.map(pathOf).join('');
@@ -105,7 +126,7 @@ function drawShape(shape: ReliefShape, { x, y }: PerAxis<number>, shades: Shades
       if (first === undefined || last === undefined) return '';
       const { colour, opacity } = inkOf(first.shade);
       const even = `fill="${colour}" fill-opacity="${inMm(opacity)}"`;
-      if (first === last) return `<path ${even} d="${d}"/>\n`;
+      if (first === last) return `<path ${even}${within} d="${d}"/>\n`;
       const [from, to] = [first, last].map(
         ({ at }) => [inMm(at * toward.x), inMm(at * toward.y)] as const,
       );
@@ -116,7 +137,7 @@ function drawShape(shape: ReliefShape, { x, y }: PerAxis<number>, shades: Shades
         return `<stop offset="${inMm((at - first.at) / wide)}" stop-color="${ink.colour}" stop-opacity="${inMm(Math.abs(shade))}"/>`;
       });
       const id = shadeOf(`gradientUnits="userSpaceOnUse" ${line}>${list.join('')}`, shades);
-      return `<path fill="url(#${id})" d="${d}"/>\n`;
+      return `<path fill="url(#${id})"${within} d="${d}"/>\n`;
     })
     .join('');
 }

@@ -25,6 +25,7 @@ export const plateGirder: Profile = {
           side: 'below',
           room: null,
           overhang: 0,
+          partedBy: 'leg',
         },
         {
           name: 'top of the bottom angle',
@@ -34,7 +35,9 @@ export const plateGirder: Profile = {
           room: null,
           overhang: 0,
         },
-        ...plates.edges.slice(2),
+        ...plates.edges
+          .slice(2)
+          .map((edge, i) => (i === 0 ? { ...edge, partedBy: 'leg' as const } : edge)),
       ],
       recesses: [inner, web],
       web: inner,

@@ -1,3 +1,7 @@
+import type { PerAxis } from '../../../surface/measurement.js';
+import type { RaisedOutline } from '../draw-edges.js';
+import type { BoundedArea } from '../face-loops.js';
+
 /** Sizes of a section in one unit, those that its profile takes. */
 export interface SectionSizes {
   /** From its top to its foot. */
@@ -12,6 +16,16 @@ export interface SectionSizes {
   readonly root: number | null;
   /** Depth of the legs that join flange plates to a web, or null. */
   readonly leg: number | null;
+  /** Width of a board, or null. */
+  readonly board: number | null;
+  /** Width of what goes round a frame or a door, or null. */
+  readonly rail: number | null;
+  /** Width of what parts its panes, or null. */
+  readonly bar: number | null;
+  /** Height of a block, or null. */
+  readonly block: number | null;
+  /** How far it stands out from what lies round it, or, sunk, how deep it lies; or null. */
+  readonly rise: number | null;
 }
 
 /** A size beside the depth. */
@@ -31,6 +45,8 @@ export interface ProfileEdge {
   readonly room: number | null;
   /** How far it stands out over what its line lies on: it casts a shadow as long. */
   readonly overhang: number;
+  /** The size that parts it from the edge above it; unless told, the depth. */
+  readonly partedBy?: SizeName;
 }
 
 /** A rounded corner. */
@@ -70,10 +86,50 @@ export interface ProfileShape {
    * @returns How far each row lies from the top; none where no rivets are usual.
    */
   readonly rivetRows: (head: number) => readonly number[];
+  /** Boards one under the other, which end in butt joints; none unless told. */
+  readonly boards?: readonly Stretch[];
 }
 
-/** What kind of section. */
-export type ProfileId = 'i' | 'channel' | 'angle' | 'tee' | 'plate' | 'box' | 'plate-girder';
+/** What is seen of something that is no section: its outline, and what in it stands out or lies deeper. */
+export interface Figure {
+  /** Closed lines of points x, y, x, y… from its top left corner, holes and all; null for a rectangle. */
+  readonly outline: BoundedArea | null;
+  /** In the order in which they are drawn. */
+  readonly faces: readonly RaisedOutline[];
+}
+
+/** What a figure is made from. */
+export interface FigureSizes {
+  /** Its sizes. */
+  readonly sizes: SectionSizes;
+  /** From left to right. */
+  readonly length: number;
+  /** How many panes, from left to right and from top to foot. */
+  readonly panes: PerAxis<number>;
+  /** A shape of its own, from its top left corner; or null. */
+  readonly shape: BoundedArea | null;
+  /** Whether it lies deeper than what is round it. */
+  readonly isSunk: boolean;
+}
+
+/** What kind of section, or of other work. */
+export type ProfileId =
+  | 'i'
+  | 'channel'
+  | 'angle'
+  | 'tee'
+  | 'plate'
+  | 'box'
+  | 'plate-girder'
+  | 'beam'
+  | 'planks'
+  | 'weatherboard'
+  | 'sill'
+  | 'string-course'
+  | 'panel'
+  | 'door'
+  | 'frame'
+  | 'quoins';
 
 /** A kind of section. */
 export interface Profile {
@@ -92,4 +148,13 @@ export interface Profile {
    * @returns Its edges and faces.
    */
   readonly shape: (sizes: SectionSizes) => ProfileShape;
+  /**
+   * Say what is seen of what is no section.
+   *
+   * @param sizes - In mm of paper.
+   * @returns Its outline, and what of it stands out.
+   */
+  readonly figure?: (sizes: FigureSizes) => Figure;
+  /** What sizes it takes where nobody says, mm of the real thing: common practice, no source. */
+  readonly usual?: Partial<Record<SizeName, number>>;
 }

@@ -1,0 +1,32 @@
+import { partBoards } from './boards.js';
+import type { Profile, ProfileEdge } from './profile.js';
+
+/** Boards edge to edge, one under the other: fences, doors, floors, wagon sides. */
+export const planks: Profile = {
+  id: 'planks',
+  name: 'row of planks',
+  needs: ['board'],
+  takes: [],
+  // Nominal widths of boards in timber guides are 100, 125 and 150 mm.
+  usual: { board: 150 },
+  shape: ({ depth, board }) => {
+    const boards = partBoards(depth, board ?? depth);
+    const edges = boards.flatMap(({ y0, y1 }, i): ProfileEdge[] => {
+      const edge = { room: (y1 - y0) / 3, overhang: 0 };
+      const which = boards.length === 1 ? 'the board' : `board ${i + 1}`;
+      return [
+        { ...edge, name: `top of ${which}`, at: y0, faces: 'up', side: 'below' },
+        {
+          ...edge,
+          ...{ name: `foot of ${which}`, at: y1, faces: 'down', side: 'above' },
+          ...(boards.length > 1 && { partedBy: 'board' }),
+        } as const,
+      ];
+    });
+    return {
+      edges,
+      boards,
+      ...{ recesses: [], fillets: [], web: null, plain: null, rivetRows: () => [] },
+    };
+  },
+};
