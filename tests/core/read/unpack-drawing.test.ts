@@ -48,7 +48,14 @@ const saying = (size: number): Buffer => {
 };
 
 test.each([
-  ['says that it is too large', saying(3e9), 'too-large', /says it is 3000 MB large/],
+  // Cut short, its last four bytes are any.
+  ['says that it is too large, and is not', saying(3e9), 'bad-drawing', /damaged/],
+  [
+    'is too large',
+    gzipSync(Buffer.alloc(151e6, 32), { level: 1 }),
+    'too-large',
+    /more than 150 MB, which is the limit/,
+  ],
   ['holds more than it says', saying(9), 'bad-drawing', /damaged/],
   ['holds less than it says', saying(5000), 'bad-drawing', /damaged/],
   ['says that it holds nothing', saying(0), 'bad-drawing', /damaged/],

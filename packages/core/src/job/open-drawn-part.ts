@@ -21,6 +21,7 @@ import { openPrint, type PrintPicture, readPrint } from '../read/open-print.js';
 import { mmPerInch } from '../units/units.js';
 import type { PageDrawing } from '../write/page/page-picture.js';
 import { faultInDots } from '../write/page/fault-in-dots.js';
+import { decodeBase64 } from './decode-base64.js';
 import { explainDrawing } from './explain-drawing.js';
 import type { OpenPart } from './open-part.js';
 import { refuseDrawing } from './refuse-drawing.js';
@@ -181,10 +182,9 @@ async function readShown(
 ): Promise<{ readonly bytes: Buffer; readonly file: string | null }> {
   const uri = parseDataUri(href);
   if (uri !== null) {
-    if (uri.base64 !== null && uri.isWhole) {
-      return { bytes: Buffer.from(uri.base64, 'base64'), file: null };
-    }
-    throw refuse(path, 'holds a picture that is no whole base64');
+    if (uri.base64 !== null && uri.isWhole) return { bytes: decodeBase64(uri.base64), file: null };
+    const fault = uri.base64 === null ? 'is not written in base64' : 'is no whole base64';
+    throw refuse(path, `holds a picture that ${fault}`);
   }
   const found = await (await findLinked(dirname(path), undefined)).follow(href.value);
   if (found.kind === 'found' && found.asLinked) {

@@ -3,8 +3,10 @@ import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import { parseDataUri } from '../drawing/data-uri.js';
 import type { PlacedPicture } from '../drawing/places/placed-picture.js';
+import { decodeBase64 } from './decode-base64.js';
 import type { LinkFinder } from '../read/find-linked.js';
 import { type LookedAtPicture, lookAtPicture } from '../read/look-at-picture.js';
+import { identifyFormat } from '../read/identify-format.js';
 import { readBytes } from '../read/read-bytes.js';
 
 /** A picture's own file. */
@@ -92,6 +94,9 @@ async function tryLook(
   return typeof file === 'string' ? null : file;
 }
 
+// Whole fours of base64.
+const headLength = 4096;
+
 async function openEmbedded(
   uri: NonNullable<ReturnType<typeof parseDataUri>>,
   known: Map<string, PictureFile>,
@@ -102,7 +107,12 @@ async function openEmbedded(
   if (!isWhole) return { kind: 'broken', why: 'is no whole base64' };
   const before = known.get(base64);
   if (before !== undefined) return { kind: 'embedded', file: before, base64 };
-  const file = await look(() => Promise.resolve(Buffer.from(base64, 'base64')), known);
+  const load = (): Promise<Buffer> => {
+    // What is no picture is told by its head, and not decoded whole.
+    identifyFormat('it', decodeBase64(base64.slice(0, headLength)));
+    return Promise.resolve(decodeBase64(base64));
+  };
+  const file = await look(load, known);
   if (typeof file === 'string') return { kind: 'broken', why: file };
   known.set(base64, file);
   return { kind: 'embedded', file, base64 };

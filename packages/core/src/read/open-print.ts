@@ -33,7 +33,7 @@ export interface PrintPicture {
 
 const iend = Buffer.from('0000000049454e44ae426082', 'hex');
 // What is packed may be a drawing alone.
-const mostUnpacked = 200e6;
+const mostUnpacked = 150e6;
 const limits: PictureLimits = { megapixels: 268, megabytes: 512, seconds: 30 };
 
 /**

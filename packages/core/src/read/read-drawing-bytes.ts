@@ -4,7 +4,9 @@ import { identifyFormat } from './identify-format.js';
 import { readBytes } from './read-bytes.js';
 import { unpackDrawing } from './unpack-drawing.js';
 
-const maxBytes = 200e6;
+// In memory the text stands beside its bytes for a moment, and one letter past Latin-1 makes it twice as large.
+const maxBytes = 150e6;
+const maxWideBytes = 100e6;
 
 /** The file of a drawing. */
 export interface DrawingFile {
@@ -25,13 +27,26 @@ export async function readDrawingBytes(path: string): Promise<DrawingFile> {
   const file = await readBytes(path, { maxBytes });
   const bytes = await unpackDrawing(path, file, maxBytes);
   const format = formatOf(path, bytes);
-  if (format === null) return { bytes, stored: file.length };
+  if (format === null) {
+    checkWide(path, bytes);
+    return { bytes, stored: file.length };
+  }
   throw new TextureError(
     'not-a-drawing',
     `${showPath(path)} is a picture (${format}), not a drawing`,
     { hint: 'SVG drawings are read' },
   );
 }
+
+function checkWide(path: string, bytes: Buffer): void {
+  if (bytes.length <= maxWideBytes || bytes.every((byte) => byte < firstWide)) return;
+  const size = `${Math.round(bytes.length / 1e6)} MB of text`;
+  const message = `${showPath(path)} holds ${size} with letters past Latin-1, over the limit of ${maxWideBytes / 1e6} MB for those`;
+  throw new TextureError('too-large', message, { hint: 'link its pictures' });
+}
+
+// Of a letter past U+00FF in UTF-8.
+const firstWide = 0xc4;
 
 function formatOf(path: string, bytes: Buffer): string | null {
   try {

@@ -1,13 +1,12 @@
-import { promisify } from 'node:util';
-import { gunzip } from 'node:zlib';
+import { Readable } from 'node:stream';
+import { createGunzip } from 'node:zlib';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 
-const unpack = promisify(gunzip);
-
 /**
- * Unpack a drawing that was compressed, `.svgz`; leave one that was not. How large it comes out is said by
- * its last four bytes, and looked at before it is unpacked.
+ * Unpack a drawing that was compressed, `.svgz`; leave one that was not. Its last four bytes say how large it
+ * comes out; where that is too much, it is unpacked once to nowhere, for of a file that was cut short they say
+ * anything.
  *
  * @param path - Of the file, for messages.
  * @param bytes - The file.
@@ -22,21 +21,41 @@ export async function unpackDrawing(
   maxBytes: number,
 ): Promise<Buffer> {
   if (bytes[0] !== 0x1f || bytes[1] !== 0x8b) return bytes;
+  const stated = bytes.length < 18 ? 0 : bytes.readUInt32LE(bytes.length - 4);
+  const out = Buffer.allocUnsafe(stated > maxBytes ? 0 : stated);
+  const { size, cause } = await unpackInto(bytes, out, maxBytes);
   const shown = showPath(path);
-  const size = bytes.length < 18 ? 0 : bytes.readUInt32LE(bytes.length - 4);
   if (size > maxBytes) {
-    const message = `${shown} is a compressed drawing that says it is ${Math.round(size / 1e6)} MB large, and ${maxBytes / 1e6} MB is the limit`;
-    throw new TextureError('too-large', message, {
-      hint: 'save it as plain SVG, its pictures linked',
-    });
+    const message = `${shown} is a compressed drawing of more than ${maxBytes / 1e6} MB, which is the limit`;
+    throw new TextureError('too-large', message, { hint: 'link its pictures' });
   }
+  // What says less than it holds is damaged, or worse.
+  if (cause === undefined && size === out.length && size > 0) return out;
+  throw new TextureError('bad-drawing', `${shown} is a compressed drawing that is damaged`, {
+    cause,
+    hint: 'save it again, as plain SVG',
+  });
+}
+
+interface Unpacked {
+  readonly size: number;
+  readonly cause?: unknown;
+}
+
+// Straight to where it belongs: gathered and joined it would take twice as much.
+async function unpackInto(bytes: Buffer, out: Buffer, most: number): Promise<Unpacked> {
+  let size = 0;
+  const pieces: AsyncIterable<Buffer> = Readable.from([bytes]).pipe(createGunzip({ chunkSize }));
   try {
-    // What says less than it holds is damaged, or worse.
-    return await unpack(bytes, { maxOutputLength: Math.max(1, size) });
+    for await (const piece of pieces) {
+      if (size + piece.length <= out.length) out.set(piece, size);
+      size += piece.length;
+      if (size > most) break;
+    }
+    return { size };
   } catch (cause) {
-    throw new TextureError('bad-drawing', `${shown} is a compressed drawing that is damaged`, {
-      cause,
-      hint: 'save it again, as plain SVG',
-    });
+    return { size, cause };
   }
 }
+
+const chunkSize = 1 << 20;
