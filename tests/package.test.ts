@@ -28,7 +28,8 @@ test.each([
     [
       ...['dist/index.js', 'dist/index.d.ts', 'dist/pure.js', 'dist/pure.d.ts'],
       'dist/bundle/jobs.js',
-      ...['schema/results.schema.json', 'schema/surface.schema.json', 'docs/decisions.md'],
+      ...['schema/results.schema.json', 'schema/surface.schema.json', 'schema/works.schema.json'],
+      'docs/decisions.md',
     ],
   ],
   ['cli', ['bin/gaugerod.js', 'dist/main.js', 'dist/commands/fill.js', 'dist/bundle/main.js']],

@@ -19,7 +19,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { tempFolder } from './support/temp-folder.js';
 
 // Every `console` block runs in a fresh folder that holds two photos, the drawing of the `svg` block,
-// house.svg, and the engine house, front.svg: lines after `$ ` are typed, the rest is what comes back, standard output first. Left out by rule: lines that begin `$ npm ci`,
+// house.svg, the job of the `yaml` block, works.yaml, and the engine house, front.svg: lines after `$ ` are typed, the rest is what comes back, standard output first. Left out by rule: lines that begin `$ npm ci`,
 // which a reader types in a fresh clone. Every `ts` block is checked and run; a `text` block right
 // after it is what it prints. UPDATE_README=1 writes what really comes back: read it before committing.
 const root = fileURLToPath(new URL('../', import.meta.url));
@@ -64,6 +64,10 @@ const photos = [
   ['wall.jpg', 'yard-wall'],
   ['dye-store.jpg', 'dye-store'],
 ] as const;
+const written = [
+  ['svg', 'house.svg'],
+  ['yaml', 'works.yaml'],
+] as const;
 let stage = '';
 
 beforeAll(async () => {
@@ -84,8 +88,10 @@ beforeAll(async () => {
     if (scene === undefined) throw new Error(`Tansy Wharf has lost its ${name}`);
     writeFileSync(join(stage, file), await encodePhoto(scene.draw().raster));
   }
-  for (const { text } of blocks.filter(({ kind }) => kind === 'svg')) {
-    writeFileSync(join(stage, 'house.svg'), text);
+  for (const [kind, name] of written) {
+    for (const { text } of blocks.filter((block) => block.kind === kind)) {
+      writeFileSync(join(stage, name), text);
+    }
   }
 });
 

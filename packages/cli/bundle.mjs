@@ -8,17 +8,18 @@ import { rolldown } from 'rolldown';
 const bundles = [
   {
     folder: '../core/dist/',
-    entry: 'jobs',
+    // A thread of a build begins with a file of its own.
+    entries: { jobs: 'jobs', 'step-worker': 'job/build/step-worker' },
     groups: {
       start: ['jobs'],
-      fill: ['job/fill-photo', 'job/fill-opened'],
+      fill: ['job/fill-photo', 'job/fill-surface'],
       measure: ['job/find-measurement'],
       mend: ['job/mend-surface'],
     },
   },
   {
     folder: 'dist/',
-    entry: 'main',
+    entries: { main: 'main' },
     groups: {
       // Apart from what reads options, which help does without.
       help: ['commands/list', 'print/overview', 'print/notice-line'],
@@ -27,16 +28,19 @@ const bundles = [
   },
 ];
 
-for (const { folder, entry, groups } of bundles) {
+for (const { folder, entries, groups } of bundles) {
   const path = (name) => fileURLToPath(new URL(`${folder}${name}`, import.meta.url));
   const bundle = await rolldown({
-    input: path(`${entry}.js`),
+    input: Object.fromEntries(
+      Object.entries(entries).map(([name, member]) => [name, path(`${member}.js`)]),
+    ),
     platform: 'node',
     external: /^(?![./]|[a-z]:)/i,
   });
   await bundle.write({
     dir: path('bundle'),
     cleanDir: true,
+    entryFileNames: '[name].js',
     chunkFileNames: '[name].js',
     paths: { '@gaugerod/core/jobs': '@gaugerod/core/bundle' },
     codeSplitting: {

@@ -15,6 +15,7 @@ const commands = [
   'dress',
   'slim',
   'sheet',
+  'build',
   'reference',
 ] as const;
 const here = tmpdir();

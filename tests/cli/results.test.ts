@@ -91,6 +91,11 @@ test.each([
   ['error', 'slim front.svg'],
   ['sheet', 'sheet wall.png wall.png --dpi 150 -o page.pdf'],
   ['sheet', 'sheet wall.png --dpi 20 --paper A5 -o page.pdf'],
+  ['built', 'build works.yaml'],
+  ['built', 'build works.yaml --dry-run --only page'],
+  ['cleaned', 'build works.yaml --clean'],
+  ['error', 'build works.yaml --only nothing'],
+  ['error', 'build wall.png'],
   ['reference', 'reference brick'],
   ['error', 'measure missing.png --course uk-metric'],
   ['error', 'scale 9.9m --scale N'],
@@ -110,6 +115,10 @@ test.each([
   writeFileSync(
     join(folder, 'house.svg'),
     '<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"><rect class="a" fill="#b5432e" width="8" height="7"/></svg>',
+  );
+  writeFileSync(
+    join(folder, 'works.yaml'),
+    'gaugerod: 1\nscale: 1:148\ndpi: 254\nsurfaces: { a: { photo: wall.png, course: 75mm } }\nparts: { b: { surface: a, size: 20x20mm } }\nsheets: { page: { parts: [b] } }\n',
   );
   const { stdout, exit } = runGaugerod([...words, '--json'], folder);
   const check = ajv.getSchema(`gaugerod:results/1#/$defs/${name}`);

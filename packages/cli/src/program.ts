@@ -10,6 +10,8 @@ import { UsageError } from './print/usage-error.js';
 
 /** What the user asked for, as typed. */
 export interface Request {
+  /** What the user typed for it. */
+  readonly name: string;
   /** The command. */
   readonly command: Command;
   /** Its positional arguments: none, one, or several where it takes them. */
@@ -51,6 +53,7 @@ export async function readRequest(
         throw fromStream(listed.argument);
       }
       requests.push({
+        name: listed.name,
         command,
         given,
         texts: byName(command.options, parser.opts<Kept>()),

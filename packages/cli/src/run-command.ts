@@ -1,6 +1,7 @@
 import { CommanderError } from 'commander';
-import type { Refusal, Report } from './commands/command.js';
+import type { Refusal, Report, ShownOutcome } from './commands/command.js';
 import { commands } from './commands/list.js';
+import type { BuildBoard } from './print/build-board.js';
 import { type Failure, fromRefusal, toFailure } from './print/to-failure.js';
 import { type NoticeKind, noticeLine } from './print/notice-line.js';
 import { progressLine } from './print/progress-line.js';
@@ -53,13 +54,54 @@ function noCommand(): UsageError {
 async function execute(request: Request, manner: Manner): Promise<Report | Refusal> {
   const core = await import('@gaugerod/core/jobs');
   const progress = progressLine(process.stderr, manner.quiet);
+  const board = await boardOf(request, manner);
   try {
     return await request.command.execute(request.given, request.texts, {
       core,
       onProgress: progress.show,
+      onBuild: board.tell,
+      show: (work) => show(work, request.name, { ...manner, clear: board.clear }),
     });
   } finally {
     progress.clear();
+    board.clear();
+  }
+}
+
+// What follows a build is loaded for builds. Who runs tests unattended keeps what is printed.
+async function boardOf({ name }: Request, { quiet }: Manner): Promise<BuildBoard> {
+  if (name !== 'build') return { tell: () => undefined, clear: () => undefined };
+  const { buildBoard } = await import('./print/build-board.js');
+  const { CI = '' } = process.env;
+  const isUnattended = CI !== '' && CI !== 'false' && CI !== '0';
+  return buildBoard({
+    stream: process.stderr,
+    quiet: quiet || isUnattended,
+    clock: () => performance.now(),
+  });
+}
+
+interface Showing extends Manner {
+  readonly clear: () => void;
+}
+
+async function show(
+  work: () => Promise<ShownOutcome>,
+  name: string,
+  { clear, ...manner }: Showing,
+): Promise<void> {
+  try {
+    const outcome = await work();
+    clear();
+    if (!outcome.ok) {
+      await printFailure(fromRefusal(outcome), manner);
+      return;
+    }
+    const { value, lines, warnings } = outcome;
+    await printReport({ ok: true, lines, json: { ...value, warnings }, warnings }, manner);
+  } catch (error) {
+    clear();
+    await printFailure(toFailure(error, name), manner);
   }
 }
 

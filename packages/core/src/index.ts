@@ -2,6 +2,14 @@
 export * from './pure.js';
 
 // job
+export { buildJob, type BuildJobOptions, type BuildRefusal } from './job/build/build-job.js';
+export type { BuildEvent, BuiltJob, BuiltStep } from './job/build/build-report.js';
+export { cleanJob, type CleanedJob } from './job/build/clean-job.js';
+export { jobSchema } from './job/build/job-schema.js';
+export type { PlanBuildOptions } from './job/build/plan-build.js';
+export type { StepReport } from './job/build/step-record.js';
+export { type JobState, lookAtJob, waitForChange } from './job/build/watch-job.js';
+export type { FileState } from './read/hash-file.js';
 export type { RepeatAxis } from './job/draw-seams.js';
 export type { LightReport } from './job/even-picture.js';
 export {
@@ -19,7 +27,7 @@ export {
   type ExtendRefusal,
 } from './job/extend-photos.js';
 export type { ExtendSizeOptions } from './job/extend-wish.js';
-export type { FilledPhoto } from './job/fill-opened.js';
+export type { FilledPhoto } from './job/fill-surface.js';
 export type { FillPhotoOptions } from './job/fill-options.js';
 export { fillPhoto } from './job/fill-photo.js';
 export type { MeasureRefusal } from './job/find-measurement.js';

@@ -3,7 +3,7 @@
 import type { Outcome } from './errors/outcome.js';
 import type { DressDrawingOptions, DressedDrawing, DressRefusal } from './job/dress-drawing.js';
 import type { ExtendedPhotos, ExtendPhotosOptions, ExtendRefusal } from './job/extend-photos.js';
-import type { FilledPhoto } from './job/fill-opened.js';
+import type { FilledPhoto } from './job/fill-surface.js';
 import type { FillPhotoOptions } from './job/fill-options.js';
 import type { SurfaceRefusal } from './job/made-surface.js';
 import type { MadeRelief } from './job/make-relief.js';
@@ -17,6 +17,11 @@ import type { OfferedFormats } from './job/offer-formats.js';
 import type { ScaledPhoto, ScalePhotoOptions } from './job/scale-photo.js';
 import type { SheetedParts, SheetPartsOptions, SheetRefusal } from './job/sheet-parts.js';
 import type { SlimDrawingOptions, SlimmedDrawing } from './job/slim-drawing.js';
+import type { BuildJobOptions, BuildRefusal } from './job/build/build-job.js';
+import type { BuiltJob } from './job/build/build-report.js';
+import type { CleanedJob } from './job/build/clean-job.js';
+import type { PlanBuildOptions } from './job/build/plan-build.js';
+import type { JobState } from './job/build/watch-job.js';
 import type { WeatheredPhoto, WeatherPhotoOptions } from './job/weather-photo.js';
 
 export { findBrick } from './catalogue/find-brick.js';
@@ -31,6 +36,8 @@ export { showPath } from './errors/show-path.js';
 export { scaleLength } from './job/scale-length.js';
 export { searchReference } from './job/search-reference.js';
 export { parseDpi } from './units/parse-dpi.js';
+export { parseBar, parseWhole } from './units/parse-number.js';
+export { parseOffset, parsePlace, parsePlaces, parseSigned } from './units/parse-place.js';
 export { parsePrintLength, parseRealLength } from './units/parse-length.js';
 export { parsePoint } from './units/parse-point.js';
 export { parsePrintSize, parseRealSize } from './units/parse-size.js';
@@ -199,4 +206,53 @@ export async function weatherPhoto(
 ): Promise<Outcome<WeatheredPhoto, MeasureRefusal | 'scale-doubtful' | 'too-small' | 'too-large'>> {
   const job = await import('./job/weather-photo.js');
   return job.weatherPhoto(path, options);
+}
+
+/**
+ * Build all of a job file.
+ *
+ * @param path - Where the job file lies.
+ * @param options - As in the library.
+ * @returns As in the library.
+ */
+export async function buildJob(
+  path: string,
+  options: BuildJobOptions,
+): Promise<Outcome<BuiltJob, BuildRefusal>> {
+  const job = await import('./job/build/build-job.js');
+  return job.buildJob(path, options);
+}
+
+/**
+ * Throw away what was kept beside a job file.
+ *
+ * @param path - Where the job file lies.
+ * @returns As in the library.
+ */
+export async function cleanJob(path: string): Promise<CleanedJob> {
+  const job = await import('./job/build/clean-job.js');
+  return job.cleanJob(path);
+}
+
+/**
+ * Look at all files that a job reads.
+ *
+ * @param path - Where the job file lies.
+ * @param options - As in the library.
+ * @returns As in the library.
+ */
+export async function lookAtJob(path: string, options: PlanBuildOptions): Promise<JobState> {
+  const job = await import('./job/build/watch-job.js');
+  return job.lookAtJob(path, options);
+}
+
+/**
+ * Wait until a file of a job changed.
+ *
+ * @param before - As in the library.
+ * @returns Once that is so.
+ */
+export async function waitForChange(before: JobState): Promise<void> {
+  const job = await import('./job/build/watch-job.js');
+  return job.waitForChange(before);
 }

@@ -1,4 +1,5 @@
 import { writeBlindTest } from './blind-test.js';
+import { benchBuild } from './build-speed.js';
 import { calibrateConfidence } from './calibrate-confidence.js';
 import { benchDress } from './dress-true.js';
 import { benchEven } from './even-accuracy.js';
@@ -17,6 +18,7 @@ import { benchWholeJob } from './whole-job.js';
 
 // One line for each benchmark; the name is what `npm run bench NAME` takes, and may take more words.
 const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<void> | void>> = {
+  build: benchBuild,
   calibrate: calibrateConfidence,
   dress: benchDress,
   even: benchEven,

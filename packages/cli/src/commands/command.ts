@@ -1,4 +1,4 @@
-import type { JobStep, Outcome, Warning } from '@gaugerod/core';
+import type { BuildEvent, JobStep, Outcome, Warning } from '@gaugerod/core';
 import type { Core, Options, Texts } from '../options/option.js';
 
 /** A line to type, and what it does. */
@@ -27,7 +27,25 @@ export interface Surroundings {
   readonly core: Core;
   /** Told of every step of long work. */
   readonly onProgress: (step: JobStep) => void;
+  /** Told of every part of a build. */
+  readonly onBuild: (event: BuildEvent) => void;
+  /** Does some of the work and prints what comes of it, whatever that is: for work that never ends. */
+  readonly show: (work: () => Promise<ShownOutcome>) => Promise<void>;
 }
+
+/** What some of the work came to, in words. */
+export type ShownOutcome =
+  | Refusal
+  | {
+      /** Tells it from a refusal. */
+      readonly ok: true;
+      /** For programs. */
+      readonly value: object;
+      /** For people. */
+      readonly lines: readonly string[];
+      /** For both. */
+      readonly warnings: readonly Warning[];
+    };
 
 /** Why nothing could be done. */
 export type Refusal = Extract<

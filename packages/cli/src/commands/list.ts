@@ -91,6 +91,12 @@ export const commands: readonly ListedCommand[] = [
     load: async () => (await import('./sheet.js')).sheet,
   },
   {
+    name: 'build',
+    argument: '<job>',
+    summary: 'all of a model from one file, again only what changed',
+    load: async () => (await import('./build.js')).build,
+  },
+  {
     name: 'reference',
     argument: '[word]',
     summary: 'look up scales, bricks, bonds, slates and sections',

@@ -9,7 +9,5 @@ import type { Reading } from './option.js';
  * @throws RangeError when it is no length.
  */
 export function parseOffset(text: string, reading: Reading): number {
-  return /^0(\.0+)? ?(mm|cm|m|in|ft)?$/.test(text)
-    ? 0
-    : reading.core.parsePrintLength(text, reading.name);
+  return reading.core.parseOffset(text, reading.name);
 }

@@ -1,13 +1,7 @@
-import type { Reading } from './option.js';
-import { parseOffset } from './parse-offset.js';
+import type { Core, Reading } from './option.js';
 
 /** Millimetres right and down, of any sign. */
-export interface Place {
-  /** To the right. */
-  readonly x: number;
-  /** Down. */
-  readonly y: number;
-}
+export type Place = NonNullable<ReturnType<Core['parsePlace']>>;
 
 /**
  * Take a place on a wall or a sheet of paper.
@@ -18,9 +12,7 @@ export interface Place {
  * @throws RangeError when one of the two is no length.
  */
 export function parsePlace(text: string, reading: Reading): Place | null {
-  const [x, y, ...more] = text.split(',');
-  if (x === undefined || y === undefined || more.length > 0) return null;
-  return { x: parseSigned(x, reading), y: parseSigned(y, reading) };
+  return reading.core.parsePlace(text, reading.name);
 }
 
 /**
@@ -32,9 +24,7 @@ export function parsePlace(text: string, reading: Reading): Place | null {
  * @throws RangeError when it is no length.
  */
 export function parseSigned(text: string, reading: Reading): number {
-  return text.startsWith('-')
-    ? 0 - parseOffset(text.slice(1), reading)
-    : parseOffset(text, reading);
+  return reading.core.parseSigned(text, reading.name);
 }
 
 /**
@@ -46,10 +36,5 @@ export function parseSigned(text: string, reading: Reading): number {
  * @throws RangeError when one of them is no length.
  */
 export function parsePlaces(text: string, reading: Reading): readonly Place[] | null {
-  const places = text
-    .trim()
-    .split(/\s+/)
-    .map((part) => parsePlace(part, reading));
-  const known = places.filter((place) => place !== null);
-  return known.length === places.length ? known : null;
+  return reading.core.parsePlaces(text, reading.name);
 }

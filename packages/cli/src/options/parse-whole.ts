@@ -1,4 +1,3 @@
-import { notExpected } from './not-expected.js';
 import type { Reading } from './option.js';
 
 /**
@@ -11,7 +10,5 @@ import type { Reading } from './option.js';
  * @throws RangeError when it is anything else.
  */
 export function parseWhole(text: string, reading: Reading, most: number): number {
-  const value = /^\d{1,6}$/.test(text) ? Number(text) : NaN;
-  if (value >= 1 && value <= most) return value;
-  throw notExpected(`a whole number from 1 to ${most}`, reading.name, text);
+  return reading.core.parseWhole(text, reading.name, { most });
 }

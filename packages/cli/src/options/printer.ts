@@ -1,11 +1,6 @@
-import { notExpected } from './not-expected.js';
 import type { Reading, TextOption } from './option.js';
 
-function parse(text: string, { name }: Reading): number {
-  const value = /^\d{2,3}(\.\d{1,4})?( ?mm)?$/.test(text) ? Number.parseFloat(text) : NaN;
-  if (value >= 90 && value <= 110) return value;
-  throw notExpected('what a bar of 100 mm measures on paper, 90 to 110,', name, text);
-}
+const parse = (text: string, { name, core }: Reading): number => core.parseBar(text, name);
 
 /** The printer's error across. */
 export const printerX: TextOption<number> = {

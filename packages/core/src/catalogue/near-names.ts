@@ -26,15 +26,20 @@ function plain(text: string): string {
     .replace(/[^a-z0-9]/g, '');
 }
 
-// Levenshtein's, one row at a time: both words are a few dozen letters at most.
+// Levenshtein's, and two letters that changed places count as one slip; one row at a time: both words are a
+// few dozen letters at most.
 function editDistance(a: string, b: string): number {
+  let before: number[] = [];
   let above = Array.from({ length: b.length + 1 }, (_, index) => index);
   for (let i = 1; i <= a.length; i++) {
     const row = [i];
     for (let j = 1; j <= b.length; j++) {
       const change = above[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1);
-      row.push(Math.min(change, above[j]! + 1, row[j - 1]! + 1));
+      const swapped = i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1];
+      const swap = swapped ? before[j - 2]! + 1 : Infinity;
+      row.push(Math.min(change, above[j]! + 1, row[j - 1]! + 1, swap));
     }
+    before = above;
     above = row;
   }
   return above[b.length]!;

@@ -18,7 +18,9 @@ export type TextureErrorCode =
   | 'no-outline'
   | 'bad-sidecar'
   | 'stale-sidecar'
-  | 'newer-sidecar';
+  | 'newer-sidecar'
+  | 'bad-job'
+  | 'changed-input';
 
 /** What a {@link TextureError} may carry beside its message. */
 export interface TextureErrorOptions {

@@ -30,7 +30,7 @@ import { layOutlines } from './dress-plan.js';
 import { type DressedWith, dressSurfaces } from './dress-surfaces.js';
 import { warnOfUnpacked } from './warn-of-unpacked.js';
 import { beginStep, type JobOptions } from './job-options.js';
-import type { SurfaceRefusal } from './made-surface.js';
+import type { SurfaceRefusal, TakeSurface } from './made-surface.js';
 import { checkDatum } from './next-wall.js';
 import { openDrawing, type OpenedDrawing } from './open-drawing.js';
 import { type KeyRefusal, refuseKeys, refuseLeft, refuseTwice } from './refuse-keys.js';
@@ -114,6 +114,24 @@ export async function dressDrawing(
   path: string,
   options: DressDrawingOptions,
 ): Promise<Outcome<DressedDrawing, DressRefusal>> {
+  return dressFrom(undefined, path, options);
+}
+
+/**
+ * The same with surfaces from elsewhere.
+ *
+ * @param take - Brings each, by what `paint` calls it; from its photo where undefined.
+ * @param path - Where the drawing lies.
+ * @param options - As for {@link dressDrawing}.
+ * @returns Likewise.
+ * @throws RangeError when options make no sense, alone or together.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function dressFrom(
+  take: TakeSurface | undefined,
+  path: string,
+  options: DressDrawingOptions,
+): Promise<Outcome<DressedDrawing, DressRefusal>> {
   const { output, paint, scale, even = true, course, link, onProgress, signal } = options;
   const wish = checkOptions(options);
   const inputs = [path, ...paint.map(({ surface }) => surface)];
@@ -139,6 +157,7 @@ export async function dressDrawing(
     even,
     ...wish,
     placed: placed.value,
+    ...(take && { take }),
     ...(course && { course }),
     ...(onProgress && { onProgress }),
     ...(signal && { signal }),

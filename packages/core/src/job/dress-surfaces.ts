@@ -14,7 +14,12 @@ import { type LaidOutline, planAlone, planSurface } from './dress-plan.js';
 import type { PlacedWeather } from './dress-weather.js';
 import { toReal, type WeatherPlaces } from './weather-places.js';
 import type { JobOptions } from './job-options.js';
-import type { MadeSurface, MakeSurfaceOptions, SurfaceRefusal } from './made-surface.js';
+import type {
+  MadeSurface,
+  MakeSurfaceOptions,
+  SurfaceRefusal,
+  TakeSurface,
+} from './made-surface.js';
 import { makeSurface, openForSurface } from './make-surface.js';
 
 /** A surface, and the outlines that it covers. */
@@ -53,6 +58,8 @@ export interface DressSurfacesOptions extends JobOptions {
   readonly mode: 'link' | 'embed';
   /** What weather does to them, or null. */
   readonly placed: PlacedWeather | null;
+  /** Brings surfaces from elsewhere than their photos. */
+  readonly take?: TakeSurface;
 }
 
 /**
@@ -71,12 +78,17 @@ export async function dressSurfaces(
   const pending: Promise<DressedWith>[] = [];
   const warnings: Warning[] = [];
   // The decoder works on the next photo, and the encoder on the last picture, in threads of their own.
-  let opening = open(paths[0]);
-  for (const [i, [path, laid]] of [...wanted].entries()) {
+  const fromPhotos = options.take === undefined;
+  let opening = open(fromPhotos ? paths[0] : undefined);
+  const make = async (path: string, next: string | undefined): ReturnType<TakeSurface> => {
+    if (options.take !== undefined) return options.take(path, { ...options, method: 'auto' });
     const opened = await opening;
-    opening = open(paths[i + 1]);
-    if (opened === null) continue;
-    const made = await makeSurface(opened, await known(opened, options));
+    opening = open(next);
+    if (opened === null) throw new Error('no photo was opened');
+    return makeSurface(opened, await known(opened, options));
+  };
+  for (const [i, [path, laid]] of [...wanted].entries()) {
+    const made = await make(path, paths[i + 1]);
     if (!made.ok) return made;
     pending.push(quiet(dressWith({ path, laid, surface: made.value }, options)));
     warnings.push(...made.warnings);

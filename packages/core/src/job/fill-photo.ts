@@ -7,11 +7,10 @@ import { checkOutput } from '../write/check-output.js';
 import { pictureFormats } from '../write/formats/index.js';
 import { checkQuality } from '../write/check-quality.js';
 import { checkSvg } from './check-svg.js';
-import type { FilledPhoto } from './fill-opened.js';
+import type { FilledPhoto } from './fill-surface.js';
 import type { FillPhotoOptions } from './fill-options.js';
-import type { MeasureRefusal } from './find-measurement.js';
 import { beginStep } from './job-options.js';
-import type { TileRefusal } from './make-tile.js';
+import type { SurfaceRefusal, TakeSurface } from './made-surface.js';
 import { checkCorner } from './next-wall.js';
 import { planPart } from './plan-part.js';
 import type { OutlineSource, ReadOutline } from './read-outline.js';
@@ -37,9 +36,45 @@ const anySize = { width: printMm(50), height: printMm(50) };
 export async function fillPhoto(
   path: string,
   options: FillPhotoOptions,
-): Promise<Outcome<FilledPhoto, MeasureRefusal | TileRefusal | 'scale-doubtful'>> {
+): Promise<Outcome<FilledPhoto, SurfaceRefusal>> {
   const { kind } = checkReference(options);
-  const { outline: source, output, dpi = toDpi(600) } = options;
+  return fillFrom(
+    async (_, wish) => {
+      // Courses are looked for in a smaller picture; other references lie in all of the photo.
+      const longest = kind === 'courses' ? lookLimits.longest : Infinity;
+      // Most of the library is loaded while the decoder's own threads work; what measures and mends, where
+      // nothing that was kept can say that the photo is a tile as it is.
+      const [opened, { makeSurface }] = await Promise.all([
+        openPhoto(path, { longest }),
+        import('./make-surface.js'),
+        kind === 'kept' ? null : import('./mend-surface.js'),
+      ]);
+      // All of it is decoded in threads of its own while the smaller picture is measured; whoever asks is
+      // told of what went wrong.
+      opened.lines().catch(() => undefined);
+      return makeSurface(opened, wish);
+    },
+    path,
+    options,
+  );
+}
+
+/**
+ * The same with a surface from elsewhere.
+ *
+ * @param take - Brings it.
+ * @param path - Where its photo lies.
+ * @param options - As for {@link fillPhoto}.
+ * @returns Likewise.
+ * @throws RangeError when an option, or two together, make no sense.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function fillFrom(
+  take: TakeSurface,
+  path: string,
+  options: FillPhotoOptions,
+): Promise<Outcome<FilledPhoto, SurfaceRefusal>> {
+  const { outline: source, output, dpi = toDpi(600), method = 'auto', even = true } = options;
   checkQuality(output, options.quality);
   // All that can be refused without reading is.
   const part = planPart(options, source && anySize);
@@ -52,16 +87,13 @@ export async function fillPhoto(
   const outline = source === undefined ? null : await outlineOf(source, dpi);
   const cover = { part: outline === null ? part : planPart(options, outline.size), outline };
   checkCorner({ datum: { x: 0, y: 0 }, ...cover.part, isShaped: outline !== null }, options.corner);
-  // Courses are looked for in a smaller picture; other references lie in all of the photo.
-  const longest = kind === 'courses' ? lookLimits.longest : Infinity;
-  // Most of the library is loaded while the decoder's own threads work; what measures and mends, where
-  // nothing that was kept can say that the photo is a tile as it is.
-  const [opened, { fillOpened }] = await Promise.all([
-    openPhoto(path, { longest }),
-    import('./fill-opened.js'),
-    kind === 'kept' ? null : import('./mend-surface.js'),
+  const [surface, { fillSurface }] = await Promise.all([
+    take(path, { ...options, dpi, method, even }),
+    import('./fill-surface.js'),
   ]);
-  return fillOpened(opened, cover, options);
+  if (!surface.ok) return surface;
+  const filled = await fillSurface(surface.value, cover, { ...options, inputs });
+  return { ok: true, value: filled.value, warnings: [...surface.warnings, ...filled.warnings] };
 }
 
 // What reads drawings is loaded for those who have one.

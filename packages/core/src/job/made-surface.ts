@@ -1,3 +1,4 @@
+import type { Outcome } from '../errors/outcome.js';
 import type { NamedScale } from '../catalogue/find-scale.js';
 import type { Lattice, Measurement, PerAxis } from '../surface/measurement.js';
 import type { Dpi } from '../units/units.js';
@@ -17,6 +18,8 @@ export interface MakeSurfaceOptions extends ReferenceOptions, JobOptions {
   readonly even: boolean;
   /** How the tile's ends are joined. */
   readonly method: MakeTileOptions['method'];
+  /** Along which axis alone it is mended: across it, it is taken to meet itself. Both unless told. */
+  readonly mendAxis?: 'x' | 'y';
 }
 
 /** A photo at print resolution that repeats. */
@@ -35,3 +38,9 @@ export interface MadeSurface {
 
 /** Why a photo makes no surface. */
 export type SurfaceRefusal = MeasureRefusal | TileRefusal | 'scale-doubtful';
+
+/** Brings a surface: from its photo, or from where it was kept. */
+export type TakeSurface = (
+  path: string,
+  options: MakeSurfaceOptions,
+) => Promise<Outcome<MadeSurface, SurfaceRefusal>>;

@@ -12,7 +12,7 @@ import { checkOpacity } from '../write/check-opacity.js';
 import { checkOutput } from '../write/check-output.js';
 import { checkQuality } from '../write/check-quality.js';
 import { pictureFormats } from '../write/formats/index.js';
-import type { SurfaceRefusal } from './made-surface.js';
+import type { SurfaceRefusal, TakeSurface } from './made-surface.js';
 import { beginStep } from './job-options.js';
 import type { ReliefGround } from './lay-relief.js';
 import { checkPaper, planRelief, type ReliefSheet } from './plan-relief.js';
@@ -127,6 +127,30 @@ export async function makeRelief(
   path: string | null,
   options: MakeReliefOptions,
 ): Promise<Outcome<MadeRelief, SurfaceRefusal>> {
+  return reliefFrom(openSurface, path, options);
+}
+
+// What reads and measures photos is loaded for those who have one.
+const openSurface: TakeSurface = async (path, options) => {
+  const { makeSurface, openForSurface } = await import('./make-surface.js');
+  return makeSurface(await openForSurface(path), options);
+};
+
+/**
+ * The same over a surface from elsewhere.
+ *
+ * @param take - Brings it.
+ * @param path - Where its photo lies, or null for a colour.
+ * @param options - As for {@link makeRelief}.
+ * @returns Likewise.
+ * @throws RangeError when an option, or two together, make no sense.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function reliefFrom(
+  take: TakeSurface,
+  path: string | null,
+  options: MakeReliefOptions,
+): Promise<Outcome<MadeRelief, SurfaceRefusal>> {
   const { output, quality } = options;
   checkGround(path, options);
   const weather = options.weather === undefined ? null : settleReliefWeather(options.weather);
@@ -139,7 +163,7 @@ export async function makeRelief(
   const inputs = inputsOf(path, options);
   await checkOutput(output, { inputs, extensions: reliefExtensions });
   if (drawn.outline !== null) checkOpacity(output);
-  const ground = await openGround(path, sheet, options);
+  const ground = await openGround(take, path, { ...options, dpi: sheet.dpi, colour: sheet.colour });
   if (!ground.ok) return ground;
   const { surface, measurement } = ground.value;
   const { raster: tile, origin } = surface.made;
@@ -227,23 +251,21 @@ interface LitGround {
   readonly measurement: MeasurementReport | null;
 }
 
-// What reads and measures photos is loaded for those who have one.
 async function openGround(
+  take: TakeSurface,
   path: string | null,
-  { dpi, colour }: ReliefSheet,
-  options: MakeReliefOptions,
+  options: MakeReliefOptions & Pick<ReliefSheet, 'dpi' | 'colour'>,
 ): Promise<Outcome<LitGround, SurfaceRefusal>> {
   const origin = { x: 0, y: 0 };
   if (path === null) {
-    const made = { raster: toTile(colour), origin };
+    const made = { raster: toTile(options.colour), origin };
     const surface = { made, lattice: null, factor: { x: 1, y: 1 } };
     const value = { surface, measurement: null };
     return { ok: true, value, warnings: [] };
   }
   beginStep('reading', options);
-  const { makeSurface, openForSurface } = await import('./make-surface.js');
-  const { scale, course, even = true, onProgress, signal } = options;
-  const made = await makeSurface(await openForSurface(path), {
+  const { scale, dpi, course, even = true, onProgress, signal } = options;
+  const made = await take(path, {
     scale,
     dpi,
     even,

@@ -2,7 +2,8 @@ import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
 import type { OpenedPhoto } from '../read/open-photo.js';
-import { inspectSeams, seamsOf } from '../seam/inspect-seams.js';
+import { inspectSeams, type Seam, seamsOf } from '../seam/inspect-seams.js';
+import type { PerAxis } from '../surface/measurement.js';
 import { findFew } from './find-few.js';
 import { findRepeat } from './find-repeat.js';
 import { hintFormats } from './hint-formats.js';
@@ -40,7 +41,8 @@ export async function mendSurface(
   const { factor } = resolution;
   const picture = await openPicture(opened, { photo, measurement, factor });
   const repeat = findRepeat(picture);
-  const seams = found.value.seams ?? seamsOf(picture.look);
+  const seen = found.value.seams ?? seamsOf(picture.look);
+  const seams = taken(seen, options);
   const made = makeTile(picture, { ...options, ...repeat, seams, factor });
   if (!made.ok) return { ...made, message: `${showPath(path)}: ${made.message}` };
   const { mended, plan } = made.value;
@@ -64,4 +66,11 @@ export async function mendSurface(
     ...remindOfTerms(path, kept),
   ];
   return { ok: true, value: { photo, measurement, lattice, factor, made: made.value }, warnings };
+}
+
+// Along the other axis its user says that it meets itself.
+function taken(seams: PerAxis<Seam>, { mendAxis }: MakeSurfaceOptions): PerAxis<Seam> {
+  if (mendAxis === undefined) return seams;
+  const other = mendAxis === 'x' ? 'y' : 'x';
+  return { ...seams, [other]: { ...seams[other], seamless: true } };
 }

@@ -1,16 +1,12 @@
-import type { Outcome } from '../errors/outcome.js';
+import type { Warning } from '../errors/warning.js';
 import type { WallRows } from '../fill/finish-rows.js';
 import type { MakeFinish } from '../raster/row-finish.js';
-import type { OpenedPhoto } from '../read/open-photo.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
 import { type Dpi, dpi as toDpi, mmPerInch } from '../units/units.js';
 import type { LightReport } from './even-picture.js';
 import type { FillPhotoOptions, PartToCover } from './fill-options.js';
-import type { MeasureRefusal } from './find-measurement.js';
 import { beginStep } from './job-options.js';
-import { makeSurface } from './make-surface.js';
 import type { MadeSurface } from './made-surface.js';
-import type { TileRefusal } from './make-tile.js';
 import { type NextWall, nextWall } from './next-wall.js';
 import type { OutlineReport, ReadOutline } from './read-outline.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
@@ -68,37 +64,31 @@ export interface FilledPhoto {
 }
 
 /**
- * Do the whole job with a photo that is open: measure it, bring it to a model's scale, make it repeat,
- * and write a picture of exactly the size asked for.
+ * Cover a part with a surface, and write it as a picture of exactly the size asked for.
  *
- * @param opened - The photo.
+ * @param surface - What repeats.
  * @param cover - What to cover.
- * @param options - What is known of the photo, the scale, where to write, and how rows are finished.
- * @returns What was written, or why the photo does not allow it.
+ * @param options - The scale, where to write, how rows are finished, and what must not be written over.
+ * @returns What was written.
  * @throws TextureError when a file does not allow it.
  */
-export async function fillOpened(
-  opened: OpenedPhoto,
+export async function fillSurface(
+  surface: MadeSurface,
   cover: PartToCover,
   options: FillPhotoOptions & {
+    /** Files that are read. */
+    readonly inputs: readonly string[];
     /** What is done to rows before they are rounded, weathered ones too, in this order; nothing unless told. */
     readonly finishes?: readonly MakeFinish[];
   },
-): Promise<Outcome<FilledPhoto, MeasureRefusal | TileRefusal | 'scale-doubtful'>> {
-  const { output, scale, dpi = toDpi(600), method = 'auto', even = true } = options;
+): Promise<{ readonly value: FilledPhoto; readonly warnings: readonly Warning[] }> {
+  const { output, scale, dpi = toDpi(600), inputs } = options;
   const { weather = null, finishes = [] } = options;
-  const { path } = opened.look;
-  // Decoded in threads of its own while the smaller picture is measured; whoever asks is told of
-  // what went wrong.
-  opened.lines().catch(() => undefined);
-  const surface = await makeSurface(opened, { ...options, dpi, method, even });
-  if (!surface.ok) return surface;
-  const { photo, measurement, lattice, factor } = surface.value;
-  const { raster: tile, light, plan, origin } = surface.value.made;
+  const { photo, measurement, lattice, factor } = surface;
+  const { raster: tile, light, plan, origin } = surface.made;
 
   beginStep('writing', options);
-  const inputs = [path, ...(options.outline === undefined ? [] : [options.outline.path])];
-  const wall = await weathered(surface.value, cover, { ...options, dpi });
+  const wall = await weathered(surface, cover, { ...options, dpi });
   const written = await writeFilled(
     { raster: tile, origin, wall, finishes },
     cover,
@@ -110,7 +100,6 @@ export async function fillOpened(
   const errors = [plan.x.scaleError, plan.y.scaleError];
   const worst = errors.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a));
   return {
-    ok: true,
     value: {
       output,
       ...written.size,
@@ -130,7 +119,6 @@ export async function fillOpened(
       measurement: reportMeasurement({ ...measurement, lattice }, photo),
     },
     warnings: [
-      ...surface.warnings,
       ...written.warnings,
       ...(weather === null ? [] : warnOfFoot(weather, options.datum)),
     ],

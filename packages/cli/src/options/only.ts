@@ -1,0 +1,13 @@
+import { notExpected } from './not-expected.js';
+import type { ListOption } from './option.js';
+
+/** What of a job is built. */
+export const only: ListOption<string> = {
+  flag: '--only <name>',
+  help: 'build this part or sheet alone, and what it needs; give it again for more',
+  many: true,
+  parse: (text, { name }) => {
+    if (text.trim() === '') throw notExpected('the name of a part or sheet', name, text);
+    return text;
+  },
+};

@@ -1,0 +1,104 @@
+import { availableParallelism } from 'node:os';
+import { dirname } from 'node:path';
+import { outOfRange } from '../../errors/out-of-range.js';
+import type { Outcome } from '../../errors/outcome.js';
+import { type KeepFolder, openKeepFolder } from '../../write/keep-folder.js';
+import { removeStale } from '../../write/stale-files.js';
+import type { BuildPlan } from './build-plan.js';
+import type { BuildEvent, BuiltJob } from './build-report.js';
+import { heedSignals } from './heed-signals.js';
+import { planBuild, type PlanBuildOptions } from './plan-build.js';
+import { readJob } from './read-job.js';
+import { type RanSteps, runSteps } from './run-steps.js';
+import { keySteps } from './step-key.js';
+import { openStepPool } from './step-pool.js';
+
+/** What {@link buildJob} may be told. */
+export interface BuildJobOptions extends PlanBuildOptions {
+  /** Whether to say what would be done, and do nothing. */
+  readonly dryRun?: boolean;
+  /** How many steps are done at a time, 1 to 64; one for each processor, up to 4, unless told. */
+  readonly jobs?: number;
+  /** Bytes that may be kept in the hidden folder for later builds; 2 GB unless told. */
+  readonly keepBytes?: number;
+  /** Told of every step. */
+  readonly onBuild?: (event: BuildEvent) => void;
+}
+
+/** Why a job could not be built. */
+export type BuildRefusal = 'not-built';
+
+const usualKeep = 2e9;
+const mostThreads = 4;
+
+/**
+ * Build all of a job: parts from surfaces, sheets from parts, only what changed since it was built last.
+ *
+ * @param path - Where the job file lies.
+ * @param options - How much of it, and how.
+ * @returns What was done, or why something of it was not.
+ * @throws RangeError when an option makes no sense.
+ * @throws TextureError when a file does not allow it; `bad-job` with file, line and column.
+ */
+export async function buildJob(
+  path: string,
+  options: BuildJobOptions = {},
+): Promise<Outcome<BuiltJob, BuildRefusal>> {
+  const threads = checkOptions(options);
+  const job = await readJob(path);
+  const plan = await planBuild(job, options);
+  const keys = await keySteps(plan);
+  const folder = dirname(path);
+  const keep = await openKeepFolder(folder);
+  const pool = openStepPool(threads);
+  const folders = foldersOf(plan, keep);
+  const stop = heedSignals(async () => {
+    await pool.close();
+    for (const one of folders) removeStale(one, 'of this process');
+  });
+  try {
+    if (options.dryRun !== true) for (const one of folders) removeStale(one, 'of the dead');
+    const ran = await runSteps(plan, { ...options, keys, keep, pool });
+    if (options.dryRun !== true) await keep.prune(options.keepBytes ?? usualKeep);
+    return report(plan, ran);
+  } finally {
+    stop();
+    await pool.close();
+  }
+}
+
+function checkOptions({ jobs, keepBytes }: BuildJobOptions): number {
+  if (keepBytes !== undefined && !(keepBytes >= 0)) {
+    throw outOfRange('0 bytes or more', 'keepBytes', keepBytes);
+  }
+  if (jobs === undefined) return Math.min(mostThreads, availableParallelism());
+  if (Number.isInteger(jobs) && jobs >= 1 && jobs <= 64) return jobs;
+  throw outOfRange('a whole number from 1 to 64', 'jobs', jobs);
+}
+
+function foldersOf({ steps }: BuildPlan, keep: KeepFolder): readonly string[] {
+  const outputs = steps.flatMap((step) => {
+    if (step.kind === 'surface') return [];
+    const link = step.kind === 'dress' ? step.options.link : undefined;
+    return [dirname(step.options.output), ...(link === undefined ? [] : [link])];
+  });
+  return [keep.path, ...new Set(outputs)];
+}
+
+function report(
+  plan: BuildPlan,
+  { results, warnings, failure }: RanSteps,
+): Outcome<BuiltJob, BuildRefusal> {
+  if (failure === null) {
+    return { ok: true, value: { job: plan.path, output: plan.output, steps: results }, warnings };
+  }
+  const { message, hint } = failure;
+  const lost = results.filter(({ state }) => state === 'failed').length - 1;
+  const others = lost === 0 ? '' : ` (and ${lost} more could not be built)`;
+  return {
+    ok: false,
+    code: 'not-built',
+    message: `${message}${others}`,
+    ...(hint !== undefined && { hint }),
+  };
+}

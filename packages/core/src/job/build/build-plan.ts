@@ -1,0 +1,84 @@
+import type { NamedScale } from '../../catalogue/find-scale.js';
+import type { DressDrawingOptions } from '../dress-drawing.js';
+import type { FillPhotoOptions } from '../fill-options.js';
+import type { MakeSurfaceOptions } from '../made-surface.js';
+import type { MakeReliefOptions } from '../relief-options.js';
+import type { SheetPartsOptions } from '../sheet-parts.js';
+
+interface Step {
+  /** Of all steps of a job, no two alike: kind, scale and name. */
+  readonly id: string;
+  /** As the job file calls it. */
+  readonly name: string;
+  /** Of the model. */
+  readonly scale: NamedScale;
+  /** Steps that come first. */
+  readonly needs: readonly string[];
+  /** Files that it reads, those of other steps left out. */
+  readonly inputs: readonly string[];
+}
+
+/** A photo that is measured, scaled and made to repeat. */
+export interface SurfaceStep extends Step {
+  /** Tells it from the others. */
+  readonly kind: 'surface';
+  /** The photo. */
+  readonly photo: string;
+  /** What is known of it, and how it is made. */
+  readonly options: Omit<MakeSurfaceOptions, 'onProgress' | 'signal'>;
+}
+
+/** A part that is filled. */
+export interface FillStep extends Step {
+  /** Tells it from the others. */
+  readonly kind: 'fill';
+  /** Of the surface's step. */
+  readonly surface: string;
+  /** How, and where to. */
+  readonly options: Omit<FillPhotoOptions, 'onProgress' | 'signal'>;
+}
+
+/** A part in relief. */
+export interface ReliefStep extends Step {
+  /** Tells it from the others. */
+  readonly kind: 'relief';
+  /** Of the surface's step, or null where it is of one colour. */
+  readonly surface: string | null;
+  /** What it is, and where to. */
+  readonly options: Omit<MakeReliefOptions, 'onProgress' | 'signal'>;
+}
+
+/** A drawing that is dressed. */
+export interface DressStep extends Step {
+  /** Tells it from the others. */
+  readonly kind: 'dress';
+  /** The drawing. */
+  readonly drawing: string;
+  /** How, and where to; each `surface` of its paint is the name of a surface's step. */
+  readonly options: Omit<DressDrawingOptions, 'onProgress' | 'signal'>;
+}
+
+/** Pages of parts. */
+export interface SheetStep extends Step {
+  /** Tells it from the others. */
+  readonly kind: 'sheet';
+  /** Their files, in order. */
+  readonly parts: readonly string[];
+  /** How, and where to. */
+  readonly options: Omit<SheetPartsOptions, 'onProgress' | 'signal'>;
+}
+
+/** One thing to do. */
+export type BuildStep = SurfaceStep | FillStep | ReliefStep | DressStep | SheetStep;
+
+/** What a job comes to. */
+export interface BuildPlan {
+  /** The job file. */
+  readonly path: string;
+  /** The folder that it lies in. */
+  readonly folder: string;
+  /** The folder that files are written into. */
+  readonly output: string;
+  /** What there is to do, each after what it needs. */
+  readonly steps: readonly BuildStep[];
+}

@@ -1,0 +1,90 @@
+import { isAbsolute, join, relative, resolve, sep } from 'node:path';
+import { BadJob, type JobPath } from './bad-job.js';
+import type { JobFile } from './read-job.js';
+
+/** What paths of a job are held against. */
+export interface CheckFoldersOptions {
+  /** The folder that the job file lies in. */
+  readonly folder: string;
+  /** The folder that files are written into, as written. */
+  readonly output: string;
+  /** Whether paths may lead out of the job's folder. */
+  readonly anywhere: boolean;
+}
+
+interface WrittenPath {
+  readonly path: JobPath;
+  readonly text: string;
+  // What it has to lie in, as people say it, and where that is.
+  readonly home: 'job' | 'output';
+}
+
+/**
+ * Look at every path that a job file names, as it is written.
+ *
+ * @param job - As read.
+ * @param options - What it may name.
+ * @returns Those that lead where they may not.
+ */
+export function checkFolders(job: JobFile, options: CheckFoldersOptions): readonly BadJob[] {
+  const { folder, output, anywhere } = options;
+  const homes = { job: resolve(folder), output: resolve(folder, output) };
+  return listPaths(job, output).flatMap(({ path, text, home }) => {
+    if (text.includes('\0'))
+      return [new BadJob(path, `${home === 'job' ? 'a path' : 'a name'} holds a NUL`)];
+    const isForeign = isAbsolute(text) || /^[a-z]:[\\/]|^\\/i.test(text);
+    const inside = !isForeign && isInside(homes[home], join(homes[home], text));
+    if (inside || (anywhere && home === 'job')) return [];
+    const what = isForeign
+      ? 'is an absolute path'
+      : `leads out of the ${home === 'job' ? "job's folder" : 'folder of outputs'}`;
+    const hint =
+      home === 'job'
+        ? '--anywhere allows it, where you trust the job'
+        : 'name a file in the folder of outputs';
+    return [new BadJob(path, `${JSON.stringify(text)} ${what}`, { hint })];
+  });
+}
+
+/**
+ * Tell whether a path lies in a folder, by its words alone.
+ *
+ * @param folder - Absolute.
+ * @param path - Absolute.
+ * @returns Whether it does, or is the folder itself.
+ */
+export function isInside(folder: string, path: string): boolean {
+  const way = relative(folder, path);
+  return way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way);
+}
+
+function listPaths({ data }: JobFile, output: string): readonly WrittenPath[] {
+  const surfaces = Object.entries(data.surfaces ?? {}).map(([name, { photo }]) =>
+    written(['surfaces', name, 'photo'], photo, 'job'),
+  );
+  const parts = Object.entries(data.parts).flatMap(([name, entry]) => [
+    written(['parts', name, 'drawing'], entry['drawing'], 'job'),
+    written(['parts', name, 'outline'], entry['outline'], 'job'),
+    ...['along', 'outline'].map((key) =>
+      written(['parts', name, 'relief', key], reliefOf(entry)[key], 'job'),
+    ),
+    written(['parts', name, 'file'], entry['file'], 'output'),
+    written(['parts', name, 'link'], entry['link'], 'output'),
+  ]);
+  const sheets = Object.entries(data.sheets ?? {}).map(([name, { file }]) =>
+    written(['sheets', name, 'file'], file, 'output'),
+  );
+  return [written(['output'], output, 'job'), ...surfaces, ...parts, ...sheets].filter(
+    (path) => path !== null,
+  );
+}
+
+function written(path: JobPath, text: unknown, home: WrittenPath['home']): WrittenPath | null {
+  return typeof text === 'string' ? { path, text, home } : null;
+}
+
+function reliefOf({
+  relief = {},
+}: Readonly<Record<string, unknown>>): Readonly<Record<string, unknown>> {
+  return relief as Readonly<Record<string, unknown>>;
+}

@@ -1,0 +1,131 @@
+import { Ajv2020, type ErrorObject } from 'ajv/dist/2020.js';
+import { nearNames } from '../../catalogue/near-names.js';
+import { BadJob, type JobPath } from './bad-job.js';
+import { jobSchema } from './job-schema.js';
+
+/** As many faults as are looked at: nobody reads more. */
+export const mostFaults = 100;
+
+/**
+ * Hold a job against its schema.
+ *
+ * @param data - As written.
+ * @returns What does not fit, up to {@link mostFaults}, in no order; none where all does.
+ */
+export function checkShape(data: unknown): readonly BadJob[] {
+  const ajv = new Ajv2020({
+    allErrors: true,
+    verbose: true,
+    allowUnionTypes: true,
+    unicodeRegExp: true,
+  });
+  const validate = ajv.compile(jobSchema);
+  if (validate(data)) return [];
+  return (validate.errors ?? [])
+    .filter(({ keyword }) => keyword !== 'if' && keyword !== 'propertyNames')
+    .slice(0, mostFaults)
+    .map(inWords);
+}
+
+function inWords(error: ErrorObject): BadJob {
+  const path = toPath(error.instancePath);
+  const { keyword, params } = error;
+  switch (keyword) {
+    case 'additionalProperties':
+      return unknownKey(path, String(params['additionalProperty']), error);
+    case 'required':
+      return missingKey(path, String(params['missingProperty']), error);
+    case 'pattern':
+      return badName(path, error);
+    default:
+      return badValue(path, error);
+  }
+}
+
+// Pointers of JSON (RFC 6901).
+function toPath(pointer: string): JobPath {
+  return pointer
+    .split('/')
+    .slice(1)
+    .map((step) => step.replaceAll('~1', '/').replaceAll('~0', '~'));
+}
+
+function where(path: JobPath): string {
+  return path.length === 0 ? 'a job' : path.join('.');
+}
+
+interface Parent {
+  readonly properties?: Readonly<Record<string, unknown>>;
+  readonly description?: string;
+  readonly type?: string | readonly string[];
+  readonly enum?: readonly unknown[];
+  readonly const?: unknown;
+}
+
+function unknownKey(path: JobPath, key: string, { parentSchema }: ErrorObject): BadJob {
+  const { properties = {} } = (parentSchema ?? {}) as Parent;
+  const known = Object.keys(properties);
+  const near = nearNames(key, known);
+  const hint =
+    near.length > 0 ? `did you mean ${near.join(' or ')}?` : `known here: ${known.join(', ')}`;
+  return new BadJob(
+    [...path, key],
+    `unknown key ${JSON.stringify(key.slice(0, 80))} in ${where(path)}`,
+    {
+      hint,
+      atKey: true,
+    },
+  );
+}
+
+function missingKey(path: JobPath, key: string, { parentSchema }: ErrorObject): BadJob {
+  const { properties = {} } = (parentSchema ?? {}) as Parent;
+  const { description } = (properties[key] ?? {}) as Parent;
+  const what = description === undefined ? '' : `, ${description}`;
+  return new BadJob(path, `${where(path)} needs ${key}${what}`, { atKey: true });
+}
+
+function badName(path: JobPath, { propertyName = '' }: ErrorObject): BadJob {
+  const shown = JSON.stringify(propertyName.slice(0, 80));
+  const message = `${shown} cannot name a file: expected letters, digits, blanks and . _ - + ( )`;
+  return new BadJob([...path, propertyName], message, { atKey: true });
+}
+
+const kinds = new Map<string, string>([
+  ['string', 'a text'],
+  ['number', 'a number'],
+  ['boolean', 'true or false'],
+  ['array', 'a list'],
+  ['object', 'keys and what they hold'],
+]);
+
+function badValue(path: JobPath, { parentSchema, data, keyword }: ErrorObject): BadJob {
+  const parent = (parentSchema ?? {}) as Parent;
+  const what = parent.description === undefined ? '' : ` (${parent.description})`;
+  if (path[0] === 'gaugerod' && path.length === 1 && typeof data === 'number' && data > 1) {
+    return new BadJob(path, `is of form ${data}, and 1 is the newest known here`, {
+      hint: 'use a newer gaugerod',
+    });
+  }
+  const expected = expectedOf(parent, keyword);
+  return new BadJob(path, `expected ${expected} for ${where(path)}${what}, got ${show(data)}`);
+}
+
+function expectedOf(parent: Parent, keyword: string): string {
+  if (parent.const !== undefined) return JSON.stringify(parent.const);
+  if (parent.enum !== undefined) return `one of ${parent.enum.join(', ')}`;
+  if (keyword === 'minItems' || keyword === 'maxItems') return 'another number of entries';
+  if (keyword === 'minLength' || keyword === 'minProperties') return 'something';
+  return [parent.type ?? []]
+    .flat()
+    .map((one) => kinds.get(one) ?? one)
+    .join(' or ');
+}
+
+function show(data: unknown): string {
+  if (typeof data === 'string')
+    return JSON.stringify(data.length > 80 ? `${data.slice(0, 77)}...` : data);
+  if (Array.isArray(data)) return data.length === 0 ? 'an empty list' : 'a list';
+  if (typeof data === 'number' || typeof data === 'boolean') return String(data);
+  return data === null || data === undefined || Object.keys(data).length === 0 ? 'nothing' : 'keys';
+}

@@ -1,0 +1,107 @@
+import { showPath } from '../../errors/show-path.js';
+import { TextureError } from '../../errors/texture-error.js';
+import type { Warning } from '../../errors/warning.js';
+import type { BuildStep } from './build-plan.js';
+import type { BuildEvent } from './build-report.js';
+import type { Task, TaskOutcome } from './run-task.js';
+import type { StepPool } from './step-pool.js';
+
+/** Why a step could not be done. */
+export interface StepFailure {
+  /** One line, the step named. */
+  readonly message: string;
+  /** What would work, or undefined. */
+  readonly hint: string | undefined;
+}
+
+/** What a task is done with. */
+export interface DoTaskOptions {
+  /** What does it. */
+  readonly pool: StepPool;
+  /** Told of every step. */
+  readonly onBuild?: (event: BuildEvent) => void;
+}
+
+/** A picture or a file does not allow a step. */
+export class StepRefused extends Error {
+  /** One line, the step named. */
+  readonly failure: StepFailure;
+
+  /**
+   * Make one.
+   *
+   * @param failure - Why, the step named.
+   */
+  constructor(failure: StepFailure) {
+    super(failure.message);
+    this.name = 'StepRefused';
+    this.failure = failure;
+  }
+}
+
+/**
+ * Have a task done.
+ *
+ * @param task - Which.
+ * @param options - What does it.
+ * @returns What it did.
+ * @throws StepRefused where a picture or a file does not allow it.
+ */
+export async function doTask(
+  task: Task,
+  options: DoTaskOptions,
+): Promise<Extract<TaskOutcome, { readonly ok: true }>> {
+  const { step } = task;
+  const busy = (what: string): void => {
+    tell(step, what, options);
+  };
+  const outcome = await options.pool.run(task, busy).catch((cause: unknown) => {
+    throw refused(step, cause);
+  });
+  if (outcome.ok) return outcome;
+  const { message, hint } = outcome;
+  throw new StepRefused({ message: `${whatIs(step)}: ${message}`, hint });
+}
+
+// Whatever else comes is a fault of ours, and says so where it is caught.
+function refused(step: BuildStep, cause: unknown): unknown {
+  const isOption = cause instanceof RangeError && cause.message.startsWith('expected ');
+  if (!(cause instanceof TextureError) && !isOption) return cause;
+  const hint = cause instanceof TextureError ? cause.hint : undefined;
+  return new StepRefused({ message: `${whatIs(step)}: ${cause.message}`, hint });
+}
+
+const kindNames = {
+  surface: 'surface',
+  fill: 'part',
+  relief: 'part',
+  dress: 'part',
+  sheet: 'sheet',
+};
+
+/**
+ * Say with each warning what it is of: among twenty parts, one has to know.
+ *
+ * @param step - Which.
+ * @param warnings - Of it.
+ * @returns The same, the step named.
+ */
+export function named(step: BuildStep, warnings: readonly Warning[]): readonly Warning[] {
+  return warnings.map(({ code, message }) => ({ code, message: `${whatIs(step)}: ${message}` }));
+}
+
+function whatIs({ kind, name }: BuildStep): string {
+  return `${kindNames[kind]} ${showPath(name)}`;
+}
+
+/**
+ * Tell of a step.
+ *
+ * @param step - Which.
+ * @param what - What it is busy with, or how it ended.
+ * @param options - Who is told.
+ */
+export function tell(step: BuildStep, what: string, options: Pick<DoTaskOptions, 'onBuild'>): void {
+  const { name, kind, scale } = step;
+  options.onBuild?.({ name, kind, scale: scale.name ?? `1:${scale.ratio}`, step: what });
+}

@@ -1,0 +1,90 @@
+import { findBrick } from '../../../catalogue/find-brick.js';
+import { findCourse } from '../../../catalogue/find-course.js';
+import { findSection } from '../../../catalogue/find-section.js';
+import { outOfRange } from '../../../errors/out-of-range.js';
+import type { Span } from '../../../surface/span.js';
+import { parseRealLength } from '../../../units/parse-length.js';
+import { parseWhole } from '../../../units/parse-number.js';
+import { parsePoint, type Point } from '../../../units/parse-point.js';
+import { parseRealSize } from '../../../units/parse-size.js';
+import { parseStatedLength } from '../../../units/parse-stated-length.js';
+import type { ReferenceOptions } from '../../reference-options.js';
+import { choice, type FieldsOf, several, text, yesOrNo } from './field.js';
+
+function parsePoints(
+  typed: string,
+  name: string,
+  { count, example }: { readonly count: number; readonly example: string },
+): readonly [Point, Point, ...Point[]] {
+  const [from, to, ...more] = typed.trim().split(/\s+/);
+  if (from === undefined || to === undefined || more.length !== count - 2)
+    throw outOfRange(example, name, typed);
+  const point = (text: string): Point => parsePoint(text, name);
+  return [point(from), point(to), ...more.map(point)];
+}
+
+const twoPoints = { count: 2, example: 'two points such as "120,80 120,680"' };
+
+function parseSpan(typed: string, name: string): Span {
+  const [from, to] = parsePoints(typed, name, twoPoints);
+  return [from, to];
+}
+
+const fourPoints = { count: 4, example: 'four points such as "120,80 560,90 550,420 110,400"' };
+
+/** What is known of a photo, as it is written. */
+export interface SurfaceValues extends Omit<
+  ReferenceOptions,
+  'spans' | 'lengths' | 'rectangleSize'
+> {
+  /** Lines on the photo. */
+  readonly span?: NonNullable<ReferenceOptions['spans']>;
+  /** Their real lengths. */
+  readonly length?: NonNullable<ReferenceOptions['lengths']>;
+  /** Size of what lies between corners. */
+  readonly rectangle?: NonNullable<ReferenceOptions['rectangleSize']>;
+  /** Whether slow changes of light are taken out. */
+  readonly even?: boolean;
+}
+
+/** What is known of a photo's real size. */
+export const surfaceFields: FieldsOf<SurfaceValues> = {
+  course: text(
+    'what its courses are: uk-metric, or their height bed joint to bed joint, 75mm',
+    findCourse,
+  ),
+  courses: text(
+    'how many were counted, over span where given, else over the whole photo',
+    (typed, name) => parseWhole(typed, name, { most: 99_999 }),
+  ),
+  axis: choice('which way courses are counted: y down the photo, x where they stand upright', [
+    'x',
+    'y',
+  ]),
+  span: several('two points of the photo in pixels, "120,80 120,680"; a list for more', parseSpan),
+  length: several('how long each span is in reality: 1.2m', parseStatedLength),
+  section: text('the rolled section whose depth the span goes across', findSection),
+  brick: text('the brick whose long face the span goes along', findBrick),
+  corners: text('the four corners of a rectangle, "x,y x,y x,y x,y"', (typed, name) =>
+    parsePoints(typed, name, fourPoints),
+  ),
+  rectangle: text('how large the rectangle between corners is in reality: 1.2x2.1m', parseRealSize),
+  distance: text('from the camera to the wall: 4.5m', parseStatedLength),
+  focal: text('focal length as on a 35 mm camera: 28mm', parseRealLength),
+  straighten: choice('how far the photo is straightened', ['full', 'level', 'none']),
+  even: yesOrNo('slow changes of light and colour are taken out; true unless told'),
+};
+
+/** How a surface is mended. */
+export interface MendValues {
+  /** Along which axis alone. */
+  readonly axis?: 'x' | 'y';
+  /** How its ends are joined. */
+  readonly method?: 'auto' | 'blend' | 'cut' | 'gradient';
+}
+
+/** How a surface is mended. */
+export const mendFields: FieldsOf<MendValues> = {
+  axis: choice('along which axis alone; across it the photo is taken to meet itself', ['x', 'y']),
+  method: choice('how its ends are joined', ['auto', 'blend', 'cut', 'gradient']),
+};

@@ -1,0 +1,171 @@
+import { dirname, isAbsolute, join } from 'node:path';
+import { findScale, type NamedScale } from '../../catalogue/find-scale.js';
+import { nearNames } from '../../catalogue/near-names.js';
+import { outOfRange } from '../../errors/out-of-range.js';
+import { BadJob } from './bad-job.js';
+import type { BuildPlan, BuildStep } from './build-plan.js';
+import { checkFiles } from './check-files.js';
+import { checkFolders } from './check-folders.js';
+import type { JobContext } from './job-context.js';
+import { topFields, type TopValues } from './job-schema.js';
+import { planPartStep, type PlannedPart } from './plan-parts.js';
+import { planSheetStep } from './plan-sheet.js';
+import { takeSurface, type TakenSurface } from './plan-surface.js';
+import type { JobFile } from './read-job.js';
+import { type Entry, takeKeys } from './take-keys.js';
+
+/** How much of a job is meant. */
+export interface PlanBuildOptions {
+  /** Parts and sheets, by name; all of them unless told. */
+  readonly only?: readonly string[];
+  /** Whether paths may lead out of the job's folder; they may not unless told. */
+  readonly anywhere?: boolean;
+}
+
+/**
+ * Work out what there is to do for a job, before anything of it is done.
+ *
+ * @param job - As read.
+ * @param options - How much of it.
+ * @returns Every step, each after what it needs.
+ * @throws TextureError `bad-job` where something of it makes no sense.
+ */
+export async function planBuild(job: JobFile, options: PlanBuildOptions = {}): Promise<BuildPlan> {
+  const faults: BadJob[] = [];
+  const folder = dirname(job.path);
+  const top = attempt(faults, () => takeKeys(topFields, job.data, [])) ?? {};
+  const written = top.output ?? 'out';
+  const anywhere = options.anywhere === true;
+  faults.push(...checkFolders(job, { folder, output: written, anywhere }));
+  const output = isAbsolute(written) ? written : join(folder, written);
+  const scales = takeScales(job, top, faults);
+  const steps =
+    faults.length > 0
+      ? []
+      : scales.flatMap((scale) => {
+          const mark = scales.length === 1 ? '' : `${folderOf(scale)}/`;
+          const out = join(output, mark);
+          return planScale({ data: job.data, top, folder, output: out, scale, mark, faults });
+        });
+  if (faults.length > 0) throw job.explain(faults);
+  const all = once(steps);
+  const kept = options.only === undefined ? all : keepOnly(all, options.only);
+  const plan = { path: job.path, folder, output, steps: kept };
+  const wrong = await checkFiles(plan, { anywhere });
+  if (wrong.length > 0) throw job.explain(wrong);
+  return plan;
+}
+
+// What is wrong with one entry does not keep the others from being looked at.
+function attempt<Value>(faults: BadJob[], work: () => Value): Value | null {
+  try {
+    return work();
+  } catch (cause) {
+    if (!(cause instanceof BadJob)) throw cause;
+    faults.push(cause);
+    return null;
+  }
+}
+
+function takeScales(
+  { data }: JobFile,
+  { region }: Partial<TopValues>,
+  faults: BadJob[],
+): NamedScale[] {
+  const { scale } = data;
+  const many = Array.isArray(scale);
+  const scales = [scale]
+    .flat()
+    .map((written, i) =>
+      attempt(faults, () => toScale(written, region, many ? ['scale', i] : ['scale'])),
+    );
+  const known = scales.filter((one) => one !== null);
+  const folders = known.map(folderOf);
+  const twice = folders.findIndex((one, i) => folders.indexOf(one) !== i);
+  if (twice > 0)
+    faults.push(new BadJob(['scale', twice], `${folders[twice] ?? ''} is given twice`));
+  return known;
+}
+
+function toScale(
+  written: unknown,
+  region: TopValues['region'],
+  path: readonly (string | number)[],
+): NamedScale {
+  try {
+    return findScale(String(written), region === undefined ? {} : { region });
+  } catch (cause) {
+    if (!(cause instanceof RangeError)) throw cause;
+    const hint = 'gaugerod reference scale lists the names';
+    throw new BadJob(path, cause.message, { cause, hint });
+  }
+}
+
+function folderOf({ name, ratio }: NamedScale): string {
+  return (name ?? `1-${ratio}`).replace(/[^\p{L}\p{N}.+-]+/gu, '-');
+}
+
+// Stops where something is wrong: what rests on it would be told of as well.
+function planScale(context: JobContext): readonly BuildStep[] {
+  const { data, faults } = context;
+  const surfaces = new Map<string, TakenSurface>();
+  for (const [name, entry] of Object.entries(data.surfaces ?? {})) {
+    const taken = attempt(faults, () => takeSurface(name, entry, context));
+    if (taken !== null) surfaces.set(name, taken);
+  }
+  if (faults.length > 0) return [];
+  const parts = new Map<string, PlannedPart>();
+  for (const [name, entry] of Object.entries(data.parts)) {
+    const planned = attempt(faults, () => {
+      const scale = ownScale(context, name, entry);
+      return planPartStep(name, entry, { ...context, scale, surfaces });
+    });
+    if (planned !== null) parts.set(name, planned);
+  }
+  if (faults.length > 0) return [];
+  const sheets = Object.entries(data.sheets ?? {}).map(([name, entry]) =>
+    attempt(faults, () => planSheetStep(name, entry, context, parts)),
+  );
+  const all = [...parts.values()];
+  return [
+    ...all.flatMap((part) => part.surfaces),
+    ...all.map(({ step }) => step),
+    ...sheets.filter((sheet) => sheet !== null),
+  ];
+}
+
+function ownScale({ scale, top }: JobContext, name: string, entry: Entry): NamedScale {
+  if (!Object.hasOwn(entry, 'scale')) return scale;
+  return toScale(entry['scale'], top.region, ['parts', name, 'scale']);
+}
+
+// A surface that several parts share is made once.
+function once(steps: readonly BuildStep[]): readonly BuildStep[] {
+  return [...new Map(steps.map((step) => [step.id, step])).values()];
+}
+
+function keepOnly(steps: readonly BuildStep[], only: readonly string[]): readonly BuildStep[] {
+  const named = new Map(
+    steps.filter(({ kind }) => kind !== 'surface').map((step) => [step.name, step]),
+  );
+  const missing = only.find((name) => !named.has(name));
+  if (missing !== undefined) {
+    const near = nearNames(missing, named.keys());
+    const choices = near.length > 0 ? near : [...named.keys()].slice(0, 12);
+    throw outOfRange(`one of ${choices.join(', ')}`, 'only', missing);
+  }
+  const byId = new Map(steps.map((step) => [step.id, step]));
+  const wanted = new Set<string>();
+  const take = (step: BuildStep): void => {
+    if (wanted.has(step.id)) return;
+    for (const id of step.needs) {
+      const needed = byId.get(id);
+      if (needed !== undefined) take(needed);
+    }
+    wanted.add(step.id);
+  };
+  for (const step of steps) {
+    if (step.kind !== 'surface' && only.includes(step.name)) take(step);
+  }
+  return steps.filter(({ id }) => wanted.has(id));
+}

@@ -1,0 +1,74 @@
+import { extname, join } from 'node:path';
+import { checkSheetOptions } from '../../sheet/sheet-options.js';
+import { BadJob, type JobPath } from './bad-job.js';
+import type { SheetStep } from './build-plan.js';
+import { sheetFields } from './fields/sheet-fields.js';
+import { findNamed } from './find-named.js';
+import { given } from './given.js';
+import type { JobContext } from './job-context.js';
+import type { PlannedPart } from './plan-parts.js';
+import { checked, type Entry, takeKeys } from './take-keys.js';
+
+/**
+ * Plan pages of parts.
+ *
+ * @param name - What they are called.
+ * @param entry - As written.
+ * @param context - Of the job.
+ * @param parts - Its parts, by name.
+ * @returns What there is to do.
+ * @throws BadJob where something of it cannot be meant.
+ */
+export function planSheetStep(
+  name: string,
+  entry: Entry,
+  context: JobContext,
+  parts: ReadonlyMap<string, PlannedPart>,
+): SheetStep {
+  const path: JobPath = ['sheets', name];
+  const { top, scale, mark } = context;
+  const taken = takeKeys(sheetFields, entry, path);
+  const named = (entry['parts'] as readonly string[]).map((called, i) => {
+    const at = [...path, 'parts', i];
+    const part = findNamed(parts, called, { path: at, what: 'part' });
+    refusePage(called, part, at);
+    return part;
+  });
+  const { file = `${name}.pdf` } = entry as { readonly file?: string };
+  const { paper, margin, printerX, printerY } = top;
+  const options: SheetStep['options'] = {
+    ...given({ paper, margin, printerX, printerY }),
+    ...taken,
+    bleed: bleedOf(named, path),
+    output: join(context.output, file),
+  };
+  const check = (): void => {
+    checkSheetOptions(options);
+  };
+  checked(check, entry, path);
+  return {
+    kind: 'sheet',
+    id: `sheet/${mark}${name}`,
+    name,
+    scale,
+    needs: [...new Set(named.map(({ step }) => step.id))],
+    inputs: [],
+    parts: named.map(({ step }) => step.options.output),
+    options,
+  };
+}
+
+function refusePage(called: string, { step }: PlannedPart, path: JobPath): void {
+  if (extname(step.options.output).toLowerCase() !== '.pdf') return;
+  throw new BadJob(path, `${called} is a page of its own (.pdf), and cannot lie on another`, {
+    hint: 'let it be a .png or, for drawings, an .svg',
+  });
+}
+
+// Marks stand where the parts end without it, and one sheet has one bleed.
+function bleedOf(parts: readonly PlannedPart[], path: JobPath): number {
+  const [first = 0, ...others] = [...new Set(parts.map(({ bleed }) => bleed))];
+  if (others.length === 0) return first;
+  const got = [first, ...others].map((bleed) => `${bleed} mm`).join(' and ');
+  throw new BadJob([...path, 'parts'], `expected parts of one bleed on a sheet, got ${got}`);
+}

@@ -1,0 +1,73 @@
+import { join } from 'node:path';
+import { sidecarPath } from '../../surface/sidecar-path.js';
+import type { Dpi } from '../../units/units.js';
+import { checkReference, type ReferenceOptions } from '../reference-options.js';
+import type { JobPath } from './bad-job.js';
+import type { SurfaceStep } from './build-plan.js';
+import { mendFields, surfaceFields } from './fields/surface-fields.js';
+import { given } from './given.js';
+import type { JobContext } from './job-context.js';
+import { checked, type Entry, takeKeys } from './take-keys.js';
+
+/** A surface as the job file tells of it. */
+export interface TakenSurface {
+  /** Its name. */
+  readonly name: string;
+  /** The photo. */
+  readonly photo: string;
+  /** What is known of it, and how it is made. */
+  readonly options: Omit<SurfaceStep['options'], 'scale' | 'dpi'>;
+}
+
+/**
+ * Take what a job file tells of a surface.
+ *
+ * @param name - What it is called.
+ * @param entry - As written.
+ * @param context - Of the job.
+ * @returns What it comes to.
+ * @throws BadJob where something of it cannot be meant.
+ */
+export function takeSurface(name: string, entry: Entry, context: JobContext): TakenSurface {
+  const path: JobPath = ['surfaces', name];
+  const { span, length, rectangle, even, ...others } = takeKeys(surfaceFields, entry, path);
+  const mend = takeKeys(mendFields, entry['mend'] as Entry | undefined, [...path, 'mend']);
+  const reference: ReferenceOptions = {
+    ...others,
+    ...given({ spans: span, lengths: length, rectangleSize: rectangle }),
+  };
+  checked(() => checkReference(reference), entry, path);
+  return {
+    name,
+    photo: join(context.folder, entry['photo'] as string),
+    options: {
+      ...reference,
+      even: even ?? context.top.even ?? true,
+      method: mend.method ?? 'auto',
+      ...given({ mendAxis: mend.axis }),
+    },
+  };
+}
+
+/**
+ * Plan a surface at a scale and resolution.
+ *
+ * @param surface - Which.
+ * @param context - Of the job.
+ * @param dpi - Of the parts that need it.
+ * @returns What there is to do.
+ */
+export function planSurfaceStep(surface: TakenSurface, context: JobContext, dpi: Dpi): SurfaceStep {
+  const { name, photo, options } = surface;
+  const { scale } = context;
+  return {
+    kind: 'surface',
+    id: `surface/1:${scale.ratio}/${dpi}/${name}`,
+    name,
+    scale,
+    needs: [],
+    inputs: [photo, sidecarPath(photo)],
+    photo,
+    options: { ...options, scale, dpi },
+  };
+}

@@ -1,0 +1,185 @@
+import { showPath } from '../../errors/show-path.js';
+import { TextureError } from '../../errors/texture-error.js';
+import type { Outcome } from '../../errors/outcome.js';
+import { hashFile } from '../../read/hash-file.js';
+import { type KeepFolder, openKeepFolder } from '../../write/keep-folder.js';
+import type { JobStep } from '../job-options.js';
+import type { MadeSurface, SurfaceRefusal } from '../made-surface.js';
+import type {
+  BuildStep,
+  DressStep,
+  FillStep,
+  ReliefStep,
+  SheetStep,
+  SurfaceStep,
+} from './build-plan.js';
+import { packSurface, unpackSurface } from './keep-surface.js';
+import type { StepReport } from './step-record.js';
+
+/** A step, and where what it needs is kept. */
+export interface Task {
+  /** What there is to do. */
+  readonly step: BuildStep;
+  /** The folder of the job. */
+  readonly folder: string;
+  /** What its result is kept under, where it is a surface. */
+  readonly key: string;
+  /** What surfaces are kept under, by the ids of their steps. */
+  readonly surfaces: Readonly<Record<string, string>>;
+  /** What its inputs are to be, by path, in SHA-256; null where there is to be none. */
+  readonly inputs: Readonly<Record<string, string | null>>;
+}
+
+/** What a step did. */
+interface TaskDone {
+  /** Files that it wrote. */
+  readonly files: readonly string[];
+  /** What is said of it. */
+  readonly report: StepReport;
+}
+
+/** What a step did, or why a picture does not allow it. */
+export type TaskOutcome = Outcome<TaskDone, string>;
+
+/** Told of what a task is busy with. */
+export type OnTaskStep = (step: JobStep) => void;
+
+const noReport: StepReport = { widthMm: null, heightMm: null, pages: null };
+
+/**
+ * Do one step.
+ *
+ * @param task - Which.
+ * @param onProgress - Told of what it is busy with.
+ * @returns What it did, or why a picture does not allow it.
+ * @throws TextureError when a file does not allow it, or is another than when the build began.
+ */
+export async function runTask(task: Task, onProgress: OnTaskStep): Promise<TaskOutcome> {
+  const keep = await openKeepFolder(task.folder);
+  const done = await doStep(task, keep, onProgress);
+  if (done.ok) await refuseChanged(task);
+  return done;
+}
+
+function doStep(task: Task, keep: KeepFolder, onProgress: OnTaskStep): Promise<TaskOutcome> {
+  const { step } = task;
+  switch (step.kind) {
+    case 'surface':
+      return makeKept({ ...task, step }, keep, onProgress);
+    case 'fill':
+      return fill({ ...task, step }, keep, onProgress);
+    case 'relief':
+      return drawRelief({ ...task, step }, keep, onProgress);
+    case 'dress':
+      return dress({ ...task, step }, keep, onProgress);
+    case 'sheet':
+      return laySheet(step, onProgress);
+  }
+}
+
+type TaskOf<Step extends BuildStep> = Task & { readonly step: Step };
+
+// A file that changed on the way is of neither state, and nothing is remembered of what was made of it.
+async function refuseChanged({ inputs }: Task): Promise<void> {
+  for (const [path, sum] of Object.entries(inputs)) {
+    if ((await hashFile(path)) === sum) continue;
+    const message = `${showPath(path)} was changed while the job was being built`;
+    throw new TextureError('changed-input', message, { hint: 'build again' });
+  }
+}
+
+async function makeKept(
+  { step, key }: TaskOf<SurfaceStep>,
+  keep: KeepFolder,
+  onProgress: OnTaskStep,
+): Promise<TaskOutcome> {
+  const { makeSurface, openForSurface } = await import('../make-surface.js');
+  onProgress('reading');
+  const opened = await openForSurface(step.photo);
+  const made = await makeSurface(opened, { ...step.options, onProgress });
+  if (!made.ok) return made;
+  const { value: surface, warnings } = made;
+  await keep.write(`${key}.surface`, packSurface(surface));
+  return { ok: true, value: { files: [], report: noReport }, warnings };
+}
+
+async function recallSurface(keep: KeepFolder, key: string): Promise<MadeSurface> {
+  const bytes = await keep.read(`${key}.surface`);
+  const kept = bytes && unpackSurface(bytes);
+  if (kept !== null) return kept;
+  // Deleted, or damaged, since this build began.
+  const message = `what is kept in ${showPath(keep.path)} was changed while the job was being built`;
+  throw new TextureError('changed-input', message, {
+    hint: 'gaugerod build --clean, then build again',
+  });
+}
+
+// Each surface from where it was kept, by the id of its step.
+function fromKept(
+  { surfaces }: Task,
+  keep: KeepFolder,
+): (id: string) => Promise<Outcome<MadeSurface, SurfaceRefusal>> {
+  return async (id) => {
+    const surface = await recallSurface(keep, surfaces[id] ?? '');
+    // What is to be known of it is told once, with the surface.
+    return { ok: true, value: surface, warnings: [] };
+  };
+}
+
+async function fill(
+  task: TaskOf<FillStep>,
+  keep: KeepFolder,
+  onProgress: OnTaskStep,
+): Promise<TaskOutcome> {
+  const { step } = task;
+  const { fillFrom } = await import('../fill-photo.js');
+  const filled = await fillFrom(fromKept(task, keep), step.surface, {
+    ...step.options,
+    onProgress,
+  });
+  if (!filled.ok) return filled;
+  const { output, widthMm, heightMm } = filled.value;
+  return { ...filled, value: { files: [output], report: { widthMm, heightMm, pages: null } } };
+}
+
+async function drawRelief(
+  task: TaskOf<ReliefStep>,
+  keep: KeepFolder,
+  onProgress: OnTaskStep,
+): Promise<TaskOutcome> {
+  const { step } = task;
+  const { reliefFrom } = await import('../make-relief.js');
+  const made = await reliefFrom(fromKept(task, keep), step.surface, {
+    ...step.options,
+    onProgress,
+  });
+  if (!made.ok) return made;
+  const { output, widthMm, heightMm } = made.value;
+  return { ...made, value: { files: [output], report: { widthMm, heightMm, pages: null } } };
+}
+
+async function dress(
+  task: TaskOf<DressStep>,
+  keep: KeepFolder,
+  onProgress: OnTaskStep,
+): Promise<TaskOutcome> {
+  const { step } = task;
+  const { dressFrom } = await import('../dress-drawing.js');
+  const dressed = await dressFrom(fromKept(task, keep), step.drawing, {
+    ...step.options,
+    onProgress,
+  });
+  if (!dressed.ok) return dressed;
+  const { output, surfaces } = dressed.value;
+  const beside = surfaces.flatMap(({ picture }) => picture.file ?? []);
+  return { ...dressed, value: { files: [output, ...beside], report: noReport } };
+}
+
+async function laySheet(step: SheetStep, onProgress: OnTaskStep): Promise<TaskOutcome> {
+  const { sheetParts } = await import('../sheet-parts.js');
+  const laid = await sheetParts(step.parts, { ...step.options, onProgress });
+  if (!laid.ok) return laid;
+  const { files, pages, paper } = laid.value;
+  const { widthMm, heightMm } = paper;
+  return { ...laid, value: { files, report: { widthMm, heightMm, pages } } };
+}

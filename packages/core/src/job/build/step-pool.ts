@@ -1,0 +1,98 @@
+import { Worker } from 'node:worker_threads';
+import { TextureError } from '../../errors/texture-error.js';
+import { type OnTaskStep, runTask, type Task, type TaskOutcome } from './run-task.js';
+import type { TaskFailure, WorkerReply } from './step-worker.js';
+
+/** Does tasks, several at a time. */
+export interface StepPool {
+  /**
+   * Do a task as soon as there is room.
+   *
+   * @param task - Which.
+   * @param onProgress - Told of what it is busy with.
+   * @returns What it did.
+   */
+  readonly run: (task: Task, onProgress: OnTaskStep) => Promise<TaskOutcome>;
+  /** Stop all threads, whatever they are at. */
+  readonly close: () => Promise<void>;
+}
+
+/**
+ * Open a pool.
+ *
+ * @param size - How many tasks are done at a time, 1 or more; one at a time is done in this thread.
+ * @returns What does them.
+ */
+export function openStepPool(size: number): StepPool {
+  const idle = new Set<Worker>();
+  const all = new Set<Worker>();
+  const waiting: (() => void)[] = [];
+  let busy = 0;
+  const hire = (): Worker => {
+    const worker = new Worker(new URL('step-worker.js', import.meta.url));
+    all.add(worker);
+    worker.on('exit', () => {
+      all.delete(worker);
+      idle.delete(worker);
+    });
+    return worker;
+  };
+  const ask = async (task: Task, onProgress: OnTaskStep): Promise<TaskOutcome> => {
+    const [worker = hire()] = idle;
+    idle.delete(worker);
+    try {
+      return await askWorker(worker, task, onProgress);
+    } finally {
+      if (all.has(worker)) idle.add(worker);
+    }
+  };
+  return {
+    async run(task, onProgress) {
+      if (busy >= size) await new Promise<void>((resolve) => waiting.push(resolve));
+      busy++;
+      try {
+        return await (size === 1 ? runTask(task, onProgress) : ask(task, onProgress));
+      } finally {
+        busy--;
+        waiting.shift()?.();
+      }
+    },
+    async close() {
+      await Promise.all([...all].map((worker) => worker.terminate()));
+    },
+  };
+}
+
+async function askWorker(worker: Worker, task: Task, onProgress: OnTaskStep): Promise<TaskOutcome> {
+  return new Promise((resolve, reject) => {
+    const settle = (): void => {
+      worker.off('message', hear).off('error', fail).off('exit', leave);
+    };
+    const hear = (reply: WorkerReply): void => {
+      if (reply.kind === 'step') {
+        onProgress(reply.step);
+        return;
+      }
+      settle();
+      if (reply.kind === 'done') resolve(reply.outcome);
+      else reject(toError(reply.failure));
+    };
+    const fail = (error: Error): void => {
+      settle();
+      reject(error);
+    };
+    const leave = (): void => {
+      settle();
+      reject(new Error('a thread ended before its work was done'));
+    };
+    worker.on('message', hear).on('error', fail).on('exit', leave);
+    worker.postMessage(task);
+  });
+}
+
+function toError({ code, isRange, message, hint, stack }: TaskFailure): Error {
+  if (code !== null) return new TextureError(code, message, hint === undefined ? {} : { hint });
+  const error = isRange ? new RangeError(message) : new Error(message);
+  if (stack !== undefined) error.stack = stack;
+  return error;
+}

@@ -1,0 +1,53 @@
+import { outOfRange } from '../errors/out-of-range.js';
+
+/**
+ * Take a strength.
+ *
+ * @param text - As typed: `0.3`.
+ * @param name - What it is for, as the user knows it.
+ * @returns 0 to 1.
+ * @throws RangeError when it is anything else.
+ */
+export function parseShare(text: string, name: string): number {
+  const value = /^(?:\d{1,3}(?:\.\d{0,9})?|\.\d{1,9})$/.test(text) ? Number(text) : NaN;
+  if (!(value <= 1)) throw outOfRange('a number from 0 to 1', name, text);
+  return value;
+}
+
+/** From where to where a whole number may lie. */
+export interface WholeRange {
+  /** The least: 1 unless told. */
+  readonly least?: number;
+  /** The most. */
+  readonly most: number;
+}
+
+/**
+ * Take a whole number.
+ *
+ * @param text - As typed.
+ * @param name - What it is for, as the user knows it.
+ * @param range - What it may be.
+ * @returns The number.
+ * @throws RangeError when it is anything else.
+ */
+export function parseWhole(text: string, name: string, range: WholeRange): number {
+  const { least = 1, most } = range;
+  const value = /^\d{1,10}$/.test(text) ? Number(text) : NaN;
+  if (value >= least && value <= most) return value;
+  throw outOfRange(`a whole number from ${least} to ${most}`, name, text);
+}
+
+/**
+ * Take what a bar of 100 mm measures on a printed sheet.
+ *
+ * @param text - As typed: `99.4`, `99.4mm`.
+ * @param name - Which of the printer's ways it is of, as the user knows it.
+ * @returns Millimetres, 90 to 110.
+ * @throws RangeError when it is anything else.
+ */
+export function parseBar(text: string, name: string): number {
+  const value = /^\d{2,3}(\.\d{1,4})?( ?mm)?$/.test(text) ? Number.parseFloat(text) : NaN;
+  if (value >= 90 && value <= 110) return value;
+  throw outOfRange('what a bar of 100 mm measures on paper, 90 to 110,', name, text);
+}
