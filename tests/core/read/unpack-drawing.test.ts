@@ -1,6 +1,6 @@
 import { readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { gzipSync } from 'node:zlib';
+import { gunzipSync, gzipSync } from 'node:zlib';
 import { sheetParts, slimDrawing } from '@gaugerod/core';
 import { expect, test } from 'vitest';
 import { dress, dressFolder, svg } from '../../support/dress-drawings.js';
@@ -38,6 +38,25 @@ test('what is written of a compressed drawing is plain, and larger: that is said
   const dressed = await dress(folder, ['#wall'], { from: 'front.svgz', to: 'packed.svg' });
   expect(dressed.bytesBefore).toBe(packed.length);
   expect(dressed.messages.join()).toContain('what is written is a plain drawing');
+});
+
+test('what is written as .svgz is compressed, never larger, and says nothing of being plain', async () => {
+  const folder = dressFolder(text);
+  const packed = gzipSync(text, { level: 9 });
+  writeFileSync(join(folder, 'front.svgz'), packed);
+  const output = join(folder, 'small.svgz');
+  const kept = await slimDrawing(join(folder, 'front.svgz'), { output });
+  // There is nothing in it to make smaller: the file stays as it was.
+  expect(readFileSync(output).equals(packed)).toBe(true);
+  expect(kept.ok && kept.value.bytesAfter).toBe(packed.length);
+  expect(kept.ok && kept.warnings.map(({ code }) => code)).not.toContain('unpacked');
+  const plain = await slimDrawing(join(folder, 'front.svg'), { output: join(folder, 'b.svgz') });
+  expect(gunzipSync(readFileSync(join(folder, 'b.svgz'))).toString()).toBe(text);
+  expect(plain.ok && plain.value.bytesAfter).toBe(statSync(join(folder, 'b.svgz')).size);
+  const one = await dress(folder, ['#wall'], { from: 'front.svgz', to: 'dressed.svg' });
+  const two = await dress(folder, ['#wall'], { from: 'front.svgz', to: 'dressed.svgz' });
+  expect(gunzipSync(readFileSync(join(folder, 'dressed.svgz'))).toString()).toBe(one.text);
+  expect(two.bytesAfter).toBe(statSync(join(folder, 'dressed.svgz')).size);
 });
 
 // RFC 1952, 2.3.1: the last four bytes are the size of what was compressed, the least first.

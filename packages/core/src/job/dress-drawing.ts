@@ -22,7 +22,8 @@ import {
   openPictureFolder,
   type PictureFolder,
 } from '../write/picture-folder.js';
-import { checkDrawingOutput, writeDrawing } from '../write/write-drawing.js';
+import { isPacked, packDrawing } from '../write/pack-drawing.js';
+import { checkPackableOutput, writeDrawing } from '../write/write-drawing.js';
 import type { DressedPicture } from './dress-picture.js';
 import { dressEdits } from './dress-edits.js';
 import { checkDressWeather, type DressWeather, placeDressWeather } from './dress-weather.js';
@@ -55,7 +56,7 @@ export interface Paint {
 
 /** What {@link dressDrawing} needs to know. */
 export interface DressDrawingOptions extends JobOptions {
-  /** The drawing to write, `.svg`. */
+  /** The drawing to write, `.svg`, or `.svgz` compressed. */
   readonly output: string;
   /** What is to be covered with what: one or more. */
   readonly paint: readonly Paint[];
@@ -135,7 +136,7 @@ export async function dressFrom(
   const { output, paint, scale, even = true, course, link, onProgress, signal } = options;
   const wish = checkOptions(options);
   const inputs = [path, ...paint.map(({ surface }) => surface)];
-  await checkDrawingOutput(output, inputs);
+  await checkPackableOutput(output, inputs);
   if (link !== undefined) await checkPictureFolder(link);
   beginStep('reading', options);
   const opened = undressed(await openDrawing(path), path);
@@ -179,7 +180,7 @@ export async function dressFrom(
       outlines: reportOutlines(facts),
     },
     warnings: [
-      ...warnOfUnpacked(path, opened, written.bytes),
+      ...warnOfUnpacked(path, opened, { output, size: written.bytes }),
       ...warnOfDoubt(found),
       ...warnOfLeft(left, drawing),
       ...made.warnings,
@@ -258,7 +259,8 @@ async function write(
     const { edits, ids } = dressEdits(drawing, dressed, links);
     if (typeof edits === 'string') refuseUse(path, edits);
     const pieces = encodeDrawing(editText(drawing.text, edits), encoding);
-    const bytes = await writeDrawing(output, pieces, inputs);
+    const file = isPacked(output) ? [await packDrawing(pieces)] : pieces;
+    const bytes = await writeDrawing(output, file, inputs);
     const named = files?.map((file) => join(link ?? '', basename(file))) ?? null;
     return { bytes, ids, files: named };
   } catch (cause) {

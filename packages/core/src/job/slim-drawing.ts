@@ -5,6 +5,7 @@ import { findPlaces } from '../drawing/places/find-places.js';
 import type { Placement } from '../drawing/places/placed-picture.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
+import { readStored } from '../read/read-drawing-bytes.js';
 import { findLinked, realFolder } from '../read/find-linked.js';
 import type { Dpi } from '../units/units.js';
 import {
@@ -12,7 +13,8 @@ import {
   openPictureFolder,
   type PictureFolder,
 } from '../write/picture-folder.js';
-import { checkDrawingOutput, writeDrawing } from '../write/write-drawing.js';
+import { isPacked, packDrawing } from '../write/pack-drawing.js';
+import { checkPackableOutput, writeDrawing } from '../write/write-drawing.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import { type DrawingEdits, editPictures } from './slim-edits.js';
 import { type LinkPlace, mendLinks, refuseSame, stemOf, writeBeside } from './slim-links.js';
@@ -29,7 +31,7 @@ import { openPicture, type PictureFile } from './slim-source.js';
 
 /** What {@link slimDrawing} needs to know. */
 export interface SlimDrawingOptions extends JobOptions {
-  /** The drawing to write, `.svg`; may be left out with `report`. */
+  /** The drawing to write, `.svg`, or `.svgz` compressed; may be left out with `report`. */
   readonly output?: string;
   /** Whether it is only to be said what would be done; false unless told. */
   readonly report?: boolean;
@@ -94,16 +96,15 @@ export async function slimDrawing(
     const stem = stemOf(output ?? path);
     if (folder !== null) await writeBeside(slimmed, { pictures: folder, stem, place }, links);
     const edited = await editPictures(opened.drawing, { sourced, slimmed, links });
-    const made = makeText(opened, edited, mayGrow);
+    const made = await makeFile(opened, edited, { path, output, mayGrow });
     const written = report ? null : (output ?? null);
     if (written !== null) {
-      const inputs = inputsOf(path, sourced);
-      await writeDrawing(written, encodeDrawing(made.pieces, opened.encoding), inputs);
+      await writeDrawing(written, made.pieces, inputsOf(path, sourced));
     }
     const facts = { path, placement, sourced, slimmed, links, edited, wish };
     const { warnings, ...told } = reportSlim({ ...facts, bytes, stored, isKept: made.isKept });
     const value = { output: written, bytesBefore: stored, bytesAfter: made.bytes, ...told };
-    const unpacked = warnOfUnpacked(path, opened, made.bytes);
+    const unpacked = warnOfUnpacked(path, opened, { output, size: made.bytes });
     return { ok: true, value, warnings: [...unpacked, ...warnings] };
   } catch (cause) {
     await folder?.undo();
@@ -113,7 +114,7 @@ export async function slimDrawing(
 
 async function checkPlaces(path: string, options: SlimDrawingOptions): Promise<void> {
   const { output, link, report = false } = options;
-  if (output !== undefined) await checkDrawingOutput(output, [path]);
+  if (output !== undefined) await checkPackableOutput(output, [path]);
   if (link !== undefined && !report) await checkPictureFolder(link);
 }
 
@@ -163,16 +164,47 @@ function inputsOf(path: string, sourced: readonly SourcedPicture[]): string[] {
   ];
 }
 
-// As it was where that is no larger, unless something had to change.
-function makeText(
-  { text, encoding, bytes }: OpenedDrawing,
+interface MadeFile {
+  readonly pieces: Iterable<Uint8Array>;
+  readonly bytes: number;
+  readonly isKept: boolean;
+}
+
+interface MakeFile {
+  readonly path: string;
+  readonly output: string | undefined;
+  // Whether something had to change.
+  readonly mayGrow: boolean;
+}
+
+// As it was where that is no larger, as what is written goes.
+async function makeFile(
+  opened: OpenedDrawing,
   { edits }: DrawingEdits,
-  mayGrow: boolean,
-): { readonly pieces: readonly string[]; readonly bytes: number; readonly isKept: boolean } {
-  if (edits.length === 0) return { pieces: [text], bytes, isKept: true };
-  const pieces = editText(text, edits);
+  { path, output, mayGrow }: MakeFile,
+): Promise<MadeFile> {
+  const { text, encoding, bytes, stored } = opened;
+  const isPackedNow = output !== undefined && isPacked(output);
+  if (edits.length > 0) {
+    const made = await fileOf(editText(text, edits), encoding, isPackedNow);
+    if (mayGrow || made.bytes < (isPackedNow ? stored : bytes)) return { ...made, isKept: false };
+  }
+  // One that was compressed as well as can be stays as it was, to the byte.
+  const isSame = isPackedNow && stored !== bytes;
+  if (isSame) return { pieces: [await readStored(path)], bytes: stored, isKept: true };
+  return { ...(await fileOf([text], encoding, isPackedNow)), isKept: true };
+}
+
+async function fileOf(
+  pieces: readonly string[],
+  encoding: OpenedDrawing['encoding'],
+  isPackedNow: boolean,
+): Promise<Pick<MadeFile, 'pieces' | 'bytes'>> {
+  if (isPackedNow) {
+    const packed = await packDrawing(encodeDrawing(pieces, encoding));
+    return { pieces: [packed], bytes: packed.length };
+  }
   let size = 0;
   for (const piece of encodeDrawing(pieces, encoding)) size += piece.length;
-  if (size < bytes || mayGrow) return { pieces, bytes: size, isKept: false };
-  return { pieces: [text], bytes, isKept: true };
+  return { pieces: encodeDrawing(pieces, encoding), bytes: size };
 }

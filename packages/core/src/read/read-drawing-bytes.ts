@@ -24,7 +24,7 @@ export interface DrawingFile {
  * @throws TextureError when the file does not allow it.
  */
 export async function readDrawingBytes(path: string): Promise<DrawingFile> {
-  const file = await readBytes(path, { maxBytes });
+  const file = await readStored(path);
   const bytes = await unpackDrawing(path, file, maxBytes);
   const format = formatOf(path, bytes);
   if (format === null) {
@@ -36,6 +36,17 @@ export async function readDrawingBytes(path: string): Promise<DrawingFile> {
     `${showPath(path)} is a picture (${format}), not a drawing`,
     { hint: 'SVG drawings are read' },
   );
+}
+
+/**
+ * Read the file of a drawing as it lies on disk.
+ *
+ * @param path - Of the file.
+ * @returns Its bytes, compressed where it is.
+ * @throws TextureError when the file does not allow it.
+ */
+export async function readStored(path: string): Promise<Buffer> {
+  return readBytes(path, { maxBytes });
 }
 
 function checkWide(path: string, bytes: Buffer): void {
