@@ -97,4 +97,5 @@ export { type FoundSidecar, readSidecar, type SidecarOwner } from './read/read-s
 // write
 export { checkOutput, type CheckOutputOptions, type OutputTarget } from './write/check-output.js';
 export { writePicture, type WritePictureOptions } from './write/write-picture.js';
+export type { WrittenRows } from './write/written-rows.js';
 export { type MeasuredFile, writeSidecar } from './write/write-sidecar.js';

@@ -186,30 +186,40 @@ test('an error half-way leaves the older file whole and nothing beside it', asyn
   expect(readdirSync(folder)).toEqual(['front.png', 'wall.png']);
 });
 
-// Writes for ever until it is told to stop; built code, as users run it.
-const endless = (path: string): string => `
+// Writes for ever, or for minutes, until it is told to stop; built code, as users run it.
+const endless = (path: string, height: number): string => `
   const { writePicture } = await import(${JSON.stringify(
     new URL('../../../packages/core/dist/index.js', import.meta.url).href,
   )});
   const row = new Uint8Array(30000);
   await writePicture(${JSON.stringify(path)}, {
-    width: 10000, height: 2 ** 24, dpi: null,
-    *rows() { for (;;) yield row; },
+    width: 10000, height: ${height}, dpi: null,
+    *rows() {
+      for (;;) {
+        const end = performance.now() + ${height < 1e6 ? 30 : 0};
+        while (performance.now() < end);
+        yield row;
+      }
+    },
   });`;
 
+// A JPEG and a WebP are held whole before they are encoded.
 onUnix.each([
-  ['SIGINT', 130],
-  ['SIGTERM', 143],
-] as const)('%s leaves nothing behind', async (signal, status) => {
-  const path = join(folder, 'front.png');
+  ['SIGINT', 130, 'front.png', 2 ** 24],
+  ['SIGTERM', 143, 'front.png', 2 ** 24],
+  ['SIGTERM', 143, 'front.tif', 4000],
+  ['SIGTERM', 143, 'front.jpg', 4000],
+  ['SIGINT', 130, 'front.webp', 4000],
+] as const)('%s leaves nothing behind: exit %d, %s', async (signal, status, name, height) => {
+  const path = join(folder, name);
   writeFileSync(path, 'old');
-  const child = spawn(process.execPath, ['--input-type=module', '-e', endless(path)], {
+  const child = spawn(process.execPath, ['--input-type=module', '-e', endless(path, height)], {
     stdio: 'ignore',
   });
   const ended = new Promise<number | null>((resolve) => child.once('exit', resolve));
   await expect.poll(() => readdirSync(folder).length, { timeout: 30_000 }).toBe(3);
   child.kill(signal);
   expect(await ended).toBe(status);
-  expect(readdirSync(folder)).toEqual(['front.png', 'wall.png']);
+  expect(readdirSync(folder)).toEqual([name, 'wall.png']);
   expect(readFileSync(path, 'utf8')).toBe('old');
 });

@@ -1,11 +1,12 @@
 import type { Sharp } from 'sharp';
-import type { RowSource } from '../raster/row-source.js';
 import { loadSharp } from './load-sharp.js';
+import { unhurried, type WrittenRows } from './written-rows.js';
 
-function holdRows({ width, height, channels = 3, rows }: RowSource): Buffer {
+async function holdRows(source: WrittenRows): Promise<Buffer> {
+  const { width, height, channels = 3 } = source;
   const bytes = Buffer.allocUnsafe(channels * width * height);
   let at = 0;
-  for (const row of rows()) {
+  for await (const row of unhurried(source)) {
     bytes.set(row, at);
     at += row.length;
   }
@@ -20,10 +21,10 @@ function holdRows({ width, height, channels = 3, rows }: RowSource): Buffer {
  * @param source - The picture, small enough to hold.
  * @returns The picture, for the encoder to go on with.
  */
-export async function holdPicture(source: RowSource): Promise<Sharp> {
+export async function holdPicture(source: WrittenRows): Promise<Sharp> {
   const { width, height, channels = 3, dpi } = source;
   const sharp = await loadSharp();
-  const picture = sharp(holdRows(source), {
+  const picture = sharp(await holdRows(source), {
     raw: { width, height, channels },
     limitInputPixels: false,
   });

@@ -1,18 +1,20 @@
 /**
- * Await work in the order in which it was begun, some of it ahead.
+ * Do work on one thing after another and await it in that order, some of it ahead.
  *
- * @param begun - Begins the next piece of work whenever it is asked; may throw.
+ * @param things - What is worked on; may throw.
+ * @param begin - Begins the work on one.
  * @param ahead - Pieces that may be under way, 1 or more: more take more memory.
  * @yields What each came to.
  */
-export async function* inOrder<Value>(
-  begun: Iterable<Promise<Value>>,
+export async function* inOrder<Thing, Value>(
+  things: AsyncIterable<Thing>,
+  begin: (thing: Thing) => Promise<Value>,
   ahead: number,
 ): AsyncGenerator<Value> {
   const waiting: Promise<Value>[] = [];
   try {
-    for (const work of begun) {
-      waiting.push(work);
+    for await (const thing of things) {
+      waiting.push(begin(thing));
       const first = waiting.length === ahead ? waiting.shift() : undefined;
       if (first !== undefined) yield await first;
     }

@@ -60,7 +60,7 @@ export async function writePages(path: string, content: PagesToWrite): Promise<r
   // All that can be refused is, before the first is written.
   for (const file of files) await checkOutput(file, { inputs });
   for (const [i, page] of pages.entries()) {
-    const rows = await renderPage(page, pictures, { ...sheet, dpi, opened });
+    const rows = renderPage(page, pictures, { ...sheet, dpi, opened });
     await writePicture(files[i] ?? path, rows, { inputs });
   }
   return files;

@@ -2,7 +2,7 @@ import { extname } from 'node:path';
 import { outOfRange } from '../errors/out-of-range.js';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
-import type { RowSource } from '../raster/row-source.js';
+import type { WrittenRows } from './written-rows.js';
 import { checkOpacity } from './check-opacity.js';
 import { checkOutput } from './check-output.js';
 import { checkQuality } from './check-quality.js';
@@ -21,7 +21,7 @@ export interface WritePictureOptions {
 // What PNG and TIFF can say.
 const mostSide = 2 ** 31 - 1;
 
-function checkSource({ width, height, period, across }: RowSource): void {
+function checkSource({ width, height, period, across }: WrittenRows): void {
   const whole = 'a whole number of 1 or more';
   if (!(Number.isInteger(width) && width >= 1)) throw outOfRange(whole, 'width', width);
   if (!(Number.isInteger(height) && height >= 1)) throw outOfRange(whole, 'height', height);
@@ -33,7 +33,7 @@ function checkSource({ width, height, period, across }: RowSource): void {
 }
 
 // Before a row is made.
-function checkLimits(path: string, { width, height }: RowSource, format: PictureWriter): void {
+function checkLimits(path: string, { width, height }: WrittenRows, format: PictureWriter): void {
   const { name, maxSide, maxPixels = Infinity } = format;
   const over =
     Math.max(width, height) > maxSide
@@ -59,7 +59,7 @@ function checkLimits(path: string, { width, height }: RowSource, format: Picture
  */
 export async function writePicture(
   path: string,
-  source: RowSource,
+  source: WrittenRows,
   options: WritePictureOptions = {},
 ): Promise<void> {
   const { inputs = [], quality } = options;

@@ -1,4 +1,4 @@
-import type { RowSource } from '../../raster/row-source.js';
+import type { WrittenRows } from '../written-rows.js';
 
 /** Bytes that stand where some were written already, such as a length known only at the end. */
 interface Patch {
@@ -32,5 +32,5 @@ export interface PictureWriter {
    * @param quality - 1 to 100, for those that have one.
    * @returns The file, piece by piece, in order.
    */
-  readonly encode: (source: RowSource, quality: number | undefined) => AsyncIterable<Piece>;
+  readonly encode: (source: WrittenRows, quality: number | undefined) => AsyncIterable<Piece>;
 }

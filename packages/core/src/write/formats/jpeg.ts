@@ -1,4 +1,4 @@
-import type { RowSource } from '../../raster/row-source.js';
+import type { WrittenRows } from '../written-rows.js';
 import { holdPicture } from '../hold-picture.js';
 import type { PictureWriter } from './format.js';
 
@@ -18,7 +18,7 @@ function jfif(dpi: number | null): Uint8Array {
 
 const usual = 92;
 
-async function* encode(source: RowSource, quality = usual): AsyncGenerator<Uint8Array> {
+async function* encode(source: WrittenRows, quality = usual): AsyncGenerator<Uint8Array> {
   const picture = await holdPicture(source);
   // Full colour resolution: the usual half of it smears red brick over grey mortar.
   const encoded = await picture.jpeg({ quality, chromaSubsampling: '4:4:4' }).toBuffer();

@@ -1,4 +1,4 @@
-import type { RowSource } from '../../raster/row-source.js';
+import type { WrittenRows } from '../written-rows.js';
 import { mmPerInch } from '../../units/units.js';
 import { toChunk } from '../png/chunk.js';
 import { compressRows } from '../png/compress-rows.js';
@@ -12,7 +12,7 @@ function words(...values: readonly number[]): Buffer {
   return bytes;
 }
 
-function* head({ width, height, dpi, channels = 3 }: RowSource): Generator<Uint8Array> {
+function* head({ width, height, dpi, channels = 3 }: WrittenRows): Generator<Uint8Array> {
   yield signature;
   // 8 bits, RGB or RGBA, deflate, the five filters, not interlaced.
   const kind = Uint8Array.of(8, channels === 4 ? 6 : 2, 0, 0, 0);
@@ -26,7 +26,7 @@ function* head({ width, height, dpi, channels = 3 }: RowSource): Generator<Uint8
   yield toChunk('pHYs', Buffer.concat([words(density, density), Uint8Array.of(1)]));
 }
 
-async function* encode(source: RowSource): AsyncGenerator<Uint8Array> {
+async function* encode(source: WrittenRows): AsyncGenerator<Uint8Array> {
   yield* head(source);
   yield* compressRows(source);
   yield toChunk('IEND', new Uint8Array(0));

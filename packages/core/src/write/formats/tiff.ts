@@ -1,8 +1,8 @@
-import type { RowSource } from '../../raster/row-source.js';
+import type { WrittenRows } from '../written-rows.js';
 import type { Piece, PictureWriter } from './format.js';
 
 // Loaded for those who write one.
-async function* encode(source: RowSource): AsyncGenerator<Piece> {
+async function* encode(source: WrittenRows): AsyncGenerator<Piece> {
   const { encodeTiff } = await import('../tiff/encode-tiff.js');
   yield* encodeTiff(source);
 }

@@ -1,8 +1,8 @@
-import type { RowSource } from '../../raster/row-source.js';
+import type { WrittenRows } from '../written-rows.js';
 import { holdPicture } from '../hold-picture.js';
 import type { PictureWriter } from './format.js';
 
-async function* encode(source: RowSource): AsyncGenerator<Uint8Array> {
+async function* encode(source: WrittenRows): AsyncGenerator<Uint8Array> {
   const picture = await holdPicture(source);
   yield await picture.webp({ lossless: true, exact: true }).toBuffer();
 }

@@ -19,15 +19,13 @@ export interface PixelWindow {
 export interface DotPicture {
   /** Its columns and rows, as it is held. */
   readonly pixels: Size<number>;
-  /** Some of it, as a PNG that is not compressed. */
-  readonly cut: (window: PixelWindow) => Promise<Buffer>;
+  /** Some of it, as a PNG that is not compressed; whether the next that is asked for is from below or beside it. */
+  readonly cut: (window: PixelWindow, turned: boolean) => Promise<Buffer>;
 }
 
-interface Held {
+interface Held extends PixelWindow {
   readonly data: Buffer;
-  readonly raw: { readonly width: number; readonly height: number; readonly channels: 3 | 4 };
-  /** The picture's row that is its first. */
-  readonly top: number;
+  readonly channels: 3 | 4;
 }
 
 // Beyond that it stays compressed, and is unpacked some rows at a time.
@@ -62,7 +60,7 @@ export async function openDotPicture(
         .pipelineColourspace('scrgb')
         .resize({ ...size, fit: 'fill' });
   if (4 * size.width * size.height <= mostHeld) {
-    const held = await hold(whole, 0);
+    const held = await hold(whole, { left: 0, top: 0, ...size });
     return { pixels: size, cut: (window) => cutFrom(held, window) };
   }
   const packed = isSame ? bytes : await whole.toColourspace('srgb').png().toBuffer();
@@ -73,34 +71,42 @@ function reduced(length: number, finest: number): number {
   return finest < asFine ? Math.max(1, Math.ceil(length * finest)) : length;
 }
 
-async function hold(picture: Sharp, top: number): Promise<Held> {
+async function hold(picture: Sharp, window: PixelWindow): Promise<Held> {
   const { data, info } = await picture
     .toColourspace('srgb')
     .raw({ depth: 'uchar' })
     .toBuffer({ resolveWithObject: true });
-  const { width, height } = info;
-  return { data, raw: { width, height, channels: info.channels === 4 ? 4 : 3 }, top };
+  return { ...window, data, channels: info.channels === 4 ? 4 : 3 };
 }
 
-async function cutFrom({ data, raw, top }: Held, window: PixelWindow): Promise<Buffer> {
+async function cutFrom(held: Held, window: PixelWindow): Promise<Buffer> {
+  const { data, width, height, channels } = held;
   const sharp = await loadSharp();
-  return sharp(data, { raw, limitInputPixels: false })
-    .extract({ ...window, top: window.top - top })
+  return sharp(data, { raw: { width, height, channels }, limitInputPixels: false })
+    .extract({ ...window, left: window.left - held.left, top: window.top - held.top })
     .png({ compressionLevel: 0 })
     .toBuffer();
 }
 
-// Who asks goes along rows of a picture: those are unpacked that were asked for last, from side to side.
-function cutFromRows(packed: Uint8Array, { width }: Size<number>): DotPicture['cut'] {
+// Who asks goes along rows of the page: what is unpacked is from side to side of the picture, or, where that
+// lies on its side, from top to foot.
+function cutFromRows(packed: Uint8Array, size: Size<number>): DotPicture['cut'] {
   let held: Held | null = null;
-  return async (window) => {
-    const { top, height } = window;
-    if (held === null || top < held.top || top + height > held.top + held.raw.height) {
+  return async (window, turned) => {
+    if (held === null || !holds(held, window)) {
       held = null;
+      const stretch = turned
+        ? { ...window, top: 0, height: size.height }
+        : { ...window, left: 0, width: size.width };
       const sharp = await loadSharp();
       const picture = sharp(packed, { limitInputPixels: false, sequentialRead: true });
-      held = await hold(picture.extract({ left: 0, top, width, height }), top);
+      held = await hold(picture.extract(stretch), stretch);
     }
     return cutFrom(held, window);
   };
+}
+
+function holds(held: PixelWindow, { left, top, width, height }: PixelWindow): boolean {
+  const across = left >= held.left && left + width <= held.left + held.width;
+  return across && top >= held.top && top + height <= held.top + held.height;
 }

@@ -14,12 +14,22 @@ import { type TileMark, type TilePicture, tileText } from './tile-text.js';
 export interface LayDrawingOptions {
   /** Dots to a mm of the part. */
   readonly perMm: PerAxis<number>;
+  /** Columns and rows of all of the page. */
+  readonly page: Size<number>;
   /** Its pictures, opened when they are first shown, and kept from page to page. */
   readonly opened: Map<Uint8Array, Promise<DotPicture>>;
 }
 
+/**
+ * Draws what a part shows on some rows of a page.
+ *
+ * @param rows - Those; changed in place.
+ * @param top - Of the page, the first of them.
+ */
+export type PageLayer = (rows: PageBytes, top: number) => Promise<void>;
+
 // Small enough that what it takes to draw one is nothing beside the page, whatever pictures are turned on it.
-const tile = 1536;
+const tile = 768;
 // Of a picture around what a tile shows, for smoothing.
 const around = 3;
 
@@ -30,51 +40,56 @@ interface Seen {
 }
 
 /**
- * Draw a part that is a drawing on a page that is a picture, tile by tile. Its shapes have smooth edges; a
- * picture made for the page's resolution is copied dot by dot, laid on the nearest whole one.
+ * Ready a part that is a drawing to be drawn on a page that is a picture, tile by tile. Its shapes have smooth
+ * edges; a picture made for the page's resolution is copied dot by dot, laid on the nearest whole one.
  *
- * @param page - Changed in place.
- * @param placed - What of the drawing it shows, and how that lies.
+ * @param placed - What of the drawing the page shows, and how that lies.
  * @param drawing - What it shows, and its pictures.
  * @param options - Where on the page.
+ * @returns What draws it.
  */
-export async function layDrawing(
-  page: PageBytes,
+export function layDrawing(
   placed: PlacedPicture,
   drawing: PageDrawing,
   options: LayDrawingOptions,
-): Promise<void> {
-  const { perMm } = options;
+): PageLayer {
+  const { perMm, page } = options;
   const dots = dotsOf(placed.box, perMm, page);
   const matrix = compose([perMm.x, 0, 0, perMm.y, -dots.x, -dots.y], toPage(placed));
-  const seen = listSeen(drawing, placed.piece, matrix);
-  for (const { x, y } of listTiles(dots, placed.turned)) {
-    const size = { width: Math.min(tile, dots.width - x), height: Math.min(tile, dots.height - y) };
-    const inside = { x0: x, y0: y, x1: x + size.width, y1: y + size.height };
-    const shift: Matrix = [1, 0, 0, 1, -x, -y];
-    const marks: TileMark[] = [];
-    for (const { mark, bounds } of seen) {
-      const shown = overlapOf(bounds, inside);
-      if (!(shown.x1 > shown.x0 && shown.y1 > shown.y0)) continue;
-      if (mark.kind === 'shape') marks.push(mark);
-      else {
-        const whole = { ...options, placed, drawing, matrix, shift };
-        const laid = await takePicture(mark, shown, whole);
-        if (laid !== null) marks.push(laid);
-      }
+  const whole = { ...options, placed, drawing, matrix };
+  return async (rows, top) => {
+    const y = Math.max(top, dots.y) - dots.y;
+    const height = Math.min(top + rows.height, dots.y + dots.height) - dots.y - y;
+    if (height <= 0) return;
+    const seen = listSeen(drawing, placed.piece, matrix);
+    for (let x = 0; x < dots.width; x += tile) {
+      const box = { x, y, width: Math.min(tile, dots.width - x), height };
+      copyRows(
+        rows,
+        { ...box, x: dots.x + x, y: dots.y + y - top },
+        await drawTile(seen, box, whole),
+      );
     }
-    const text = tileText(marks, { size, matrix: compose(shift, matrix), blank: placed.blank });
-    copyRows(page, { x: dots.x + x, y: dots.y + y, ...size }, await drawText(text));
-  }
+  };
 }
 
-// A picture on its side is read along its rows where tiles follow one another down the page.
-function listTiles({ width, height }: Size<number>, turned: boolean): readonly PerAxis<number>[] {
-  const starts = (length: number): number[] =>
-    Array.from({ length: Math.ceil(length / tile) }, (_, i) => i * tile);
-  return turned
-    ? starts(width).flatMap((x) => starts(height).map((y) => ({ x, y })))
-    : starts(height).flatMap((y) => starts(width).map((x) => ({ x, y })));
+async function drawTile(seen: readonly Seen[], box: Box, whole: Whole): Promise<Uint8Array> {
+  const { x, y, width, height } = box;
+  const inside = { x0: x, y0: y, x1: x + width, y1: y + height };
+  const shift: Matrix = [1, 0, 0, 1, -x, -y];
+  const marks: TileMark[] = [];
+  for (const { mark, bounds } of seen) {
+    const shown = overlapOf(bounds, inside);
+    if (!(shown.x1 > shown.x0 && shown.y1 > shown.y0)) continue;
+    if (mark.kind === 'shape') marks.push(mark);
+    else {
+      const laid = await takePicture(mark, shown, { ...whole, shift });
+      if (laid !== null) marks.push(laid);
+    }
+  }
+  const matrix = compose(shift, whole.matrix);
+  const text = tileText(marks, { size: { width, height }, matrix, blank: whole.placed.blank });
+  return drawText(text);
 }
 
 // Every dot of the page that it reaches into.
@@ -128,10 +143,13 @@ function movedBounds({ x0, y0, x1, y1 }: Bounds, matrix: Matrix): Bounds {
   };
 }
 
-interface Laying extends LayDrawingOptions {
+interface Whole extends LayDrawingOptions {
   readonly placed: PlacedPicture;
   readonly drawing: PageDrawing;
   readonly matrix: Matrix;
+}
+
+interface Laying extends Whole {
   readonly shift: Matrix;
 }
 
@@ -165,7 +183,7 @@ async function takePicture(
   const window = windowOf(whole, shown, picture.pixels);
   if (window === null) return null;
   const laid = compose(shift, compose(whole, [1, 0, 0, 1, window.left, window.top]));
-  return { png: await picture.cut(window), pixels: window, matrix: laid, clips };
+  return { png: await picture.cut(window, placed.turned), pixels: window, matrix: laid, clips };
 }
 
 // Dots of the page to one of a picture's pixels, where the drawing shows it largest.

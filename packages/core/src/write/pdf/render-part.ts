@@ -1,6 +1,7 @@
 import { createDeflate } from 'node:zlib';
 import type { RowSource } from '../../raster/row-source.js';
 import type { PartPicture } from '../part/part-picture.js';
+import { unhurried } from '../written-rows.js';
 import { compressRows } from '../png/compress-rows.js';
 import { type Document, openDocument, pointsPerMm } from './open-document.js';
 
@@ -72,7 +73,7 @@ async function addMask(document: Document, rows: RowSource): Promise<PDFKit.PDFK
   const deflate = createDeflate({ level: 6 });
   const mask = document.ref({ ...described(rows), ColorSpace: 'DeviceGray' });
   const feed = async (): Promise<void> => {
-    for (const row of rows.rows()) {
+    for await (const row of unhurried(rows)) {
       const opacity = Buffer.alloc(rows.width);
       for (let i = 0; i < opacity.length; i++) opacity[i] = row[4 * i + 3]!;
       if (!deflate.write(opacity)) await new Promise((resolve) => deflate.once('drain', resolve));

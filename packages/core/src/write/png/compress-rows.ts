@@ -1,10 +1,10 @@
 import { buffer } from 'node:stream/consumers';
 import { constants, createDeflate, type ZlibOptions } from 'node:zlib';
 import { type Again, listAgain } from '../../raster/list-again.js';
-import type { RowSource } from '../../raster/row-source.js';
 import { toChunk } from './chunk.js';
 import { combineAdler32 } from './combine-adler32.js';
 import { filterRow } from './filter-row.js';
+import { unhurried, type WrittenRows } from '../written-rows.js';
 import { type Piece, planPieces } from './plan-pieces.js';
 
 /** A run of rows, compressed on its own. */
@@ -45,12 +45,12 @@ async function compress(filtered: Uint8Array, how: ZlibOptions): Promise<Block> 
 }
 
 // Filter rows piece by piece, as far as there are any. A piece that follows various rows looks at none above.
-function* filterRows(
-  source: RowSource,
+async function* filterRows(
+  source: WrittenRows,
   pieces: readonly Piece[],
   spare: Uint8Array[],
-): Generator<Uint8Array> {
-  const { width, rows, channels = 3 } = source;
+): AsyncGenerator<Uint8Array> {
+  const { width, channels = 3 } = source;
   const again = columnsAgain(source);
   const stride = width * channels + 1;
   const above = new Uint8Array(stride - 1);
@@ -58,7 +58,7 @@ function* filterRows(
   let piece = waiting.next().value;
   let filtered: Uint8Array = new Uint8Array(0);
   let y = -1;
-  for (const row of rows()) {
+  for await (const row of unhurried(source)) {
     if (piece === undefined) return;
     y++;
     const { from, to, opens } = piece;
@@ -89,7 +89,10 @@ function takeSpare(spare: Uint8Array[], length: number): Uint8Array {
 }
 
 // In order, while the next ones are made and compressed.
-async function* compressPieces(source: RowSource, pieces: readonly Piece[]): AsyncGenerator<Block> {
+async function* compressPieces(
+  source: WrittenRows,
+  pieces: readonly Piece[],
+): AsyncGenerator<Block> {
   const rows = pieces.reduce((sum, { from, to }) => sum + to - from, 0);
   const level = source.width * (source.channels ?? 3) * rows <= smallBytes ? 6 : 3;
   // Of a weathered page, 2 to 4 % more in half the time.
@@ -102,7 +105,7 @@ async function* compressPieces(source: RowSource, pieces: readonly Piece[]): Asy
     return block;
   };
   try {
-    for (const filtered of filterRows(source, pieces, spare)) {
+    for await (const filtered of filterRows(source, pieces, spare)) {
       waiting.push(begin(filtered));
       const first = waiting.length === maxWaiting ? waiting.shift() : undefined;
       if (first !== undefined) yield await first;
@@ -114,18 +117,18 @@ async function* compressPieces(source: RowSource, pieces: readonly Piece[]): Asy
 }
 
 // Fewer rows at a time than a part of a block make a file larger; those that repeat are then taken together.
-function rowsAgain({ height, period, again }: RowSource, perBlock: number): readonly Again[] {
+function rowsAgain({ height, period, again }: WrittenRows, perBlock: number): readonly Again[] {
   if (again?.rows.some(({ length }) => leastParts * length >= perBlock)) return again.rows;
   if (period === undefined) return [];
   return listAgain({ period: period * Math.ceil(perBlock / period), starts: [0] }, 0, height);
 }
 
-function columnsAgain({ width, across, again }: RowSource): readonly Again[] {
+function columnsAgain({ width, across, again }: WrittenRows): readonly Again[] {
   if (again !== undefined) return again.columns;
   return across === undefined ? [] : listAgain({ period: across, starts: [0] }, 0, width);
 }
 
-async function* repeatBlocks(source: RowSource): AsyncGenerator<Block> {
+async function* repeatBlocks(source: WrittenRows): AsyncGenerator<Block> {
   const { height, width, channels = 3 } = source;
   const perBlock = Math.max(1, Math.floor(blockBytes / (width * channels + 1)));
   const { pieces, order } = planPieces(height, rowsAgain(source, perBlock), perBlock);
@@ -161,7 +164,7 @@ function dataOf(chunk: Uint8Array): Uint8Array {
  * @yields IDAT chunks, in order.
  * @see RFC 1950 and RFC 1951; PNG Specification, 10: compression
  */
-export async function* compressRows(source: RowSource): AsyncGenerator<Uint8Array> {
+export async function* compressRows(source: WrittenRows): AsyncGenerator<Uint8Array> {
   let adler = 1;
   let first = true;
   for await (const { chunk, adler: part, length } of repeatBlocks(source)) {

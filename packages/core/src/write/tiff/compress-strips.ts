@@ -1,7 +1,7 @@
 import { promisify } from 'node:util';
 import { constants, deflate, type ZlibOptions } from 'node:zlib';
-import type { RowSource } from '../../raster/row-source.js';
 import { inOrder } from '../in-order.js';
+import { unhurried, type WrittenRows } from '../written-rows.js';
 import { differenceRows } from './difference-rows.js';
 import type { StripPlan } from './plan-strips.js';
 
@@ -13,12 +13,16 @@ const ahead = 4;
 const smallBytes = 16 << 20;
 
 // The first rows of a picture, cut into strips, each in a buffer of its own.
-function* cutStrips(source: RowSource, tall: number, count: number): Generator<Uint8Array> {
+async function* cutStrips(
+  source: WrittenRows,
+  tall: number,
+  count: number,
+): AsyncGenerator<Uint8Array> {
   const stride = (source.channels ?? 3) * source.width;
   let strip = new Uint8Array(0);
   let filled = 0;
   let done = 0;
-  for (const row of source.rows()) {
+  for await (const row of unhurried(source)) {
     if (filled === strip.length) {
       strip = new Uint8Array(stride * Math.min(tall, count - done));
       filled = 0;
@@ -41,7 +45,7 @@ function* cutStrips(source: RowSource, tall: number, count: number): Generator<U
  * @see TIFF 6.0, section 14 (differences), and its supplement 2 (Adobe deflate)
  */
 export async function* compressStrips(
-  source: RowSource,
+  source: WrittenRows,
   plan: StripPlan,
 ): AsyncGenerator<Uint8Array> {
   const { width, height, channels = 3 } = source;
@@ -53,25 +57,30 @@ export async function* compressStrips(
     differenceRows(strip, stride, channels);
     return deflateStrip(strip, { level, strategy, memLevel: 9, chunkSize: 1 << 18 });
   };
-  function* compress(until: number): Generator<Promise<Uint8Array>> {
-    for (const strip of cutStrips(source, rows, until)) yield begin(strip);
-  }
   const repeats = period < count;
   const held: Uint8Array[] = [];
-  for await (const strip of inOrder(compress(Math.min(height, rows * period)), ahead)) {
+  for await (const strip of inOrder(
+    cutStrips(source, rows, Math.min(height, rows * period)),
+    begin,
+    ahead,
+  )) {
     if (repeats) held.push(strip);
     yield strip;
   }
   if (!repeats) return;
   const whole = Math.floor(height / rows);
   for (let i = period; i < whole; i++) yield held[i % period]!;
-  if (whole < count) yield begin(lastStrip(source, plan));
+  if (whole < count) yield begin(await lastStrip(source, plan));
 }
 
 // Cut short, it begins as some strip of the first period does.
-function lastStrip(source: RowSource, { rows, count, period }: StripPlan): Uint8Array {
+async function lastStrip(
+  source: WrittenRows,
+  { rows, count, period }: StripPlan,
+): Promise<Uint8Array> {
   const tall = source.height - (count - 1) * rows;
   let last: Uint8Array = new Uint8Array(0);
-  for (const strip of cutStrips(source, rows, ((count - 1) % period) * rows + tall)) last = strip;
+  for await (const strip of cutStrips(source, rows, ((count - 1) % period) * rows + tall))
+    last = strip;
   return last;
 }

@@ -1,4 +1,4 @@
-import type { RowSource } from '../../raster/row-source.js';
+import type { WrittenRows } from '../written-rows.js';
 import { TextureError } from '../../errors/texture-error.js';
 import { srgbProfile } from '../srgb-profile.js';
 import { compressStrips } from './compress-strips.js';
@@ -20,7 +20,7 @@ const mostBytes = 2 ** 32 - 1;
  * @throws TextureError `too-large` where it comes to more than offsets reach.
  * @see TIFF 6.0, sections 2 to 8, 14 and 18, and supplement 2 (Adobe deflate)
  */
-export async function* encodeTiff(source: RowSource): AsyncGenerator<Piece> {
+export async function* encodeTiff(source: WrittenRows): AsyncGenerator<Piece> {
   const plan = planStrips(source);
   const offsets: number[] = [];
   const lengths: number[] = [];
@@ -56,7 +56,7 @@ interface Strips {
 }
 
 function listTags(
-  { width, height, dpi, channels = 3 }: RowSource,
+  { width, height, dpi, channels = 3 }: WrittenRows,
   strips: Strips,
   icc: Uint8Array,
 ): Tag[] {

@@ -1,4 +1,4 @@
-import type { RowSource } from '../../raster/row-source.js';
+import type { WrittenRows } from '../written-rows.js';
 
 /** How a picture is cut into strips. */
 export interface StripPlan {
@@ -21,7 +21,7 @@ const mostBytes = 1 << 26;
  * @param source - The picture.
  * @returns Rows to a strip, and how many strips.
  */
-export function planStrips(source: RowSource): StripPlan {
+export function planStrips(source: WrittenRows): StripPlan {
   const { width, height, channels = 3, period = height } = source;
   const stride = channels * width;
   const usual = Math.max(1, Math.floor(usualBytes / stride));
