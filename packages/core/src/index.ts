@@ -39,6 +39,7 @@ export {
   type InspectPhotoOptions,
 } from './job/inspect-photo.js';
 export { type MadeRelief, makeRelief, type ReliefLine } from './job/make-relief.js';
+export type { StringCourse, WallRelief, WallReliefReport } from './job/wall-relief-options.js';
 export type {
   MakeReliefOptions,
   ReliefFittings,

@@ -1,4 +1,4 @@
-import type { NextWall, OutlineReport } from '@gaugerod/core';
+import type { FilledPhoto, NextWall, OutlineReport } from '@gaugerod/core';
 import { bleed } from '../options/bleed.js';
 import { corner } from '../options/corner.js';
 import { datum } from '../options/datum.js';
@@ -14,6 +14,7 @@ import { region } from '../options/region.js';
 import { scale } from '../options/scale.js';
 import { size } from '../options/size.js';
 import { svg } from '../options/svg.js';
+import { wallRelief, wallReliefOf } from '../options/wall-relief.js';
 import { partWeather, weatherOf } from '../options/weather.js';
 import { straightenOf } from '../options/straighten-of.js';
 import { inColumns } from '../print/in-columns.js';
@@ -75,6 +76,7 @@ export const fill: Command = defineCommand({
     quality,
     svg,
     ...partWeather,
+    ...wallRelief,
   },
   run: (photo, values, { core, ...job }) => {
     const { corners, course, lengths, section, brick, noEven } = values;
@@ -84,10 +86,12 @@ export const fill: Command = defineCommand({
       });
     }
     const weather = weatherOf(values);
+    const relief = wallReliefOf(values);
     return core.fillPhoto(photo, {
       ...values,
       ...straightenOf(values),
       ...(Object.keys(weather).length > 0 && { weather }),
+      ...(Object.keys(relief).length > 0 && { relief }),
       even: !noEven,
       ...job,
     });
@@ -106,12 +110,25 @@ export const fill: Command = defineCommand({
         `${inDigits(Math.abs(report.scaleErrorPercent), 2)} % by rounding to whole dots`,
       ],
       ['weather', weatherInWords(report.weather)],
+      ['relief', reliefInWords(report.relief)],
       ['light', lightInWords(report.light)],
       ...measurementLines(report.measurement),
       ...(report.nextWall === null ? [] : [nextWallLine(report.nextWall)]),
     ]),
   ],
 });
+
+function reliefInWords(relief: FilledPhoto['relief']): string | null {
+  if (relief === null) return null;
+  const { stringCourses: courses, isOpeningsLit, light, strength } = relief;
+  const what = [
+    ...(courses.length === 0
+      ? []
+      : [`${courses.length} string course${courses.length === 1 ? '' : 's'}`]),
+    ...(isOpeningsLit ? ['edges of openings'] : []),
+  ];
+  return `${what.join(', ')}; light from ${light.replace('-', ' ')}, strength ${inDigits(strength)}`;
+}
 
 function outlineInWords({ path, id, ...mm }: OutlineReport): string {
   const name = id === null ? path : `${path}#${id}`;

@@ -4,6 +4,7 @@ import type { Corner } from './next-wall.js';
 import type { PartOptions } from './plan-part.js';
 import type { OutlineSource, ReadOutline } from './read-outline.js';
 import type { ReferenceOptions } from './reference-options.js';
+import type { WallRelief } from './wall-relief-options.js';
 import type { WeatherOptions } from './weather-options.js';
 
 /** What `fillPhoto` needs to know. */
@@ -25,6 +26,8 @@ export interface FillPhotoOptions extends PartOptions, ReferenceOptions, JobOpti
   readonly svg?: 'baked' | 'pattern';
   /** What weather does to the wall, in mm of paper from its datum; none unless told. */
   readonly weather?: WeatherOptions;
+  /** What of the wall is lit: courses that stand out, edges of openings; none unless told. */
+  readonly relief?: WallRelief;
   /** Also say where the wall round a corner of this one lies. */
   readonly corner?: Corner;
 }

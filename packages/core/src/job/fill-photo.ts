@@ -1,5 +1,6 @@
 import type { Outcome } from '../errors/outcome.js';
 import { lookLimits } from '../measure/look-limits.js';
+import type { MakeFinish } from '../raster/row-finish.js';
 import { openPhoto } from '../read/open-photo.js';
 import { type Dpi, dpi as toDpi, printMm } from '../units/units.js';
 import { checkOpacity } from '../write/check-opacity.js';
@@ -8,13 +9,14 @@ import { pictureFormats } from '../write/formats/index.js';
 import { checkQuality } from '../write/check-quality.js';
 import { checkSvg } from './check-svg.js';
 import type { FilledPhoto } from './fill-surface.js';
-import type { FillPhotoOptions } from './fill-options.js';
+import type { FillPhotoOptions, PartToCover } from './fill-options.js';
 import { beginStep } from './job-options.js';
 import type { SurfaceRefusal, TakeSurface } from './made-surface.js';
 import { checkCorner } from './next-wall.js';
 import { planPart } from './plan-part.js';
 import type { OutlineSource, ReadOutline } from './read-outline.js';
 import { checkReference } from './reference-options.js';
+import type { WallReliefReport } from './wall-relief-options.js';
 import { checkWeather } from './weather-options.js';
 
 // A drawing and a page are exactly as large as the part, whatever its dots.
@@ -80,6 +82,7 @@ export async function fillFrom(
   const part = planPart(options, source && anySize);
   checkSvg(options);
   if (options.weather !== undefined) checkWeather(options.weather);
+  const lit = await settleRelief(options);
   if (source !== undefined) checkOpacity(output);
   const inputs = [path, ...(source === undefined ? [] : [source.path])];
   await checkOutput(output, { inputs, extensions: fillExtensions });
@@ -87,13 +90,31 @@ export async function fillFrom(
   const outline = source === undefined ? null : await outlineOf(source, dpi);
   const cover = { part: outline === null ? part : planPart(options, outline.size), outline };
   checkCorner({ datum: { x: 0, y: 0 }, ...cover.part, isShaped: outline !== null }, options.corner);
+  const finishes = await finishesOf(lit, cover, options);
   const [surface, { fillSurface }] = await Promise.all([
     take(path, { ...options, dpi, method, even }),
     import('./fill-surface.js'),
   ]);
   if (!surface.ok) return surface;
-  const filled = await fillSurface(surface.value, cover, { ...options, inputs });
+  const filled = await fillSurface(surface.value, cover, { ...options, inputs, finishes, lit });
   return { ok: true, value: filled.value, warnings: [...surface.warnings, ...filled.warnings] };
+}
+
+// What lights walls is loaded for those who want it.
+async function settleRelief(options: FillPhotoOptions): Promise<WallReliefReport | null> {
+  if (options.relief === undefined) return null;
+  const { settleWallRelief } = await import('./wall-relief.js');
+  return settleWallRelief(options);
+}
+
+async function finishesOf(
+  lit: WallReliefReport | null,
+  cover: PartToCover,
+  options: FillPhotoOptions,
+): Promise<readonly MakeFinish[]> {
+  if (lit === null) return [];
+  const { wallFinish } = await import('./wall-relief.js');
+  return [wallFinish(lit, cover, options)];
 }
 
 // What reads drawings is loaded for those who have one.

@@ -17,6 +17,7 @@ import { settleStrengths } from '../finish/weather/strengths.js';
 import { warnOfFoot } from './weather-options.js';
 import { reportWeather, type WeatherReport } from './report-weather.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
+import type { WallReliefReport } from './wall-relief-options.js';
 import { toFigures } from './to-figures.js';
 import { writeFilled } from './write-filled.js';
 
@@ -55,6 +56,8 @@ export interface FilledPhoto {
   readonly nextWall: NextWall | null;
   /** What weather was laid on it, or null where none was asked for. */
   readonly weather: WeatherReport | null;
+  /** What of the wall was lit, or null where nothing was asked for. */
+  readonly relief: WallReliefReport | null;
   /** How uneven the light was that was taken out, or null where it was left. */
   readonly light: LightReport | null;
   /** What rounding the tile to whole dots did to its scale, along the worse axis. */
@@ -80,6 +83,8 @@ export async function fillSurface(
     readonly inputs: readonly string[];
     /** What is done to rows before they are rounded, weathered ones too, in this order; nothing unless told. */
     readonly finishes?: readonly MakeFinish[];
+    /** What of the wall they light, or null. */
+    readonly lit?: WallReliefReport | null;
   },
 ): Promise<{ readonly value: FilledPhoto; readonly warnings: readonly Warning[] }> {
   const { output, scale, dpi = toDpi(600), inputs } = options;
@@ -114,6 +119,7 @@ export async function fillSurface(
       },
       ...reportShape(cover, options),
       weather: weather && reportWeather(settleStrengths(weather), weather.seed),
+      relief: options.lit ?? null,
       light,
       scaleErrorPercent: toFigures(100 * worst, 3),
       measurement: reportMeasurement({ ...measurement, lattice }, photo),

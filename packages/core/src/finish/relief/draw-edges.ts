@@ -18,8 +18,8 @@ export interface RaisedOutline {
   readonly isSunk: boolean;
   /** How far it stands out, or how deep it lies, mm of paper: its shadow is as long; none where 0. */
   readonly rise: number;
-  /** Its shadow alone, where what it is made of has lines of its own. */
-  readonly only?: 'shadow';
+  /** Its shadow alone, where what it is made of has lines of its own; or the lines of its holes alone. */
+  readonly only?: 'shadow' | 'openings';
 }
 
 /** How its edges are drawn. */
@@ -60,11 +60,12 @@ export function drawEdges(outline: RaisedOutline, options: EdgesOptions): readon
     throw outOfRange(wanted, named, inBoth(room, ratio));
   }
   const wide = Math.min(widestLine, Math.max(leastLine, room / 3));
+  const lined = outline.only === 'openings' ? loops.filter(({ isHole }) => isHole) : loops;
   const bounds = loops.map(({ points }) => Float64Array.from(points.flatMap(({ x, y }) => [x, y])));
   return [
     ...(isSunk ? [recess(bounds, light)] : []),
     ...castShadows(loops, { bounds, rise, isSunk, light }),
-    ...(outline.only === undefined ? [drawLines(loops, wide, { ...options, isSunk })] : []),
+    ...(outline.only === 'shadow' ? [] : [drawLines(lined, wide, { ...options, isSunk })]),
   ];
 }
 

@@ -1,0 +1,98 @@
+import { outOfRange } from '../errors/out-of-range.js';
+import { boxOfLoops } from '../fill/outline/part-outline.js';
+import { drawEdges, type RaisedOutline } from '../finish/relief/draw-edges.js';
+import { toLight } from '../finish/relief/light-side.js';
+import { leastLine } from '../finish/relief/pens.js';
+import { rectangle } from '../finish/relief/profiles/flat-face.js';
+import { reliefFinish } from '../finish/relief/relief-finish.js';
+import { weaken } from '../finish/relief/weaken.js';
+import type { MakeFinish } from '../raster/row-finish.js';
+import { mmPerInch, realMm, toPrint } from '../units/units.js';
+import type { FillPhotoOptions, PartToCover } from './fill-options.js';
+import type { StringCourse, WallRelief, WallReliefReport } from './wall-relief-options.js';
+
+const usualRise = realMm(50);
+const most = 1000;
+
+/**
+ * Settle what of a wall is lit, before anything is read.
+ *
+ * @param options - As the caller gave them.
+ * @returns It, or null where nothing is.
+ * @throws RangeError where something makes no sense.
+ */
+export function settleWallRelief(options: FillPhotoOptions): WallReliefReport | null {
+  const { relief, outline, svg } = options;
+  if (relief === undefined) return null;
+  const { stringCourses = [], isOpeningsLit = false, light = 'above', strength = 0.7 } = relief;
+  checkUse(relief);
+  stringCourses.forEach(checkCourse);
+  if (!(strength >= 0 && strength <= 1)) throw outOfRange('0 to 1', 'strength', strength);
+  if (isOpeningsLit && outline === undefined) {
+    throw outOfRange('an outline whose openings are lit', 'outline', undefined);
+  }
+  if (svg === 'pattern') throw outOfRange('baked, for relief does not repeat,', 'svg', svg);
+  return { stringCourses, isOpeningsLit, light, strength };
+}
+
+// No word on what is not there.
+function checkUse(relief: WallRelief): void {
+  const { stringCourses = [], rise, isOpeningsLit = false } = relief;
+  if (stringCourses.length > 0) return;
+  if (rise !== undefined) throw outOfRange('a string course that stands out', 'rise', `${rise} mm`);
+  if (isOpeningsLit) return;
+  const [name = 'relief'] = Object.keys(relief);
+  throw outOfRange('a string course, or openings, to be lit', name, 'nothing to light');
+}
+
+function checkCourse({ y, height }: StringCourse): void {
+  if (height >= 2 * leastLine && height <= most && Math.abs(y) <= 100 * most) return;
+  const wanted = `${2 * leastLine} to ${most} mm of paper from top to foot`;
+  throw outOfRange(wanted, 'stringCourses', `${height} mm, ${y} mm below the datum`);
+}
+
+/**
+ * Light a wall.
+ *
+ * @param relief - What of it.
+ * @param cover - Which piece of it is filled.
+ * @param options - The scale, and how far courses stand out.
+ * @returns What is done to its rows.
+ * @throws RangeError where something is too narrow for its lines.
+ */
+export function wallFinish(
+  relief: WallReliefReport,
+  cover: PartToCover,
+  options: FillPhotoOptions,
+): MakeFinish {
+  const { stringCourses, isOpeningsLit, light, strength } = relief;
+  const { part, outline } = cover;
+  const { width, bleed, datum = { x: 0, y: 0 }, dpi } = part;
+  const { ratio } = options.scale;
+  const rise = toPrint(options.relief?.rise ?? usualRise, ratio);
+  const edges = { light: toLight(light), margin: 0, holeMargin: 0, ratio };
+  // Its ends lie past the bleed of either side.
+  const past = (bleed ?? 0) + 1;
+  const courses = stringCourses.flatMap(({ y, height }) => {
+    const loops = [rectangle(-past, y - datum.y, width + 2 * past, height)];
+    const course: RaisedOutline = { loops, rule: 'nonzero', isSunk: false, rise };
+    return drawEdges(course, { ...edges, named: 'stringCourses' });
+  });
+  const openings =
+    outline === null || !isOpeningsLit
+      ? []
+      : drawEdges(
+          { ...atCorner(outline.shape), isSunk: false, rise: 0, only: 'openings' },
+          { ...edges, named: 'outline' },
+        );
+  const marks = [...openings, ...courses].flatMap((mark) => weaken(mark, strength));
+  return (page) => reliefFinish(marks, { ...page, perMm: dpi / mmPerInch });
+}
+
+function atCorner({
+  loops,
+  rule,
+}: Pick<RaisedOutline, 'loops' | 'rule'>): Pick<RaisedOutline, 'loops' | 'rule'> {
+  const { x0, y0 } = boxOfLoops(loops);
+  return { rule, loops: loops.map((loop) => loop.map((mm, i) => mm - (i % 2 === 0 ? x0 : y0))) };
+}
