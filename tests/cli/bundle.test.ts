@@ -1,4 +1,12 @@
-import { cpSync, mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  statSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { drawWall, encodePhoto } from '@gaugerod/fixtures';
@@ -10,6 +18,17 @@ const bin = fileURLToPath(new URL('../../packages/cli/bin/gaugerod.js', import.m
 
 const house =
   '<svg xmlns="http://www.w3.org/2000/svg" width="30mm" height="20mm" viewBox="0 0 30 20"><path id="gable" fill="#aa3311" d="M0 20V8l15-8 15 8v12z"/></svg>';
+
+const works = `gaugerod: 1
+scale: OO
+surfaces:
+  yard-wall: { photo: wall.png, course: uk-metric }
+parts:
+  front: { surface: yard-wall, size: 30x20mm }
+  girder: { relief: { section: ipe-200, length: 3m }, colour: firebrick }
+sheets:
+  page: { parts: [front, girder] }
+`;
 
 // Every command, so that each finds what it loads when it is asked for.
 const lines = [
@@ -26,6 +45,7 @@ const lines = [
   'dress house.svg --paint #aa3311=wall.png --scale OO -o dressed.svg',
   'slim dressed.svg -o slim.svg',
   'sheet part.png dressed.svg -o sheet.pdf',
+  'build works.yaml --quiet',
   'reference brick',
   'fill nowhere.png --scale OO --size 30x20mm -o part.png',
   'fill wall.png --scale N --size 30x20mm -o part.png',
@@ -38,11 +58,14 @@ async function runAll(command?: string): Promise<readonly unknown[]> {
   const wall = drawWall({ bond: 'flemish', coursePx: 26, width: 420, height: 300, seed: 702 });
   writeFileSync(join(folder, 'wall.png'), await encodePhoto(wall.raster, { format: 'png' }));
   writeFileSync(join(folder, 'house.svg'), house);
+  writeFileSync(join(folder, 'works.yaml'), works);
   const runs = lines.map((line) => [line, runGaugerod(line.split(' '), folder, command)]);
-  const files = readdirSync(folder).map((name) => [
-    name,
-    readFileSync(join(folder, name)).toString('base64'),
-  ]);
+  // But for the hidden folder of what was built, which tells times.
+  const names = readdirSync(folder, { encoding: 'utf8', recursive: true })
+    .filter((name) => !name.startsWith('.') && statSync(join(folder, name)).isFile())
+    .sort();
+  const files = names.map((name) => [name, readFileSync(join(folder, name)).toString('base64')]);
+  expect(names).toContain(join('out', 'page.pdf'));
   return [...runs, ...files];
 }
 
