@@ -1,6 +1,7 @@
 import { type Page, type PageText, paleGrey, type PlacedPicture } from '../../page/page.js';
 import type { PageDrawing, PagePicture, PageSheet } from '../page/page-picture.js';
 import { drawMarks } from './draw-marks.js';
+import { embedPng } from './embed-png.js';
 import { type Document, openDocument, pointsPerMm } from './open-document.js';
 
 // A capital of the typeface to its size: Adobe's metrics of it say 718 in 1000.
@@ -25,7 +26,8 @@ export async function* renderPages(
   const { document, addPage } = await openDocument(paper, title);
   const images = new Map<Uint8Array, PDFKit.Mixins.ImageSrc>();
   const imageOf = (bytes: Uint8Array): PDFKit.Mixins.ImageSrc => {
-    const image = images.get(bytes) ?? document.openImage(Buffer.from(bytes));
+    const image =
+      images.get(bytes) ?? embedPng(document, bytes) ?? document.openImage(Buffer.from(bytes));
     images.set(bytes, image);
     return image;
   };
@@ -45,9 +47,19 @@ export async function* renderPages(
     }
     document.font('Helvetica').fillColor('#000000');
     for (const text of page.texts) drawText(document, text);
+    yield* written(document);
   }
   document.end();
   for await (const piece of document) yield piece as Uint8Array;
+}
+
+// What is finished so far: pictures of a hundred pages are not held until the last.
+function* written(document: Document): Generator<Uint8Array> {
+  for (;;) {
+    const piece = document.read() as Uint8Array | null;
+    if (piece === null) return;
+    yield piece;
+  }
 }
 
 // From there on in mm of the part.
