@@ -13,6 +13,7 @@ import { benchMend } from './mend-report.js';
 import { benchMendSpeed } from './mend-speed.js';
 import { benchSeamPeers } from './seam-peers.js';
 import { benchSeams } from './seam-report.js';
+import { benchSheet } from './sheet-places.js';
 import { benchSlim } from './slim-same.js';
 import { benchWholeJob } from './whole-job.js';
 
@@ -33,6 +34,7 @@ const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<
   'mend-speed': benchMendSpeed,
   'seam-peers': benchSeamPeers,
   seams: benchSeams,
+  sheet: benchSheet,
   slim: benchSlim,
   'whole-job': benchWholeJob,
 };
