@@ -32,6 +32,7 @@ export { findSection } from './catalogue/find-section.js';
 export { parsePaintKey } from './drawing/dress/paint-key.js';
 export { parseLight } from './finish/relief/light-side.js';
 export { parseProfile } from './finish/relief/parse-profile.js';
+export { parseFacing, parsePreset } from './finish/weather/parse-weather.js';
 export { showPath } from './errors/show-path.js';
 export { scaleLength } from './job/scale-length.js';
 export { searchReference } from './job/search-reference.js';

@@ -162,6 +162,7 @@ export { parseProfile } from './finish/relief/parse-profile.js';
 export type { ProfileId, SectionSizes } from './finish/relief/profiles/profile.js';
 export type { BrickBox, SeenBricks } from './finish/weather/lay-bricks.js';
 export type { WeatherPage } from './finish/weather/paint-rows.js';
+export { parseFacing, parsePreset } from './finish/weather/parse-weather.js';
 export type { Ledge, WallPoint } from './finish/weather/site.js';
 export type {
   Facing,

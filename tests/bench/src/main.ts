@@ -15,6 +15,7 @@ import { benchSeamPeers } from './seam-peers.js';
 import { benchSeams } from './seam-report.js';
 import { benchSheet } from './sheet-places.js';
 import { benchSlim } from './slim-same.js';
+import { benchWeather } from './weather-report.js';
 import { benchWholeJob } from './whole-job.js';
 
 // One line for each benchmark; the name is what `npm run bench NAME` takes, and may take more words.
@@ -36,6 +37,7 @@ const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<
   seams: benchSeams,
   sheet: benchSheet,
   slim: benchSlim,
+  weather: benchWeather,
   'whole-job': benchWholeJob,
 };
 

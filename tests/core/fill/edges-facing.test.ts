@@ -1,5 +1,9 @@
 import { expect, test } from 'vitest';
-import { edgesFacing, isInside } from '../../../packages/core/src/fill/outline/edges-facing.js';
+import {
+  edgesFacing,
+  isInside,
+  pastSides,
+} from '../../../packages/core/src/fill/outline/edges-facing.js';
 
 const wall = Float64Array.of(0, 0, 40, 0, 40, 30, 0, 30);
 const window = Float64Array.of(10, 8, 20, 8, 20, 18, 10, 18);
@@ -48,4 +52,16 @@ test('of an outline of very many edges nothing is told', () => {
     i % 2 === 0 ? Math.cos(i / 1000) : Math.sin(i / 1000),
   );
   expect(edgesFacing({ loops: [round], rule: 'nonzero' }, 'up')).toBeNull();
+});
+
+test('a level top goes on past the sides of a part, a slope and a sill do not', () => {
+  const gable = Float64Array.of(0, 9, 10, 0, 20, 9, 40, 9, 40, 30, 0, 30);
+  const edges = edgesFacing({ loops: [gable, window.map((at) => at + 2)], rule: 'evenodd' }, 'up');
+  const ends = pastSides(edges ?? [], { x0: 0, x1: 40 }).map(({ from, to }) => [from.x, to.x]);
+  expect(ends).toEqual([
+    [0, 10],
+    [10, 20],
+    [20, 1_000_040],
+    [22, 12],
+  ]);
 });

@@ -1,6 +1,5 @@
 import type { Core, ListOption, TextOption, Values } from './option.js';
 import { notExpected } from './not-expected.js';
-import { parseChoice } from './parse-choice.js';
 import { parsePlaces, parseSigned, type Place } from './parse-place.js';
 import { seed as seedOf } from './seed.js';
 import { parseShare } from './parse-share.js';
@@ -10,13 +9,13 @@ type DressWeather = NonNullable<Parameters<Core['dressDrawing']>[1]['weather']>;
 type PaintKey = NonNullable<DressWeather['ledges']>[number];
 type Ledge = NonNullable<Weather['ledges']>[number];
 
-const presets = ['fresh', 'settled', 'grimy', 'derelict'] as const;
-const sides = ['north', 'east', 'south', 'west'] as const;
+type Preset = NonNullable<Weather['preset']>;
+type Facing = NonNullable<Weather['facing']>;
 
-const preset: TextOption<(typeof presets)[number]> = {
+const preset: TextOption<Preset> = {
   flag: '--weather <name>',
   help: 'how a wall of its age looks: fresh, settled, grimy or derelict; a strength of its own overrides it',
-  parse: (text, { name }) => parseChoice(text, name, presets),
+  parse: (text, { name, core }) => core.parsePreset(text, name),
 };
 
 function share(name: string, help: string): TextOption<number> {
@@ -51,10 +50,10 @@ const seed: TextOption<number> = {
   help: 'another gives the wall another past (default: 1)',
 };
 
-const facing: TextOption<(typeof sides)[number]> = {
+const facing: TextOption<Facing> = {
   flag: '--facing <side>',
   help: 'which way the wall looks: north grows green all over, south fades',
-  parse: (text, { name }) => parseChoice(text, name, sides),
+  parse: (text, { name, core }) => core.parseFacing(text, name),
 };
 
 const ledgeFlag = '--ledge <points>';

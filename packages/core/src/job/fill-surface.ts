@@ -10,7 +10,7 @@ import type { MadeSurface } from './made-surface.js';
 import { type NextWall, nextWall } from './next-wall.js';
 import type { OutlineReport, ReadOutline } from './read-outline.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
-import { edgesFacing } from '../fill/outline/edges-facing.js';
+import { edgesFacing, pastSides } from '../fill/outline/edges-facing.js';
 import { boxOfLoops } from '../fill/outline/part-outline.js';
 import type { Ledge } from '../finish/weather/site.js';
 import { settleStrengths } from '../finish/weather/strengths.js';
@@ -156,7 +156,8 @@ function ownLedges(
   const onWall = loops.map((loop) =>
     loop.map((mm, i) => (i % 2 === 0 ? mm - x0 + datum.x : mm - y0 + datum.y)),
   );
-  return edgesFacing({ loops: onWall, rule }, 'up');
+  const edges = edgesFacing({ loops: onWall, rule }, 'up');
+  return edges && pastSides(edges, boxOfLoops(onWall));
 }
 
 function reportShape(

@@ -4,7 +4,7 @@ import type { Outline } from '../drawing/dress/find-outlines.js';
 import type { Drawing } from '../drawing/drawing.js';
 import { type Box, boxAround } from '../drawing/geometry/box.js';
 import { followLines, followShape } from '../drawing/outline/follow-shape.js';
-import { edgesFacing, isInside } from '../fill/outline/edges-facing.js';
+import { edgesFacing, isInside, pastSides } from '../fill/outline/edges-facing.js';
 import { boxOfLoops, type PartOutline } from '../fill/outline/part-outline.js';
 import type { Ledge, WallPoint } from '../finish/weather/site.js';
 import { applyTo, invert, type Matrix } from '../numeric/matrix.js';
@@ -53,7 +53,10 @@ export function placeWeather(
       const near = <Marked extends { readonly box: Box }>(all: readonly Marked[]): Marked[] =>
         all.filter((one) => touches(one.box, box));
       const found: WeatherPlaces = {
-        ledges: ledges === null ? upperEdges(wall) : near(ledges).flatMap(({ edges }) => edges),
+        ledges:
+          ledges === null
+            ? pastSides(upperEdges(wall), box)
+            : near(ledges).flatMap(({ edges }) => edges),
         fixings: fixings === null ? undefined : near(fixings).map((one) => middleOf(one.box)),
         foot: options.foot ?? box.y1,
       };

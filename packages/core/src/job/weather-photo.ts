@@ -1,3 +1,4 @@
+import { decodeSrgb } from '../colour/srgb.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
@@ -5,8 +6,8 @@ import type { Warning } from '../errors/warning.js';
 import type { WeatherName, WeatherStrengths } from '../finish/weather/strengths.js';
 import { finishRows, wallGround } from '../fill/finish-rows.js';
 import { weatherWall } from '../finish/weather/weather-wall.js';
-import type { Raster } from '../raster/raster.js';
-import { toRows } from '../raster/row-source.js';
+import { createRaster, type Raster } from '../raster/raster.js';
+import { type RowSource, toRows } from '../raster/row-source.js';
 import type { Photo } from '../read/photo.js';
 import { readPhoto } from '../read/read-photo.js';
 import { inspectSeams } from '../seam/inspect-seams.js';
@@ -109,9 +110,10 @@ export async function weatherPhoto(
     { ...wish, ...strengths, repeats, foot: wish.foot ?? datum.y + look.height * mmPerPx.y },
   );
   beginStep('writing', options);
-  const { width, height } = look;
+  // What no weather lies on is left as it is, however askew.
+  const { width, height } = rows === null ? photo.raster : look;
   const page = { width, height, left: 0, top: 0, dpi: null, piece: height, gap: 0 };
-  const source = rows === null ? toRows(look) : finishRows(wallGround(rows), page, []);
+  const source = rows === null ? toRows(photo.raster) : finishRows(wallGround(rows), page, []);
   await writePicture(output, source, { inputs: [path] });
   return {
     ok: true,
@@ -128,11 +130,26 @@ export async function weatherPhoto(
       ...found.warnings,
       ...warnings,
       ...warnOfFoot({ ...wish, ...strengths }, options.datum),
-      ...(repeat === undefined
-        ? []
-        : judgeSeams({ raster: look, seams: inspectSeams(look) }, repeat)),
+      ...(repeat === undefined ? [] : judgeWritten(source, repeat)),
     ],
   };
+}
+
+function judgeWritten(source: RowSource, repeat: RepeatAxis): readonly Warning[] {
+  const { width, height } = source;
+  const raster = createRaster(width, height);
+  let y = 0;
+  for (const row of source.rows()) {
+    decodeSrgb(row, planesOf(raster, width * y, width));
+    y++;
+  }
+  return judgeSeams({ raster, seams: inspectSeams(raster) }, repeat);
+}
+
+function planesOf({ planes }: Raster, from: number, count: number): Raster['planes'] {
+  const [red, green, blue] = planes;
+  const row = (plane: Float32Array): Float32Array => plane.subarray(from, from + count);
+  return [row(red), row(green), row(blue)];
 }
 
 function repeatsOf(repeat: RepeatAxis | undefined): PerAxis<boolean> {

@@ -6,7 +6,7 @@
  */
 export function roundColours(colours: Float32Array, out: Uint8Array): void {
   for (let i = 0; i < colours.length; i++) {
-    const level = 255 * colours[i]! + 0.5;
-    out[i] = level > 0 ? (level < 255 ? level : 255) : 0;
+    const level = (255 * colours[i]! + 0.5) | 0;
+    out[i] = level < 0 ? 0 : level > 255 ? 255 : level;
   }
 }

@@ -1,5 +1,5 @@
 import type { PerAxis } from '../../surface/measurement.js';
-import type { FillRule, PartOutline } from './part-outline.js';
+import type { FillRule, OutlineBox, PartOutline } from './part-outline.js';
 
 /** A straight piece of an outline's edge. */
 export interface OutlineEdge {
@@ -13,6 +13,9 @@ export interface OutlineEdge {
 const mostEdges = 4000;
 // Nothing lies on what is steeper than this many down for one along.
 const steepest = 2;
+
+// What the last digits of numbers make of edges that lie on one another.
+const slack = 1e-7;
 
 interface Segment {
   readonly x0: number;
@@ -47,6 +50,31 @@ export function edgesFacing(
   });
 }
 
+// Farther than any wall is long.
+const far = 1e6;
+
+/**
+ * Let level edges that end at the sides of a part go on past them, for the part may be cut from a wall that does.
+ *
+ * @param edges - Of the part.
+ * @param sides - Where it begins and ends.
+ * @returns The edges.
+ */
+export function pastSides(
+  edges: readonly OutlineEdge[],
+  sides: Pick<OutlineBox, 'x0' | 'x1'>,
+): readonly OutlineEdge[] {
+  const { x0, x1 } = sides;
+  const end = ({ x, y }: PerAxis<number>): PerAxis<number> => ({
+    x: x <= x0 + slack ? x0 - far : x >= x1 - slack ? x1 + far : x,
+    y,
+  });
+  return edges.map((edge) => {
+    const { from, to } = edge;
+    return Math.abs(from.y - to.y) > slack ? edge : { from: end(from), to: end(to) };
+  });
+}
+
 /**
  * Tell whether a point lies inside an outline.
  *
@@ -72,9 +100,6 @@ function segmentsOf({ loops }: PartOutline): readonly Segment[] {
     });
   });
 }
-
-// What the last digits of numbers make of edges that lie on one another.
-const slack = 1e-7;
 
 // How often lines cross the plumb line above a point, one way more than the other, and how often there.
 function crossAbove(

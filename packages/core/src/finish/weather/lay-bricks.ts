@@ -48,6 +48,8 @@ export interface BrickPicture {
 
 // Between two bricks there is a joint, however like them it looks.
 const surely = 0.5;
+// How far a joint may reach over a brick beyond that, as a share of its shorter side: the same at every scale.
+const raggedShare = 0.05;
 
 /**
  * Lay numbered bricks in a picture. Within a brick nothing is joint, however pale it is; round it, what looks
@@ -66,6 +68,7 @@ export function layBricks(seen: SeenBricks, picture: BrickPicture): LaidBricks {
   const half = seen.joint / 2;
   for (const { left, top, right, bottom } of seen.boxes) {
     const middle = { x: (left + right) / 2, y: (top + bottom) / 2 };
+    const ragged = raggedShare * Math.min(right - left, bottom - top);
     // One number for its part at either end: its middle is told from there.
     const numbers = new Map<number, number>();
     for (let y = Math.ceil(top - 0.5); y + 0.5 < bottom; y++) {
@@ -77,9 +80,9 @@ export function layBricks(seen: SeenBricks, picture: BrickPicture): LaidBricks {
         if (turnX !== 0 && !meets.x) continue;
         const at = (y - turnY * height) * width + x - turnX * width;
         const off = Math.min(offY, x + 0.5 - left, right - x - 0.5);
-        // Its edge runs through dots; and joints are as wide again as they are told, here and there.
+        // Its edge runs through dots; and joints are wider than they are told, here and there.
         const sure = surely * Math.min(1, Math.max(0, half + 0.5 - off));
-        const near = Math.min(1, Math.max(0, 2 * half + 1.2 - off));
+        const near = Math.min(1, Math.max(0, 2 * half + ragged + 0.5 - off));
         joints[at] = Math.max(sure, near * joints[at]!);
         if (joints[at] > surely) continue;
         const key = 4 * (turnX + 1) + turnY + 1;

@@ -142,11 +142,24 @@ export function createNoise(octave: NoiseOctave, run: NoiseRun): AddNoise {
       ats[i] = scale * (above + rise * (down[foot]! * (fy - 1) - above));
       slopes[i] = scale * (across[top]! + rise * (across[foot]! - across[top]!));
     }
+    // What the corners of a cell say is looked up once for all of its places.
+    let known = -1;
+    let left = 0;
+    let leftSlope = 0;
+    let right = 0;
+    let rightSlope = 0;
     for (let i = 0; i < count; i++) {
       const at = corners[i]!;
+      if (at !== known) {
+        known = at;
+        left = ats[at]!;
+        leftSlope = slopes[at]!;
+        rightSlope = slopes[at + 1]!;
+        right = ats[at + 1]! - rightSlope;
+      }
       const off = offs[i]!;
-      const near = ats[at]! + slopes[at]! * off;
-      out[i]! += near + rises[i]! * (ats[at + 1]! + slopes[at + 1]! * (off - 1) - near);
+      const near = left + leftSlope * off;
+      out[i]! += near + rises[i]! * (right + rightSlope * off - near);
     }
   };
 }

@@ -4,7 +4,14 @@ import { type CopyRun, findRun, listRuns } from './find-runs.js';
 import { layLedges } from './lay-ledges.js';
 import { listLayers } from './layers/list-layers.js';
 import type { NoiseGround } from './octaves.js';
-import { paintRow, type PaintRun, places, type RowVeil, type WallPicture } from './paint-row.js';
+import {
+  paintRow,
+  places,
+  type RowToPaint,
+  type RowVeil,
+  veilStep,
+  type WallPicture,
+} from './paint-row.js';
 import { type Ledge, rowNoise, type WallPoint, type WeatherRow, type WeatherSite } from './site.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { varyBricks } from './vary-bricks.js';
@@ -79,8 +86,8 @@ export function* paintRows(
   const from = 3 * (left - span.left);
   const row = wide.subarray(from, from + 3 * width);
   for (let y = 0; y < height; y++) {
-    const runs = runsAt(page.top + y);
-    paintRow(wide, { picture, veil: veils(top + y), runs, grain: grain(top + y) });
+    const shown = runsAt(page.top + y);
+    paintRow(wide, { picture, ...shown, veil: veils(top + y), grain: grain(top + y) });
     yield row;
   }
 }
@@ -107,101 +114,115 @@ function createVeils(site: WeatherSite, step: number, start: number): (y: number
     end: new Float32Array(count),
     mended: new Float32Array(count),
   };
-  const lay = (number: number, veil: Veil): void => {
+  const lay = (number: number, veil: Veil): Veil => {
     const y = number * step + start;
     clearVeil(veil);
     around.mended.fill(0);
     const row: WeatherRow = { ...around, y, dirt: dirt(y) };
     findLedges(y, around);
     for (const layer of layers) layer(row, veil);
-    finish(veil);
+    return veil;
   };
-  let above = createVeil(count);
-  let below = createVeil(count);
+  const veil = createVeil(count);
+  let above = createLine(count);
+  let below = createLine(count);
   let held = NaN;
   let mixed = NaN;
-  const pairs = ((count - 1) * places) / 2;
-  const between = Array.from({ length: 13 }, () => new Float32Array(pairs));
+  const line = createLine(count);
+  const bricks = new Float32Array((veilStep * (count - 1) * places) / 2);
+  const between = { bricks, joints: line.joints };
   return (y) => {
     const number = Math.floor(y / places);
     if (number !== held) {
       if (number === held + 1) [above, below] = [below, above];
-      else lay(number, above);
-      lay(number + 1, below);
+      else pack(lay(number, veil), above);
+      pack(lay(number + 1, veil), below);
       held = number;
     }
     // For two rows at a time, half way between them: finer steps are not seen.
     const pair = Math.floor(y / 2);
     if (pair !== mixed) {
-      mixVeils(between, { above, below, share: (2 * pair + 0.5 - number * places) / places });
+      const share = (2 * pair + 0.5 - number * places) / places;
+      mixDown(line.bricks, { above: above.bricks, below: below.bricks, share });
+      mixDown(line.joints, { above: above.joints, below: below.joints, share });
+      mixAcross(bricks, line.bricks);
       mixed = pair;
     }
     return between;
   };
 }
 
-// Of joints, how they differ from bricks, which is not to be told through a coat.
-function finish({ bricks, joints, coat }: Veil): void {
+function createLine(count: number): RowVeil {
+  return {
+    bricks: new Float32Array(veilStep * count),
+    joints: new Float32Array(veilStep * count),
+  };
+}
+
+// All that lies on a place side by side: of joints, how they differ from bricks, which is not to be told through a
+// coat.
+function pack({ bricks, joints, coat }: Veil, out: RowVeil): void {
   for (let map = 0; map < 6; map++) {
-    const [brick, joint] = [bricks[map]!, joints[map]!];
-    for (let i = 0; i < brick.length; i++) joint[i] = (1 - coat[i]!) * (joint[i]! - brick[i]!);
+    const brick = bricks[map]!;
+    const joint = joints[map]!;
+    for (let i = 0, to = map; i < coat.length; i++, to += veilStep) {
+      out.bricks[to] = brick[i]!;
+      out.joints[to] = (1 - coat[i]!) * (joint[i]! - brick[i]!);
+    }
   }
+  for (let i = 0, to = 6; i < coat.length; i++, to += veilStep) out.bricks[to] = coat[i]!;
 }
 
 interface VeilPair {
-  readonly above: Veil;
-  readonly below: Veil;
-  readonly share: number;
-}
-
-function mixVeils(out: readonly Float32Array[], { above, below, share }: VeilPair): void {
-  for (let map = 0; map < 6; map++) {
-    mixMap(out[map]!, { above: above.bricks[map]!, below: below.bricks[map]!, share });
-    mixMap(out[map + 6]!, { above: above.joints[map]!, below: below.joints[map]!, share });
-  }
-  mixMap(out[12]!, { above: above.coat, below: below.coat, share });
-}
-
-interface MapPair {
   readonly above: Float32Array;
   readonly below: Float32Array;
   readonly share: number;
 }
 
+function mixDown(out: Float32Array, { above, below, share }: VeilPair): void {
+  for (let i = 0; i < out.length; i++) out[i] = above[i]! + share * (below[i]! - above[i]!);
+}
+
 // For two dots at a time, half way between them.
-function mixMap(out: Float32Array, { above, below, share }: MapPair): void {
-  let left = above[0]! + share * (below[0]! - above[0]!);
-  for (let i = 1, to = 0; i < above.length; i++, to += 2) {
-    const right = above[i]! + share * (below[i]! - above[i]!);
-    const step = right - left;
-    out[to] = left + 0.125 * step;
-    out[to + 1] = left + 0.625 * step;
-    left = right;
+function mixAcross(out: Float32Array, line: Float32Array): void {
+  for (let i = 0, to = 0; to < out.length; i += veilStep, to += 2 * veilStep) {
+    for (let map = 0; map < veilStep - 1; map++) {
+      const left = line[i + map]!;
+      const step = line[i + veilStep + map]! - left;
+      out[to + map] = left + 0.125 * step;
+      out[to + veilStep + map] = left + 0.625 * step;
+    }
   }
 }
 
-// Of the copies of the picture that a row goes through, which pixels it shows, and what each brick takes.
+// Which pixels of the picture a row shows, and what each brick takes of its copies.
 function createRuns(
   picture: WallPicture,
   ground: NoiseGround,
   span: { readonly left: number; readonly width: number },
-): (tileRow: number) => readonly PaintRun[] {
+): (tileRow: number) => Pick<RowToPaint, 'line' | 'columns' | 'firsts' | 'shares'> {
   const { width, copies, bricks, origin } = picture;
   const from = span.left + origin.x;
-  const across = listRuns(copies.x, from, span.width).map(({ start, end }) => ({
-    start,
-    column: Math.max(0, from - start),
-    end: end - from,
-    shares: new Float32Array(bricks === null ? 1 : bricks.x.length).fill(1),
-  }));
+  const runs = listRuns(copies.x, from, span.width);
+  const each = bricks === null ? 0 : bricks.x.length;
+  const shares = new Float32Array(Math.max(1, runs.length * each)).fill(1);
+  const columns = new Int32Array(span.width);
+  const firsts = new Int32Array(span.width);
+  for (const [i, { start, end }] of runs.entries()) {
+    for (let x = Math.max(0, start - from); x < Math.min(end - from, span.width); x++) {
+      columns[x] = from + x - start;
+      firsts[x] = i * each;
+    }
+  }
   const fill = bricks && varyBricks(bricks, picture, ground);
   let held: CopyRun | null = null;
   return (tileRow) => {
     if (held === null || tileRow >= held.end) {
       held = findRun(copies.y, tileRow);
-      if (fill) for (const { start, shares } of across) fill(start, held.start, shares);
+      for (const [i, { start }] of runs.entries()) {
+        fill?.(start, held.start, shares.subarray(i * each, (i + 1) * each));
+      }
     }
-    const row = (tileRow - held.start) * width;
-    return across.map(({ column, end, shares }) => ({ at: row + column, end, shares }));
+    return { line: (tileRow - held.start) * width, columns, firsts, shares };
   };
 }

@@ -97,7 +97,7 @@ const presets: Readonly<Record<WeatherPreset, WeatherStrengths>> = {
 };
 
 /** Every preset's name. */
-const weatherPresets: readonly WeatherPreset[] = ['fresh', 'settled', 'grimy', 'derelict'];
+export const weatherPresets: readonly WeatherPreset[] = ['fresh', 'settled', 'grimy', 'derelict'];
 
 /** What may be told of how strong weather is: a preset, and what differs from it. */
 export interface WeatherWish extends Partial<WeatherStrengths> {

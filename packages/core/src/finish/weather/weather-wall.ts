@@ -109,8 +109,7 @@ const hollowMm = 60;
 
 function readyPicture(wall: WeatherWall): WallPicture {
   const { raster, bricks, mmPerDot, origin, meets } = wall;
-  const { width, height, planes } = raster;
-  const [red, green, blue] = planes;
+  const { width, height } = raster;
   const { copies = { x: { starts: [0], period: width }, y: { starts: [0], period: height } } } =
     wall;
   const apart = {
@@ -118,15 +117,26 @@ function readyPicture(wall: WeatherWall): WallPicture {
     y: copies.y.period / copies.y.starts.length,
   };
   const laid = bricks && layBricks(bricks, { width, height, meets, apart });
+  const joints =
+    laid?.joints ?? seeHollows(raster, { x: hollowMm / mmPerDot.x, y: hollowMm / mmPerDot.y });
   return {
     width,
     height,
     copies,
-    planes: [encodeQuickly(red), encodeQuickly(green), encodeQuickly(blue)],
-    joints:
-      laid?.joints ?? seeHollows(raster, { x: hollowMm / mmPerDot.x, y: hollowMm / mmPerDot.y }),
+    dots: sideBySide(raster, joints),
+    labels: laid?.labels ?? new Int32Array(width * height),
     bricks: laid,
     mmPerDot,
     origin: whole(origin),
   };
+}
+
+function sideBySide({ planes }: Raster, joints: Float32Array): Float32Array {
+  const dots = new Float32Array(4 * joints.length);
+  for (const [channel, plane] of planes.entries()) {
+    const levels = encodeQuickly(plane);
+    for (let i = 0, to = channel; i < levels.length; i++, to += 4) dots[to] = levels[i]!;
+  }
+  for (let i = 0, to = 3; i < joints.length; i++, to += 4) dots[to] = joints[i]!;
+  return dots;
 }

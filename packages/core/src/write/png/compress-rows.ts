@@ -50,7 +50,7 @@ async function* filterRows(
   pieces: readonly Piece[],
   spare: Uint8Array[],
 ): AsyncGenerator<Uint8Array> {
-  const { width, channels = 3 } = source;
+  const { width, channels = 3, isVaried = false } = source;
   const again = columnsAgain(source);
   const stride = width * channels + 1;
   const above = new Uint8Array(stride - 1);
@@ -67,6 +67,7 @@ async function* filterRows(
       filterRow(filtered.subarray((y - from) * stride), {
         row,
         above: y === from && opens ? null : above,
+        isVaried,
         channels,
         again,
       });

@@ -19,7 +19,7 @@ const soft = 1.6;
  */
 export function createRust(site: WeatherSite): WeatherLayer {
   const { rust: strength } = site.strengths;
-  const lanes = rowNoise(site, { id: 41, cell: 34, tall: 14, count: 2, gain: 0.8 });
+  const lanes = rowNoise(site, { id: 41, cell: 76, tall: 4, count: 3, gain: 0.8 });
   const sway = rowNoise(site, { id: 42, cell: 400, count: 2 });
   const paint = toPaint('multiply', [0.78, 0.44, 0.2]);
   const iron = toPaint('cover', [0.2, 0.13, 0.1]);
@@ -102,7 +102,7 @@ function drawDrop(
 ): void {
   const { first, step, start } = run;
   const t = (down - at.y) / long;
-  const broad = wide + 12 * Math.max(0, 1 - t);
+  const broad = wide * (1 - 0.6 * t) + 12 * Math.max(0, 1 - 2 * t);
   // What is narrower than a step is as broad as one, and fainter for it.
   const shown = Math.max(broad, 0.9 * step);
   const cover = (1.25 * most * broad) / shown;
@@ -114,8 +114,8 @@ function drawDrop(
     const x = (first + i) * step + start - at.x;
     const y = down - at.y;
     if (t >= 0 && t < 1) {
-      const off = (x - 9 * t * swing[i]!) / shown;
-      const thin = Math.min(1, Math.max(0, 1.1 - 0.9 * t + 0.3 * lane[i]!));
+      const off = (x - 16 * t * swing[i]!) / shown;
+      const thin = Math.min(1, Math.max(0, 1 - 0.8 * t + 0.45 * lane[i]!));
       const drawn = cover * Math.max(0, 1 - off * off) * (1 - t) * thin;
       stain[i] = Math.max(stain[i]!, Math.min(0.95, drawn));
     }
