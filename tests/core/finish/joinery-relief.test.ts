@@ -130,6 +130,10 @@ describe('a panel', () => {
           .replace('#live{display:none;', '#live{')
           .replace('</style>', '#baked{display:none}</style>'),
       );
+      // Every shape of it is blended by whoever shows it.
+      const shapes = readFileSync(output, 'utf8').match(/<path [^>]*fill[^>]*d=/g) ?? [];
+      expect(shapes.filter((shape) => !shape.includes('class="ink"'))).toEqual([]);
+      expect(shapes.length).toBeGreaterThan(4);
       const { widthMm, heightMm } = made.value;
       for (const file of [output, live]) {
         const seen = await render(file, 300, [widthMm, heightMm]);

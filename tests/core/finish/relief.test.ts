@@ -324,3 +324,16 @@ test.each([
   const girder = { depth: mm(400), flange: mm(20), web: mm(10), width: mm(180) };
   await expect(drawStrip({ ...whole, profile: 'i', ...girder, ...more })).rejects.toThrow(words);
 });
+
+test('rivets that lie on lines, or are farther apart than the piece is long, are refused', async () => {
+  // 1.35 mm of paper deep: the row in the middle of the upright leg has 0.28 mm to the line above it.
+  const angle = { ...plain, profile: 'angle' as const, flange: mm(9), length: mm(2000) };
+  const small = { ...angle, depth: mm(200), rivets: mm(200), rivetHead: mm(100) };
+  await expect(drawStrip({ ...small, scale: oneTo(148) })).rejects.toThrow(
+    /expected heads of .* or less, so that they stay off the lines beside them, for rivetHead/,
+  );
+  const far = { ...plain, profile: 'plate' as const, depth: mm(300), scale: oneTo(20) };
+  await expect(drawStrip({ ...far, rivets: mm(1_000_000) })).rejects.toThrow(
+    /a pitch of 400 mm \(20 mm of paper\) or less, the length, for rivets/,
+  );
+});

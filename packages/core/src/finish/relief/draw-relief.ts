@@ -43,7 +43,7 @@ export function drawRelief(plan: ReliefPlan): DrawnRelief {
     );
   }
   const lines = layLines(shape, plan);
-  const fitted = fitOut(plan, shape, light);
+  const fitted = fitOut(plan, shape, { light, lines });
   const covered = coverFlanges(plan);
   const reach = { x0: -margin, x1: length + margin };
   const drawn = drawLines(pastSides(lines, sizes.depth, margin), reach);

@@ -2,6 +2,7 @@ import { outOfRange } from '../../errors/out-of-range.js';
 import type { ReliefDisc } from '../../page/relief-mark.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { inBoth, leastInBoth } from './in-both.js';
+import type { EdgeLine } from './lay-lines.js';
 import { shadeEdge } from './light-side.js';
 import { inks, leastLine } from './pens.js';
 import { placeAlong } from './place-along.js';
@@ -19,16 +20,21 @@ export interface FittedWeb {
   readonly discs: readonly ReliefDisc[];
 }
 
+interface DrawnLines {
+  readonly light: PerAxis<number>;
+  readonly lines: readonly EdgeLine[];
+}
+
 /**
  * Fit out a web: stiffeners, splices, rivets.
  *
  * @param plan - What there is of them.
  * @param shape - The section.
- * @param light - Towards the light.
+ * @param drawn - Towards the light, and the lines that rivets keep clear of.
  * @returns What they are drawn with.
  * @throws RangeError where the section has no place for them, or they would touch.
  */
-export function fitOut(plan: ReliefPlan, shape: ProfileShape, light: PerAxis<number>): FittedWeb {
+export function fitOut(plan: ReliefPlan, shape: ProfileShape, drawn: DrawnLines): FittedWeb {
   const { profile, rivets, stiffeners, splices } = plan;
   const { web, plain } = shape;
   if (web === null && (stiffeners ?? splices) !== null) {
@@ -44,7 +50,7 @@ export function fitOut(plan: ReliefPlan, shape: ProfileShape, light: PerAxis<num
       ...plates.flatMap(drawPlate).flatMap((strip) => around(strip, bars)),
       ...(web === null ? [] : bars.flatMap((bar) => drawBar(bar, web))),
     ],
-    discs: rivets === null ? [] : drawRivets(rivets, { plan, shape, bars, plates }, light),
+    discs: rivets === null ? [] : drawRivets(rivets, { plan, shape, bars, plates }, drawn),
   };
 }
 
@@ -197,7 +203,7 @@ interface Riveted {
 function drawRivets(
   rivets: Rivets,
   { plan, shape, bars, plates }: Riveted,
-  light: PerAxis<number>,
+  { light, lines }: DrawnLines,
 ): readonly ReliefDisc[] {
   const { pitch, isHeadTold } = rivets;
   const head = headOf(rivets);
@@ -213,6 +219,11 @@ function drawRivets(
     const where = 'a profile with rivets (plate-girder, plate, angle, tee), or a splice,';
     throw outOfRange(where, 'rivets', plan.profile.name);
   }
+  for (const y of rows) keepOffLines(y, head, { lines, ratio: plan.ratio });
+  if (pitch > plan.length) {
+    const wanted = `a pitch of ${inBoth(plan.length, plan.ratio)} or less, the length,`;
+    throw outOfRange(wanted, 'rivets', inBoth(pitch, plan.ratio));
+  }
   const along = placeAlong(plan.length, pitch, head);
   const places = [
     ...rows.flatMap((y) => along.map((x) => ({ x, y }))),
@@ -223,6 +234,21 @@ function drawRivets(
   return places
     .filter(isFree)
     .map(({ x, y }) => ({ kind: 'disc', x, y, radius: head / 2, opacity: inks.line, light }));
+}
+
+// Between the lines above and below its row.
+function keepOffLines(
+  y: number,
+  head: number,
+  { lines, ratio }: { readonly lines: readonly EdgeLine[]; readonly ratio: number },
+): void {
+  const room = Math.min(...lines.map(({ y0, y1 }) => Math.max(y0 - y, y - y1, 0)));
+  if (head / 2 <= room + 1e-9) return;
+  const wanted =
+    room > leastLine / 2
+      ? `heads of ${inBoth(2 * room, ratio)} or less, so that they stay off the lines beside them,`
+      : 'no rivets where the lines beside them leave no room,';
+  throw outOfRange(wanted, room > leastLine / 2 ? 'rivetHead' : 'rivets', inBoth(head, ratio));
 }
 
 // A column on either side of the joint that the plate covers.

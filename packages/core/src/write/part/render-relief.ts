@@ -126,7 +126,7 @@ function drawShape(shape: ReliefShape, { x, y }: PerAxis<number>, shades: Shades
       if (first === undefined || last === undefined) return '';
       const { colour, opacity } = inkOf(first.shade);
       const even = `fill="${colour}" fill-opacity="${inMm(opacity)}"`;
-      if (first === last) return `<path ${even}${within} d="${d}"/>\n`;
+      if (first === last) return `<path class="ink" ${even}${within} d="${d}"/>\n`;
       const [from, to] = [first, last].map(
         ({ at }) => [inMm(at * toward.x), inMm(at * toward.y)] as const,
       );
@@ -137,7 +137,7 @@ function drawShape(shape: ReliefShape, { x, y }: PerAxis<number>, shades: Shades
         return `<stop offset="${inMm((at - first.at) / wide)}" stop-color="${ink.colour}" stop-opacity="${inMm(Math.abs(shade))}"/>`;
       });
       const id = shadeOf(`gradientUnits="userSpaceOnUse" ${line}>${list.join('')}`, shades);
-      return `<path fill="url(#${id})"${within} d="${d}"/>\n`;
+      return `<path class="ink" fill="url(#${id})"${within} d="${d}"/>\n`;
     })
     .join('');
 }
