@@ -21,6 +21,8 @@ import type {
   TakeSurface,
 } from './made-surface.js';
 import { makeSurface, openForSurface } from './make-surface.js';
+import type { PrintTile } from './make-tile.js';
+import type { Raster } from '../raster/raster.js';
 
 /** A surface, and the outlines that it covers. */
 export interface DressedWith {
@@ -28,12 +30,22 @@ export interface DressedWith {
   readonly path: string;
   /** The outlines. */
   readonly laid: readonly LaidOutline[];
-  /** What repeats. */
-  readonly surface: MadeSurface;
+  /** What is told of what repeats. */
+  readonly surface: BareSurface;
   /** Pictures of it: one, or where it is weathered one for every outline. */
   readonly pictures: readonly DressedPicture[];
   /** By outline, which of them lies under it, and where: from its pixels to mm of paper, each time. */
   readonly under: readonly LaidPicture[];
+}
+
+/** A surface without its pixels, which are let go once its pictures are made. */
+export interface BareSurface extends Pick<MadeSurface, 'measurement' | 'lattice' | 'factor'> {
+  /** Columns and rows of the photo. */
+  readonly photo: Pick<MadeSurface['photo'], 'width' | 'height'>;
+  /** What repeats. */
+  readonly made: Pick<PrintTile, 'light' | 'plan' | 'origin'> & {
+    readonly raster: Pick<Raster, 'width' | 'height'>;
+  };
 }
 
 /** A picture under an outline. */
@@ -96,11 +108,31 @@ export async function dressSurfaces(
   return { ok: true, value: await Promise.all(pending), warnings };
 }
 
+function withoutPixels(surface: MadeSurface): BareSurface {
+  const { measurement, lattice, factor, made } = surface;
+  const { light, plan, origin } = made;
+  const photo = sizeOf(surface.photo);
+  return {
+    measurement,
+    lattice,
+    factor,
+    photo,
+    made: { light, plan, origin, raster: sizeOf(made.raster) },
+  };
+}
+
+function sizeOf({
+  width,
+  height,
+}: Pick<Raster, 'width' | 'height'>): Pick<Raster, 'width' | 'height'> {
+  return { width, height };
+}
+
 async function dressWith(
-  base: Pick<DressedWith, 'path' | 'laid' | 'surface'>,
+  { path, laid, surface }: Pick<DressedWith, 'path' | 'laid'> & { readonly surface: MadeSurface },
   options: DressSurfacesOptions,
 ): Promise<DressedWith> {
-  const { path, laid, surface } = base;
+  const base = { path, laid, surface: withoutPixels(surface) };
   const { dpi, mode, scale, placed } = options;
   const rows = placed && (await weathered(surface, placed, { dpi, scale }));
   const tile = surface.made;
