@@ -27,7 +27,7 @@ export type Lie = Pick<PicturePlans, 'dots' | 'perDot'>;
 
 // What is seen by nobody is half of what is just seen under a lens, 0.5. A little less for what lies between
 // the pieces, and for the few digits that browsers interpolate with.
-const mostDifference = { area: 0.45, halves: 0.4 };
+const mostDifference = 0.45;
 
 // New pixels of one piece, and the dots that it is judged by, in its old pixels.
 interface Cell {
@@ -210,8 +210,8 @@ function flatten(samples: Samples, ground: number): Samples {
 }
 
 function likenessOf(before: Shown, now: Shown, channels: number): Likeness | null {
-  if (meanDifference(before.area, now.area, channels) > mostDifference.area) return null;
-  if (meanDifference(before.halves, now.halves, channels) <= mostDifference.halves) return 'same';
+  if (meanDifference(before.area, now.area, channels) > mostDifference) return null;
+  if (meanDifference(before.halves, now.halves, channels) <= mostDifference) return 'same';
   const was = meanDifference(before.halves, before.area, channels);
   return meanDifference(now.halves, before.area, channels) <= was ? 'truer' : null;
 }
