@@ -13,12 +13,13 @@ import {
 import { tmpdir } from 'node:os';
 import { delimiter, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { drawTansyWharf, encodePhoto } from '@gaugerod/fixtures';
+import { drawStrip } from '@gaugerod/core';
+import { drawPrinter, drawTansyWharf, encodePhoto, takePrint } from '@gaugerod/fixtures';
 import ts from 'typescript';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { tempFolder } from './support/temp-folder.js';
 
-// Every `console` block runs in a fresh folder that holds two photos, the drawing of the `svg` block,
+// Every `console` block runs in a fresh folder that holds two photos, a scan of a test strip, the drawing of the `svg` block,
 // house.svg, the job of the `yaml` block, works.yaml, and the engine house, front.svg: lines after `$ ` are typed, the rest is what comes back, standard output first. Left out by rule: lines that begin `$ npm ci`,
 // which a reader types in a fresh clone. Every `ts` block is checked and run; a `text` block right
 // after it is what it prints. UPDATE_README=1 writes what really comes back: read it before committing.
@@ -88,6 +89,8 @@ beforeAll(async () => {
     if (scene === undefined) throw new Error(`Tansy Wharf has lost its ${name}`);
     writeFileSync(join(stage, file), await encodePhoto(scene.draw().raster));
   }
+  const scan = takePrint(drawStrip(), drawPrinter(1), { by: 'scanner', seed: 1, width: 1000 });
+  writeFileSync(join(stage, 'scan.jpg'), await encodePhoto(scan));
   for (const [kind, name] of written) {
     for (const { text } of blocks.filter((block) => block.kind === kind)) {
       writeFileSync(join(stage, name), text);

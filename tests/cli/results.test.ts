@@ -1,7 +1,8 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { drawWall, encodePhoto } from '@gaugerod/fixtures';
+import { drawStrip } from '@gaugerod/core';
+import { drawPrinter, drawWall, encodePhoto, takePrint } from '@gaugerod/fixtures';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import sharp from 'sharp';
 import { beforeAll, expect, test } from 'vitest';
@@ -15,9 +16,13 @@ const ajv = new Ajv2020({ allErrors: true, strict: false });
 ajv.addSchema(schema);
 
 let photo: Buffer;
+let strip: Buffer;
 
 beforeAll(async () => {
   photo = await encodePhoto(drawWall(plainBrick).raster, { format: 'png' });
+  strip = await encodePhoto(
+    takePrint(drawStrip(), drawPrinter(6), { by: 'scanner', seed: 1, width: 800 }),
+  );
 });
 
 function wallFolder(): string {
@@ -65,6 +70,7 @@ test.each([
   ['fill', `fill wall.png --course uk-metric ${part} -o front2.svg`],
   ['fill', `fill wall.png --course uk-metric ${part} -o front.pdf`],
   ['fill', `fill wall.png --course uk-metric ${part} --weather grimy --rust 0 -o old.png`],
+  ['fill', `fill wall.png --course uk-metric ${part} --sharpen 0.8 --ink-limit 240% -o ink.png`],
   ['weathered', 'weather wall.png --course uk-metric --soot 0.5 -o sooty.png'],
   ['weathered', 'weather wall.png --course uk-metric --weather derelict --repeat both -o t.png'],
   ['error', 'weather wall.png -o sooty.png'],
@@ -96,6 +102,10 @@ test.each([
   ['cleaned', 'build works.yaml --clean'],
   ['error', 'build works.yaml --only nothing'],
   ['error', 'build wall.png'],
+  ['sheet', 'sheet wall.png --dpi 150 --saturation 1.1 --dot-gain 12% -o page.pdf'],
+  ['testStrip', 'sheet --test-strip --paper Letter -o strip.pdf'],
+  ['printer', 'sheet --strip-photo strip.png -o my.printer.json'],
+  ['error', 'sheet --strip-photo wall.png -o my.printer.json'],
   ['reference', 'reference brick'],
   ['error', 'measure missing.png --course uk-metric'],
   ['error', 'scale 9.9m --scale N'],
@@ -108,6 +118,7 @@ test.each([
     join(folder, 'front.svg'),
     '<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"><image width="9" height="9" href="gone.png"/></svg>',
   );
+  if (line.includes('strip.png')) writeFileSync(join(folder, 'strip.png'), strip);
   writeFileSync(
     join(folder, 'part.svg'),
     '<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm" viewBox="0 0 9 9"><path id="p" d="M1 1h7l-7 7z"/></svg>',

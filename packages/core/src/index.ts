@@ -90,6 +90,19 @@ export {
 } from './job/weather-photo.js';
 export type { WeatherReport } from './job/report-weather.js';
 
+export {
+  type MadeTestStrip,
+  makeTestStrip,
+  type MakeTestStripOptions,
+} from './job/make-test-strip.js';
+export type { PrintingOptions } from './job/printing-options.js';
+export type { PrintingReport } from './job/open-printing.js';
+export {
+  type LearntPrinter,
+  readTestStrip,
+  type ReadTestStripOptions,
+} from './job/read-test-strip.js';
+
 // read
 export type { PictureFormat } from './read/identify-format.js';
 export { type Photo, readPhoto, type ReadPhotoOptions } from './read/read-photo.js';

@@ -8,6 +8,9 @@ import type { FillPhotoOptions } from './job/fill-options.js';
 import type { SurfaceRefusal } from './job/made-surface.js';
 import type { MadeRelief } from './job/make-relief.js';
 import type { MakeReliefOptions } from './job/relief-options.js';
+import type { MadeTestStrip, MakeTestStripOptions } from './job/make-test-strip.js';
+import type { LearntPrinter, ReadTestStripOptions } from './job/read-test-strip.js';
+import type { StripRefusal } from './finish/print/strip-refusals.js';
 import type { MeasureRefusal } from './job/find-measurement.js';
 import type { InspectedPhoto, InspectPhotoOptions } from './job/inspect-photo.js';
 import type { TileRefusal } from './job/make-tile.js';
@@ -256,4 +259,32 @@ export async function lookAtJob(path: string, options: PlanBuildOptions): Promis
 export async function waitForChange(before: JobState): Promise<void> {
   const job = await import('./job/build/watch-job.js');
   return job.waitForChange(before);
+}
+
+/**
+ * Make a page to print and to learn a printer from.
+ *
+ * @param options - As in the library.
+ * @returns As in the library.
+ */
+export async function makeTestStrip(
+  options: MakeTestStripOptions,
+): Promise<Outcome<MadeTestStrip, 'paper-too-small'>> {
+  const job = await import('./job/make-test-strip.js');
+  return job.makeTestStrip(options);
+}
+
+/**
+ * Learn a printer from its test strip.
+ *
+ * @param path - Where the scan or photo of it lies.
+ * @param options - As in the library.
+ * @returns As in the library.
+ */
+export async function readTestStrip(
+  path: string,
+  options: ReadTestStripOptions,
+): Promise<Outcome<LearntPrinter, StripRefusal>> {
+  const job = await import('./job/read-test-strip.js');
+  return job.readTestStrip(path, options);
 }

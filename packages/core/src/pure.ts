@@ -48,6 +48,7 @@ export { type CatalogueEntry, type CatalogueKind, searchCatalogue } from './cata
 
 // colour
 export { blend, type BlendMode } from './colour/blend.js';
+export { colourDifference, type LabColour } from './colour/colour-difference.js';
 
 // raster
 export type { Again, LaidAlong } from './raster/list-again.js';
@@ -160,6 +161,19 @@ export { type PaintKey, parsePaintKey } from './drawing/dress/paint-key.js';
 export { parseLight, type LightSide } from './finish/relief/light-side.js';
 export { parseProfile } from './finish/relief/parse-profile.js';
 export type { ProfileId, SectionSizes } from './finish/relief/profiles/profile.js';
+export { changeColours, type ColourTable } from './finish/print/colour-table.js';
+export { drawStrip } from './finish/print/draw-strip.js';
+export { learnPrinter } from './finish/print/learn-printer.js';
+export {
+  measureStrip,
+  type MeasuredStrip,
+  type SeenColours,
+} from './finish/print/measure-strip.js';
+export type { PlacedStrip } from './finish/print/place-strip.js';
+export { NewerPrinter, parsePrinter } from './finish/print/parse-printer.js';
+export { type PrintTone, toPrintTable } from './finish/print/print-tone.js';
+export { type PrinterProfile, toPrinterJson } from './finish/print/printer-profile.js';
+export type { StripRefusal } from './finish/print/strip-refusals.js';
 export type { BrickBox, SeenBricks } from './finish/weather/lay-bricks.js';
 export type { WeatherPage } from './finish/weather/paint-rows.js';
 export { parseFacing, parsePreset } from './finish/weather/parse-weather.js';

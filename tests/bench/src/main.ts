@@ -11,6 +11,7 @@ import { benchMeasure } from './measure-accuracy.js';
 import { benchMeasureSpeed } from './measure-speed.js';
 import { benchMend } from './mend-report.js';
 import { benchMendSpeed } from './mend-speed.js';
+import { benchPrint } from './print-true.js';
 import { benchSeamPeers } from './seam-peers.js';
 import { benchSeams } from './seam-report.js';
 import { benchSheet } from './sheet-places.js';
@@ -33,6 +34,7 @@ const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<
   mend: benchMend,
   'mend-blind': writeBlindTest,
   'mend-speed': benchMendSpeed,
+  print: benchPrint,
   'seam-peers': benchSeamPeers,
   seams: benchSeams,
   sheet: benchSheet,

@@ -7,12 +7,14 @@ import { embed } from '../options/embed.js';
 import { link } from '../options/link.js';
 import { noEven } from '../options/no-even.js';
 import { paint } from '../options/paint.js';
+import { printing, printingOf } from '../options/printing.js';
 import { region } from '../options/region.js';
 import { scale } from '../options/scale.js';
 import { dressWeather, dressWeatherOf } from '../options/weather.js';
 import { inBytes } from '../print/in-bytes.js';
 import { inColumns } from '../print/in-columns.js';
 import { inDigits } from '../print/in-digits.js';
+import { printingInWords } from '../print/printing-in-words.js';
 import { weatherInWords } from '../print/weather-in-words.js';
 import { scaleInWords } from '../print/scale-in-words.js';
 import type { Command } from './command.js';
@@ -60,11 +62,18 @@ export const dress: Command = defineCommand({
     link: { ...link, help: 'write pictures into this folder, and link to them' },
     embed: { ...embed, help: 'put pictures into the drawing, as is done without --link' },
     ...dressWeather,
+    ...printing,
   },
   run: (drawing, values, { core, ...job }) => {
     const weather = dressWeatherOf(values);
     const aged = Object.keys(weather).length > 0 ? { weather } : {};
-    return core.dressDrawing(drawing, { ...values, even: !values.noEven, ...aged, ...job });
+    return core.dressDrawing(drawing, {
+      ...values,
+      even: !values.noEven,
+      ...aged,
+      ...printingOf(values),
+      ...job,
+    });
   },
   describe: (report) => [
     `${report.output}, ${countOf(report)} covered, ${inBytes(report.bytesAfter)}`,
@@ -73,6 +82,7 @@ export const dress: Command = defineCommand({
       ...report.surfaces.map((surface) => [surface.surface, surfaceInWords(surface)] as const),
       ['weather', weatherInWords(report.weather)],
       ...turnedIn(report.outlines),
+      ['print', printingInWords(report.printing)],
     ]),
   ],
 });

@@ -9,6 +9,7 @@ import { outline } from '../options/outline.js';
 import { fillOutput } from '../options/fill-output.js';
 import { quality } from '../options/quality.js';
 import { reference } from '../options/reference.js';
+import { printing, printingOf } from '../options/printing.js';
 import { realSize } from '../options/real-size.js';
 import { region } from '../options/region.js';
 import { scale } from '../options/scale.js';
@@ -22,6 +23,7 @@ import { inDigits } from '../print/in-digits.js';
 import { inSize } from '../print/in-size.js';
 import { lightInWords } from '../print/light-in-words.js';
 import { measurementLines } from '../print/measurement-lines.js';
+import { printingInWords } from '../print/printing-in-words.js';
 import { scaleInWords } from '../print/scale-in-words.js';
 import { weatherInWords } from '../print/weather-in-words.js';
 import { UsageError } from '../print/usage-error.js';
@@ -77,6 +79,7 @@ export const fill: Command = defineCommand({
     svg,
     ...partWeather,
     ...wallRelief,
+    ...printing,
   },
   run: (photo, values, { core, ...job }) => {
     const { corners, course, lengths, section, brick, noEven } = values;
@@ -90,6 +93,7 @@ export const fill: Command = defineCommand({
     return core.fillPhoto(photo, {
       ...values,
       ...straightenOf(values),
+      ...printingOf(values),
       ...(Object.keys(weather).length > 0 && { weather }),
       ...(Object.keys(relief).length > 0 && { relief }),
       even: !noEven,
@@ -111,6 +115,7 @@ export const fill: Command = defineCommand({
       ],
       ['weather', weatherInWords(report.weather)],
       ['relief', reliefInWords(report.relief)],
+      ['print', printingInWords(report.printing)],
       ['light', lightInWords(report.light)],
       ...measurementLines(report.measurement),
       ...(report.nextWall === null ? [] : [nextWallLine(report.nextWall)]),

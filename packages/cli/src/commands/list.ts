@@ -85,7 +85,7 @@ export const commands: readonly ListedCommand[] = [
   },
   {
     name: 'sheet',
-    argument: '<part...>',
+    argument: '[part...]',
     needs: '-o <file>',
     summary: 'parts on pages at true size, ready to print and cut',
     load: async () => (await import('./sheet.js')).sheet,

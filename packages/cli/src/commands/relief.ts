@@ -25,6 +25,7 @@ import { light } from '../options/light.js';
 import { noEven } from '../options/no-even.js';
 import { parseWhole } from '../options/parse-whole.js';
 import { profile } from '../options/profile.js';
+import { printing, printingOf } from '../options/printing.js';
 import { quality } from '../options/quality.js';
 import { realLength } from '../options/real-length.js';
 import { region } from '../options/region.js';
@@ -45,6 +46,7 @@ import { inDigits } from '../print/in-digits.js';
 import { inLength } from '../print/in-length.js';
 import { inSize } from '../print/in-size.js';
 import { measurementLines } from '../print/measurement-lines.js';
+import { printingInWords } from '../print/printing-in-words.js';
 import { scaleInWords } from '../print/scale-in-words.js';
 import { weatherInWords } from '../print/weather-in-words.js';
 import { UsageError } from '../print/usage-error.js';
@@ -142,6 +144,7 @@ export const relief: Command = defineCommand({
     gap: { ...gap, help: 'paper between them (default: 1mm)' },
     quality,
     ...reliefWeather,
+    ...printing,
   },
   run: (photo, { noEven: isUneven, sunk: isSunk, ...values }, { core, ...job }) => {
     if (isUneven && photo === '') throw new UsageError('expected a photo for --no-even, got none');
@@ -153,6 +156,7 @@ export const relief: Command = defineCommand({
       isSunk: isSunk === true,
       ...left,
       ...aged,
+      ...printingOf(values),
       ...job,
     });
   },
@@ -173,6 +177,7 @@ export const relief: Command = defineCommand({
       ),
       ['weather', weatherInWords(report.weather)],
       ['along', alongInWords(report)],
+      ['print', printingInWords(report.printing)],
       ['over', report.photo ?? report.colour],
       ...(report.measurement === null ? [] : measurementLines(report.measurement)),
     ]),

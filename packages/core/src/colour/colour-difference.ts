@@ -1,5 +1,5 @@
 /** A colour in CIE 1976 L*a*b*. */
-type LabColour = readonly [lightness: number, a: number, b: number];
+export type LabColour = readonly [lightness: number, a: number, b: number];
 
 const degree = Math.PI / 180;
 const far = 25 ** 7;

@@ -3,17 +3,23 @@ import { outOfRange } from '../errors/out-of-range.js';
 /** Three planes of linear light, of one length. */
 type Planes = readonly [Float32Array, Float32Array, Float32Array];
 
-// The transfer function of sRGB, IEC 61966-2-1:1999, and nothing else in this file knows it.
-function toLight(encoded: number): number {
+/**
+ * Turn sRGB into linear light, exactly.
+ *
+ * @param encoded - 0 to 1.
+ * @returns 0 black to 1 white.
+ * @see IEC 61966-2-1:1999, transfer function of sRGB
+ */
+export function fromSrgb(encoded: number): number {
   return encoded <= 0.04045 ? encoded / 12.92 : ((encoded + 0.055) / 1.055) ** 2.4;
 }
 
-const lightOfByte = Float32Array.from({ length: 256 }, (_, byte) => toLight(byte / 255));
+const lightOfByte = Float32Array.from({ length: 256 }, (_, byte) => fromSrgb(byte / 255));
 
 // Where one byte gives way to the next: the light half-way between them, as encoded. The last
 // entry stops the search above white.
 const borders = Float64Array.from({ length: 257 }, (_, byte) =>
-  byte === 256 ? Infinity : toLight(Math.max(0, byte - 0.5) / 255),
+  byte === 256 ? Infinity : fromSrgb(Math.max(0, byte - 0.5) / 255),
 );
 
 // The byte that a bucket of light begins with. Borders lie at least 1 / (12.92 * 255) = 1 / 3295
@@ -29,7 +35,7 @@ const byteOfBucket = Uint8Array.from({ length: buckets + 1 }, (_, bucket) => {
 let lightOfWord: Float32Array | undefined;
 
 function wordTable(): Float32Array {
-  lightOfWord ??= Float32Array.from({ length: 65_536 }, (_, word) => toLight(word / 65_535));
+  lightOfWord ??= Float32Array.from({ length: 65_536 }, (_, word) => fromSrgb(word / 65_535));
   return lightOfWord;
 }
 

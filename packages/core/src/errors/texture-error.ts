@@ -20,7 +20,9 @@ export type TextureErrorCode =
   | 'stale-sidecar'
   | 'newer-sidecar'
   | 'bad-job'
-  | 'changed-input';
+  | 'changed-input'
+  | 'bad-printer'
+  | 'newer-printer';
 
 /** What a {@link TextureError} may carry beside its message. */
 export interface TextureErrorOptions {

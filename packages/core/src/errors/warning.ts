@@ -55,6 +55,7 @@ export type WarningCode =
   | 'unpacked'
   | 'drawn-wider'
   | 'faint-relief'
+  | 'strip-unsteady'
   | 'caution';
 
 /** Something the user should know, though the work was done. */

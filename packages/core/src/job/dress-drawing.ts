@@ -33,6 +33,8 @@ import { warnOfUnpacked } from './warn-of-unpacked.js';
 import { beginStep, type JobOptions } from './job-options.js';
 import type { SurfaceRefusal, TakeSurface } from './made-surface.js';
 import { checkDatum } from './next-wall.js';
+import { openPrinting, type PrintingReport, reportPrinting } from './open-printing.js';
+import { checkPrinting, printingFiles, type PrintingOptions } from './printing-options.js';
 import { openDrawing, type OpenedDrawing } from './open-drawing.js';
 import { type KeyRefusal, refuseKeys, refuseLeft, refuseTwice } from './refuse-keys.js';
 import {
@@ -72,6 +74,8 @@ export interface DressDrawingOptions extends JobOptions {
   readonly even?: boolean;
   /** What weather does to the walls, each placed by its outlines; none unless told. */
   readonly weather?: DressWeather;
+  /** What is done to colours so that they print as on the screen; nothing unless told. */
+  readonly printing?: PrintingOptions;
   /** A folder to write pictures into, beside the drawing. */
   readonly link?: string;
   /** Whether pictures go into the drawing, which they do unless `link` is given. */
@@ -92,6 +96,8 @@ export interface DressedDrawing {
   readonly scale: ScaleReport;
   /** What weather was laid on them, or null where none was asked for. */
   readonly weather: WeatherReport | null;
+  /** What was done to colours so that they print as on the screen, or null where nothing was asked for. */
+  readonly printing: PrintingReport | null;
   /** What outlines were covered with. */
   readonly surfaces: readonly DressedSurface[];
   /** Every outline that was covered. */
@@ -135,10 +141,11 @@ export async function dressFrom(
 ): Promise<Outcome<DressedDrawing, DressRefusal>> {
   const { output, paint, scale, even = true, course, link, onProgress, signal } = options;
   const wish = checkOptions(options);
-  const inputs = [path, ...paint.map(({ surface }) => surface)];
+  const inputs = [path, ...paint.map(({ surface }) => surface), ...printingFiles(options.printing)];
   await checkPackableOutput(output, inputs);
   if (link !== undefined) await checkPictureFolder(link);
   beginStep('reading', options);
+  const printing = await openPrinting(options.printing);
   const opened = undressed(await openDrawing(path), path);
   const { drawing } = opened;
   const found = findOutlines(drawing);
@@ -156,6 +163,7 @@ export async function dressFrom(
   const made = await dressSurfaces(wanted, {
     scale,
     even,
+    printing,
     ...wish,
     placed: placed.value,
     ...(take && { take }),
@@ -176,6 +184,7 @@ export async function dressFrom(
       dpi: wish.dpi,
       scale: reportScale(scale),
       weather: reportOf(options),
+      printing: reportPrinting(printing),
       surfaces: reportSurfaces(facts),
       outlines: reportOutlines(facts),
     },
@@ -206,6 +215,7 @@ function checkOptions(options: DressDrawingOptions): Wish {
   if (options.weather !== undefined) checkDressWeather(options.weather);
   if (link !== undefined && embed) throw outOfRange('either link or embed', 'link', link);
   refuseSame(link, output);
+  checkPrinting(options.printing);
   refuseTwice(paint.map(({ key }) => key));
   return { dpi, datum, mode: link === undefined ? 'embed' : 'link' };
 }

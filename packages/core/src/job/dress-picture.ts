@@ -3,6 +3,7 @@ import { TextureError } from '../errors/texture-error.js';
 import { showPath } from '../errors/show-path.js';
 import { fillRows } from '../fill/fill-rows.js';
 import type { WallRows } from '../fill/finish-rows.js';
+import type { MakeFinish } from '../raster/row-finish.js';
 import type { RowSource } from '../raster/row-source.js';
 import { type Dpi, mmPerInch, printMm } from '../units/units.js';
 import { encodePicture } from '../write/encode-picture.js';
@@ -31,6 +32,8 @@ export interface DressPictureOptions {
   readonly path: string;
   /** The wall, where weather leaves no copies of the tile alike; else null. */
   readonly wall: WallRows | null;
+  /** What is done to its rows before they are rounded, in this order. */
+  readonly finishes: readonly MakeFinish[];
 }
 
 // Renderers that read by libxml2 stop at an attribute of 10 MB.
@@ -52,7 +55,7 @@ export async function dressPicture(
   plan: SurfacePlan,
   options: DressPictureOptions,
 ): Promise<DressedPicture> {
-  const { dpi, mode, path, wall } = options;
+  const { dpi, mode, path, wall, finishes } = options;
   const { x, y } = plan.picture;
   const dot = mmPerInch / dpi;
   const { rows } = fillRows(tile.raster, {
@@ -62,6 +65,7 @@ export async function dressPicture(
     datum: { x: x.start * dot, y: y.start * dot },
     origin: tile.origin,
     wall,
+    finishes,
   });
   const size = { width: rows.width, height: rows.height };
   if (mode === 'link') {

@@ -23,6 +23,7 @@ import type {
 import { makeSurface, openForSurface } from './make-surface.js';
 import type { PrintTile } from './make-tile.js';
 import type { Raster } from '../raster/raster.js';
+import { type Printing, printColours, sharpenSurface } from './open-printing.js';
 
 /** A surface, and the outlines that it covers. */
 export interface DressedWith {
@@ -66,6 +67,8 @@ export interface DressSurfacesOptions extends JobOptions {
   readonly course?: CourseReference;
   /** Whether slow changes of light are taken out. */
   readonly even: boolean;
+  /** What is done to colours, or null for nothing. */
+  readonly printing: Printing | null;
   /** Where pictures go. */
   readonly mode: 'link' | 'embed';
   /** What weather does to them, or null. */
@@ -133,12 +136,16 @@ async function dressWith(
   options: DressSurfacesOptions,
 ): Promise<DressedWith> {
   const base = { path, laid, surface: withoutPixels(surface) };
-  const { dpi, mode, scale, placed } = options;
-  const rows = placed && (await weathered(surface, placed, { dpi, scale }));
-  const tile = surface.made;
+  const { dpi, mode, scale, placed, printing } = options;
+  const sharp = sharpenSurface(surface, printing, dpi);
+  const rows = placed && (await weathered(sharp, placed, { dpi, scale }));
+  const isCovered = rows !== null;
+  const printed = printColours({ tile: sharp.made.raster, isCovered }, printing);
+  const { finishes } = printed;
+  const tile = { ...sharp.made, raster: printed.tile };
   if (placed === null || rows === null) {
     const plan = planSurface(laid, tile.raster, dpi);
-    const picture = await dressPicture(tile, plan, { dpi, mode, path, wall: null });
+    const picture = await dressPicture(tile, plan, { dpi, mode, path, wall: null, finishes });
     return {
       ...base,
       pictures: [picture],
@@ -159,7 +166,8 @@ async function dressWith(
     if (picture === undefined) {
       const wall: WallRows = (page) =>
         rows({ ...page, ...(here && { places: toSite(here, scale) }) });
-      picture = pictures.push(await dressPicture(tile, plan, { dpi, mode, path, wall })) - 1;
+      picture =
+        pictures.push(await dressPicture(tile, plan, { dpi, mode, path, wall, finishes })) - 1;
       known.set(key, picture);
     }
     under.push({ picture, places: plan.places[0] ?? [] });

@@ -5,6 +5,7 @@ import type { PartOptions } from './plan-part.js';
 import type { OutlineSource, ReadOutline } from './read-outline.js';
 import type { ReferenceOptions } from './reference-options.js';
 import type { WallRelief } from './wall-relief-options.js';
+import type { PrintingOptions } from './printing-options.js';
 import type { WeatherOptions } from './weather-options.js';
 
 /** What `fillPhoto` needs to know. */
@@ -17,6 +18,8 @@ export interface FillPhotoOptions extends PartOptions, ReferenceOptions, JobOpti
   readonly method?: 'auto' | 'blend' | 'cut' | 'gradient';
   /** How true a JPEG is, 1 to 100; 92 unless told, and only with an output of `.jpg`. */
   readonly quality?: number;
+  /** What is done to colours so that they print as on the screen; nothing unless told. */
+  readonly printing?: PrintingOptions;
   /** The shape to cover, instead of a rectangle: a drawing's, at its size on paper. */
   readonly outline?: OutlineSource;
   /**

@@ -16,6 +16,13 @@ import type { Ledge } from '../finish/weather/site.js';
 import { settleStrengths } from '../finish/weather/strengths.js';
 import { warnOfFoot } from './weather-options.js';
 import { reportWeather, type WeatherReport } from './report-weather.js';
+import {
+  openPrinting,
+  printColours,
+  type PrintingReport,
+  reportPrinting,
+  sharpenSurface,
+} from './open-printing.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
 import type { WallReliefReport } from './wall-relief-options.js';
 import { toFigures } from './to-figures.js';
@@ -58,6 +65,8 @@ export interface FilledPhoto {
   readonly weather: WeatherReport | null;
   /** What of the wall was lit, or null where nothing was asked for. */
   readonly relief: WallReliefReport | null;
+  /** What was done to colours so that they print as on the screen, or null where nothing was asked for. */
+  readonly printing: PrintingReport | null;
   /** How uneven the light was that was taken out, or null where it was left. */
   readonly light: LightReport | null;
   /** What rounding the tile to whole dots did to its scale, along the worse axis. */
@@ -89,13 +98,17 @@ export async function fillSurface(
 ): Promise<{ readonly value: FilledPhoto; readonly warnings: readonly Warning[] }> {
   const { output, scale, dpi = toDpi(600), inputs } = options;
   const { weather = null, finishes = [] } = options;
-  const { photo, measurement, lattice, factor } = surface;
-  const { raster: tile, light, plan, origin } = surface.made;
+  const printing = await openPrinting(options.printing);
+  const sharp = sharpenSurface(surface, printing, dpi);
+  const { photo, measurement, lattice, factor } = sharp;
+  const { raster: tile, light, plan, origin } = sharp.made;
 
   beginStep('writing', options);
-  const wall = await weathered(surface, cover, { ...options, dpi });
+  const wall = await weathered(sharp, cover, { ...options, dpi });
+  const isCovered = wall !== null || finishes.length > 0;
+  const printed = printColours({ tile, isCovered }, printing);
   const written = await writeFilled(
-    { raster: tile, origin, wall, finishes },
+    { raster: printed.tile, origin, wall, finishes: [...finishes, ...printed.finishes] },
     cover,
     options,
     inputs,
@@ -120,6 +133,7 @@ export async function fillSurface(
       ...reportShape(cover, options),
       weather: weather && reportWeather(settleStrengths(weather), weather.seed),
       relief: options.lit ?? null,
+      printing: reportPrinting(printing),
       light,
       scaleErrorPercent: toFigures(100 * worst, 3),
       measurement: reportMeasurement({ ...measurement, lattice }, photo),

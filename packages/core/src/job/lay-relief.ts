@@ -9,8 +9,8 @@ import {
 import type { DrawnRelief } from '../finish/relief/drawn-relief.js';
 import { reliefFinish } from '../finish/relief/relief-finish.js';
 import type { WeatheredRows } from '../finish/weather/weather-wall.js';
-import type { RowFinish } from '../raster/row-finish.js';
 import type { Raster } from '../raster/raster.js';
+import type { MakeFinish, RowFinish } from '../raster/row-finish.js';
 import type { RowSource } from '../raster/row-source.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { mmPerInch } from '../units/units.js';
@@ -36,6 +36,8 @@ export interface ReliefGround {
   readonly origin: PerAxis<number>;
   /** The same, weathered, or null. */
   readonly wall: WeatheredRows | null;
+  /** What is done to rows after light fell on them. */
+  readonly finishes: readonly MakeFinish[];
 }
 
 /**
@@ -51,7 +53,7 @@ export function layRelief(
   drawn: DrawnRelief,
   sheet: ReliefSheet & { readonly begun: boolean },
 ): LaidRelief {
-  const { tile, origin, wall } = base;
+  const { tile, origin, wall, finishes } = base;
   const { dpi, copies, gap } = sheet;
   const { marks, size, outline } = drawn;
   const begun = sheet.begun || outline !== null;
@@ -82,8 +84,11 @@ export function layRelief(
     inset: { x: inset + off(size.x), y: inset + off(size.y) },
   });
   const ground = wall === null ? tileGround(tile) : wallGround(manyOf(wall, origin));
-  const lay = (finishes: readonly RowFinish[]): RowSource => {
-    const rows = finishRows(ground, page, finishes);
+  const last = finishes.map((make) =>
+    make({ width, height: piece, inset: { x: inset, y: inset } }),
+  );
+  const lay = (over: readonly RowFinish[]): RowSource => {
+    const rows = finishRows(ground, page, [...over, ...last]);
     if (outline === null) return rows;
     const loops = outline.loops.map((loop) => loop.map((mm) => mm * perMm + inset));
     const cut = { outline: { loops, rule: outline.rule }, bleed: bleed * perMm };

@@ -15,9 +15,17 @@ import { pictureFormats } from '../write/formats/index.js';
 import type { SurfaceRefusal, TakeSurface } from './made-surface.js';
 import { beginStep } from './job-options.js';
 import type { ReliefGround } from './lay-relief.js';
+import {
+  openPrinting,
+  printColours,
+  type PrintingReport,
+  reportPrinting,
+  sharpenSurface,
+} from './open-printing.js';
 import { checkPaper, planRelief, type ReliefSheet } from './plan-relief.js';
 import type { DrawnShape } from './size-relief.js';
 import type { ReadAlong } from './read-along.js';
+import { checkReliefPrinting, printingFiles } from './printing-options.js';
 import { edgeLedges, settleReliefWeather } from './relief-weather.js';
 import type { MakeReliefOptions } from './relief-options.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
@@ -99,6 +107,8 @@ export interface MadeRelief {
     /** From its top edge. */
     readonly yMm: number;
   } | null;
+  /** What was done to colours so that they print as on the screen, or null where nothing was asked for. */
+  readonly printing: PrintingReport | null;
   /** What lies under relief: a photo, or null where that is a colour. */
   readonly photo: string | null;
   /** That colour, or null. */
@@ -155,6 +165,7 @@ export async function reliefFrom(
   checkGround(path, options);
   const weather = options.weather === undefined ? null : settleReliefWeather(options.weather);
   checkQuality(output, quality);
+  checkReliefPrinting(options.printing, output);
   const along = await openAlong(options);
   const shape = await openShape(options);
   const sheet = planRelief(options, { bend: along?.bend ?? null, shape });
@@ -163,14 +174,17 @@ export async function reliefFrom(
   const inputs = inputsOf(path, options);
   await checkOutput(output, { inputs, extensions: reliefExtensions });
   if (drawn.outline !== null) checkOpacity(output);
+  const printing = await openPrinting(options.printing);
   const ground = await openGround(take, path, { ...options, dpi: sheet.dpi, colour: sheet.colour });
   if (!ground.ok) return ground;
-  const { surface, measurement } = ground.value;
+  const { measurement } = ground.value;
+  const surface = sharpenSurface(ground.value.surface, printing, sheet.dpi);
   const { raster: tile, origin } = surface.made;
   beginStep('writing', options);
   const told = weather && { ledges: edgeLedges(drawn), ...weather };
   const wall = told && (await weathered(surface, sheet, { ...options, weather: told }));
-  const written = await writeRelief({ tile, origin, wall }, drawn, {
+  const { finishes } = printColours({ tile, isCovered: true }, printing);
+  const written = await writeRelief({ tile, origin, wall, finishes }, drawn, {
     sheet,
     output,
     quality,
@@ -184,6 +198,7 @@ export async function reliefFrom(
     ...reportPiece(sheet, drawn, options),
     along: reportAlong(options, along, drawn),
     weather: weather && reportWeather(weather, weather.seed),
+    printing: reportPrinting(printing),
     photo: path,
     colour: path === null ? sheet.colour : null,
     measurement,
@@ -192,8 +207,12 @@ export async function reliefFrom(
   return { ok: true, value, warnings };
 }
 
-function inputsOf(path: string | null, { along, outline }: MakeReliefOptions): readonly string[] {
-  return [path, along?.path ?? null, outline?.path ?? null].filter((input) => input !== null);
+function inputsOf(
+  path: string | null,
+  { along, outline, printing }: MakeReliefOptions,
+): readonly string[] {
+  const told = [path, along?.path ?? null, outline?.path ?? null].filter((input) => input !== null);
+  return [...told, ...printingFiles(printing)];
 }
 
 // What reads drawings is loaded for those who have one.

@@ -15,9 +15,9 @@ import {
 import { readDrawing } from '../drawing/read-drawing.js';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
-import type { DrawnMark } from '../page/drawn.js';
+import type { DrawnMark, Ink } from '../page/drawn.js';
 import { findLinked } from '../read/find-linked.js';
-import { openPrint, type PrintPicture, readPrint } from '../read/open-print.js';
+import { type ChangeColours, openPrint, type PrintPicture, readPrint } from '../read/open-print.js';
 import { mmPerInch } from '../units/units.js';
 import type { PageDrawing } from '../write/page/page-picture.js';
 import { faultInDots } from '../write/page/fault-in-dots.js';
@@ -34,6 +34,8 @@ const otherWay =
 export interface DrawnPartOptions {
   /** Dots to the inch of pages that become pictures, or null for those of a PDF. */
   readonly dpi: number | null;
+  /** What is done to colours, or null where they go on paper as they are. */
+  readonly change: ChangeColours | null;
 }
 
 /**
@@ -54,7 +56,7 @@ export async function openDrawnPart(
   if (marks.length === 0) throw refuse(path, 'shows no picture and no shape');
   const size = { width: page.x1 - page.x0, height: page.y1 - page.y0 };
   const shift: Matrix = [1, 0, 0, 1, -page.x0, -page.y0];
-  const { pictures, linked } = await openPictures(path, marks);
+  const { pictures, linked } = await openPictures(path, marks, options.change);
   const only = onlyPicture(marks, pictures);
   if (only !== null) {
     const { picture, matrix } = only;
@@ -72,7 +74,7 @@ export async function openDrawnPart(
     return { path, size, shown, linked, warnings };
   }
   const warnings = [...new Set(pictures.values())].flatMap((picture) => picture.warnings);
-  const shown = toDrawing(marks, pictures, shift);
+  const shown = inkedBy(toDrawing(marks, pictures, shift), options.change);
   const fault = options.dpi === null ? null : faultInDots(shown, options.dpi);
   if (fault !== null) {
     throw refuseDrawing(path, 'bad-drawing', {
@@ -119,6 +121,7 @@ function refuse(path: string, what: string): TextureError {
 async function openPictures(
   path: string,
   marks: ListedMarks['marks'],
+  change: ChangeColours | null,
 ): Promise<{ readonly pictures: Opened; readonly linked: readonly string[] }> {
   const pictures = new Map<LinkedPicture, PrintPicture>();
   const known = new Map<string, PrintPicture>();
@@ -129,7 +132,7 @@ async function openPictures(
     if (file !== null) linked.add(file);
     const hash = createHash('sha256').update(bytes).digest('hex');
     const name = file === null ? `a picture in ${path}` : nameOf(path, mark.linked.href, file);
-    const picture = known.get(hash) ?? (await openPrint(name, bytes));
+    const picture = known.get(hash) ?? (await openPrint(name, bytes, change));
     known.set(hash, picture);
     pictures.set(mark.linked, picture);
   }
@@ -174,6 +177,28 @@ function toDrawing(marks: ListedMarks['marks'], pictures: Opened, shift: Matrix)
     return { kind: 'picture', picture: order.indexOf(pictureOf(mark, pictures)), matrix, clips };
   });
   return { marks: moved, pictures: order };
+}
+
+function inkedBy(drawing: PageDrawing, change: ChangeColours | null): PageDrawing {
+  if (change === null) return drawing;
+  const inked = <Colour extends Ink>(ink: Colour): Colour => {
+    const colour = Float32Array.from(
+      [1, 3, 5],
+      (at) => parseInt(ink.colour.slice(at, at + 2), 16) / 255,
+    );
+    change(colour);
+    const digits = Array.from(colour, (level) =>
+      Math.round(255 * level)
+        .toString(16)
+        .padStart(2, '0'),
+    );
+    return { ...ink, colour: `#${digits.join('')}` };
+  };
+  const marks = drawing.marks.map((mark): DrawnMark => {
+    if (mark.kind === 'picture') return mark;
+    return { ...mark, fill: mark.fill && inked(mark.fill), line: mark.line && inked(mark.line) };
+  });
+  return { ...drawing, marks };
 }
 
 async function readShown(

@@ -6,6 +6,7 @@ import type { PerAxis } from '../surface/measurement.js';
 import type { LightSide } from '../finish/relief/light-side.js';
 import type { Dpi, RealMm } from '../units/units.js';
 import type { JobOptions } from './job-options.js';
+import type { PrintingOptions } from './printing-options.js';
 import type { WeatherOptions } from './weather-options.js';
 import type { OutlineSource } from './read-outline.js';
 
@@ -103,6 +104,8 @@ export interface MakeReliefOptions extends ReliefSizes, ReliefFittings, ReliefJo
    * is told.
    */
   readonly weather?: WeatherOptions;
+  /** What is done to colours so that they print as on the screen; nothing unless told, and no colours beside a .svg. */
+  readonly printing?: PrintingOptions;
   /** How true a JPEG is, 1 to 100; 92 unless told, and only with an output of `.jpg`. */
   readonly quality?: number;
 }

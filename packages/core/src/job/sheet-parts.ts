@@ -5,7 +5,7 @@ import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import type { Warning } from '../errors/warning.js';
-import { openPrint, type PrintPicture, readPrint } from '../read/open-print.js';
+import { type ChangeColours, openPrint, type PrintPicture, readPrint } from '../read/open-print.js';
 import { planSheets, type SheetPlace } from '../sheet/plan-sheets.js';
 import { checkSheetOptions, type SheetOptions } from '../sheet/sheet-options.js';
 import type { PerAxis } from '../surface/measurement.js';
@@ -18,6 +18,8 @@ import { beginStep, type JobOptions } from './job-options.js';
 import type { OpenPart } from './open-part.js';
 import { warnOfPrintSize } from './warn-of-print-size.js';
 import { letterPage } from './letter-page.js';
+import { changeOf, openPrinting, type PrintingReport, reportPrinting } from './open-printing.js';
+import { checkPrinting, printingFiles, type PrintingOptions } from './printing-options.js';
 import { labelOf, warnOfLabel } from './label-part.js';
 import { toFigures } from './to-figures.js';
 
@@ -34,6 +36,8 @@ export interface SheetPartsOptions
   readonly printerX?: number;
   /** What the bar up its side measures, likewise. */
   readonly printerY?: number;
+  /** What is done to colours so that they print as on the screen; they go on paper as they are unless told. */
+  readonly printing?: Omit<PrintingOptions, 'sharpen'>;
   /** Whether parts may be turned on their sides to save paper; true unless told. */
   readonly turn?: boolean;
 }
@@ -77,6 +81,8 @@ export interface SheetedParts {
     /** Its height. */
     readonly heightMm: number;
   };
+  /** What was done to colours so that they print as on the screen, or null where nothing was asked for. */
+  readonly printing: PrintingReport | null;
   /** What lies where, part by part. */
   readonly parts: readonly SheetedPart[];
 }
@@ -107,9 +113,11 @@ export async function sheetParts(
   const { output, paper = findPaper('A4'), printerX = 100, printerY = 100 } = options;
   checkOptions(paths, { ...options, paper, printerX, printerY });
   const printer = { x: printerX / 100, y: printerY / 100 };
-  await checkOutput(output, { inputs: paths, extensions: sheetExtensions });
+  const inputs = [...paths, ...printingFiles(options.printing)];
+  await checkOutput(output, { inputs, extensions: sheetExtensions });
   beginStep('reading', options);
-  const parts = await openParts(paths, options);
+  const printing = await openPrinting(options.printing);
+  const parts = await openParts(paths, { ...options, change: changeOf(printing) });
   checkBleed(parts, options);
 
   beginStep('packing', options);
@@ -129,7 +137,7 @@ export async function sheetParts(
     pictures: parts.map(({ shown }) => shown),
     sheet: { paper, printer },
     dpi: pageDpi(options),
-    inputs: [...paths, ...parts.flatMap(({ linked }) => linked)],
+    inputs: [...inputs, ...parts.flatMap(({ linked }) => linked)],
   });
   return {
     ok: true,
@@ -142,6 +150,7 @@ export async function sheetParts(
         widthMm: toFigures(paper.width, 6),
         heightMm: toFigures(paper.height, 6),
       },
+      printing: reportPrinting(printing),
       parts: places.map((place) => reportPlace(place, paths)),
     },
     warnings: [
@@ -174,6 +183,7 @@ function checkOptions(
     if (!(value >= 90 && value <= 110)) throw outOfRange('90 to 110', name, value);
   }
   checkSheetOptions(options);
+  checkPrinting(options.printing);
   checkDots(paper, options);
 }
 
@@ -195,10 +205,14 @@ function checkDots(paper: Paper, options: SheetPartsOptions): void {
   throw outOfRange(most, 'dpi', dpi);
 }
 
+interface OpenPartOptions extends SheetPartsOptions {
+  readonly change: ChangeColours | null;
+}
+
 // A file named twice is read once.
 async function openParts(
   paths: readonly string[],
-  options: SheetPartsOptions,
+  options: OpenPartOptions,
 ): Promise<readonly OpenPart[]> {
   const opened = new Map<string, OpenPart>();
   const parts: OpenPart[] = [];
@@ -210,13 +224,14 @@ async function openParts(
   return parts;
 }
 
-async function openPart(path: string, options: SheetPartsOptions): Promise<OpenPart> {
+async function openPart(path: string, options: OpenPartOptions): Promise<OpenPart> {
   const bytes = await readPrint(path);
   if (isDrawing(bytes)) {
     const { openDrawnPart } = await import('./open-drawn-part.js');
-    return openDrawnPart(path, bytes, { dpi: isPdf(options) ? null : pageDpi(options) });
+    const { change } = options;
+    return openDrawnPart(path, bytes, { dpi: isPdf(options) ? null : pageDpi(options), change });
   }
-  const picture = await openPrint(path, bytes);
+  const picture = await openPrint(path, bytes, options.change);
   const dpi = resolutionOf(picture, options);
   const size = sizeOf(picture, dpi);
   const shown = { ...picture, size, at: { x: 0, y: 0 } };

@@ -31,6 +31,9 @@ export interface PrintPicture {
   readonly warnings: readonly Warning[];
 }
 
+/** Changes colours in place: RGBRGB…, 0 to 1 as encoded in sRGB. */
+export type ChangeColours = (colours: Float32Array) => void;
+
 const iend = Buffer.from('0000000049454e44ae426082', 'hex');
 // What is packed may be a drawing alone.
 const mostUnpacked = 150e6;
@@ -54,26 +57,57 @@ export async function readPrint(path: string): Promise<Buffer> {
  *
  * @param path - Of the file, for messages alone.
  * @param bytes - The file: JPEG, PNG, WebP, TIFF, AVIF or GIF, told by its bytes.
+ * @param change - What is done to its colours, or null where they go on paper as they are.
  * @returns The picture.
  * @throws TextureError when the file does not allow it; its message names the file.
  */
-export async function openPrint(path: string, bytes: Buffer): Promise<PrintPicture> {
+export async function openPrint(
+  path: string,
+  bytes: Buffer,
+  change: ChangeColours | null,
+): Promise<PrintPicture> {
   const shown = showPath(path);
   const format = identifyFormat(path, bytes);
   const header = readHeader(path, { format, bytes }, limits);
   const picture = await decodePixels(shown, bytes, { ...limits, longest: Infinity });
-  const { stored, orientation } = picture;
+  const { orientation } = picture;
+  const stored = change === null ? picture.stored : changeStored(picture.stored, change);
   const exif = await readExif(picture.exif);
   // What is transparent stays so on paper: there is nothing to say of it.
   const told = picture.warnings.filter(({ code }) => code !== 'transparency');
   return {
     path,
-    bytes: isPlain(format, bytes, picture) ? toPlain(format, bytes) : await encode(stored),
+    bytes:
+      change === null && isPlain(format, bytes, picture)
+        ? toPlain(format, bytes)
+        : await encode(stored),
     shape: isRectangle(stored) ? null : await encodeShape(stored),
     pixels: { width: stored.width, height: stored.height },
     dpi: uprightDpi(header, exif, orientation),
     warnings: [...told, ...judgeColours(shown, header, picture)],
   };
+}
+
+// Rounded to bytes once.
+function changeStored(
+  { samples, width, height }: StoredPicture,
+  change: ChangeColours,
+): StoredPicture {
+  const channels = samples.length / (width * height);
+  const full = samples instanceof Uint8Array ? 255 : 65_535;
+  const out = new Uint8Array(samples.length);
+  const row = new Float32Array(3 * width);
+  for (let from = 0; from < samples.length; from += channels * width) {
+    for (let x = 0, to = 0, at = from; x < width; x++, to += 3, at += channels) {
+      for (let i = 0; i < 3; i++) row[to + i] = samples[at + i]! / full;
+    }
+    change(row);
+    for (let x = 0, to = 0, at = from; x < width; x++, to += 3, at += channels) {
+      for (let i = 0; i < 3; i++) out[at + i] = Math.round(255 * row[to + i]!);
+      if (channels === 4) out[at + 3] = Math.round((255 * samples[at + 3]!) / full);
+    }
+  }
+  return { samples: out, width, height };
 }
 
 function channelsOf({ samples, width, height }: StoredPicture): 3 | 4 {

@@ -8,7 +8,10 @@ import { type FieldsOf, text, yesOrNo } from './field.js';
 const hundred = { most: 100 };
 
 /** What is said of pages. */
-export type SheetValues = Omit<SheetPartsOptions, 'output' | 'bleed' | 'onProgress' | 'signal'>;
+export type SheetValues = Omit<
+  SheetPartsOptions,
+  'output' | 'bleed' | 'printing' | 'onProgress' | 'signal'
+>;
 
 /** Pages that parts are laid on. */
 export const sheetFields: FieldsOf<SheetValues> = {
