@@ -60,6 +60,8 @@ test.each([
   ['size: 10x12mm', 'size: 10x12mm, file: GABLE.png', '7:3: side and gable would write one file'],
   ['size: 20x12mm', 'size: 20x12mm, file: ../x.png', '6:49: "../x.png" leads out of the folder'],
   ['scale: N-UK', 'scale: [N-UK, 1:148, N-UK]', '2:22: N-UK is given twice'],
+  ['size: 20x12mm', 'size: 20x12mm, stringCourse: [24]', '6:57: expected a height and a depth'],
+  ['size: 20x12mm', 'size: 20x12mm, openings: true', '6:10: expected an outline whose openings are lit'],
 ])('%s as %s is told of by line and column', async (from, to, told) => {
   const text = good.replace(from, to);
   expect(text).not.toBe(good);

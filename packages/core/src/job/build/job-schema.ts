@@ -5,6 +5,7 @@ import {
   piecesFields,
   reliefFields,
   type ReliefValues,
+  wallFields,
 } from './fields/part-fields.js';
 import { choice, type Field, type FieldsOf, text, yesOrNo } from './fields/field.js';
 import { sheetFields, type SheetValues } from './fields/sheet-fields.js';
@@ -100,6 +101,7 @@ const fill = entry(
     file,
     scale,
     ...keysOf(fillFields),
+    ...keysOf(wallFields),
     weather,
   },
   ['surface'],

@@ -7,10 +7,18 @@ import { planPart } from '../plan-part.js';
 import { planRelief } from '../plan-relief.js';
 import type { OutlineSource } from '../read-outline.js';
 import { settleReliefWeather } from '../relief-weather.js';
+import { settleWallRelief } from '../wall-relief.js';
+import type { WallRelief } from '../wall-relief-options.js';
 import { checkWeather, isWeatherTold, type WeatherOptions } from '../weather-options.js';
 import { BadJob, type JobPath } from './bad-job.js';
 import type { DressStep, FillStep, ReliefStep, SurfaceStep } from './build-plan.js';
-import { dressFields, fillFields, piecesFields, reliefFields } from './fields/part-fields.js';
+import {
+  dressFields,
+  fillFields,
+  piecesFields,
+  reliefFields,
+  wallFields,
+} from './fields/part-fields.js';
 import { dressWeatherFields, weatherFields } from './fields/weather-fields.js';
 import { findNamed } from './find-named.js';
 import { given } from './given.js';
@@ -81,11 +89,12 @@ function planFillStep(name: string, entry: Entry, context: PartContext): Planned
     dpi,
     bleed,
     output: outputOf(name, entry, context, top.format ?? 'png'),
-    ...given({ outline, weather }),
+    ...given({ outline, weather, relief: takeWallRelief(entry, context, path) }),
   };
   // Of a part whose drawing is not read yet.
   const anySize = { width: printMm(50), height: printMm(50) };
   checked(() => planPart(options, outline && anySize), entry, path);
+  checked(() => settleWallRelief(options), entry, path);
   refuseQuality(options, entry, path);
   const first = planSurfaceStep(surface, context, dpi);
   return {
@@ -111,6 +120,15 @@ function takeDrawn(written: unknown, folder: string): OutlineSource | undefined 
   if (typeof written !== 'string') return undefined;
   const [, drawing = written, id] = /^(.*\.svgz?)#(.+)$/is.exec(written) ?? [];
   return { path: join(folder, drawing), ...(id !== undefined && { id }) };
+}
+
+// Light alone lights nothing: that of the top is for what stands out.
+function takeWallRelief(entry: Entry, { top }: PartContext, path: JobPath): WallRelief | undefined {
+  const { stringCourse, openings, ...others } = takeKeys(wallFields, entry, path);
+  if (!stringCourse && !openings && Object.keys(others).length === 0) return undefined;
+  const { light, strength } = top;
+  const relief = { ...given({ light, strength }), ...others };
+  return { ...relief, ...given({ stringCourses: stringCourse, isOpeningsLit: openings }) };
 }
 
 // Weather of the top is for walls that say nothing of it.

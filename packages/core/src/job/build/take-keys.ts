@@ -35,6 +35,9 @@ const names = new Map<string, string>([
   ['covers', 'cover'],
   ['splices', 'splice'],
   ['ledges', 'ledge'],
+  ['stringCourses', 'stringCourse'],
+  ['isOpeningsLit', 'openings'],
+  ['isSunk', 'sunk'],
   ['fixings', 'fixing'],
 ]);
 

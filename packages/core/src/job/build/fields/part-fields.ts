@@ -5,7 +5,7 @@ import { parseProfile } from '../../../finish/relief/parse-profile.js';
 import { parseDpi } from '../../../units/parse-dpi.js';
 import { parsePrintLength, parseRealLength } from '../../../units/parse-length.js';
 import { parseShare, parseWhole } from '../../../units/parse-number.js';
-import { parseOffset } from '../../../units/parse-place.js';
+import { parseOffset, parsePlace } from '../../../units/parse-place.js';
 import { parsePrintSize, parseRealSize } from '../../../units/parse-size.js';
 import type { Dpi } from '../../../units/units.js';
 import type { PerAxis } from '../../../surface/measurement.js';
@@ -18,6 +18,7 @@ import type {
   ReliefJoinery,
   ReliefSizes,
 } from '../../relief-options.js';
+import type { StringCourse, WallRelief } from '../../wall-relief-options.js';
 import { choice, type Field, type FieldsOf, place, several, text, yesOrNo } from './field.js';
 
 const dpi: Field<Dpi> = text('dots per inch of the print; 600 unless told', parseDpi);
@@ -52,6 +53,32 @@ export const fillFields: FieldsOf<FillValues> = {
   corner: text('also say the datum of the wall round the corner: right, or left=60mm', parseCorner),
   quality,
   svg: choice('what an .svg holds', ['baked', 'pattern']),
+};
+
+function parseStringCourse(typed: string, name: string): StringCourse {
+  const place = parsePlace(typed, name);
+  if (place === null) throw outOfRange('a height and a depth such as 24,3', name, typed);
+  return { y: place.x, height: place.y };
+}
+
+/** What of a wall is lit, as it is written. */
+export interface WallValues extends Omit<WallRelief, 'stringCourses' | 'isOpeningsLit'> {
+  /** Courses that stand out. */
+  readonly stringCourse?: NonNullable<WallRelief['stringCourses']>;
+  /** Whether the edges of windows and doors are lit. */
+  readonly openings?: boolean;
+}
+
+/** What of a wall is lit. */
+export const wallFields: FieldsOf<WallValues> = {
+  stringCourse: several(
+    'a course that stands out: its top below the datum, its height: 24,3',
+    parseStringCourse,
+  ),
+  rise: text('how far string courses stand out in reality', parseRealLength),
+  openings: yesOrNo('edges of windows and doors are lit; with an outline'),
+  light: text('where the light comes from: above, above-left', parseLight),
+  strength: text('how strong lines and shadows are, 0 to 1', parseShare),
 };
 
 function parsePanes(typed: string, name: string): PerAxis<number> {
