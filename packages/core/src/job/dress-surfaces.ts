@@ -40,7 +40,7 @@ export interface DressedWith {
 }
 
 /** A surface without its pixels, which are let go once its pictures are made. */
-export interface BareSurface extends Pick<MadeSurface, 'measurement' | 'lattice' | 'factor'> {
+interface BareSurface extends Pick<MadeSurface, 'measurement' | 'lattice' | 'factor'> {
   /** Columns and rows of the photo. */
   readonly photo: Pick<MadeSurface['photo'], 'width' | 'height'>;
   /** What repeats. */

@@ -61,7 +61,11 @@ test.each([
   ['size: 20x12mm', 'size: 20x12mm, file: ../x.png', '6:49: "../x.png" leads out of the folder'],
   ['scale: N-UK', 'scale: [N-UK, 1:148, N-UK]', '2:22: N-UK is given twice'],
   ['size: 20x12mm', 'size: 20x12mm, stringCourse: [24]', '6:57: expected a height and a depth'],
-  ['size: 20x12mm', 'size: 20x12mm, openings: true', '6:10: expected an outline whose openings are lit'],
+  [
+    'size: 20x12mm',
+    'size: 20x12mm, openings: true',
+    '6:10: expected an outline whose openings are lit',
+  ],
 ])('%s as %s is told of by line and column', async (from, to, told) => {
   const text = good.replace(from, to);
   expect(text).not.toBe(good);
