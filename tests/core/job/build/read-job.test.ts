@@ -38,6 +38,8 @@ test.each([
     'siez: 20x12mm',
     '6:28: unknown key "siez" in parts.gable | did you mean size?',
   ],
+  ['size: 20x12mm', 'size: 20x12mm, printing: { printer: ink.json }', '6:65: '],
+  ['size: 20x12mm', 'size: 20x12mm, printing: { dotGain: 18 }', '6:64: expected per cent'],
   ['[gable, side]', '[gable, sied]', '9:26: no part is called "sied" | did you mean side?'],
   ['surface: brick, size: 10', 'surface: slate, size: 10', '7:21: no surface is called "slate"'],
   ['N-UK', 'N', '2:8: expected one of N-EU (1:160), N-US (1:160), N-UK (1:148), N-JP (1:150)'],

@@ -4,7 +4,7 @@ import { realFolder } from '../../read/find-linked.js';
 import { stateOf } from '../../read/hash-file.js';
 import { realPath } from '../../read/real-path.js';
 import { BadJob, type JobPath } from './bad-job.js';
-import type { BuildPlan, BuildStep } from './build-plan.js';
+import type { BuildPlan, BuildStep, SheetStep, SurfaceStep } from './build-plan.js';
 import { type CheckFoldersOptions, isInside } from './check-folders.js';
 
 /**
@@ -29,9 +29,8 @@ async function checkReads({ folder, steps }: BuildPlan, anywhere: boolean): Prom
   const home = await realFolder(folder);
   const faults: BadJob[] = [];
   const seen = new Set<string>();
-  for (const step of steps) {
-    const named = namedBy(step);
-    if (named === null || seen.has(named.file)) continue;
+  for (const named of steps.flatMap(namedBy)) {
+    if (seen.has(named.file)) continue;
     seen.add(named.file);
     const [real, state] = [await realPath(named.file), await stateOf(named.file)];
     const shown = showPath(named.file);
@@ -67,26 +66,30 @@ interface NamedFile {
   readonly path: JobPath;
 }
 
-// The one file of a step that has to be there.
-function namedBy(step: BuildStep): NamedFile | null {
-  const path = (kind: string, key: string): JobPath => [kind, step.name, key];
-  switch (step.kind) {
-    case 'surface':
-      return { file: step.photo, path: path('surfaces', 'photo') };
-    case 'fill': {
-      const { outline } = step.options;
-      return outline ? { file: outline.path, path: path('parts', 'outline') } : null;
-    }
-    case 'dress':
-      return { file: step.drawing, path: path('parts', 'drawing') };
-    case 'relief': {
-      const key = step.options.along === undefined ? 'outline' : 'along';
-      const drawn = step.options[key];
-      return drawn ? { file: drawn.path, path: ['parts', step.name, 'relief', key] } : null;
-    }
-    case 'sheet':
-      return null;
-  }
+// Files of a step that have to be there.
+function namedBy(step: BuildStep): readonly NamedFile[] {
+  if (step.kind === 'surface')
+    return [{ file: step.photo, path: ['surfaces', step.name, 'photo'] }];
+  if (step.kind === 'sheet') return [];
+  const path = (...keys: readonly string[]): JobPath => ['parts', step.name, ...keys];
+  const printer = step.options.printing?.printer;
+  const profile =
+    printer === undefined ? [] : [{ file: printer, path: path('printing', 'printer') }];
+  return [...drawnBy(step, path), ...profile];
+}
+
+function drawnBy(
+  step: Exclude<BuildStep, SurfaceStep | SheetStep>,
+  path: (...keys: readonly string[]) => JobPath,
+): readonly NamedFile[] {
+  if (step.kind === 'dress') return [{ file: step.drawing, path: path('drawing') }];
+  const { outline } = step.options;
+  const own = step.kind === 'relief' ? ['relief'] : [];
+  const along = step.kind === 'relief' ? step.options.along : undefined;
+  return [
+    ...(outline ? [{ file: outline.path, path: path(...own, 'outline') }] : []),
+    ...(along ? [{ file: along.path, path: path(...own, 'along') }] : []),
+  ];
 }
 
 function checkWrites({ path, steps }: BuildPlan): BadJob[] {

@@ -62,21 +62,26 @@ function listPaths({ data }: JobFile, output: string): readonly WrittenPath[] {
   const surfaces = Object.entries(data.surfaces ?? {}).map(([name, { photo }]) =>
     written(['surfaces', name, 'photo'], photo, 'job'),
   );
+  const profile = (of: Readonly<Record<string, unknown>>): unknown =>
+    (of['printing'] as { readonly printer?: unknown } | undefined)?.printer;
   const parts = Object.entries(data.parts).flatMap(([name, entry]) => [
     written(['parts', name, 'drawing'], entry['drawing'], 'job'),
     written(['parts', name, 'outline'], entry['outline'], 'job'),
     ...['along', 'outline'].map((key) =>
       written(['parts', name, 'relief', key], reliefOf(entry)[key], 'job'),
     ),
+    written(['parts', name, 'printing', 'printer'], profile(entry), 'job'),
     written(['parts', name, 'file'], entry['file'], 'output'),
     written(['parts', name, 'link'], entry['link'], 'output'),
   ]);
   const sheets = Object.entries(data.sheets ?? {}).map(([name, { file }]) =>
     written(['sheets', name, 'file'], file, 'output'),
   );
-  return [written(['output'], output, 'job'), ...surfaces, ...parts, ...sheets].filter(
-    (path) => path !== null,
-  );
+  const top = [
+    written(['output'], output, 'job'),
+    written(['printing', 'printer'], profile(data), 'job'),
+  ];
+  return [...top, ...surfaces, ...parts, ...sheets].filter((path) => path !== null);
 }
 
 function written(path: JobPath, text: unknown, home: WrittenPath['home']): WrittenPath | null {

@@ -8,6 +8,7 @@ import {
   wallFields,
 } from './fields/part-fields.js';
 import { choice, type Field, type FieldsOf, text, yesOrNo } from './fields/field.js';
+import { printingFields } from './fields/printing-fields.js';
 import { sheetFields, type SheetValues } from './fields/sheet-fields.js';
 import { mendFields, surfaceFields, type SurfaceValues } from './fields/surface-fields.js';
 import { dressWeatherFields, weatherFields } from './fields/weather-fields.js';
@@ -80,6 +81,10 @@ export const topFields: FieldsOf<TopValues> = {
 };
 
 const weather = entry('soot, damp, rust and the like', keysOf(weatherFields));
+const printing = entry('what is done to colours so that they print as on the screen', {
+  printer: path('a profile, which gaugerod sheet --strip-photo writes'),
+  ...keysOf(printingFields),
+});
 const scale = text('a ratio, 1:148, or a name with its region, N-UK', (typed) => typed).schema;
 const file = path('the file to write, in the folder of outputs; its extension says what kind');
 
@@ -103,6 +108,7 @@ const fill = entry(
     ...keysOf(fillFields),
     ...keysOf(wallFields),
     weather,
+    printing,
   },
   ['surface'],
 );
@@ -120,6 +126,7 @@ const relief = entry(
     scale,
     ...keysOf(piecesFields),
     weather,
+    printing,
   },
   ['relief'],
 );
@@ -135,6 +142,7 @@ const dress = entry(
       additionalProperties: path('one of the surfaces'),
     },
     weather: entry('soot, damp, rust and the like', keysOf(dressWeatherFields)),
+    printing,
     link: path('a folder that pictures are written into, in the folder of outputs'),
     file,
     scale,
@@ -186,6 +194,7 @@ export const jobSchema: Readonly<Record<string, unknown>> = {
     },
     ...keysOf(topFields),
     weather,
+    printing,
     surfaces: named('photos, each measured and made to repeat once', surface),
     parts: { ...named('pieces to print', part), minProperties: 1 },
     sheets: named('pages of parts at true size', sheet),

@@ -25,6 +25,7 @@ import { given } from './given.js';
 import type { JobContext } from './job-context.js';
 import { planSurfaceStep, type TakenSurface } from './plan-surface.js';
 import { checked, type Entry, takeKeys } from './take-keys.js';
+import { takePrinting } from './take-printing.js';
 
 /** A part's step, and the steps of its surfaces. */
 export interface PlannedPart {
@@ -81,6 +82,7 @@ function planFillStep(name: string, entry: Entry, context: PartContext): Planned
   const surface = surfaceOf(entry, context, path);
   const weather = takeWeather(entry, context, path);
   const outline = takeDrawn(entry['outline'], folder);
+  const { printing, files } = takePrinting(entry, context, path);
   const bleed = taken.bleed ?? top.bleed ?? 0;
   const dpi = taken.dpi ?? top.dpi ?? usualDpi;
   const options: FillStep['options'] = {
@@ -89,7 +91,7 @@ function planFillStep(name: string, entry: Entry, context: PartContext): Planned
     dpi,
     bleed,
     output: outputOf(name, entry, context, top.format ?? 'png'),
-    ...given({ outline, weather, relief: takeWallRelief(entry, context, path) }),
+    ...given({ outline, weather, printing, relief: takeWallRelief(entry, context, path) }),
   };
   // Of a part whose drawing is not read yet.
   const anySize = { width: printMm(50), height: printMm(50) };
@@ -102,7 +104,7 @@ function planFillStep(name: string, entry: Entry, context: PartContext): Planned
       ...placeOf('fill', name, context),
       kind: 'fill',
       needs: [first.id],
-      inputs: outline === undefined ? [] : [outline.path],
+      inputs: [...(outline === undefined ? [] : [outline.path]), ...files],
       surface: first.id,
       options,
     },
@@ -165,7 +167,9 @@ function planReliefStep(name: string, entry: Entry, context: PartContext): Plann
   const path: JobPath = ['parts', name];
   const { top } = context;
   const surface = Object.hasOwn(entry, 'surface') ? surfaceOf(entry, context, path) : null;
+  const { printing, files } = takePrinting(entry, context, path);
   const options: ReliefStep['options'] = {
+    ...given({ printing }),
     ...given({ light: top.light, strength: top.strength }),
     ...takeRelief(entry, context, path),
     output: outputOf(name, entry, context, top.format ?? 'png'),
@@ -186,7 +190,7 @@ function planReliefStep(name: string, entry: Entry, context: PartContext): Plann
       ...placeOf('relief', name, context),
       kind: 'relief',
       needs: surfaces.map(({ id }) => id),
-      inputs: drawn.map((one) => one.path),
+      inputs: [...drawn.map((one) => one.path), ...files],
       surface: first?.id ?? null,
       options,
     },
@@ -233,6 +237,7 @@ function planDressStep(name: string, entry: Entry, context: PartContext): Planne
     },
   );
   const weather = takeDressWeather(entry, context, path);
+  const { printing, files } = takePrinting(entry, context, path);
   const { link } = entry as { readonly link?: string };
   const drawing = join(folder, entry['drawing'] as string);
   const options: DressStep['options'] = {
@@ -241,14 +246,18 @@ function planDressStep(name: string, entry: Entry, context: PartContext): Planne
     dpi,
     paint,
     output: outputOf(name, entry, context, 'svg'),
-    ...given({ weather, link: link === undefined ? undefined : join(context.output, link) }),
+    ...given({
+      weather,
+      printing,
+      link: link === undefined ? undefined : join(context.output, link),
+    }),
   };
   return {
     step: {
       ...placeOf('dress', name, context),
       kind: 'dress',
       needs: [...steps.keys()],
-      inputs: [drawing],
+      inputs: [drawing, ...files],
       drawing,
       options,
     },

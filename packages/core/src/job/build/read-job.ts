@@ -36,6 +36,8 @@ export interface JobData extends Entry {
   readonly sheets?: Readonly<Record<string, Entry>>;
   /** Of all parts that say nothing of it. */
   readonly weather?: Entry;
+  /** Likewise. */
+  readonly printing?: Entry;
 }
 
 /**
