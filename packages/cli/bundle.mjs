@@ -1,7 +1,6 @@
 // Puts what the command is made of into a few files, out of the modules that tsc made and beside them:
 // hundreds of small files take longer to load than a finished tile takes to fill a page. Other people's
 // packages stay outside, with their licences.
-import { basename } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { rolldown } from 'rolldown';
 

@@ -243,11 +243,16 @@ export async function cleanJob(path: string): Promise<CleanedJob> {
  *
  * @param path - Where the job file lies.
  * @param options - As in the library.
+ * @param before - As in the library.
  * @returns As in the library.
  */
-export async function lookAtJob(path: string, options: PlanBuildOptions): Promise<JobState> {
+export async function lookAtJob(
+  path: string,
+  options: PlanBuildOptions,
+  before?: JobState,
+): Promise<JobState> {
   const job = await import('./job/build/watch-job.js');
-  return job.lookAtJob(path, options);
+  return job.lookAtJob(path, options, before);
 }
 
 /**

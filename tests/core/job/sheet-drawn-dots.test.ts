@@ -270,3 +270,23 @@ test('a clip within a hundred others, and a picture shown by any of them, come o
   // The last begins 9.9 mm from the left, above.
   expect([at(9, 0.5), at(11, 0.5), at(60, 0.5)]).toEqual(['ffffff', '0000ff', 'ff0000']);
 });
+
+test('a picture that does not fill its page is laid where it stands', async () => {
+  const folder = tempFolder();
+  const raw = { width: 8, height: 8, channels: 3 as const };
+  const black = await sharp(Buffer.alloc(192), { raw }).png().toBuffer();
+  const href = `data:image/png;base64,${black.toString('base64')}`;
+  const text = `<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40"><image x="5" y="5" width="20" height="20" href="${href}"/></svg>`;
+  const [part] = await sheeted(folder, text, { dpi: dpi(254), gap: 3 });
+  const { width, data } = await read(join(folder, 'page.png'));
+  // 254 dpi are 10 dots to the millimetre; a millimetre either side of each edge of the picture.
+  const at = (x: number, y: number): number =>
+    data[
+      3 *
+        (Math.round(10 * ((part?.yMm ?? 0) + y)) * width + Math.round(10 * ((part?.xMm ?? 0) + x)))
+    ]!;
+  expect([at(4, 15), at(26, 15), at(15, 4), at(15, 26), at(50, 30)]).toEqual([
+    255, 255, 255, 255, 255,
+  ]);
+  expect([at(6, 15), at(24, 15), at(15, 6), at(15, 24)]).toEqual([0, 0, 0, 0]);
+});

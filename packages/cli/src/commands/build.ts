@@ -41,8 +41,9 @@ export const build: Command = defineCommand({
       onBuild,
     };
     if (!again) return core.buildJob(path, wish);
-    for (;;) {
-      const before = await core.lookAtJob(path, wish);
+    for (let seen = await core.lookAtJob(path, wish); ;) {
+      const before = await core.lookAtJob(path, wish, seen);
+      seen = before;
       await show(async () => {
         const outcome = await core.buildJob(path, wish);
         return outcome.ok ? { ...outcome, lines: describe(outcome.value) } : outcome;
@@ -102,12 +103,19 @@ function describe(report: BuiltJob | CleanedJob): readonly string[] {
   ];
 }
 
-function stepInWords({ files, widthMm, heightMm, pages, state, why }: BuiltStep): string {
+function stepInWords(step: BuiltStep): string {
+  const { files, widthMm, heightMm, pages, state, why, nextWall } = step;
   const [first = ''] = files;
   const file = files.length > 1 ? `${first} and ${files.length - 1} more` : first;
   const size =
     widthMm === null || heightMm === null ? [] : [inSize({ width: widthMm, height: heightMm })];
   const paper = pages === null ? [] : [pages === 1 ? '1 page' : `${pages} pages`];
   const because = why === null ? [] : [state === 'planned' ? `because ${why}` : why];
-  return [file, ...paper, ...size, ...because].join(', ');
+  const next =
+    nextWall === null
+      ? []
+      : [
+          `next wall round the ${nextWall.corner} corner: datum [${nextWall.datumXMm}, ${nextWall.datumYMm}]`,
+        ];
+  return [file, ...paper, ...size, ...because, ...next].join(', ');
 }

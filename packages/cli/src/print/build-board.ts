@@ -76,16 +76,17 @@ async function liveBoard({ stream, clock }: BoardOptions): Promise<BuildBoard> {
   const show = (): void => {
     lines([...atWork.values()].map((work) => `${lineOf(work, clock())} ...`).join('\n'));
   };
-  const timer = setInterval(show, 250);
-  timer.unref();
+  let timer: NodeJS.Timeout | undefined;
   return {
     tell: (event) => {
       const work = follow(atWork, event, clock());
+      timer ??= setInterval(show, 250).unref();
       if (event.step === 'done') lines.persist(lineOf(work, clock()));
       show();
     },
     clear: () => {
       clearInterval(timer);
+      timer = undefined;
       lines.clear();
     },
   };

@@ -57,7 +57,7 @@ export async function openDrawnPart(
   const size = { width: page.x1 - page.x0, height: page.y1 - page.y0 };
   const shift: Matrix = [1, 0, 0, 1, -page.x0, -page.y0];
   const { pictures, linked } = await openPictures(path, marks, options.change);
-  const only = onlyPicture(marks, pictures);
+  const only = onlyPicture(marks, pictures, page);
   if (only !== null) {
     const { picture, matrix } = only;
     const { width, height } = picture.pixels;
@@ -145,17 +145,29 @@ function nameOf(path: string, href: DrawingAttribute, file: string): string {
   return file.endsWith(link) ? join(dirname(path), link) : file;
 }
 
-// Dots of such a one are laid on dots of a page.
+// Of one that fills its page, dots are laid on dots.
 function onlyPicture(
   marks: ListedMarks['marks'],
   pictures: Opened,
+  page: Box,
 ): { readonly picture: PrintPicture; readonly matrix: Matrix } | null {
   const [only] = marks;
   if (marks.length !== 1 || only?.kind !== 'laid' || only.clips.length > 0) return null;
   const matrix = laidAs(only, pictures);
   const [a, b, c, d] = matrix;
   if (b !== 0 || c !== 0 || !(a > 0) || !(d > 0)) return null;
-  return { picture: pictureOf(only, pictures), matrix };
+  const picture = pictureOf(only, pictures);
+  const { width, height } = picture.pixels;
+  const shown = boxAround(cornersOf(matrix, { x0: 0, y0: 0, x1: width, y1: height }));
+  return covers(shown, page) ? { picture, matrix } : null;
+}
+
+// A dot of 600 to the inch, which rounding a size may leave bare.
+const bare = 0.043;
+
+function covers(shown: Box, page: Box): boolean {
+  const [left, top] = [shown.x0 - page.x0, shown.y0 - page.y0];
+  return Math.max(left, top, page.x1 - shown.x1, page.y1 - shown.y1) <= bare;
 }
 
 function pictureOf({ linked }: LaidPicture, pictures: Opened): PrintPicture {

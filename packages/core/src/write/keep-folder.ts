@@ -4,6 +4,7 @@ import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import { explainUnwritable } from './check-output.js';
 import { inTurn } from './in-turn.js';
+import { removeStale } from './stale-files.js';
 import { writeAtomically } from './write-atomically.js';
 
 /** A hidden folder for what can be made again. */
@@ -120,13 +121,16 @@ async function listKept(folder: string): Promise<Kept[]> {
   return found.filter((one) => one !== null);
 }
 
+// Records take a few hundred bytes, and without them all is built anew.
 async function prune(folder: string, most: number): Promise<number> {
-  const kept = (await listKept(folder)).sort((a, b) => b.used - a.used);
+  const kept = (await listKept(folder)).filter(({ path }) => path.endsWith('.surface'));
   let held = 0;
   let dropped = 0;
-  for (const { path, size } of kept) {
-    held += size;
-    if (held <= most) continue;
+  for (const { path, size } of kept.sort((a, b) => b.used - a.used)) {
+    if (held + size <= most) {
+      held += size;
+      continue;
+    }
     await rm(path, { force: true }).catch(() => undefined);
     dropped += size;
   }
@@ -144,11 +148,16 @@ export async function clearKeepFolder(folder: string): Promise<number> {
   const found = await lstat(path).catch(() => null);
   const text = await readFile(join(path, tagName), 'utf8').catch(() => '');
   if (found?.isDirectory() !== true || !text.startsWith('Signature: ')) return 0;
-  const freed = await prune(path, -1);
-  await rm(join(path, tagName), { force: true });
-  // What somebody else put there stays.
-  await rmdir(path).catch(() => undefined);
-  return freed;
+  removeStale(path, 'of the dead');
+  const kept = await listKept(path);
+  for (const one of kept) await rm(one.path, { force: true });
+  const others = (await readdir(path)).filter((name) => name !== tagName);
+  // What somebody else put there stays, and the folder with it.
+  if (others.length === 0) {
+    await rm(join(path, tagName), { force: true });
+    await rmdir(path).catch(() => undefined);
+  }
+  return kept.reduce((sum, { size }) => sum + size, 0);
 }
 
 /**

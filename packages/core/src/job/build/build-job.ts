@@ -94,11 +94,14 @@ function report(
   }
   const { message, hint } = failure;
   const lost = results.filter(({ state }) => state === 'failed').length - 1;
-  const others = lost === 0 ? '' : ` (and ${lost} more could not be built)`;
+  const good = results.filter(({ state }) => state === 'built' || state === 'kept').length;
+  const rest = lost === 0 ? [] : [`${lost} more could not be built`];
+  const others = good === 0 ? rest : [...rest, `${good} could`];
+  const told = others.length === 0 ? '' : ` (and ${others.join(', ')})`;
   return {
     ok: false,
     code: 'not-built',
-    message: `${message}${others}`,
+    message: `${message}${told}`,
     ...(hint !== undefined && { hint }),
   };
 }

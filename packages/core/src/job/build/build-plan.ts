@@ -34,6 +34,8 @@ export interface FillStep extends Step {
   readonly kind: 'fill';
   /** Of the surface's step. */
   readonly surface: string;
+  /** The photo of that. */
+  readonly photo: string;
   /** How, and where to. */
   readonly options: Omit<FillPhotoOptions, 'onProgress' | 'signal'>;
 }
@@ -44,6 +46,8 @@ export interface ReliefStep extends Step {
   readonly kind: 'relief';
   /** Of the surface's step, or null where it is of one colour. */
   readonly surface: string | null;
+  /** The photo of that, or null. */
+  readonly photo: string | null;
   /** What it is, and where to. */
   readonly options: Omit<MakeReliefOptions, 'onProgress' | 'signal'>;
 }

@@ -53,6 +53,6 @@ export function reportStep(
 ): BuiltStep {
   const { report, ...others } = result;
   const { name, kind, scale } = step;
-  const none = { widthMm: null, heightMm: null, pages: null };
+  const none = { widthMm: null, heightMm: null, pages: null, nextWall: null };
   return { name, kind, scale: reportScale(scale), ...others, ...(report ?? none) };
 }

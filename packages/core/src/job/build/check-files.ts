@@ -1,32 +1,38 @@
-import { basename, dirname, resolve } from 'node:path';
+import { basename, dirname, extname, join } from 'node:path';
 import { showPath } from '../../errors/show-path.js';
 import { realFolder } from '../../read/find-linked.js';
 import { stateOf } from '../../read/hash-file.js';
-import { realPath } from '../../read/real-path.js';
+import { realEnd, realPath } from '../../read/real-path.js';
 import { BadJob, type JobPath } from './bad-job.js';
 import type { BuildPlan, BuildStep, SheetStep, SurfaceStep } from './build-plan.js';
 import { type CheckFoldersOptions, isInside } from './check-folders.js';
 
+/** What files of a plan are held against. */
+export interface CheckFilesOptions extends Pick<CheckFoldersOptions, 'anywhere'> {
+  /** Photos of surfaces, and what lies beside them, whether a part asks for them or not. */
+  readonly photos: readonly string[];
+}
+
 /**
- * Look at the files that a plan names: those it reads are there, inside the job's folder once links are
- * followed, and no two steps write one file, nor any what is read.
+ * Look at the files that a plan names: those it reads are there; they, and those it writes, lie in the
+ * job's folder once links are followed; no two steps write one file, nor any what the job reads.
  *
- * @param plan - What there is to do.
+ * @param plan - All that there is to do for the job, asked for now or not.
  * @param options - Whether files may lie elsewhere.
  * @returns What is wrong.
  */
 export async function checkFiles(
   plan: BuildPlan,
-  options: Pick<CheckFoldersOptions, 'anywhere'>,
+  options: CheckFilesOptions,
 ): Promise<readonly BadJob[]> {
-  const reads = await checkReads(plan, options.anywhere);
-  if (reads.length > 0) return reads;
-  const folder = await checkFolder(plan, options.anywhere);
-  return folder.length > 0 ? folder : checkWrites(plan);
+  const home = options.anywhere ? null : await realFolder(plan.folder);
+  const reads = await checkReads(plan, home);
+  return reads.length > 0 ? reads : checkWrites(plan, options.photos, home);
 }
 
-async function checkReads({ folder, steps }: BuildPlan, anywhere: boolean): Promise<BadJob[]> {
-  const home = await realFolder(folder);
+const hint = '--anywhere allows it, where you trust the job';
+
+async function checkReads({ steps }: BuildPlan, home: string | null): Promise<BadJob[]> {
   const faults: BadJob[] = [];
   const seen = new Set<string>();
   for (const named of steps.flatMap(namedBy)) {
@@ -34,42 +40,30 @@ async function checkReads({ folder, steps }: BuildPlan, anywhere: boolean): Prom
     seen.add(named.file);
     const [real, state] = [await realPath(named.file), await stateOf(named.file)];
     const shown = showPath(named.file);
-    if (real === null) faults.push(new BadJob(named.path, `${shown} does not exist`));
-    else if (state === null) faults.push(new BadJob(named.path, `${shown} is not a file`));
-    else if (!anywhere && !isInside(home, real)) {
-      const message = `${shown} is a link that leads out of the job's folder`;
-      const hint = '--anywhere allows it, where you trust the job';
-      faults.push(new BadJob(named.path, message, { hint }));
-    }
+    if (real === null) {
+      if (!named.mayLack) faults.push(new BadJob(named.path, `${shown} does not exist`));
+    } else if (state === null) faults.push(new BadJob(named.path, `${shown} is not a file`));
+    else if (home !== null && !isInside(home, real))
+      faults.push(
+        new BadJob(named.path, `${shown} is a link that leads out of the job's folder`, { hint }),
+      );
   }
   return faults;
-}
-
-// Or what the innermost of its folders that is there leads to.
-async function checkFolder({ folder, output }: BuildPlan, anywhere: boolean): Promise<BadJob[]> {
-  let there = output;
-  while ((await realPath(there)) === null && there !== dirname(there)) there = dirname(there);
-  const real = (await realPath(there)) ?? '';
-  const shown = showPath(output);
-  if ((await stateOf(there)) !== null)
-    return [new BadJob(['output'], `${shown} cannot be a folder: ${showPath(there)} is a file`)];
-  const home = await realFolder(folder);
-  if (anywhere || isInside(home, real)) return [];
-  const hint = '--anywhere allows it, where you trust the job';
-  return [
-    new BadJob(['output'], `${shown} is a link that leads out of the job's folder`, { hint }),
-  ];
 }
 
 interface NamedFile {
   readonly file: string;
   readonly path: JobPath;
+  readonly mayLack?: true;
 }
 
-// Files of a step that have to be there.
 function namedBy(step: BuildStep): readonly NamedFile[] {
-  if (step.kind === 'surface')
-    return [{ file: step.photo, path: ['surfaces', step.name, 'photo'] }];
+  if (step.kind === 'surface') {
+    const path = ['surfaces', step.name, 'photo'];
+    return step.inputs.map((file) =>
+      file === step.photo ? { file, path } : { file, path, mayLack: true },
+    );
+  }
   if (step.kind === 'sheet') return [];
   const path = (...keys: readonly string[]): JobPath => ['parts', step.name, ...keys];
   const printer = step.options.printing?.printer;
@@ -92,40 +86,92 @@ function drawnBy(
   ];
 }
 
-function checkWrites({ path, steps }: BuildPlan): BadJob[] {
+async function checkWrites(
+  { path, steps }: BuildPlan,
+  photos: readonly string[],
+  home: string | null,
+): Promise<BadJob[]> {
   const faults: BadJob[] = [];
-  const read = new Map(
-    [path, ...steps.flatMap(({ inputs }) => inputs)].map((file) => [alike(file), file]),
-  );
+  const inputs = [path, ...photos, ...steps.flatMap((step) => step.inputs)];
+  const read = new Map<string, string>();
+  for (const file of inputs) read.set(alike(await realEnd(file)), file);
   const writers = new Map<string, string>();
   for (const step of steps) {
     if (step.kind === 'surface') continue;
-    const { output } = step.options;
-    const at: JobPath = [step.kind === 'sheet' ? 'sheets' : 'parts', step.name];
-    const key = alike(output);
-    const other = writers.get(key);
-    if (other !== undefined)
-      faults.push(
-        new BadJob(
-          at,
-          `${step.name} and ${other} would write one file, ${showPath(basename(output))}`,
-          { hint: 'give one of them a file of its own', atKey: true },
-        ),
-      );
-    else if (read.has(key))
-      faults.push(
-        new BadJob(
-          at,
-          `${step.name} would write over ${showPath(read.get(key) ?? '')}, which the job reads`,
-          { hint: 'let output name another folder', atKey: true },
-        ),
-      );
+    for (const place of placesOf(step)) {
+      const wrong = await whyNot(place, home);
+      if (wrong !== null) faults.push(new BadJob(pathOf(step), wrong, { hint, atKey: true }));
+    }
+    const key = alike(await realEnd(step.options.output));
+    const taken = whyTaken(step, key, { read, writers });
+    if (taken !== null) faults.push(taken);
     writers.set(key, step.name);
   }
   return faults;
 }
 
+type PrintStep = Exclude<BuildStep, SurfaceStep>;
+
+function pathOf({ kind, name }: PrintStep): JobPath {
+  return [kind === 'sheet' ? 'sheets' : 'parts', name];
+}
+
+function placesOf(step: PrintStep): readonly string[] {
+  const link = step.kind === 'dress' ? step.options.link : undefined;
+  return [step.options.output, ...(link === undefined ? [] : [link])];
+}
+
+interface Taken {
+  readonly read: ReadonlyMap<string, string>;
+  readonly writers: ReadonlyMap<string, string>;
+}
+
+function whyTaken(step: PrintStep, key: string, { read, writers }: Taken): BadJob | null {
+  const own = matcher(step, key);
+  const other = [...writers].find(([written]) => own(written))?.[1];
+  const lost = [...read].find(([file]) => own(file))?.[1];
+  if (other !== undefined) {
+    const file = showPath(basename(step.options.output));
+    const told = `${step.name} and ${other} would write one file, ${file}`;
+    const give = 'give one of them a file of its own';
+    return new BadJob(pathOf(step), told, { hint: give, atKey: true });
+  }
+  if (lost === undefined) return null;
+  const told = `${step.name} would write over ${showPath(lost)}, which the job reads`;
+  const move = 'let output name another folder';
+  return new BadJob(pathOf(step), told, { hint: move, atKey: true });
+}
+
+// What a step writes: pages that are pictures are counted, page-1.png and on, where there are several.
+function matcher(step: BuildStep, key: string): (file: string) => boolean {
+  const extension = extname(key);
+  if (step.kind !== 'sheet' || extension === '.pdf') return (file) => file === key;
+  const stem = basename(key, extension);
+  const folder = dirname(key);
+  return (file) => {
+    if (file === key) return true;
+    if (dirname(file) !== folder || extname(file) !== extension) return false;
+    const name = basename(file, extension);
+    return name.startsWith(`${stem}-`) && /^\d+$/.test(name.slice(stem.length + 1));
+  };
+}
+
+async function whyNot(place: string, home: string | null): Promise<string | null> {
+  const folder = dirname(place);
+  const [real, there] = [await realEnd(place), await innermost(folder)];
+  if ((await stateOf(there)) !== null)
+    return `${showPath(folder)} cannot be a folder: ${showPath(there)} is a file`;
+  if (home === null || isInside(home, real)) return null;
+  return `${showPath(place)} is, or lies behind, a link that leads out of the job's folder`;
+}
+
+async function innermost(folder: string): Promise<string> {
+  let there = folder;
+  while ((await realPath(there)) === null && there !== dirname(there)) there = dirname(there);
+  return there;
+}
+
 // On some systems upper and lower case, or an accent composed and decomposed, are one name.
 function alike(path: string): string {
-  return resolve(path).normalize('NFC').toLowerCase();
+  return join(path).normalize('NFC').toLowerCase();
 }

@@ -29,20 +29,29 @@ interface WrittenPath {
 export function checkFolders(job: JobFile, options: CheckFoldersOptions): readonly BadJob[] {
   const { folder, output, anywhere } = options;
   const homes = { job: resolve(folder), output: resolve(folder, output) };
-  return listPaths(job, output).flatMap(({ path, text, home }) => {
-    if (text.includes('\0'))
-      return [new BadJob(path, `${home === 'job' ? 'a path' : 'a name'} holds a NUL`)];
-    const isForeign = isAbsolute(text) || /^[a-z]:[\\/]|^\\/i.test(text);
-    const inside = !isForeign && isInside(homes[home], join(homes[home], text));
-    if (inside || (anywhere && home === 'job')) return [];
-    const what = isForeign
-      ? 'is an absolute path'
-      : `leads out of the ${home === 'job' ? "job's folder" : 'folder of outputs'}`;
-    const hint =
-      home === 'job'
-        ? '--anywhere allows it, where you trust the job'
-        : 'name a file in the folder of outputs';
-    return [new BadJob(path, `${JSON.stringify(text)} ${what}`, { hint })];
+  return listPaths(job, output).flatMap((one) => whyNot(one, homes[one.home], anywhere) ?? []);
+}
+
+function whyNot(
+  { path, text, home }: WrittenPath,
+  folder: string,
+  anywhere: boolean,
+): BadJob | null {
+  const isJob = home === 'job';
+  if (text.includes('\0')) return new BadJob(path, `${isJob ? 'a path' : 'a name'} holds a NUL`);
+  if (!isJob && isUnfit(text)) {
+    const message = `${JSON.stringify(text)} cannot name a file on every system`;
+    return new BadJob(path, message, { hint: 'letters, digits, blanks and . _ - + ( )' });
+  }
+  const isForeign = isAbsolute(text) || /^[a-z]:[\\/]|^\\/i.test(text);
+  const inside = !isForeign && isInside(folder, join(folder, text));
+  if (inside || (anywhere && isJob)) return null;
+  const out = `leads out of the ${isJob ? "job's folder" : 'folder of outputs'}`;
+  const hint = isJob
+    ? '--anywhere allows it, where you trust the job'
+    : 'name a file in the folder of outputs';
+  return new BadJob(path, `${JSON.stringify(text)} ${isForeign ? 'is an absolute path' : out}`, {
+    hint,
   });
 }
 
@@ -56,6 +65,15 @@ export function checkFolders(job: JobFile, options: CheckFoldersOptions): readon
 export function isInside(folder: string, path: string): boolean {
   const way = relative(folder, path);
   return way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way);
+}
+
+const devices = /^(con|prn|aux|nul|com\d|lpt\d)(\.|$)/i;
+
+// Of some system or other: its devices, its signs, and names that it would cut short.
+function isUnfit(text: string): boolean {
+  return text
+    .split(/[\\/]/)
+    .some((name) => /[<>:"|?*\p{Cc}]/u.test(name) || devices.test(name) || /[^.][. ]$/.test(name));
 }
 
 function listPaths({ data }: JobFile, output: string): readonly WrittenPath[] {

@@ -21,10 +21,21 @@ export function checkShape(data: unknown): readonly BadJob[] {
   });
   const validate = ajv.compile(jobSchema);
   if (validate(data)) return [];
-  return (validate.errors ?? [])
-    .filter(({ keyword }) => keyword !== 'if' && keyword !== 'propertyNames')
+  const errors = validate.errors ?? [];
+  // What is missing is most often what is misspelt beside it.
+  const misspelt = new Set(errors.filter(isUnknown).map(({ instancePath }) => instancePath));
+  return errors
+    .filter(
+      ({ keyword, instancePath }) =>
+        !['if', 'propertyNames'].includes(keyword) &&
+        !(keyword === 'required' && misspelt.has(instancePath)),
+    )
     .slice(0, mostFaults)
     .map(inWords);
+}
+
+function isUnknown({ keyword }: ErrorObject): boolean {
+  return keyword === 'additionalProperties';
 }
 
 function inWords(error: ErrorObject): BadJob {
@@ -64,7 +75,8 @@ interface Parent {
 
 function unknownKey(path: JobPath, key: string, { parentSchema }: ErrorObject): BadJob {
   const { properties = {} } = (parentSchema ?? {}) as Parent;
-  const known = Object.keys(properties);
+  const isPart = path.length === 2 && path[0] === 'parts';
+  const known = [...Object.keys(properties), ...(isPart ? ['relief', 'drawing'] : [])];
   const near = nearNames(key, known);
   const hint =
     near.length > 0 ? `did you mean ${near.join(' or ')}?` : `known here: ${known.join(', ')}`;

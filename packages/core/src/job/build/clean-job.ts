@@ -1,6 +1,6 @@
 import { dirname } from 'node:path';
+import { readBytes } from '../../read/read-bytes.js';
 import { clearKeepFolder } from '../../write/keep-folder.js';
-import { readJob } from './read-job.js';
 
 /** What was thrown away. */
 export interface CleanedJob {
@@ -15,9 +15,9 @@ export interface CleanedJob {
  *
  * @param path - Where the job file lies.
  * @returns How much that was.
- * @throws TextureError where that is no job file.
+ * @throws TextureError where there is no such file.
  */
 export async function cleanJob(path: string): Promise<CleanedJob> {
-  await readJob(path);
+  await readBytes(path, { maxBytes: 2e6 });
   return { job: path, freedBytes: await clearKeepFolder(dirname(path)) };
 }

@@ -60,7 +60,10 @@ export async function doTask(
   });
   if (outcome.ok) return outcome;
   const { message, hint } = outcome;
-  throw new StepRefused({ message: `${whatIs(step)}: ${message}`, hint });
+  throw new StepRefused({
+    message: `${whatIs(step)}: ${asKeys(message)}`,
+    hint: hint && asKeys(hint),
+  });
 }
 
 // Whatever else comes is a fault of ours, and says so where it is caught.
@@ -68,7 +71,16 @@ function refused(step: BuildStep, cause: unknown): unknown {
   const isOption = cause instanceof RangeError && cause.message.startsWith('expected ');
   if (!(cause instanceof TextureError) && !isOption) return cause;
   const hint = cause instanceof TextureError ? cause.hint : undefined;
-  return new StepRefused({ message: `${whatIs(step)}: ${cause.message}`, hint });
+  const message = `${whatIs(step)}: ${asKeys(cause.message)}`;
+  return new StepRefused({ message, hint: hint && asKeys(hint) });
+}
+
+// Jobs speak of the command's options: in a file they are keys.
+function asKeys(text: string): string {
+  return text.replace(/(^|[ (])--([a-z]+(?:-[a-z]+)*)/g, (_, before: string, flag: string) => {
+    const key = flag.replace(/-([a-z])/g, (_dash, letter: string) => letter.toUpperCase());
+    return `${before}${key}`;
+  });
 }
 
 const kindNames = {
@@ -87,7 +99,10 @@ const kindNames = {
  * @returns The same, the step named.
  */
 export function named(step: BuildStep, warnings: readonly Warning[]): readonly Warning[] {
-  return warnings.map(({ code, message }) => ({ code, message: `${whatIs(step)}: ${message}` }));
+  return warnings.map(({ code, message }) => ({
+    code,
+    message: `${whatIs(step)}: ${asKeys(message)}`,
+  }));
 }
 
 function whatIs({ kind, name }: BuildStep): string {

@@ -18,7 +18,7 @@ type Schema = Readonly<Record<string, unknown>>;
 
 // What becomes part of a file's name, on any system.
 const name = {
-  pattern: String.raw`^(?![ .])[\p{L}\p{N} ._()+-]{1,80}(?<![ .])$`,
+  pattern: String.raw`^(?![ .])(?!(?:[cC][oO][nN]|[pP][rR][nN]|[aA][uU][xX]|[nN][uU][lL]|[cC][oO][mM]\d|[lL][pP][tT]\d)(?:\.|$))[\p{L}\p{N} ._()+-]{1,80}(?<![ .])$`,
   description: 'letters, digits, blanks and . _ - + ( )',
 };
 
@@ -169,9 +169,15 @@ const sheet = entry(
 
 const part: Schema = {
   type: 'object',
-  if: { required: ['relief'] },
+  // For editors, which complete from here.
+  properties: {
+    surface: { description: 'which of the surfaces' },
+    relief: { description: 'or a rolled section, a plate or a girder' },
+    drawing: { description: 'or a drawing whose outlines are covered' },
+  },
+  if: { type: 'object', required: ['relief'] },
   then: relief,
-  else: { if: { required: ['drawing'] }, then: dress, else: fill },
+  else: { if: { type: 'object', required: ['drawing'] }, then: dress, else: fill },
 };
 
 /** The form of a job file as a JSON Schema (draft 2020-12); the package holds it as `schema/works.schema.json` too. */

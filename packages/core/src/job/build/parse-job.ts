@@ -84,7 +84,10 @@ export function parseJob(text: string): ParsedJob {
       uniqueKeys: false,
     });
     const [fault] = [...document.errors, ...document.warnings];
-    if (fault !== undefined) throw new BadYaml(inWords(fault), at(fault.pos[0]));
+    if (fault !== undefined) {
+      const position = at(fault.pos[0]);
+      throw new BadYaml(`${inWords(fault)}${ofComment(text, position)}`, position);
+    }
     refuseDirective(document);
     refuseTwice(document, at);
     const data: unknown = document.toJS({ maxAliasCount: mostAliases });
@@ -131,6 +134,15 @@ function refuseDirective({ directives }: Document.Parsed): void {
       line: 1,
       column: 1,
     });
+}
+
+// The likeliest mistake of all: a colour or an id without quotes.
+function ofComment(text: string, { line }: JobPosition): string {
+  const near = text.split('\n').slice(Math.max(0, line - 2), line);
+  const hidden = near.find((one) => /[:,[{] *#/.test(one));
+  return hidden === undefined
+    ? ''
+    : ' (a # begins a comment: write "#7a543e" or "#gable" in quotes)';
 }
 
 const words = new Map<string, string>([

@@ -1,11 +1,13 @@
-import { dirname, isAbsolute, join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { findScale, type NamedScale } from '../../catalogue/find-scale.js';
 import { nearNames } from '../../catalogue/near-names.js';
 import { outOfRange } from '../../errors/out-of-range.js';
+import { sidecarPath } from '../../surface/sidecar-path.js';
 import { BadJob } from './bad-job.js';
 import type { BuildPlan, BuildStep } from './build-plan.js';
 import { checkFiles } from './check-files.js';
 import { checkFolders } from './check-folders.js';
+import { inFolder } from './in-folder.js';
 import type { JobContext } from './job-context.js';
 import { topFields, type TopValues } from './job-schema.js';
 import { planPartStep, type PlannedPart } from './plan-parts.js';
@@ -37,7 +39,7 @@ export async function planBuild(job: JobFile, options: PlanBuildOptions = {}): P
   const written = top.output ?? 'out';
   const anywhere = options.anywhere === true;
   faults.push(...checkFolders(job, { folder, output: written, anywhere }));
-  const output = isAbsolute(written) ? written : join(folder, written);
+  const output = inFolder(folder, written);
   const scales = takeScales(job, top, faults);
   const steps =
     faults.length > 0
@@ -49,11 +51,18 @@ export async function planBuild(job: JobFile, options: PlanBuildOptions = {}): P
         });
   if (faults.length > 0) throw job.explain(faults);
   const all = once(steps);
-  const kept = options.only === undefined ? all : keepOnly(all, options.only);
-  const plan = { path: job.path, folder, output, steps: kept };
-  const wrong = await checkFiles(plan, { anywhere });
+  const plan = { path: job.path, folder, output, steps: all };
+  // Of all of them: what is not asked for now is not to be written over either.
+  const wrong = await checkFiles(plan, { anywhere, photos: photosOf(job, folder) });
   if (wrong.length > 0) throw job.explain(wrong);
-  return plan;
+  return options.only === undefined ? plan : { ...plan, steps: keepOnly(all, options.only) };
+}
+
+function photosOf({ data }: JobFile, folder: string): readonly string[] {
+  return Object.values(data.surfaces ?? {}).flatMap(({ photo }) => {
+    const path = inFolder(folder, String(photo));
+    return [path, sidecarPath(path)];
+  });
 }
 
 // What is wrong with one entry does not keep the others from being looked at.

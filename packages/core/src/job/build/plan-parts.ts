@@ -3,7 +3,9 @@ import { parsePaintKey } from '../../drawing/dress/paint-key.js';
 import { dpi as toDpi, printMm } from '../../units/units.js';
 import type { Paint } from '../dress-drawing.js';
 import { checkDressWeather, type DressWeather } from '../dress-weather.js';
+import { checkSvg } from '../check-svg.js';
 import { planPart } from '../plan-part.js';
+import { refuseTwice } from '../refuse-keys.js';
 import { planRelief } from '../plan-relief.js';
 import type { OutlineSource } from '../read-outline.js';
 import { settleReliefWeather } from '../relief-weather.js';
@@ -22,9 +24,11 @@ import {
 import { dressWeatherFields, weatherFields } from './fields/weather-fields.js';
 import { findNamed } from './find-named.js';
 import { given } from './given.js';
+import { inFolder } from './in-folder.js';
 import type { JobContext } from './job-context.js';
 import { planSurfaceStep, type TakenSurface } from './plan-surface.js';
 import { checked, type Entry, takeKeys } from './take-keys.js';
+import { partExtensions, refuseExtension } from './refuse-extension.js';
 import { takePrinting } from './take-printing.js';
 
 /** A part's step, and the steps of its surfaces. */
@@ -97,6 +101,14 @@ function planFillStep(name: string, entry: Entry, context: PartContext): Planned
   const anySize = { width: printMm(50), height: printMm(50) };
   checked(() => planPart(options, outline && anySize), entry, path);
   checked(() => settleWallRelief(options), entry, path);
+  checked(
+    () => {
+      checkSvg(options);
+    },
+    entry,
+    path,
+  );
+  refuseExtension(options.output, partExtensions, path);
   refuseQuality(options, entry, path);
   const first = planSurfaceStep(surface, context, dpi);
   return {
@@ -106,6 +118,7 @@ function planFillStep(name: string, entry: Entry, context: PartContext): Planned
       needs: [first.id],
       inputs: [...(outline === undefined ? [] : [outline.path]), ...files],
       surface: first.id,
+      photo: first.photo,
       options,
     },
     surfaces: [first],
@@ -121,7 +134,7 @@ function surfaceOf(entry: Entry, { surfaces }: PartContext, path: JobPath): Take
 function takeDrawn(written: unknown, folder: string): OutlineSource | undefined {
   if (typeof written !== 'string') return undefined;
   const [, drawing = written, id] = /^(.*\.svgz?)#(.+)$/is.exec(written) ?? [];
-  return { path: join(folder, drawing), ...(id !== undefined && { id }) };
+  return { path: inFolder(folder, drawing), ...(id !== undefined && { id }) };
 }
 
 // Light alone lights nothing: that of the top is for what stands out.
@@ -174,8 +187,7 @@ function planReliefStep(name: string, entry: Entry, context: PartContext): Plann
     ...takeRelief(entry, context, path),
     output: outputOf(name, entry, context, top.format ?? 'png'),
   };
-  if (surface !== null && options.colour !== undefined)
-    throw new BadJob([...path, 'colour'], 'expected no colour beside a surface, got both');
+  refuseBoth(surface, options, path);
   const written = { ...entry, ...(entry['relief'] as Entry) };
   const { along, outline, bleed, dpi } = options;
   const drawn = [along, outline].filter((one) => one !== undefined);
@@ -183,6 +195,7 @@ function planReliefStep(name: string, entry: Entry, context: PartContext): Plann
   if (drawn.length === 0)
     checked(() => planRelief(options, { bend: null, shape: null }), written, [...path, 'relief']);
   refuseQuality(options, entry, path);
+  refuseExtension(options.output, partExtensions, path);
   const surfaces = surface === null ? [] : [planSurfaceStep(surface, context, dpi ?? usualDpi)];
   const [first] = surfaces;
   return {
@@ -192,11 +205,21 @@ function planReliefStep(name: string, entry: Entry, context: PartContext): Plann
       needs: surfaces.map(({ id }) => id),
       inputs: [...drawn.map((one) => one.path), ...files],
       surface: first?.id ?? null,
+      photo: first?.photo ?? null,
       options,
     },
     surfaces,
     bleed: bleed ?? 0,
   };
+}
+
+function refuseBoth(
+  surface: TakenSurface | null,
+  { colour }: ReliefStep['options'],
+  path: JobPath,
+): void {
+  if (surface === null || colour === undefined) return;
+  throw new BadJob([...path, 'colour'], 'expected no colour beside a surface, got both');
 }
 
 function takeRelief(
@@ -239,7 +262,7 @@ function planDressStep(name: string, entry: Entry, context: PartContext): Planne
   const weather = takeDressWeather(entry, context, path);
   const { printing, files } = takePrinting(entry, context, path);
   const { link } = entry as { readonly link?: string };
-  const drawing = join(folder, entry['drawing'] as string);
+  const drawing = inFolder(folder, entry['drawing'] as string);
   const options: DressStep['options'] = {
     ...taken,
     scale,
@@ -252,6 +275,16 @@ function planDressStep(name: string, entry: Entry, context: PartContext): Planne
       link: link === undefined ? undefined : join(context.output, link),
     }),
   };
+  refuseExtension(options.output, ['.svg', '.svgz'], path);
+  if (link !== undefined && taken.embed === true)
+    throw new BadJob([...path, 'embed'], 'expected link or embed, got both');
+  checked(
+    () => {
+      refuseTwice(paint.map(({ key }) => key));
+    },
+    entry,
+    path,
+  );
   return {
     step: {
       ...placeOf('dress', name, context),

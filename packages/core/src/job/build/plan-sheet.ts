@@ -7,6 +7,7 @@ import { findNamed } from './find-named.js';
 import { given } from './given.js';
 import type { JobContext } from './job-context.js';
 import type { PlannedPart } from './plan-parts.js';
+import { refuseExtension, sheetExtensions } from './refuse-extension.js';
 import { checked, type Entry, takeKeys } from './take-keys.js';
 
 /**
@@ -35,13 +36,14 @@ export function planSheetStep(
     return part;
   });
   const { file = `${name}.pdf` } = entry as { readonly file?: string };
-  const { paper, margin, printerX, printerY } = top;
+  const { paper, margin, printerX, printerY, dpi } = top;
   const options: SheetStep['options'] = {
-    ...given({ paper, margin, printerX, printerY }),
+    ...given({ paper, margin, printerX, printerY, dpi }),
     ...taken,
     bleed: bleedOf(named, path),
     output: join(context.output, file),
   };
+  refuseExtension(options.output, sheetExtensions, path);
   const check = (): void => {
     checkSheetOptions(options);
   };
@@ -70,5 +72,7 @@ function bleedOf(parts: readonly PlannedPart[], path: JobPath): number {
   const [first = 0, ...others] = [...new Set(parts.map(({ bleed }) => bleed))];
   if (others.length === 0) return first;
   const got = [first, ...others].map((bleed) => `${bleed} mm`).join(' and ');
-  throw new BadJob([...path, 'parts'], `expected parts of one bleed on a sheet, got ${got}`);
+  throw new BadJob([...path, 'parts'], `expected parts of one bleed on a sheet, got ${got}`, {
+    hint: 'a drawing has none: lay it on a sheet of its own, or bleed no part that shares one with it',
+  });
 }

@@ -1,4 +1,3 @@
-import { join } from 'node:path';
 import { sidecarPath } from '../../surface/sidecar-path.js';
 import type { Dpi } from '../../units/units.js';
 import { checkReference, type ReferenceOptions } from '../reference-options.js';
@@ -6,6 +5,7 @@ import type { JobPath } from './bad-job.js';
 import type { SurfaceStep } from './build-plan.js';
 import { mendFields, surfaceFields } from './fields/surface-fields.js';
 import { given } from './given.js';
+import { inFolder } from './in-folder.js';
 import type { JobContext } from './job-context.js';
 import { checked, type Entry, takeKeys } from './take-keys.js';
 
@@ -39,7 +39,7 @@ export function takeSurface(name: string, entry: Entry, context: JobContext): Ta
   checked(() => checkReference(reference), entry, path);
   return {
     name,
-    photo: join(context.folder, entry['photo'] as string),
+    photo: inFolder(context.folder, entry['photo'] as string),
     options: {
       ...reference,
       even: even ?? context.top.even ?? true,

@@ -1,9 +1,11 @@
 import type { Warning } from '../../errors/warning.js';
-import { dirname } from 'node:path';
-import { type KeepFolder, makeFolders } from '../../write/keep-folder.js';
+import { hashFile } from '../../read/hash-file.js';
+import type { KeepFolder } from '../../write/keep-folder.js';
+import { removeFile } from '../../write/remove-file.js';
 import type { BuildPlan, BuildStep, SurfaceStep } from './build-plan.js';
 import { type BuiltStep, reportStep } from './build-report.js';
-import { isWhole } from './keep-surface.js';
+import { openSurfaces, type Surfaces } from './open-surfaces.js';
+import { inputsOf } from './run-task.js';
 import type { StepKey } from './step-key.js';
 import {
   doTask,
@@ -13,7 +15,14 @@ import {
   StepRefused,
   tell,
 } from './do-task.js';
-import { recall, remember, stateOfFiles, type StepRecord, whyBuild } from './step-record.js';
+import {
+  recall,
+  remember,
+  stateOfFiles,
+  type StepRecord,
+  whyBuild,
+  type WrittenFile,
+} from './step-record.js';
 
 /** What steps are run with. */
 export interface RunStepsOptions extends DoTaskOptions {
@@ -39,6 +48,7 @@ type PrintStep = Exclude<BuildStep, SurfaceStep>;
 
 interface Result {
   readonly built: BuiltStep;
+  readonly files: readonly WrittenFile[];
   readonly warnings: readonly Warning[];
   readonly failure: StepFailure | null;
 }
@@ -53,7 +63,7 @@ interface Result {
  */
 export async function runSteps(plan: BuildPlan, options: RunStepsOptions): Promise<RanSteps> {
   const told: Warning[] = [];
-  const surfaces = surfacesOnDemand(plan, { ...options, told });
+  const surfaces = openSurfaces(plan, { ...options, told });
   const running = new Map<string, Promise<Result>>();
   for (const step of plan.steps) {
     if (step.kind === 'surface') continue;
@@ -71,7 +81,7 @@ export async function runSteps(plan: BuildPlan, options: RunStepsOptions): Promi
 
 interface Running extends RunStepsOptions {
   readonly plan: BuildPlan;
-  readonly surfaces: (id: string) => Promise<void>;
+  readonly surfaces: Surfaces;
 }
 
 async function runStep(
@@ -86,11 +96,10 @@ async function runStep(
   if (lost !== undefined)
     return failed(step, { message: `${lost.built.name} is missing`, hint: undefined }, false);
   const record = await recall(keep, plan, step);
-  const why = before.some(({ built }) => built.state === 'planned')
-    ? 'what lies on it changes'
-    : ((await whyOther(step, record, running)) ?? (await whyBuild(step, key, record)));
+  const why = (await whyOther(step, record, running)) ?? (await whyBuild(step, key, record));
   if (why === null && record !== null) {
     tell(step, 'kept', running);
+    await Promise.all(step.needs.map(running.surfaces.use));
     return done(step, record, { state: 'kept', why: null });
   }
   if (dryRun) {
@@ -101,12 +110,13 @@ async function runStep(
         files: [step.options.output],
         report: null,
       }),
+      files: [],
       warnings: [],
       failure: null,
     };
   }
   try {
-    return await doStep(step, why, { ...running, key });
+    return await doStep(step, why, { ...running, key, record, before });
   } catch (cause) {
     if (!(cause instanceof StepRefused)) throw cause;
     tell(step, 'failed', running);
@@ -123,7 +133,7 @@ async function whyOther(
   for (const id of record === null ? [] : needs) {
     const now = keyOf(id, { keys });
     if (record?.needs[id] === now.key) continue;
-    const surface = plan.steps.find((step) => step.id === id);
+    const surface = plan.steps.find((step) => step.id === id && step.kind === 'surface');
     const before = surface && (await recall(keep, plan, surface));
     const why = surface && before && (await whyBuild(surface, now, before));
     if (why) return why;
@@ -134,19 +144,22 @@ async function whyOther(
 async function doStep(
   step: PrintStep,
   why: string | null,
-  running: Running & { readonly key: StepKey },
+  running: Running & {
+    readonly key: StepKey;
+    readonly record: StepRecord | null;
+    readonly before: readonly Result[];
+  },
 ): Promise<Result> {
-  const { plan, keys, keep, surfaces, key } = running;
+  const { plan, keys, keep, surfaces, key, before } = running;
   const needed = step.kind === 'sheet' ? [] : step.needs;
-  await Promise.all(needed.map(surfaces));
-  await makeFolders(dirname(step.options.output));
+  await Promise.all(needed.map(surfaces.make));
   const outcome = await doTask(
     {
       step,
       folder: plan.folder,
       key: key.key,
       surfaces: Object.fromEntries(needed.map((id) => [id, keys.get(id)?.key ?? ''])),
-      inputs: inputsOf(step, key),
+      inputs: { ...inputsOf(step, key.inputs), ...Object.fromEntries(before.flatMap(sumsOf)) },
     },
     running,
   );
@@ -158,57 +171,22 @@ async function doStep(
     warnings: named(step, outcome.warnings),
   };
   await remember(keep, plan, step, record);
+  await dropOld(running.record, record);
   tell(step, 'done', running);
   return done(step, record, { state: 'built', why });
 }
 
-// What a worker holds its files against, by their paths from here.
-function inputsOf(step: BuildStep, { inputs }: StepKey): Readonly<Record<string, string | null>> {
-  const sums = Object.values(inputs);
-  return Object.fromEntries(step.inputs.map((path, i) => [path, sums[i] ?? null]));
+// The files of parts are what a sheet is made of.
+function sumsOf({ files }: Result): [string, string][] {
+  return files.map(({ path, sha256 }) => [path, sha256]);
 }
 
-// Each is made once, when the first part asks for it and it is not kept.
-function surfacesOnDemand(
-  plan: BuildPlan,
-  options: RunStepsOptions & { readonly told: Warning[] },
-): (id: string) => Promise<void> {
-  const { keep, told } = options;
-  const byId = new Map(plan.steps.map((step) => [step.id, step]));
-  const made = new Map<string, Promise<void>>();
-  const make = async (step: SurfaceStep): Promise<void> => {
-    const key = keyOf(step.id, options);
-    const record = await recall(keep, plan, step);
-    if (record?.key === key.key && (await isKept(keep, `${key.key}.surface`))) {
-      told.push(...record.warnings);
-      return;
-    }
-    const task = {
-      step,
-      folder: plan.folder,
-      key: key.key,
-      surfaces: {},
-      inputs: inputsOf(step, key),
-    };
-    const outcome = await doTask(task, options);
-    const warnings = named(step, outcome.warnings);
-    told.push(...warnings);
-    await remember(keep, plan, step, { ...key, files: [], report: outcome.value.report, warnings });
-    tell(step, 'done', options);
-  };
-  return (id) => {
-    const step = byId.get(id);
-    if (step?.kind !== 'surface') return Promise.resolve();
-    const making = made.get(id) ?? make(step);
-    made.set(id, making);
-    return making;
-  };
-}
-
-// A disk that was full, or a hand in the wrong folder, costs time and nothing else.
-async function isKept(keep: KeepFolder, name: string): Promise<boolean> {
-  const bytes = await keep.read(name);
-  return bytes !== null && isWhole(bytes) && keep.use(name);
+// Pages and pictures of before that are not written any more, unless somebody changed them since.
+async function dropOld(old: StepRecord | null, now: StepRecord): Promise<void> {
+  const written = new Set(now.files.map(({ path }) => path));
+  for (const { path, sha256 } of old?.files ?? []) {
+    if (!written.has(path) && (await hashFile(path)) === sha256) await removeFile(path);
+  }
 }
 
 function keyOf(id: string, { keys }: Pick<RunStepsOptions, 'keys'>): StepKey {
@@ -223,11 +201,11 @@ function done(
   what: Pick<BuiltStep, 'state' | 'why'>,
 ): Result {
   const built = reportStep(step, { ...what, files: files.map(({ path }) => path), report });
-  return { built, warnings, failure: null };
+  return { built, files, warnings, failure: null };
 }
 
 function failed(step: PrintStep, failure: StepFailure, isCause = true): Result {
   const { message: why } = failure;
   const built = reportStep(step, { state: 'failed', why, files: [], report: null });
-  return { built, warnings: [], failure: isCause ? failure : null };
+  return { built, files: [], warnings: [], failure: isCause ? failure : null };
 }

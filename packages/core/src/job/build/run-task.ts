@@ -1,8 +1,9 @@
+import { dirname } from 'node:path';
 import { showPath } from '../../errors/show-path.js';
 import { TextureError } from '../../errors/texture-error.js';
 import type { Outcome } from '../../errors/outcome.js';
 import { hashFile } from '../../read/hash-file.js';
-import { type KeepFolder, openKeepFolder } from '../../write/keep-folder.js';
+import { type KeepFolder, makeFolders, openKeepFolder } from '../../write/keep-folder.js';
 import type { JobStep } from '../job-options.js';
 import type { MadeSurface, SurfaceRefusal } from '../made-surface.js';
 import type {
@@ -41,10 +42,25 @@ interface TaskDone {
 /** What a step did, or why a picture does not allow it. */
 export type TaskOutcome = Outcome<TaskDone, string>;
 
+/**
+ * Tell what the files of a step are to be.
+ *
+ * @param step - Which.
+ * @param sums - Of its inputs, in their order.
+ * @returns The sums by the files' paths from here.
+ */
+export function inputsOf(
+  step: BuildStep,
+  sums: Readonly<Record<string, string | null>>,
+): Task['inputs'] {
+  const all = Object.values(sums);
+  return Object.fromEntries(step.inputs.map((path, i) => [path, all[i] ?? null]));
+}
+
 /** Told of what a task is busy with. */
 export type OnTaskStep = (step: JobStep) => void;
 
-const noReport: StepReport = { widthMm: null, heightMm: null, pages: null };
+const noReport: StepReport = { widthMm: null, heightMm: null, pages: null, nextWall: null };
 
 /**
  * Do one step.
@@ -56,8 +72,12 @@ const noReport: StepReport = { widthMm: null, heightMm: null, pages: null };
  */
 export async function runTask(task: Task, onProgress: OnTaskStep): Promise<TaskOutcome> {
   const keep = await openKeepFolder(task.folder);
+  const { step } = task;
+  if (step.kind !== 'surface') await makeFolders(dirname(step.options.output));
+  if (step.kind === 'dress' && step.options.link !== undefined)
+    await makeFolders(step.options.link);
   const done = await doStep(task, keep, onProgress);
-  if (done.ok) await refuseChanged(task);
+  if (done.ok) await refuseChanged(task.inputs);
   return done;
 }
 
@@ -80,7 +100,7 @@ function doStep(task: Task, keep: KeepFolder, onProgress: OnTaskStep): Promise<T
 type TaskOf<Step extends BuildStep> = Task & { readonly step: Step };
 
 // A file that changed on the way is of neither state, and nothing is remembered of what was made of it.
-async function refuseChanged({ inputs }: Task): Promise<void> {
+async function refuseChanged(inputs: Task['inputs']): Promise<void> {
   for (const [path, sum] of Object.entries(inputs)) {
     if ((await hashFile(path)) === sum) continue;
     const message = `${showPath(path)} was changed while the job was being built`;
@@ -89,7 +109,7 @@ async function refuseChanged({ inputs }: Task): Promise<void> {
 }
 
 async function makeKept(
-  { step, key }: TaskOf<SurfaceStep>,
+  { step, key, inputs }: TaskOf<SurfaceStep>,
   keep: KeepFolder,
   onProgress: OnTaskStep,
 ): Promise<TaskOutcome> {
@@ -99,6 +119,8 @@ async function makeKept(
   const made = await makeSurface(opened, { ...step.options, onProgress });
   if (!made.ok) return made;
   const { value: surface, warnings } = made;
+  // Before it is kept under what the photo was.
+  await refuseChanged(inputs);
   await keep.write(`${key}.surface`, packSurface(surface));
   return { ok: true, value: { files: [], report: noReport }, warnings };
 }
@@ -133,13 +155,15 @@ async function fill(
 ): Promise<TaskOutcome> {
   const { step } = task;
   const { fillFrom } = await import('../fill-photo.js');
-  const filled = await fillFrom(fromKept(task, keep), step.surface, {
+  const take = fromKept(task, keep);
+  const filled = await fillFrom(() => take(step.surface), step.photo, {
     ...step.options,
     onProgress,
   });
   if (!filled.ok) return filled;
-  const { output, widthMm, heightMm } = filled.value;
-  return { ...filled, value: { files: [output], report: { widthMm, heightMm, pages: null } } };
+  const { output, widthMm, heightMm, nextWall } = filled.value;
+  const report = { widthMm, heightMm, pages: null, nextWall };
+  return { ...filled, value: { files: [output], report } };
 }
 
 async function drawRelief(
@@ -149,13 +173,14 @@ async function drawRelief(
 ): Promise<TaskOutcome> {
   const { step } = task;
   const { reliefFrom } = await import('../make-relief.js');
-  const made = await reliefFrom(fromKept(task, keep), step.surface, {
+  const take = fromKept(task, keep);
+  const made = await reliefFrom(() => take(step.surface ?? ''), step.photo, {
     ...step.options,
     onProgress,
   });
   if (!made.ok) return made;
   const { output, widthMm, heightMm } = made.value;
-  return { ...made, value: { files: [output], report: { widthMm, heightMm, pages: null } } };
+  return { ...made, value: { files: [output], report: { ...noReport, widthMm, heightMm } } };
 }
 
 async function dress(
@@ -181,5 +206,5 @@ async function laySheet(step: SheetStep, onProgress: OnTaskStep): Promise<TaskOu
   if (!laid.ok) return laid;
   const { files, pages, paper } = laid.value;
   const { widthMm, heightMm } = paper;
-  return { ...laid, value: { files, report: { widthMm, heightMm, pages } } };
+  return { ...laid, value: { files, report: { ...noReport, widthMm, heightMm, pages } } };
 }

@@ -33,7 +33,12 @@ export async function keySteps(plan: BuildPlan): Promise<ReadonlyMap<string, Ste
       step.inputs.map((path) => [relative(folder, path), hashes.get(path) ?? null]),
     );
     const needs = Object.fromEntries(step.needs.map((id) => [id, keys.get(id)?.key ?? '']));
-    const options = sumOf([programVersion(), process.versions.v8, step.kind, step.options]);
+    const options = sumOf([
+      programVersion(),
+      process.versions.v8,
+      step.kind,
+      fromJob(step.options, folder),
+    ]);
     keys.set(step.id, { key: sumOf([options, inputs, needs]), options, inputs, needs });
   }
   return keys;
@@ -45,6 +50,15 @@ async function hashInputs(
   const paths = [...new Set(steps.flatMap(({ inputs }) => inputs))];
   return new Map(
     await Promise.all(paths.map(async (path) => [path, await hashFile(path)] as const)),
+  );
+}
+
+const paths = ['output', 'link', 'path', 'printer'];
+
+// The same from wherever the job is built.
+function fromJob(options: BuildStep['options'], folder: string): string {
+  return JSON.stringify(options, (name, value: unknown) =>
+    typeof value === 'string' && paths.includes(name) ? relative(folder, value) : value,
   );
 }
 

@@ -48,13 +48,15 @@ export function openStepPool(size: number): StepPool {
   };
   return {
     async run(task, onProgress) {
-      if (busy >= size) await new Promise<void>((resolve) => waiting.push(resolve));
-      busy++;
+      if (busy < size) busy++;
+      else await new Promise<void>((resolve) => waiting.push(resolve));
       try {
         return await (size === 1 ? runTask(task, onProgress) : ask(task, onProgress));
       } finally {
-        busy--;
-        waiting.shift()?.();
+        // A place is handed on as it is.
+        const next = waiting.shift();
+        if (next === undefined) busy--;
+        else next();
       }
     },
     async close() {

@@ -3,7 +3,9 @@ import { relative } from 'node:path';
 import type { Warning } from '../../errors/warning.js';
 import { type FileState, hashFile, stateOf } from '../../read/hash-file.js';
 import type { KeepFolder } from '../../write/keep-folder.js';
+import type { NextWall } from '../next-wall.js';
 import type { BuildPlan, BuildStep } from './build-plan.js';
+import { inFolder } from './in-folder.js';
 import type { StepKey } from './step-key.js';
 
 /** A file that a step wrote. */
@@ -22,6 +24,8 @@ export interface StepReport {
   readonly heightMm: number | null;
   /** How many pages, or null where it is none. */
   readonly pages: number | null;
+  /** Where the wall round its corner lies, or null where nobody asked. */
+  readonly nextWall: NextWall | null;
 }
 
 /** What is remembered of a step that was done. */
@@ -60,8 +64,12 @@ export async function recall(
   try {
     const record = JSON.parse(bytes.toString()) as Partial<StepRecord>;
     const { key, options, inputs, needs, files, report, warnings } = record;
-    const isWhole = key && options && inputs && needs && files && report && warnings;
-    return isWhole ? (record as StepRecord) : null;
+    if (!key || !options || !inputs || !needs || !files || !report || !warnings) return null;
+    const whole = { key, options, inputs, needs, report, warnings };
+    return {
+      ...whole,
+      files: files.map((file) => ({ ...file, path: inFolder(plan.folder, file.path) })),
+    };
   } catch {
     return null;
   }
@@ -81,7 +89,11 @@ export async function remember(
   step: BuildStep,
   record: StepRecord,
 ): Promise<void> {
-  await keep.write(nameOf(plan, step), [Buffer.from(JSON.stringify(record))]);
+  // From the job, which may be built from another folder the next time.
+  const files = record.files.map((file) => ({ ...file, path: relative(plan.folder, file.path) }));
+  const text = JSON.stringify({ ...record, files });
+  // What cannot be kept costs time the next time, and nothing else.
+  await keep.write(nameOf(plan, step), [Buffer.from(text)]).catch(() => undefined);
 }
 
 /**
@@ -93,8 +105,9 @@ export async function remember(
 export async function stateOfFiles(paths: readonly string[]): Promise<readonly WrittenFile[]> {
   return Promise.all(
     paths.map(async (path) => {
-      const sha256 = (await hashFile(path)) ?? '';
+      // First, so that whatever is written while it is read is seen by its time later on.
       const state = (await stateOf(path)) ?? { size: 0, modified: 0 };
+      const sha256 = (await hashFile(path)) ?? '';
       return { path, sha256, ...state };
     }),
   );
@@ -113,7 +126,7 @@ export async function whyBuild(
   now: StepKey,
   record: StepRecord | null,
 ): Promise<string | null> {
-  if (record === null) return 'was never built';
+  if (record === null) return 'it is new';
   for (const [path, sum] of Object.entries(now.inputs)) {
     const before = record.inputs[path] ?? null;
     if (before === sum) continue;

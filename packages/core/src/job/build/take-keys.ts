@@ -22,7 +22,7 @@ export function takeKeys<Values extends object>(
     try {
       return take(key);
     } catch (cause) {
-      throw asBadJob(cause, [...path, key]);
+      throw asBadJob(cause, [...path, key], entry ?? {});
     }
   });
 }
@@ -55,9 +55,9 @@ export function checked<Value>(check: () => Value, entry: Entry, path: JobPath):
     return check();
   } catch (cause) {
     const name = nameIn(cause);
-    const key = name === null ? null : (names.get(name) ?? name);
+    const key = name === null ? null : keyOf(name, entry);
     const isThere = key !== null && Object.hasOwn(entry, key);
-    throw asBadJob(cause, isThere ? [...path, key] : path);
+    throw asBadJob(cause, isThere ? [...path, key] : path, entry);
   }
 }
 
@@ -66,10 +66,14 @@ function nameIn(cause: unknown): string | null {
   return / for ([a-zA-Z]+), got /.exec(cause.message)?.[1] ?? null;
 }
 
-function asBadJob(cause: unknown, path: JobPath): unknown {
+function keyOf(name: string, entry: Entry): string {
+  return Object.hasOwn(entry, name) ? name : (names.get(name) ?? name);
+}
+
+function asBadJob(cause: unknown, path: JobPath, entry: Entry): unknown {
   if (!(cause instanceof RangeError) || !cause.message.startsWith('expected ')) return cause;
   const message = cause.message
-    .replace(/ for ([a-zA-Z]+), got /, (_, name: string) => ` for ${names.get(name) ?? name}, got `)
+    .replace(/ for ([a-zA-Z]+), got /, (_, name: string) => ` for ${keyOf(name, entry)}, got `)
     .replace(/got undefined$/, 'got nothing');
   return new BadJob(path, message, { cause });
 }

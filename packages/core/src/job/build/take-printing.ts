@@ -1,8 +1,8 @@
-import { join } from 'node:path';
 import { checkPrinting, printingFiles, type PrintingOptions } from '../printing-options.js';
 import type { JobPath } from './bad-job.js';
 import { printingFields } from './fields/printing-fields.js';
 import { given } from './given.js';
+import { inFolder } from './in-folder.js';
 import type { JobContext } from './job-context.js';
 import { checked, type Entry, takeKeys } from './take-keys.js';
 
@@ -30,7 +30,7 @@ export function takePrinting(entry: Entry, context: JobContext, path: JobPath): 
   if (written === undefined) return { printing: undefined, files: [] };
   const at: JobPath = own === undefined ? ['printing'] : [...path, 'printing'];
   const { printer } = written as { readonly printer?: string };
-  const profile = printer === undefined ? undefined : join(context.folder, printer);
+  const profile = printer === undefined ? undefined : inFolder(context.folder, printer);
   const printing = { ...takeKeys(printingFields, written, at), ...given({ printer: profile }) };
   checked(
     () => {

@@ -7,20 +7,25 @@ import { readJob } from './read-job.js';
 export type JobState = ReadonlyMap<string, FileState | null>;
 
 /**
- * Look at all files that a job reads, and at the job file alone where that cannot be understood.
+ * Look at all files that a job reads; where that cannot be told, at the job file and those that it read before.
  *
  * @param path - Where the job file lies.
  * @param options - How much of it is meant.
+ * @param before - How they were when they could be told last.
  * @returns Their state.
  */
-export async function lookAtJob(path: string, options: PlanBuildOptions = {}): Promise<JobState> {
+export async function lookAtJob(
+  path: string,
+  options: PlanBuildOptions = {},
+  before: JobState = new Map(),
+): Promise<JobState> {
   const inputs = await readJob(path)
     .then((job) => planBuild(job, options))
     .then(
       ({ steps }) => steps.flatMap((step) => step.inputs),
       () => [],
     );
-  return look([path, ...inputs]);
+  return look([path, ...inputs, ...(inputs.length === 0 ? before.keys() : [])]);
 }
 
 async function look(paths: Iterable<string>): Promise<JobState> {

@@ -149,7 +149,7 @@ export const piecesFields: FieldsOf<PiecesValues> = {
   dpi,
   bleed,
   quality,
-  colour: text('in place of a surface: #7a543e, firebrick', (typed) => typed),
+  colour: text('in place of a surface: firebrick, "#7a543e"', (typed) => typed),
   copies: text('pieces one under the other', (typed, name) =>
     parseWhole(typed, name, { most: 1000 }),
   ),
