@@ -120,4 +120,13 @@ test('what makes no sense is refused', async () => {
   await expect(
     fill({ size, svg: 'pattern', relief: { stringCourses: [{ y: 3, height: 2 }] } }, 'wall.svg'),
   ).rejects.toThrow(/baked, for relief does not repeat/);
+  const near = [
+    { y: 3, height: 2 },
+    { y: 5.1, height: 2 },
+  ];
+  await expect(fill({ size, relief: { stringCourses: near } })).rejects.toThrow(
+    /courses 0\.2 mm of paper apart or more for stringCourses/,
+  );
+  const far = { stringCourses: [{ y: 3, height: 2 }], rise: realMm(100_000) };
+  await expect(fill({ size, relief: far })).rejects.toThrow(/up to 2000 mm for rise, got/);
 });

@@ -80,7 +80,7 @@ export const relief: Command = defineCommand({
       does: 'A fence of planks over a photo of timber:',
     },
     {
-      line: 'relief --profile frame --depth 1.5m --length 900mm --panes 2x4 --colour white --scale 1:76.2 -o window.png',
+      line: 'relief --profile frame --depth 1.5m --length 900mm --panes 2x4 --colour "#c9c6bb" --scale 1:76.2 -o window.png',
       does: 'A window with eight panes, left open:',
     },
     {

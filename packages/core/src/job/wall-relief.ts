@@ -13,6 +13,8 @@ import type { StringCourse, WallRelief, WallReliefReport } from './wall-relief-o
 
 const usualRise = realMm(50);
 const most = 1000;
+// Of the real wall: further out is another wall.
+const mostRise = 2000;
 
 /**
  * Settle what of a wall is lit, before anything is read.
@@ -27,6 +29,7 @@ export function settleWallRelief(options: FillPhotoOptions): WallReliefReport | 
   const { stringCourses = [], isOpeningsLit = false, light = 'above', strength = 0.7 } = relief;
   checkUse(relief);
   stringCourses.forEach(checkCourse);
+  refuseTouching(stringCourses);
   if (!(strength >= 0 && strength <= 1)) throw outOfRange('0 to 1', 'strength', strength);
   if (isOpeningsLit && outline === undefined) {
     throw outOfRange('an outline whose openings are lit', 'outline', undefined);
@@ -38,6 +41,8 @@ export function settleWallRelief(options: FillPhotoOptions): WallReliefReport | 
 // No word on what is not there.
 function checkUse(relief: WallRelief): void {
   const { stringCourses = [], rise, isOpeningsLit = false } = relief;
+  if (rise !== undefined && rise > mostRise)
+    throw outOfRange(`up to ${mostRise} mm`, 'rise', `${rise} mm`);
   if (stringCourses.length > 0) return;
   if (rise !== undefined) throw outOfRange('a string course that stands out', 'rise', `${rise} mm`);
   if (isOpeningsLit) return;
@@ -49,6 +54,17 @@ function checkCourse({ y, height }: StringCourse): void {
   if (height >= 2 * leastLine && height <= most && Math.abs(y) <= 100 * most) return;
   const wanted = `${2 * leastLine} to ${most} mm of paper from top to foot`;
   throw outOfRange(wanted, 'stringCourses', `${height} mm, ${y} mm below the datum`);
+}
+
+// Two lines of one print apart, or they read as one.
+function refuseTouching(courses: readonly StringCourse[]): void {
+  const sorted = courses.toSorted((a, b) => a.y - b.y);
+  for (const [i, { y }] of sorted.entries()) {
+    const above = sorted[i - 1];
+    if (above === undefined || y - (above.y + above.height) >= leastLine) continue;
+    const got = `${above.height} mm at ${above.y} mm, and another at ${y} mm`;
+    throw outOfRange(`courses ${leastLine} mm of paper apart or more`, 'stringCourses', got);
+  }
 }
 
 /**

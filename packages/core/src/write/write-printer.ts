@@ -1,3 +1,5 @@
+import { showPath } from '../errors/show-path.js';
+import { TextureError } from '../errors/texture-error.js';
 import { checkOutput } from './check-output.js';
 import { inTurn } from './in-turn.js';
 import { writeAtomically } from './write-atomically.js';
@@ -14,6 +16,10 @@ export async function checkPrinterOutput(
   path: string,
   inputs: readonly string[],
 ): ReturnType<typeof checkOutput> {
+  if (/\.surface\.json$/i.test(path)) {
+    const message = `${showPath(path)} is how the measurement of a photo is named`;
+    throw new TextureError('unsupported-output', message, { hint: 'name it printer.json' });
+  }
   return checkOutput(path, { inputs, extensions: ['.json'] });
 }
 

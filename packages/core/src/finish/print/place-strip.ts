@@ -34,7 +34,8 @@ export function placeStrip(picture: Raster, marks: readonly FoundMark[]): Placed
   for (const four of foursOf(marks)) {
     const around = inOrder(four);
     for (const mirrored of [false, true]) {
-      const order = mirrored ? around.toReversed() : around;
+      // A page that is upright in the mirror is not turned.
+      const order = mirrored ? mirrorOf(around) : around;
       for (let turns = 0; turns < 4; turns++) {
         const corners = [...order.slice(turns), ...order.slice(0, turns)];
         const map = mapOf(corners);
@@ -64,6 +65,12 @@ function inOrder(four: readonly FoundMark[]): readonly FoundMark[] {
   const y = four.reduce((sum, mark) => sum + mark.y, 0) / 4;
   const angle = (mark: FoundMark): number => Math.atan2(mark.y - y, mark.x - x);
   return four.toSorted((one, other) => angle(one) - angle(other));
+}
+
+// Left for right.
+function mirrorOf(around: readonly FoundMark[]): readonly FoundMark[] {
+  const back = around.toReversed();
+  return [...back.slice(2), ...back.slice(0, 2)];
 }
 
 function mapOf(corners: readonly FoundMark[]): Homography | null {
