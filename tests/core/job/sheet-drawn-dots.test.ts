@@ -290,3 +290,25 @@ test('a picture that does not fill its page is laid where it stands', async () =
   ]);
   expect([at(6, 15), at(24, 15), at(15, 6), at(15, 24)]).toEqual([0, 0, 0, 0]);
 });
+
+test('a small copy is averaged in light, whatever larger one stands beside it', async () => {
+  const folder = tempFolder();
+  const side = 256;
+  // Rows of black and white, one by one: half the light is a level of 188 (IEC 61966-2-1).
+  const rows = Buffer.alloc(3 * side * side, 255);
+  for (let y = 0; y < side; y += 2) rows.fill(0, 3 * y * side, 3 * (y + 1) * side);
+  const raw = { width: side, height: side, channels: 3 as const };
+  const png = await sharp(rows, { raw }).png().toBuffer();
+  const href = `data:image/png;base64,${png.toString('base64')}`;
+  const laid = (x: number, size: number): string =>
+    `<image x="${x}" y="2" width="${size}" height="${size}" href="${href}"/>`;
+  const text = `<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40">${laid(2, 30)}${laid(40, 4)}</svg>`;
+  const [part] = await sheeted(folder, text, { dpi: dpi(254) });
+  const { width, data } = await read(join(folder, 'page.png'));
+  const at = (x: number, y: number): number =>
+    data[
+      3 *
+        (Math.round(10 * ((part?.yMm ?? 0) + y)) * width + Math.round(10 * ((part?.xMm ?? 0) + x)))
+    ]!;
+  expect(Math.abs(at(42, 4) - 188)).toBeLessThan(8);
+});

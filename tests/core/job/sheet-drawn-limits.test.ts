@@ -144,3 +144,19 @@ test('a drawing that relief wrote is laid as the picture that it holds for who d
     /@supports/,
   );
 });
+
+test('a scribble of thousands of crossings is refused on pages that are pictures, a hatching is not', async () => {
+  // Spread by the golden ratio and its square: no two lines alike, the same each time.
+  const spots = Array.from({ length: 40_000 }, (_, i) => [
+    (20 * ((i * 0.754877666) % 1)).toFixed(3),
+    (10 * ((i * 0.569840291) % 1)).toFixed(3),
+  ]);
+  const line = (d: string): string =>
+    `<path fill="none" stroke="#000" stroke-width=".05" d="${d}"/>`;
+  const scribble = line(`M${spots.map((spot) => spot.join(' ')).join(' ')}`);
+  await expect(sheeted(tempFolder(), scribble, 'page.png')).rejects.toThrow(
+    /lines that cross themselves more often than can be drawn in dots/,
+  );
+  const hatching = line(Array.from({ length: 2000 }, (_, i) => `M0 ${i * 0.005}H20`).join(''));
+  await sheeted(tempFolder(), hatching, 'page.png');
+});

@@ -2,7 +2,7 @@ import { basename, extname, join, dirname } from 'node:path';
 import type { Page } from '../page/page.js';
 import type { Dpi } from '../units/units.js';
 import { checkOutput } from './check-output.js';
-import type { DotPicture } from './page/dot-picture.js';
+import type { OpenedPictures } from './page/dot-picture.js';
 import type { PageDrawing, PagePicture, PageSheet } from './page/page-picture.js';
 import { renderPage } from './page/render-page.js';
 import { renderPages } from './pdf/render-pages.js';
@@ -56,7 +56,7 @@ export async function writePages(path: string, content: PagesToWrite): Promise<r
     await writeAtomically(path, target, renderPages(pages, pictures, { ...sheet, title }));
     return files;
   }
-  const opened = new Map<Uint8Array, Promise<DotPicture>>();
+  const opened: OpenedPictures = new Map();
   // All that can be refused is, before the first is written.
   for (const file of files) await checkOutput(file, { inputs });
   for (const [i, page] of pages.entries()) {

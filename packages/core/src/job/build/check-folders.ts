@@ -43,16 +43,22 @@ function whyNot(
     const message = `${JSON.stringify(text)} cannot name a file on every system`;
     return new BadJob(path, message, { hint: 'letters, digits, blanks and . _ - + ( )' });
   }
-  const isForeign = isAbsolute(text) || /^[a-z]:[\\/]|^\\/i.test(text);
-  const inside = !isForeign && isInside(folder, join(folder, text));
-  if (inside || (anywhere && isJob)) return null;
-  const out = `leads out of the ${isJob ? "job's folder" : 'folder of outputs'}`;
+  const way = whereTo(text, folder);
+  if (way === null || (anywhere && isJob)) return null;
   const hint = isJob
     ? '--anywhere allows it, where you trust the job'
     : 'name a file in the folder of outputs';
-  return new BadJob(path, `${JSON.stringify(text)} ${isForeign ? 'is an absolute path' : out}`, {
-    hint,
-  });
+  const what =
+    way === 'elsewhere'
+      ? 'is an absolute path'
+      : `leads out of the ${isJob ? "job's folder" : 'folder of outputs'}`;
+  return new BadJob(path, `${JSON.stringify(text)} ${what}`, { hint });
+}
+
+// Null where it stays in its folder.
+function whereTo(text: string, folder: string): 'elsewhere' | 'out' | null {
+  if (isAbsolute(text) || /^[a-z]:[\\/]|^\\/i.test(text)) return 'elsewhere';
+  return isInside(folder, join(folder, text)) ? null : 'out';
 }
 
 /**

@@ -23,6 +23,9 @@ export interface DotPicture {
   readonly cut: (window: PixelWindow, turned: boolean) => Promise<Buffer>;
 }
 
+/** Pictures by their files, and by how fine they are shown. */
+export type OpenedPictures = Map<Uint8Array, Map<string, Promise<DotPicture>>>;
+
 interface Held extends PixelWindow {
   readonly data: Buffer;
   readonly channels: 3 | 4;
@@ -39,7 +42,7 @@ const asFine = 0.75;
  *
  * @param bytes - A PNG or JPEG in sRGB.
  * @param pixels - Its columns and rows.
- * @param finest - Dots of the page to one of its pixels, where the page shows it largest.
+ * @param finest - Dots of the page to one of its pixels, where the page shows it.
  * @returns What cuts windows out of it.
  */
 export async function openDotPicture(

@@ -5,7 +5,12 @@ import { applyTo, compose, identity, invert, type Matrix } from '../../numeric/m
 import type { PerAxis } from '../../surface/measurement.js';
 import type { Size } from '../../units/parse-size.js';
 import { loadSharp } from '../load-sharp.js';
-import { type DotPicture, openDotPicture, type PixelWindow } from './dot-picture.js';
+import {
+  type DotPicture,
+  openDotPicture,
+  type OpenedPictures,
+  type PixelWindow,
+} from './dot-picture.js';
 import type { PageBytes } from './draw-line.js';
 import type { PageDrawing } from './page-picture.js';
 import { type TileMark, type TilePicture, tileText } from './tile-text.js';
@@ -17,7 +22,7 @@ export interface LayDrawingOptions {
   /** Columns and rows of all of the page. */
   readonly page: Size<number>;
   /** Its pictures, opened when they are first shown, and kept from page to page. */
-  readonly opened: Map<Uint8Array, Promise<DotPicture>>;
+  readonly opened: OpenedPictures;
 }
 
 /**
@@ -165,10 +170,7 @@ async function takePicture(
   const place = compose(matrix, mark.matrix);
   const taken = placed.blank ? shape : bytes;
   if (taken === null) return { png: null, pixels, matrix: compose(shift, place), clips };
-  const known = opened.get(taken);
-  const begun = known ?? openDotPicture(taken, pixels, finestIn(drawing, mark.picture, matrix));
-  opened.set(taken, begun);
-  const picture = await begun;
+  const picture = await openAt(opened, { bytes: taken, pixels }, place);
   const whole = onDots(
     compose(place, [
       pixels.width / picture.pixels.width,
@@ -186,16 +188,29 @@ async function takePicture(
   return { png: await picture.cut(window, placed.turned), pixels: window, matrix: laid, clips };
 }
 
-// Dots of the page to one of a picture's pixels, where the drawing shows it largest.
-function finestIn({ marks }: PageDrawing, index: number, matrix: Matrix): PerAxis<number> {
-  let [x, y] = [0, 0];
-  for (const mark of marks) {
-    if (mark.kind !== 'picture' || mark.picture !== index) continue;
-    const [a, b, c, d] = compose(matrix, mark.matrix);
-    x = Math.max(x, Math.hypot(a, b));
-    y = Math.max(y, Math.hypot(c, d));
-  }
-  return { x, y };
+// So many sizes of one picture are held each as it is shown; more share the next one that is twice another.
+const mostSizes = 4;
+
+// As fine as this place shows it, or a small copy would be cut out of what a large one needs.
+async function openAt(
+  opened: OpenedPictures,
+  { bytes, pixels }: { readonly bytes: Uint8Array; readonly pixels: Size<number> },
+  [a, b, c, d]: Matrix,
+): Promise<DotPicture> {
+  const sizes = opened.get(bytes) ?? new Map<string, Promise<DotPicture>>();
+  opened.set(bytes, sizes);
+  const exact = { x: Math.hypot(a, b), y: Math.hypot(c, d) };
+  const keyOf = ({ x, y }: PerAxis<number>): string => `${x.toPrecision(4)} ${y.toPrecision(4)}`;
+  const isNew = !sizes.has(keyOf(exact)) && sizes.size >= mostSizes;
+  const fineness = isNew ? { x: doubled(exact.x), y: doubled(exact.y) } : exact;
+  const key = keyOf(fineness);
+  const begun = sizes.get(key) ?? openDotPicture(bytes, pixels, fineness);
+  sizes.set(key, begun);
+  return begun;
+}
+
+function doubled(fineness: number): number {
+  return Math.min(1, 2 ** Math.ceil(Math.log2(fineness)));
 }
 
 // Where a pixel is a dot, all over the picture, its pixels lie on dots.

@@ -5,7 +5,7 @@ import { type Dpi, mmPerInch } from '../../units/units.js';
 import { loadSharp } from '../load-sharp.js';
 import type { WrittenRows } from '../written-rows.js';
 import { drawLine, type PageBytes } from './draw-line.js';
-import type { DotPicture } from './dot-picture.js';
+import type { OpenedPictures } from './dot-picture.js';
 import { layDrawing, type PageLayer } from './lay-drawing.js';
 import type { PageDrawing, PagePicture, PageSheet } from './page-picture.js';
 
@@ -24,7 +24,7 @@ const band = 768;
 export function renderPage(
   page: Page,
   pictures: readonly (PagePicture | PageDrawing)[],
-  sheet: PageSheet & { readonly dpi: Dpi; readonly opened: Map<Uint8Array, Promise<DotPicture>> },
+  sheet: PageSheet & { readonly dpi: Dpi; readonly opened: OpenedPictures },
 ): WrittenRows {
   const { paper, printer, dpi, opened } = sheet;
   const perMm = { x: dpi / mmPerInch / printer.x, y: dpi / mmPerInch / printer.y };
