@@ -81,6 +81,28 @@ test('a mistake in the job is one line with file, line and column', () => {
   );
 });
 
+test('of several things that fail each is a line of its own, and all are in the object', () => {
+  const folder = works();
+  writeFileSync(join(folder, 'wall one.png'), 'no picture');
+  writeFileSync(join(folder, 'wall two.png'), '');
+  const { exit, stdout, stderr } = runGaugerod(['build', 'works.yaml', '--json'], folder);
+  const lines = [
+    'surface red: wall one.png holds text, not a picture (not built: gable, tower, page)',
+    'surface pale: wall two.png is empty (not built: side, page)',
+  ];
+  expect(exit).toBe(1);
+  const { error } = JSON.parse(stdout) as {
+    error: { message: string; others: { message: string }[] };
+  };
+  expect([error, ...error.others].map(({ message }) => message)).toEqual(lines);
+  for (const line of lines) expect(stderr).toContain(`error: ${line}\n`);
+  const url = new URL('../../packages/core/schema/results.schema.json', import.meta.url);
+  const schema = JSON.parse(readFileSync(url, 'utf8')) as { $id: string };
+  const ajv = new Ajv2020({ strict: false });
+  ajv.addSchema(schema);
+  expect(ajv.validate(`${schema.$id}#/$defs/error`, JSON.parse(stdout)), stdout).toBe(true);
+});
+
 test.each([
   [['--clean', '--watch'], 'expected --clean alone, got it with --watch'],
   [['--watch', '--dry-run'], 'expected --watch or --dry-run, got both'],

@@ -116,10 +116,12 @@ async function printReport(report: Report, manner: Manner): Promise<0> {
 }
 
 async function printFailure(failure: Failure, manner: Manner): Promise<number> {
-  const { code, message, hint, exit } = failure;
-  if (manner.json) process.stdout.write(`${toJson({ error: { code, message, hint } })}\n`);
-  await say('error', message);
-  if (hint !== null) await say('hint', hint);
+  const { exit, ...error } = failure;
+  if (manner.json) process.stdout.write(`${toJson({ error })}\n`);
+  for (const { message, hint } of [failure, ...(failure.others ?? [])]) {
+    await say('error', message);
+    if (hint !== null) await say('hint', hint);
+  }
   return exit;
 }
 

@@ -1,5 +1,5 @@
 // errors
-export type { Outcome } from './errors/outcome.js';
+export type { Failing, Outcome } from './errors/outcome.js';
 export {
   TextureError,
   type TextureErrorCode,

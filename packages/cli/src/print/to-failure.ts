@@ -10,6 +10,8 @@ export interface Failure {
   readonly message: string;
   /** What would work, or null. */
   readonly hint: string | null;
+  /** What else failed, where several things were to be done. */
+  readonly others?: readonly Pick<Failure, 'message' | 'hint'>[];
   /** 1: the picture or file does not allow it; 2: the command was wrong. */
   readonly exit: 1 | 2;
 }
@@ -56,8 +58,9 @@ function helpOf(name: string | undefined): string {
  * @returns What to tell, and how to exit.
  */
 export function fromRefusal(refusal: Refusal): Failure {
-  const { code, message, hint } = refusal;
-  return { code, message, hint: hint ?? null, exit: 1 };
+  const { code, message, hint = null, others } = refusal;
+  const rest = others?.map((other) => ({ message: other.message, hint: other.hint ?? null }));
+  return { code, message, hint, ...(rest && { others: rest }), exit: 1 };
 }
 
 const suggestion = /\n\(Did you mean (?:one of )?([^\n]*)\?\)$/;

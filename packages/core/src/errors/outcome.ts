@@ -1,5 +1,13 @@
 import type { Warning } from './warning.js';
 
+/** What kept something from being done. */
+export interface Failing {
+  /** One line, lower case, no full stop. */
+  readonly message: string;
+  /** What would work, or nothing. */
+  readonly hint?: string;
+}
+
 /** A value with its warnings, or why this picture allows none. */
 export type Outcome<Value, Code extends string> =
   | { readonly ok: true; readonly value: Value; readonly warnings: readonly Warning[] }
@@ -8,4 +16,6 @@ export type Outcome<Value, Code extends string> =
       readonly code: Code;
       readonly message: string;
       readonly hint?: string;
+      /** What else failed, where several things were to be done. */
+      readonly others?: readonly Failing[];
     };

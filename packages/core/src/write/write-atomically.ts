@@ -1,10 +1,10 @@
-import { randomBytes } from 'node:crypto';
 import { unlinkSync } from 'node:fs';
 import { type FileHandle, open, rename, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { explainUnwritable, type OutputTarget } from './check-output.js';
 import type { Piece } from './formats/format.js';
+import { unfinishedName } from './stale-files.js';
 
 const isWindows = process.platform === 'win32';
 
@@ -138,8 +138,7 @@ export async function writeAtomically(
   pieces: AsyncIterable<Piece>,
 ): Promise<void> {
   const folder = dirname(target.path);
-  const name = `.gaugerod-${process.pid}-${randomBytes(6).toString('hex')}.tmp`;
-  const temporary = join(folder, name);
+  const temporary = join(folder, unfinishedName());
   const keep = removeAtExit(temporary);
   try {
     await fill(temporary, target.mode, pieces);

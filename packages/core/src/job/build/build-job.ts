@@ -1,7 +1,8 @@
 import { availableParallelism } from 'node:os';
 import { dirname } from 'node:path';
 import { outOfRange } from '../../errors/out-of-range.js';
-import type { Outcome } from '../../errors/outcome.js';
+import type { Failing, Outcome } from '../../errors/outcome.js';
+import { showPath } from '../../errors/show-path.js';
 import { type KeepFolder, openKeepFolder } from '../../write/keep-folder.js';
 import { removeStale } from '../../write/stale-files.js';
 import type { BuildPlan } from './build-plan.js';
@@ -9,7 +10,7 @@ import type { BuildEvent, BuiltJob } from './build-report.js';
 import { heedSignals } from './heed-signals.js';
 import { planBuild, type PlanBuildOptions } from './plan-build.js';
 import { readJob } from './read-job.js';
-import { type RanSteps, runSteps } from './run-steps.js';
+import { type BuildFailure, type RanSteps, runSteps } from './run-steps.js';
 import { keySteps } from './step-key.js';
 import { openStepPool } from './step-pool.js';
 
@@ -23,6 +24,8 @@ export interface BuildJobOptions extends PlanBuildOptions {
   readonly keepBytes?: number;
   /** Told of every step. */
   readonly onBuild?: (event: BuildEvent) => void;
+  /** Where it is aborted, the build stops, leaves nothing half-written, and throws the signal's reason. */
+  readonly signal?: AbortSignal;
 }
 
 /** Why a job could not be built. */
@@ -36,7 +39,7 @@ const mostThreads = 4;
  *
  * @param path - Where the job file lies.
  * @param options - How much of it, and how.
- * @returns What was done, or why something of it was not.
+ * @returns What was done, or why something of it was not: the first cause, and in `others` each of the rest.
  * @throws RangeError when an option makes no sense.
  * @throws TextureError when a file does not allow it; `bad-job` with file, line and column.
  */
@@ -44,26 +47,30 @@ export async function buildJob(
   path: string,
   options: BuildJobOptions = {},
 ): Promise<Outcome<BuiltJob, BuildRefusal>> {
+  const { signal } = options;
   const threads = checkOptions(options);
+  signal?.throwIfAborted();
   const job = await readJob(path);
   const plan = await planBuild(job, options);
   const keys = await keySteps(plan);
   const folder = dirname(path);
   const keep = await openKeepFolder(folder);
-  const pool = openStepPool(threads);
+  signal?.throwIfAborted();
+  const pool = openStepPool(threads, signal);
   const folders = foldersOf(plan, keep);
-  const stop = heedSignals(async () => {
-    await pool.close();
-    for (const one of folders) removeStale(one, 'of this process');
-  });
+  const stop = async (): Promise<void> => {
+    const numbers = await pool.close();
+    for (const one of folders) removeStale(one, numbers);
+  };
+  const unheed = heedSignals(stop);
   try {
     if (options.dryRun !== true) for (const one of folders) removeStale(one, 'of the dead');
     const ran = await runSteps(plan, { ...options, keys, keep, pool });
     if (options.dryRun !== true) await keep.prune(options.keepBytes ?? usualKeep);
     return report(plan, ran);
   } finally {
-    stop();
-    await pool.close();
+    unheed();
+    await (signal?.aborted === true ? stop() : pool.close());
   }
 }
 
@@ -87,21 +94,29 @@ function foldersOf({ steps }: BuildPlan, keep: KeepFolder): readonly string[] {
 
 function report(
   plan: BuildPlan,
-  { results, warnings, failure }: RanSteps,
+  { results, warnings, failures }: RanSteps,
 ): Outcome<BuiltJob, BuildRefusal> {
-  if (failure === null) {
+  const [first, ...others] = failures;
+  if (first === undefined) {
     return { ok: true, value: { job: plan.path, output: plan.output, steps: results }, warnings };
   }
-  const { message, hint } = failure;
-  const lost = results.filter(({ state }) => state === 'failed').length - 1;
   const good = results.filter(({ state }) => state === 'built' || state === 'kept').length;
-  const rest = lost === 0 ? [] : [`${lost} more could not be built`];
-  const others = good === 0 ? rest : [...rest, `${good} could`];
-  const told = others.length === 0 ? '' : ` (and ${others.join(', ')})`;
+  const rest = good === 0 ? '' : `; ${good === 1 ? 'one other is' : `${good} others are`} there`;
   return {
     ok: false,
     code: 'not-built',
-    message: `${message}${told}`,
+    ...inWords(first, rest),
+    ...(others.length > 0 && { others: others.map((failure) => inWords(failure, '')) }),
+  };
+}
+
+const mostNames = 12;
+
+function inWords({ message, hint, lost }: BuildFailure, rest: string): Failing {
+  const named = lost.slice(0, mostNames).map(showPath).join(', ');
+  const more = lost.length > mostNames ? ` and ${lost.length - mostNames} more` : '';
+  return {
+    message: `${message} (not built: ${named}${more}${rest})`,
     ...(hint !== undefined && { hint }),
   };
 }

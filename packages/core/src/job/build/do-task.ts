@@ -22,20 +22,20 @@ export interface DoTaskOptions {
   readonly onBuild?: (event: BuildEvent) => void;
 }
 
-/** A picture or a file does not allow a step. */
+/** Pictures or files do not allow a step. */
 export class StepRefused extends Error {
-  /** One line, the step named. */
-  readonly failure: StepFailure;
+  /** One line for each cause, the step named. */
+  readonly failures: readonly StepFailure[];
 
   /**
    * Make one.
    *
-   * @param failure - Why, the step named.
+   * @param failures - Why, one or more, the steps named.
    */
-  constructor(failure: StepFailure) {
-    super(failure.message);
+  constructor(failures: readonly StepFailure[]) {
+    super(failures.map(({ message }) => message).join('; '));
     this.name = 'StepRefused';
-    this.failure = failure;
+    this.failures = failures;
   }
 }
 
@@ -60,10 +60,9 @@ export async function doTask(
   });
   if (outcome.ok) return outcome;
   const { message, hint } = outcome;
-  throw new StepRefused({
-    message: `${whatIs(step)}: ${asKeys(message)}`,
-    hint: hint && asKeys(hint),
-  });
+  throw new StepRefused([
+    { message: `${whatIs(step)}: ${asKeys(message)}`, hint: hint && asKeys(hint) },
+  ]);
 }
 
 // Whatever else comes is a fault of ours, and says so where it is caught.
@@ -72,7 +71,7 @@ function refused(step: BuildStep, cause: unknown): unknown {
   if (!(cause instanceof TextureError) && !isOption) return cause;
   const hint = cause instanceof TextureError ? cause.hint : undefined;
   const message = `${whatIs(step)}: ${asKeys(cause.message)}`;
-  return new StepRefused({ message, hint: hint && asKeys(hint) });
+  return new StepRefused([{ message, hint: hint && asKeys(hint) }]);
 }
 
 // Jobs speak of the command's options: in a file they are keys.

@@ -40,8 +40,14 @@ export interface RanSteps {
   readonly results: readonly BuiltStep[];
   /** What the user should know, once each. */
   readonly warnings: readonly Warning[];
-  /** Why the first that failed did, or null. */
-  readonly failure: StepFailure | null;
+  /** What failed, in the order of what it kept from being built. */
+  readonly failures: readonly BuildFailure[];
+}
+
+/** Why some of a job could not be built. */
+export interface BuildFailure extends StepFailure {
+  /** Parts and sheets that are not there for it, by name. */
+  readonly lost: readonly string[];
 }
 
 type PrintStep = Exclude<BuildStep, SurfaceStep>;
@@ -50,7 +56,7 @@ interface Result {
   readonly built: BuiltStep;
   readonly files: readonly WrittenFile[];
   readonly warnings: readonly Warning[];
-  readonly failure: StepFailure | null;
+  readonly failures: readonly StepFailure[];
 }
 
 /**
@@ -60,6 +66,7 @@ interface Result {
  * @param plan - What there is to do.
  * @param options - What it is done with.
  * @returns What became of it.
+ * @throws Whatever else ends a step, once all that was begun has ended.
  */
 export async function runSteps(plan: BuildPlan, options: RunStepsOptions): Promise<RanSteps> {
   const told: Warning[] = [];
@@ -70,13 +77,24 @@ export async function runSteps(plan: BuildPlan, options: RunStepsOptions): Promi
     const first = step.needs.map((id) => running.get(id)).filter((one) => one !== undefined);
     running.set(step.id, runStep(step, first, { ...options, plan, surfaces }));
   }
+  await Promise.allSettled(running.values());
   const results = await Promise.all(running.values());
-  const failures = results.flatMap(({ failure }) => failure ?? []);
   return {
     results: results.map(({ built }) => built),
     warnings: [...told, ...results.flatMap(({ warnings }) => warnings)],
-    failure: failures[0] ?? null,
+    failures: listFailures(results),
   };
+}
+
+// A surface that fails does so once, for all parts that need it.
+function listFailures(results: readonly Result[]): readonly BuildFailure[] {
+  const lost = new Map<StepFailure, Set<string>>();
+  for (const { built, failures } of results) {
+    for (const failure of failures) {
+      lost.set(failure, (lost.get(failure) ?? new Set<string>()).add(built.name));
+    }
+  }
+  return [...lost].map(([failure, names]) => ({ ...failure, lost: [...names] }));
 }
 
 interface Running extends RunStepsOptions {
@@ -92,9 +110,13 @@ async function runStep(
   const { plan, keep, dryRun = false } = running;
   const key = keyOf(step.id, running);
   const before = await Promise.all(first);
-  const lost = before.find(({ built }) => built.state === 'failed');
-  if (lost !== undefined)
-    return failed(step, { message: `${lost.built.name} is missing`, hint: undefined }, false);
+  const lost = before.filter(({ built }) => built.state === 'failed');
+  if (lost.length > 0) {
+    tell(step, 'failed', running);
+    return failed(step, `${lost.map(({ built }) => built.name).join(', ')} missing`, [
+      ...new Set(lost.flatMap(({ failures }) => failures)),
+    ]);
+  }
   const record = await recall(keep, plan, step);
   const why = (await whyOther(step, record, running)) ?? (await whyBuild(step, key, record));
   if (why === null && record !== null) {
@@ -112,7 +134,7 @@ async function runStep(
       }),
       files: [],
       warnings: [],
-      failure: null,
+      failures: [],
     };
   }
   try {
@@ -120,7 +142,7 @@ async function runStep(
   } catch (cause) {
     if (!(cause instanceof StepRefused)) throw cause;
     tell(step, 'failed', running);
-    return failed(step, cause.failure);
+    return failed(step, cause.message, cause.failures);
   }
 }
 
@@ -152,7 +174,7 @@ async function doStep(
 ): Promise<Result> {
   const { plan, keys, keep, surfaces, key, before } = running;
   const needed = step.kind === 'sheet' ? [] : step.needs;
-  await Promise.all(needed.map(surfaces.make));
+  await makeAll(needed, surfaces);
   const outcome = await doTask(
     {
       step,
@@ -174,6 +196,17 @@ async function doStep(
   await dropOld(running.record, record);
   tell(step, 'done', running);
   return done(step, record, { state: 'built', why });
+}
+
+// Of several that fail, each is told.
+async function makeAll(ids: readonly string[], { make }: Surfaces): Promise<void> {
+  const made = await Promise.allSettled(ids.map(make));
+  const causes = made.flatMap((one) => (one.status === 'rejected' ? [one.reason as unknown] : []));
+  const failures = causes.flatMap((cause) => {
+    if (!(cause instanceof StepRefused)) throw cause;
+    return cause.failures;
+  });
+  if (failures.length > 0) throw new StepRefused(failures);
 }
 
 // The files of parts are what a sheet is made of.
@@ -201,11 +234,10 @@ function done(
   what: Pick<BuiltStep, 'state' | 'why'>,
 ): Result {
   const built = reportStep(step, { ...what, files: files.map(({ path }) => path), report });
-  return { built, files, warnings, failure: null };
+  return { built, files, warnings, failures: [] };
 }
 
-function failed(step: PrintStep, failure: StepFailure, isCause = true): Result {
-  const { message: why } = failure;
+function failed(step: PrintStep, why: string, failures: readonly StepFailure[]): Result {
   const built = reportStep(step, { state: 'failed', why, files: [], report: null });
-  return { built, files: [], warnings: [], failure: isCause ? failure : null };
+  return { built, files: [], warnings: [], failures };
 }

@@ -4,7 +4,7 @@ import { TextureError } from '../../errors/texture-error.js';
 import type { Outcome } from '../../errors/outcome.js';
 import { hashFile } from '../../read/hash-file.js';
 import { type KeepFolder, makeFolders, openKeepFolder } from '../../write/keep-folder.js';
-import type { JobStep } from '../job-options.js';
+import { beginStep, type JobOptions, type JobStep } from '../job-options.js';
 import type { MadeSurface, SurfaceRefusal } from '../made-surface.js';
 import type {
   BuildStep,
@@ -66,34 +66,34 @@ const noReport: StepReport = { widthMm: null, heightMm: null, pages: null, nextW
  * Do one step.
  *
  * @param task - Which.
- * @param onProgress - Told of what it is busy with.
+ * @param options - Who is told of what it is busy with, and what stops it.
  * @returns What it did, or why a picture does not allow it.
  * @throws TextureError when a file does not allow it, or is another than when the build began.
  */
-export async function runTask(task: Task, onProgress: OnTaskStep): Promise<TaskOutcome> {
+export async function runTask(task: Task, options: JobOptions): Promise<TaskOutcome> {
   const keep = await openKeepFolder(task.folder);
   const { step } = task;
   if (step.kind !== 'surface') await makeFolders(dirname(step.options.output));
   if (step.kind === 'dress' && step.options.link !== undefined)
     await makeFolders(step.options.link);
-  const done = await doStep(task, keep, onProgress);
+  const done = await doStep(task, keep, options);
   if (done.ok) await refuseChanged(task.inputs);
   return done;
 }
 
-function doStep(task: Task, keep: KeepFolder, onProgress: OnTaskStep): Promise<TaskOutcome> {
+function doStep(task: Task, keep: KeepFolder, options: JobOptions): Promise<TaskOutcome> {
   const { step } = task;
   switch (step.kind) {
     case 'surface':
-      return makeKept({ ...task, step }, keep, onProgress);
+      return makeKept({ ...task, step }, keep, options);
     case 'fill':
-      return fill({ ...task, step }, keep, onProgress);
+      return fill({ ...task, step }, keep, options);
     case 'relief':
-      return drawRelief({ ...task, step }, keep, onProgress);
+      return drawRelief({ ...task, step }, keep, options);
     case 'dress':
-      return dress({ ...task, step }, keep, onProgress);
+      return dress({ ...task, step }, keep, options);
     case 'sheet':
-      return laySheet(step, onProgress);
+      return laySheet(step, options);
   }
 }
 
@@ -111,12 +111,12 @@ async function refuseChanged(inputs: Task['inputs']): Promise<void> {
 async function makeKept(
   { step, key, inputs }: TaskOf<SurfaceStep>,
   keep: KeepFolder,
-  onProgress: OnTaskStep,
+  options: JobOptions,
 ): Promise<TaskOutcome> {
   const { makeSurface, openForSurface } = await import('../make-surface.js');
-  onProgress('reading');
+  beginStep('reading', options);
   const opened = await openForSurface(step.photo);
-  const made = await makeSurface(opened, { ...step.options, onProgress });
+  const made = await makeSurface(opened, { ...step.options, ...options });
   if (!made.ok) return made;
   const { value: surface, warnings } = made;
   // Before it is kept under what the photo was.
@@ -151,14 +151,14 @@ function fromKept(
 async function fill(
   task: TaskOf<FillStep>,
   keep: KeepFolder,
-  onProgress: OnTaskStep,
+  options: JobOptions,
 ): Promise<TaskOutcome> {
   const { step } = task;
   const { fillFrom } = await import('../fill-photo.js');
   const take = fromKept(task, keep);
   const filled = await fillFrom(() => take(step.surface), step.photo, {
     ...step.options,
-    onProgress,
+    ...options,
   });
   if (!filled.ok) return filled;
   const { output, widthMm, heightMm, nextWall } = filled.value;
@@ -169,14 +169,14 @@ async function fill(
 async function drawRelief(
   task: TaskOf<ReliefStep>,
   keep: KeepFolder,
-  onProgress: OnTaskStep,
+  options: JobOptions,
 ): Promise<TaskOutcome> {
   const { step } = task;
   const { reliefFrom } = await import('../make-relief.js');
   const take = fromKept(task, keep);
   const made = await reliefFrom(() => take(step.surface ?? ''), step.photo, {
     ...step.options,
-    onProgress,
+    ...options,
   });
   if (!made.ok) return made;
   const { output, widthMm, heightMm } = made.value;
@@ -186,13 +186,13 @@ async function drawRelief(
 async function dress(
   task: TaskOf<DressStep>,
   keep: KeepFolder,
-  onProgress: OnTaskStep,
+  options: JobOptions,
 ): Promise<TaskOutcome> {
   const { step } = task;
   const { dressFrom } = await import('../dress-drawing.js');
   const dressed = await dressFrom(fromKept(task, keep), step.drawing, {
     ...step.options,
-    onProgress,
+    ...options,
   });
   if (!dressed.ok) return dressed;
   const { output, surfaces } = dressed.value;
@@ -200,9 +200,9 @@ async function dress(
   return { ...dressed, value: { files: [output, ...beside], report: noReport } };
 }
 
-async function laySheet(step: SheetStep, onProgress: OnTaskStep): Promise<TaskOutcome> {
+async function laySheet(step: SheetStep, options: JobOptions): Promise<TaskOutcome> {
   const { sheetParts } = await import('../sheet-parts.js');
-  const laid = await sheetParts(step.parts, { ...step.options, onProgress });
+  const laid = await sheetParts(step.parts, { ...step.options, ...options });
   if (!laid.ok) return laid;
   const { files, pages, paper } = laid.value;
   const { widthMm, heightMm } = paper;

@@ -13,24 +13,31 @@ export interface StepPool {
    * @returns What it did.
    */
   readonly run: (task: Task, onProgress: OnTaskStep) => Promise<TaskOutcome>;
-  /** Stop all threads, whatever they are at. */
-  readonly close: () => Promise<void>;
+  /**
+   * Stop all threads, whatever they are at.
+   *
+   * @returns The numbers of all that there were, by which files that they left are known.
+   */
+  readonly close: () => Promise<readonly number[]>;
 }
 
 /**
  * Open a pool.
  *
  * @param size - How many tasks are done at a time, 1 or more; one at a time is done in this thread.
+ * @param signal - Where it is aborted, threads are stopped, and every task fails for its reason.
  * @returns What does them.
  */
-export function openStepPool(size: number): StepPool {
+export function openStepPool(size: number, signal?: AbortSignal): StepPool {
   const idle = new Set<Worker>();
   const all = new Set<Worker>();
+  const numbers: number[] = [];
   const waiting: (() => void)[] = [];
   let busy = 0;
   const hire = (): Worker => {
     const worker = new Worker(new URL('step-worker.js', import.meta.url));
     all.add(worker);
+    numbers.push(worker.threadId);
     worker.on('exit', () => {
       all.delete(worker);
       idle.delete(worker);
@@ -46,12 +53,24 @@ export function openStepPool(size: number): StepPool {
       if (all.has(worker)) idle.add(worker);
     }
   };
+  const stop = async (): Promise<void> => {
+    await Promise.all([...all].map((worker) => worker.terminate()));
+  };
+  const abort = (): void => void stop();
+  signal?.addEventListener('abort', abort, { once: true });
+  const alone = { ...(signal && { signal }) };
   return {
     async run(task, onProgress) {
       if (busy < size) busy++;
       else await new Promise<void>((resolve) => waiting.push(resolve));
       try {
-        return await (size === 1 ? runTask(task, onProgress) : ask(task, onProgress));
+        signal?.throwIfAborted();
+        if (size === 1) return await runTask(task, { ...alone, onProgress });
+        return await ask(task, onProgress);
+      } catch (cause) {
+        // A thread that was stopped knows no better than that it ended.
+        signal?.throwIfAborted();
+        throw cause;
       } finally {
         // A place is handed on as it is.
         const next = waiting.shift();
@@ -60,7 +79,9 @@ export function openStepPool(size: number): StepPool {
       }
     },
     async close() {
-      await Promise.all([...all].map((worker) => worker.terminate()));
+      signal?.removeEventListener('abort', abort);
+      await stop();
+      return numbers;
     },
   };
 }

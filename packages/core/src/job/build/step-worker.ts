@@ -42,9 +42,10 @@ if (port !== null) {
     port.postMessage(reply);
   };
   port.on('message', (task: Task) => {
-    runTask(task, (step) => {
+    const onProgress = (step: JobStep): void => {
       say({ kind: 'step', step });
-    }).then(
+    };
+    runTask(task, { onProgress }).then(
       (outcome) => {
         say({ kind: 'done', outcome });
       },
