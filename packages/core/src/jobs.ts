@@ -35,13 +35,24 @@ export { findSection } from './catalogue/find-section.js';
 export { parsePaintKey } from './drawing/dress/paint-key.js';
 export { parseLight } from './finish/relief/light-side.js';
 export { parseProfile } from './finish/relief/parse-profile.js';
-export { parseFacing, parsePreset } from './finish/weather/parse-weather.js';
+export {
+  parseFacing,
+  parseFixing,
+  parseLedge,
+  parsePreset,
+} from './finish/weather/parse-weather.js';
+export { outOfRange } from './errors/out-of-range.js';
 export { showPath } from './errors/show-path.js';
+export { parseDotGain, parseInkLimit } from './job/parse-printing.js';
+export { parseCorner, parseShape, parseStringCourse } from './job/parse-wall.js';
 export { scaleLength } from './job/scale-length.js';
 export { searchReference } from './job/search-reference.js';
+export { parseCorners, parseSpan } from './surface/parse-span.js';
+export { parseChoice } from './units/parse-choice.js';
 export { parseDpi } from './units/parse-dpi.js';
-export { parseBar, parseWhole } from './units/parse-number.js';
-export { parseOffset, parsePlace, parsePlaces, parseSigned } from './units/parse-place.js';
+export { parseGrid } from './units/parse-grid.js';
+export { parseBar, parseFactor, parseShare, parseWhole } from './units/parse-number.js';
+export { parseOffset, parsePlace, parseSigned } from './units/parse-place.js';
 export { parsePrintLength, parseRealLength } from './units/parse-length.js';
 export { parsePoint } from './units/parse-point.js';
 export { parsePrintSize, parseRealSize } from './units/parse-size.js';

@@ -23,7 +23,6 @@ import { gap } from '../options/gap.js';
 import { leg } from '../options/leg.js';
 import { light } from '../options/light.js';
 import { noEven } from '../options/no-even.js';
-import { parseWhole } from '../options/parse-whole.js';
 import { profile } from '../options/profile.js';
 import { printing, printingOf } from '../options/printing.js';
 import { quality } from '../options/quality.js';
@@ -139,7 +138,7 @@ export const relief: Command = defineCommand({
     copies: {
       ...copies,
       help: 'how many pieces, one under the other (default: 1)',
-      parse: (text, reading) => parseWhole(text, reading, 1000),
+      parse: (text, { name, core }) => core.parseWhole(text, name, { most: 1000 }),
     },
     gap: { ...gap, help: 'paper between them (default: 1mm)' },
     quality,

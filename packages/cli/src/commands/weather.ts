@@ -1,7 +1,5 @@
-import { notExpected } from '../options/not-expected.js';
 import type { TextOption } from '../options/option.js';
 import { output } from '../options/output.js';
-import { parsePlace, type Place } from '../options/parse-place.js';
 import { reference } from '../options/reference.js';
 import { repeat } from '../options/repeat.js';
 import { straightenOf } from '../options/straighten-of.js';
@@ -12,14 +10,10 @@ import { weatherInWords } from '../print/weather-in-words.js';
 import type { Command } from './command.js';
 import { defineCommand } from './define-command.js';
 
-const datum: TextOption<Place> = {
+const datum: TextOption<{ readonly x: number; readonly y: number }> = {
   flag: '--datum <x,y>',
   help: 'where this photo lies on the whole wall, in mm of the real wall to the right and down, so that one weather goes on from photo to photo (default: 0,0)',
-  parse: (text, reading) => {
-    const place = parsePlace(text, reading);
-    if (place === null) throw notExpected('a point such as 2400,0', reading.name, text);
-    return place;
-  },
+  parse: (text, { name, core }) => core.parsePlace(text, name, 'a point such as 2400,0'),
 };
 
 /** `gaugerod weather`. */

@@ -1,9 +1,8 @@
 import type { TextOption } from './option.js';
-import { parseOffset } from './parse-offset.js';
 
 /** What of the ground is shown. */
 export const around: TextOption<number> = {
   flag: '--around <length>',
   help: 'show so much paper round a panel, a frame or quoins, with their shadow on it (default: none, cut to shape)',
-  parse: parseOffset,
+  parse: (text, { name, core }) => core.parseOffset(text, name),
 };

@@ -1,5 +1,4 @@
 import type { TextOption } from './option.js';
-import { parseChoice } from './parse-choice.js';
 
 const axes = ['x', 'y', 'both'] as const;
 
@@ -7,5 +6,5 @@ const axes = ['x', 'y', 'both'] as const;
 export const axis: TextOption<(typeof axes)[number]> = {
   flag: '--axis <x|y|both>',
   help: 'side by side (x), one above the other (y), or both (default: both)',
-  parse: (text, { name }) => parseChoice(text, name, axes),
+  parse: (text, { name, core }) => core.parseChoice(text, name, axes),
 };

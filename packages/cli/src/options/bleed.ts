@@ -1,9 +1,8 @@
 import type { TextOption } from './option.js';
-import { parseOffset } from './parse-offset.js';
 
 /** Extra picture past the outline. */
 export const bleed: TextOption<number> = {
   flag: '--bleed <length>',
   help: 'extra picture past the outer edge, to be cut away; windows get none (default: 0)',
-  parse: parseOffset,
+  parse: (text, { name, core }) => core.parseOffset(text, name),
 };

@@ -1,5 +1,4 @@
 import type { TextOption } from './option.js';
-import { parseChoice } from './parse-choice.js';
 
 const axes = ['x', 'y'] as const;
 
@@ -7,5 +6,5 @@ const axes = ['x', 'y'] as const;
 export const courseAxis: TextOption<(typeof axes)[number]> = {
   flag: '--axis <x|y>',
   help: 'count courses down the photo (y), or across where they stand upright, as boards and corrugated sheet do (x) (default: y)',
-  parse: (text, { name }) => parseChoice(text, name, axes),
+  parse: (text, { name, core }) => core.parseChoice(text, name, axes),
 };

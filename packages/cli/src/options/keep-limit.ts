@@ -1,4 +1,3 @@
-import { notExpected } from './not-expected.js';
 import type { TextOption } from './option.js';
 
 const units = new Map([
@@ -11,10 +10,10 @@ const units = new Map([
 export const keepLimit: TextOption<number> = {
   flag: '--keep-limit <size>',
   help: 'how much may be kept beside the job to build it more quickly the next time: 500MB (default: 2GB)',
-  parse: (text, { name }) => {
+  parse: (text, { name, core }) => {
     const [, digits = '', unit = ''] = /^(\d{1,6}(?:\.\d{1,3})?) ?(kb|mb|gb)$/i.exec(text) ?? [];
     const factor = units.get(unit.toLowerCase());
-    if (factor === undefined) throw notExpected('a size such as 500MB or 2GB', name, text);
+    if (factor === undefined) throw core.outOfRange('a size such as 500MB or 2GB', name, text);
     return Math.round(Number(digits) * factor);
   },
 };

@@ -1,5 +1,4 @@
 import type { TextOption } from './option.js';
-import { parseChoice } from './parse-choice.js';
 
 const methods = ['auto', 'blend', 'cut', 'gradient'] as const;
 
@@ -7,5 +6,5 @@ const methods = ['auto', 'blend', 'cut', 'gradient'] as const;
 export const method: TextOption<(typeof methods)[number]> = {
   flag: '--method <name>',
   help: 'how to mend: blend (fade one side into the other), cut (along the least visible line), gradient (even out what differs), or auto (default)',
-  parse: (text, { name }) => parseChoice(text, name, methods),
+  parse: (text, { name, core }) => core.parseChoice(text, name, methods),
 };

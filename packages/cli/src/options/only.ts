@@ -1,4 +1,3 @@
-import { notExpected } from './not-expected.js';
 import type { ListOption } from './option.js';
 
 /** What of a job is built. */
@@ -6,8 +5,8 @@ export const only: ListOption<string> = {
   flag: '--only <name>',
   help: 'build this part or sheet alone, and what it needs; give it again for more',
   many: true,
-  parse: (text, { name }) => {
-    if (text.trim() === '') throw notExpected('the name of a part or sheet', name, text);
+  parse: (text, { name, core }) => {
+    if (text.trim() === '') throw core.outOfRange('the name of a part or sheet', name, text);
     return text;
   },
 };

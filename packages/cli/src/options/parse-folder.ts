@@ -1,4 +1,3 @@
-import { notExpected } from './not-expected.js';
 import type { Reading } from './option.js';
 
 /**
@@ -9,7 +8,8 @@ import type { Reading } from './option.js';
  * @returns The same.
  * @throws RangeError when it cannot name a folder.
  */
-export function parseFolder(text: string, reading: Pick<Reading, 'name'>): string {
-  if (text.trim() === '' || text.includes('\0')) throw notExpected('a folder', reading.name, text);
+export function parseFolder(text: string, reading: Reading): string {
+  if (text.trim() === '' || text.includes('\0'))
+    throw reading.core.outOfRange('a folder', reading.name, text);
   return text;
 }

@@ -1,4 +1,3 @@
-import { notExpected } from './not-expected.js';
 import type { Reading } from './option.js';
 
 /**
@@ -9,9 +8,9 @@ import type { Reading } from './option.js';
  * @returns The same without blanks around it.
  * @throws RangeError when nothing is left, or more than a note.
  */
-export function parseNote(text: string, reading: Pick<Reading, 'name'>): string {
+export function parseNote(text: string, reading: Reading): string {
   const note = text.trim();
   if (note === '' || note.length > 1000)
-    throw notExpected('1 to 1000 characters', reading.name, text);
+    throw reading.core.outOfRange('1 to 1000 characters', reading.name, text);
   return note;
 }

@@ -1,4 +1,3 @@
-import { notExpected } from './not-expected.js';
 import type { Reading } from './option.js';
 
 /**
@@ -9,9 +8,11 @@ import type { Reading } from './option.js';
  * @returns The same.
  * @throws RangeError when it cannot name a file.
  */
-export function parsePath(text: string, reading: Pick<Reading, 'name'>): string {
+export function parsePath(text: string, reading: Reading): string {
   // Elsewhere a dash means standard output, which takes the result in words.
-  if (text === '-') throw notExpected('a file, not standard output,', reading.name, text);
-  if (text.trim() === '' || text.includes('\0')) throw notExpected('a file', reading.name, text);
+  if (text === '-')
+    throw reading.core.outOfRange('a file, not standard output,', reading.name, text);
+  if (text.trim() === '' || text.includes('\0'))
+    throw reading.core.outOfRange('a file', reading.name, text);
   return text;
 }

@@ -16,8 +16,7 @@ interface NamedShape {
  * @param reading - What it is for.
  * @returns Both.
  */
-export function parseShape(text: string, reading: Pick<Reading, 'name'>): NamedShape {
-  const [, path, id] = /^(.*\.svg)#(.+)$/is.exec(text) ?? [];
-  if (path === undefined || id === undefined) return { path: parsePath(text, reading) };
-  return { path: parsePath(path, reading), id };
+export function parseShape(text: string, reading: Reading): NamedShape {
+  const { path, ...named } = reading.core.parseShape(text);
+  return { path: parsePath(path, reading), ...named };
 }

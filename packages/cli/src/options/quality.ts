@@ -1,9 +1,8 @@
 import type { TextOption } from './option.js';
-import { parseWhole } from './parse-whole.js';
 
 /** How true a JPEG is. */
 export const quality: TextOption<number> = {
   flag: '--quality <1-100>',
   help: 'how true a .jpg is (default: 92); every other kind is true to the last bit',
-  parse: (text, reading) => parseWhole(text, reading, 100),
+  parse: (text, { name, core }) => core.parseWhole(text, name, { most: 100 }),
 };

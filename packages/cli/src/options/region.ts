@@ -1,6 +1,5 @@
 import type { NamedScale } from '@gaugerod/core';
 import type { TextOption } from './option.js';
-import { parseChoice } from './parse-choice.js';
 
 type Region = NonNullable<NamedScale['region']>;
 
@@ -10,8 +9,8 @@ const regions = ['UK', 'EU', 'US', 'JP', 'FR'] as const satisfies readonly Regio
 export const region: TextOption<Region> = {
   flag: '--region <region>',
   help: `where a name such as N or O is meant: ${regions.join(', ')}`,
-  parse: (text, { name }) => {
+  parse: (text, { name, core }) => {
     const upper = text.trim().toUpperCase();
-    return regions.find((known) => known === upper) ?? parseChoice(text, name, regions);
+    return regions.find((known) => known === upper) ?? core.parseChoice(text, name, regions);
   },
 };

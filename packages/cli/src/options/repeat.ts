@@ -1,5 +1,4 @@
 import type { TextOption } from './option.js';
-import { parseChoice } from './parse-choice.js';
 
 const axes = ['x', 'y', 'both'] as const;
 
@@ -7,5 +6,5 @@ const axes = ['x', 'y', 'both'] as const;
 export const repeat: TextOption<(typeof axes)[number]> = {
   flag: '--repeat <x|y|both>',
   help: 'keep a tile one: it goes on repeating side by side (x), one above the other (y), or both; streaks, damp and what grows on ledges need a top and a foot, so they go with x alone',
-  parse: (text, { name }) => parseChoice(text, name, axes),
+  parse: (text, { name, core }) => core.parseChoice(text, name, axes),
 };

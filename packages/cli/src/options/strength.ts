@@ -1,9 +1,8 @@
 import type { TextOption } from './option.js';
-import { parseShare } from './parse-share.js';
 
 /** How strong relief is. */
 export const strength: TextOption<number> = {
   flag: '--strength <0-1>',
   help: 'how strong lines and shadows are (default: 0.7)',
-  parse: (text, { name }) => parseShare(text, name),
+  parse: (text, { name, core }) => core.parseShare(text, name),
 };

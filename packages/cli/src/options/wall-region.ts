@@ -1,6 +1,5 @@
 import type { FormatRegion } from '@gaugerod/core';
 import type { TextOption } from './option.js';
-import { parseChoice } from './parse-choice.js';
 
 const regions = ['UK', 'EU', 'US', 'AU'] as const satisfies readonly FormatRegion[];
 
@@ -8,8 +7,8 @@ const regions = ['UK', 'EU', 'US', 'AU'] as const satisfies readonly FormatRegio
 export const wallRegion: TextOption<FormatRegion> = {
   flag: '--region <region>',
   help: `where the wall stands, if its bricks are not known: ${regions.join(', ')}`,
-  parse: (text, { name }) => {
+  parse: (text, { name, core }) => {
     const upper = text.trim().toUpperCase();
-    return regions.find((known) => known === upper) ?? parseChoice(text, name, regions);
+    return regions.find((known) => known === upper) ?? core.parseChoice(text, name, regions);
   },
 };

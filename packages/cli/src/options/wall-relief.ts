@@ -1,7 +1,5 @@
 import type { Core, ListOption, Switch, TextOption } from './option.js';
 import { light } from './light.js';
-import { notExpected } from './not-expected.js';
-import { parsePlace } from './parse-place.js';
 import { rise } from './rise.js';
 import { strength } from './strength.js';
 
@@ -11,11 +9,7 @@ type Course = NonNullable<Relief['stringCourses']>[number];
 const stringCourses: ListOption<Course> = {
   flag: '--string-course <y,height>',
   help: 'a course that stands out from end to end, lit, with its shadow: how far its top lies below the datum, and how high it is, in mm of paper; give it again for more',
-  parse: (text, reading) => {
-    const place = parsePlace(text, reading);
-    if (place === null) throw notExpected('a height and a depth such as 24,3', reading.name, text);
-    return { y: place.x, height: place.y };
-  },
+  parse: (text, { name, core }) => core.parseStringCourse(text, name),
   many: true,
 };
 

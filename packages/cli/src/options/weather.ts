@@ -1,13 +1,11 @@
 import type { Core, ListOption, TextOption, Values } from './option.js';
-import { notExpected } from './not-expected.js';
-import { parsePlaces, parseSigned, type Place } from './parse-place.js';
 import { seed as seedOf } from './seed.js';
-import { parseShare } from './parse-share.js';
 
 type Weather = NonNullable<Parameters<Core['fillPhoto']>[1]['weather']>;
 type DressWeather = NonNullable<Parameters<Core['dressDrawing']>[1]['weather']>;
 type PaintKey = NonNullable<DressWeather['ledges']>[number];
 type Ledge = NonNullable<Weather['ledges']>[number];
+type Place = NonNullable<Weather['fixings']>[number];
 
 type Preset = NonNullable<Weather['preset']>;
 type Facing = NonNullable<Weather['facing']>;
@@ -22,7 +20,7 @@ function share(name: string, help: string): TextOption<number> {
   return {
     flag: `--${name} <0-1>`,
     help,
-    parse: (text, reading) => parseShare(text, reading.name),
+    parse: (text, { name, core }) => core.parseShare(text, name),
   };
 }
 
@@ -60,20 +58,6 @@ const ledgeFlag = '--ledge <points>';
 const fixingFlag = '--fixing <points>';
 const footFlag = '--foot <length>';
 
-const parseLedge: TextOption<readonly Ledge[]>['parse'] = (text, reading) => {
-  const points = parsePlaces(text, reading);
-  if (points === null || points.length < 2) {
-    throw notExpected('two or more points such as "10,24 34,24"', reading.name, text);
-  }
-  return points.slice(1).map((to, i) => ({ from: points[i]!, to }));
-};
-
-const parseFixing: TextOption<readonly Place[]>['parse'] = (text, reading) => {
-  const points = parsePlaces(text, reading);
-  if (points === null) throw notExpected('points such as "12,30 40,30"', reading.name, text);
-  return points;
-};
-
 // An alias, not an interface: commands look options up by any name.
 type PlacedOptions = Readonly<{
   ledges: ListOption<readonly Ledge[]>;
@@ -94,18 +78,18 @@ function placedIn({ unit, from, ledges, foot }: PlacesInWords): PlacedOptions {
       flag: ledgeFlag,
       help: `a sill, coping or string course that water runs from, "x,y x,y" in ${unit} from ${from}; give it again for more (default: ${ledges})`,
       many: true,
-      parse: parseLedge,
+      parse: (text, { name, core }) => core.parseLedge(text, name),
     },
     fixings: {
       flag: fixingFlag,
       help: `iron that rusts, "x,y x,y" in ${unit} from ${from} (default: a few by chance)`,
       many: true,
-      parse: parseFixing,
+      parse: (text, { name, core }) => core.parseFixing(text, name),
     },
     foot: {
       flag: footFlag,
       help: `how far below ${from} the wall stands on the ground, in ${unit} (default: ${foot})`,
-      parse: parseSigned,
+      parse: (text, { name, core }) => core.parseSigned(text, name),
     },
   };
 }
@@ -178,7 +162,7 @@ export const dressWeather: DressWeatherGroup = {
   foot: {
     flag: footFlag,
     help: 'how far below the datum walls stand on the ground, in mm of paper (default: at the lowest edge of each wall)',
-    parse: parseSigned,
+    parse: (text, { name, core }) => core.parseSigned(text, name),
   },
 };
 

@@ -38,6 +38,44 @@ export function parseWhole(text: string, name: string, range: WholeRange): numbe
   throw outOfRange(`a whole number from ${least} to ${most}`, name, text);
 }
 
+/** From where to where a share may lie. */
+export interface PercentRange {
+  /** The least, per cent. */
+  readonly least: number;
+  /** The most, per cent. */
+  readonly most: number;
+}
+
+/**
+ * Take a share in per cent.
+ *
+ * @param text - As typed: `18%`.
+ * @param name - What it is for, as the user knows it.
+ * @param range - What it may be.
+ * @returns The share, 1 being 100 %.
+ * @throws RangeError when it is anything else.
+ */
+export function parsePercent(text: string, name: string, range: PercentRange): number {
+  const { least, most } = range;
+  const value = /^\d{1,3}(\.\d{1,4})? ?%$/.test(text) ? Number.parseFloat(text) : NaN;
+  if (value >= least && value <= most) return value / 100;
+  throw outOfRange(`${least} to ${most} % (such as ${(least + most) / 2}%)`, name, text);
+}
+
+/**
+ * Take what is made more or less of.
+ *
+ * @param text - As typed: `1.2`.
+ * @param name - What it is for, as the user knows it.
+ * @returns 0, which is none, over 1, which is as it is, to 2.
+ * @throws RangeError when it is anything else.
+ */
+export function parseFactor(text: string, name: string): number {
+  const value = /^\d{1,2}(\.\d{1,4})?$/.test(text) ? Number(text) : NaN;
+  if (value <= 2) return value;
+  throw outOfRange('a number from 0 to 2', name, text);
+}
+
 /**
  * Take what a bar of 100 mm measures on a printed sheet.
  *

@@ -1,3 +1,4 @@
+import { outOfRange } from '../errors/out-of-range.js';
 import { parsePrintLength } from './parse-length.js';
 
 /** Millimetres right and down, of any sign. */
@@ -37,13 +38,22 @@ export function parseSigned(text: string, name: string): number {
  *
  * @param text - As typed: `120,-5`, `1.2m,0`.
  * @param name - What it is for, as the user knows it.
- * @returns The place, or null where it is no two lengths.
- * @throws RangeError when one of the two is no length.
+ * @param example - What to say is right where it is not.
+ * @returns Where it is, mm.
+ * @throws RangeError when it is no two lengths.
  */
-export function parsePlace(text: string, name: string): Place | null {
+export function parsePlace(text: string, name: string, example = 'a place such as 120,0'): Place {
   const [x, y, ...more] = text.split(',');
-  if (x === undefined || y === undefined || more.length > 0) return null;
+  if (x === undefined || y === undefined || more.length > 0) throw outOfRange(example, name, text);
   return { x: parseSigned(x.trim(), name), y: parseSigned(y.trim(), name) };
+}
+
+/** Which places are right. */
+export interface PlacesWish {
+  /** How many at least. */
+  readonly least: number;
+  /** What to say is right: `points such as "0,0 120,0"`. */
+  readonly example: string;
 }
 
 /**
@@ -51,14 +61,13 @@ export function parsePlace(text: string, name: string): Place | null {
  *
  * @param text - As typed, blanks between them: `0,0 120,0`.
  * @param name - What they are for, as the user knows it.
- * @returns The places, or null where one is no two lengths.
- * @throws RangeError when one of them is no length.
+ * @param wish - How many, and how to ask for them.
+ * @returns Where each is, mm.
+ * @throws RangeError when they are fewer, or one of them is no two lengths.
  */
-export function parsePlaces(text: string, name: string): readonly Place[] | null {
-  const places = text
-    .trim()
-    .split(/\s+/)
-    .map((part) => parsePlace(part, name));
-  const known = places.filter((place) => place !== null);
-  return known.length === places.length ? known : null;
+export function parsePlaces(text: string, name: string, wish: PlacesWish): readonly Place[] {
+  const parts = text.trim().split(/\s+/);
+  if (parts.length < wish.least || parts.some((part) => part.split(',').length !== 2))
+    throw outOfRange(wish.example, name, text);
+  return parts.map((part) => parsePlace(part, name));
 }

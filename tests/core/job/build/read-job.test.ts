@@ -43,7 +43,11 @@ test.each([
     'size: 20x12mm, printing: { printer: ink.json }',
     '6:64: ink.json does not exist',
   ],
-  ['size: 20x12mm', 'size: 20x12mm, printing: { dotGain: 18 }', '6:64: expected per cent'],
+  [
+    'size: 20x12mm',
+    'size: 20x12mm, printing: { dotGain: 18 }',
+    '6:64: expected 0 to 24 % (such as 12%)',
+  ],
   [
     'surface: brick, size: 20',
     'releif: { length: 2m }, size: 20',
@@ -78,7 +82,11 @@ test.each([
   ['size: 10x12mm', 'size: 10x12mm, file: GABLE.png', '7:3: side and gable would write one file'],
   ['size: 20x12mm', 'size: 20x12mm, file: ../x.png', '6:49: "../x.png" leads out of the folder'],
   ['scale: N-UK', 'scale: [N-UK, 1:148, N-UK]', '2:22: N-UK is given twice'],
-  ['size: 20x12mm', 'size: 20x12mm, stringCourse: [24]', '6:57: expected a height and a depth'],
+  [
+    'size: 20x12mm',
+    'size: 20x12mm, stringCourse: [24]',
+    '6:57: expected how far down and how high',
+  ],
   [
     'size: 20x12mm',
     'size: 20x12mm, openings: true',

@@ -7,6 +7,7 @@ import { checkSvg } from '../check-svg.js';
 import { planPart } from '../plan-part.js';
 import { refuseTwice } from '../refuse-keys.js';
 import { planRelief } from '../plan-relief.js';
+import { parseShape } from '../parse-wall.js';
 import type { OutlineSource } from '../read-outline.js';
 import { settleReliefWeather } from '../relief-weather.js';
 import { settleWallRelief } from '../wall-relief.js';
@@ -133,8 +134,8 @@ function surfaceOf(entry: Entry, { surfaces }: PartContext, path: JobPath): Take
 
 function takeDrawn(written: unknown, folder: string): OutlineSource | undefined {
   if (typeof written !== 'string') return undefined;
-  const [, drawing = written, id] = /^(.*\.svgz?)#(.+)$/is.exec(written) ?? [];
-  return { path: inFolder(folder, drawing), ...(id !== undefined && { id }) };
+  const { path, ...named } = parseShape(written);
+  return { path: inFolder(folder, path), ...named };
 }
 
 // Light alone lights nothing: that of the top is for what stands out.

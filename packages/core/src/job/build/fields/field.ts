@@ -107,9 +107,7 @@ export function place(description: string): Field<Place> {
       const typed = Array.isArray(written)
         ? written.map((one) => toText(one, name)).join(',')
         : toText(written, name);
-      const found = parsePlace(typed, name);
-      if (found === null) throw outOfRange('a place such as [120, 0]', name, typed);
-      return found;
+      return parsePlace(typed, name, 'a place such as [120, 0]');
     },
   };
 }

@@ -1,24 +1,23 @@
 import { findSection } from '../../../catalogue/find-section.js';
-import { outOfRange } from '../../../errors/out-of-range.js';
 import { type LightSide, parseLight } from '../../../finish/relief/light-side.js';
 import { parseProfile } from '../../../finish/relief/parse-profile.js';
 import { parseDpi } from '../../../units/parse-dpi.js';
-import { parsePrintLength, parseRealLength } from '../../../units/parse-length.js';
+import { parseGrid } from '../../../units/parse-grid.js';
+import { parseRealLength } from '../../../units/parse-length.js';
 import { parseShare, parseWhole } from '../../../units/parse-number.js';
-import { parseOffset, parsePlace } from '../../../units/parse-place.js';
+import { parseOffset } from '../../../units/parse-place.js';
 import { parsePrintSize, parseRealSize } from '../../../units/parse-size.js';
 import type { Dpi } from '../../../units/units.js';
-import type { PerAxis } from '../../../surface/measurement.js';
 import type { DressDrawingOptions } from '../../dress-drawing.js';
 import type { FillPhotoOptions } from '../../fill-options.js';
-import type { Corner } from '../../next-wall.js';
+import { parseCorner, parseStringCourse } from '../../parse-wall.js';
 import type {
   MakeReliefOptions,
   ReliefFittings,
   ReliefJoinery,
   ReliefSizes,
 } from '../../relief-options.js';
-import type { StringCourse, WallRelief } from '../../wall-relief-options.js';
+import type { WallRelief } from '../../wall-relief-options.js';
 import { choice, type Field, type FieldsOf, place, several, text, yesOrNo } from './field.js';
 
 const dpi: Field<Dpi> = text('dots per inch of the print; 600 unless told', parseDpi);
@@ -29,13 +28,6 @@ const bleed: Field<number> = text(
 const quality: Field<number> = text('how true a .jpg is, 1 to 100', (typed, name) =>
   parseWhole(typed, name, { most: 100 }),
 );
-
-function parseCorner(typed: string, name: string): Corner {
-  if (typed === 'right') return { side: 'right' };
-  const width = /^left=(.+)$/s.exec(typed)?.[1];
-  if (width !== undefined) return { side: 'left', width: parsePrintLength(width, name) };
-  throw outOfRange('right, or left=60mm with the width of the wall there,', name, typed);
-}
 
 /** What is said of a part that is filled. */
 export type FillValues = Pick<
@@ -54,12 +46,6 @@ export const fillFields: FieldsOf<FillValues> = {
   quality,
   svg: choice('what an .svg holds', ['baked', 'pattern']),
 };
-
-function parseStringCourse(typed: string, name: string): StringCourse {
-  const place = parsePlace(typed, name);
-  if (place === null) throw outOfRange('a height and a depth such as 24,3', name, typed);
-  return { y: place.x, height: place.y };
-}
 
 /** What of a wall is lit, as it is written. */
 export interface WallValues extends Omit<WallRelief, 'stringCourses' | 'isOpeningsLit'> {
@@ -80,13 +66,6 @@ export const wallFields: FieldsOf<WallValues> = {
   light: text('where the light comes from: above, above-left', parseLight),
   strength: text('how strong lines and shadows are, 0 to 1', parseShare),
 };
-
-function parsePanes(typed: string, name: string): PerAxis<number> {
-  const [, x, y] = /^\s*(\d{1,3})\s*[x×]\s*(\d{1,3})\s*$/i.exec(typed) ?? [];
-  if (x === undefined || y === undefined)
-    throw outOfRange('columns and rows such as 2x3', name, typed);
-  return { x: Number(x), y: Number(y) };
-}
 
 /** What a part in relief is, as it is written. */
 export interface ReliefValues
@@ -124,7 +103,7 @@ export const reliefFields: FieldsOf<ReliefValues> = {
   bar: text('width of what parts panes or panels', parseRealLength),
   block: text('height of a quoin', parseRealLength),
   rise: text('how far it stands out, or lies deeper', parseRealLength),
-  panes: text('columns and rows of panes or panels: 2x4', parsePanes),
+  panes: text('columns and rows of panes or panels: 2x4', parseGrid),
   sunk: yesOrNo('a panel, or the panels of a door, lie deeper than what is round them'),
   around: text('how much of what is round it is shown, mm of paper', parseOffset),
   length: text('from end to end: 9m', parseRealLength),

@@ -1,36 +1,13 @@
 import { findBrick } from '../../../catalogue/find-brick.js';
 import { findCourse } from '../../../catalogue/find-course.js';
 import { findSection } from '../../../catalogue/find-section.js';
-import { outOfRange } from '../../../errors/out-of-range.js';
-import type { Span } from '../../../surface/span.js';
+import { parseCorners, parseSpan } from '../../../surface/parse-span.js';
 import { parseRealLength } from '../../../units/parse-length.js';
 import { parseWhole } from '../../../units/parse-number.js';
-import { parsePoint, type Point } from '../../../units/parse-point.js';
 import { parseRealSize } from '../../../units/parse-size.js';
 import { parseStatedLength } from '../../../units/parse-stated-length.js';
 import type { ReferenceOptions } from '../../reference-options.js';
 import { choice, type FieldsOf, several, text, yesOrNo } from './field.js';
-
-function parsePoints(
-  typed: string,
-  name: string,
-  { count, example }: { readonly count: number; readonly example: string },
-): readonly [Point, Point, ...Point[]] {
-  const [from, to, ...more] = typed.trim().split(/\s+/);
-  if (from === undefined || to === undefined || more.length !== count - 2)
-    throw outOfRange(example, name, typed);
-  const point = (text: string): Point => parsePoint(text, name);
-  return [point(from), point(to), ...more.map(point)];
-}
-
-const twoPoints = { count: 2, example: 'two points such as "120,80 120,680"' };
-
-function parseSpan(typed: string, name: string): Span {
-  const [from, to] = parsePoints(typed, name, twoPoints);
-  return [from, to];
-}
-
-const fourPoints = { count: 4, example: 'four points such as "120,80 560,90 550,420 110,400"' };
 
 /** What is known of a photo, as it is written. */
 export interface SurfaceValues extends Omit<
@@ -65,9 +42,7 @@ export const surfaceFields: FieldsOf<SurfaceValues> = {
   length: several('how long each span is in reality: 1.2m', parseStatedLength),
   section: text('the rolled section whose depth the span goes across', findSection),
   brick: text('the brick whose long face the span goes along', findBrick),
-  corners: text('the four corners of a rectangle, "x,y x,y x,y x,y"', (typed, name) =>
-    parsePoints(typed, name, fourPoints),
-  ),
+  corners: text('the four corners of a rectangle, "x,y x,y x,y x,y"', parseCorners),
   rectangle: text('how large the rectangle between corners is in reality: 1.2x2.1m', parseRealSize),
   distance: text('from the camera to the wall: 4.5m', parseStatedLength),
   focal: text('focal length as on a 35 mm camera: 28mm', parseRealLength),

@@ -1,7 +1,8 @@
-import { outOfRange } from '../../../errors/out-of-range.js';
 import { parseShare, parseWhole } from '../../../units/parse-number.js';
-import { parsePlaces, parseSigned, type Place } from '../../../units/parse-place.js';
-import { facings } from '../../../finish/weather/strengths.js';
+import { parseSigned } from '../../../units/parse-place.js';
+import { parseFixing, parseLedge } from '../../../finish/weather/parse-weather.js';
+import type { Ledge, WallPoint } from '../../../finish/weather/site.js';
+import { facings, weatherPresets } from '../../../finish/weather/strengths.js';
 import { parsePaintKey } from '../../../drawing/dress/paint-key.js';
 import type { DressWeather } from '../../dress-weather.js';
 import type { WeatherOptions } from '../../weather-options.js';
@@ -9,31 +10,16 @@ import { choice, type Field, type FieldsOf, several, text } from './field.js';
 
 const share = (description: string): Field<number> => text(`${description}, 0 to 1`, parseShare);
 
-function parseLedge(typed: string, name: string): readonly Ledge[] {
-  const points = parsePlaces(typed, name);
-  if (points === null || points.length < 2)
-    throw outOfRange('two or more points such as "10,24 34,24"', name, typed);
-  return points.slice(1).map((to, i) => ({ from: points[i]!, to }));
-}
-
-type Ledge = NonNullable<WeatherOptions['ledges']>[number];
-
-function parseFixing(typed: string, name: string): readonly Place[] {
-  const points = parsePlaces(typed, name);
-  if (points === null) throw outOfRange('points such as "12,30 40,30"', name, typed);
-  return points;
-}
-
 /** Weather as it is written. */
 export interface WeatherValues extends Omit<WeatherOptions, 'ledges' | 'fixings'> {
   /** Sills and copings, each of one or more lines. */
   readonly ledge?: readonly (readonly Ledge[])[];
   /** Iron that rusts. */
-  readonly fixing?: readonly (readonly Place[])[];
+  readonly fixing?: readonly (readonly WallPoint[])[];
 }
 
 const common: FieldsOf<Omit<WeatherOptions, 'ledges' | 'fixings'>> = {
-  preset: choice('how a wall of its age looks', ['fresh', 'settled', 'grimy', 'derelict']),
+  preset: choice('how a wall of its age looks', weatherPresets),
   soot: share('how black smoke has made it'),
   streaks: share('dirt that rain carries down from sills and copings'),
   damp: share('wet risen from the foot'),
