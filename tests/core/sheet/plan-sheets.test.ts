@@ -8,7 +8,7 @@ import type { SheetOptions } from '../../../packages/core/src/sheet/sheet-option
 const paper = { width: 210, height: 297 };
 
 function planned(
-  parts: readonly { width: number; height: number; name?: string }[],
+  parts: readonly { width: number; height: number; name?: string; bleed?: number }[],
   options: Partial<SheetOptions> = {},
 ): SheetPlan {
   const named = parts.map((part, i) => ({ name: `part ${i}`, ...part }));
@@ -51,13 +51,10 @@ test('no part lies over another or in the margin, and each keeps its size', () =
 });
 
 test('every mark and label stays on the paper, clear of its margin and of every print', () => {
-  const { pages } = planned(
-    [
-      { width: 400, height: 600 },
-      { width: 30, height: 20 },
-    ],
-    { bleed: 2 },
-  );
+  const { pages } = planned([
+    { width: 400, height: 600, bleed: 2 },
+    { width: 30, height: 20 },
+  ]);
   for (const { lines, texts, pictures } of pages) {
     const points: PagePoint[] = [
       ...lines.flatMap(({ from, to }) => [from, to]),
@@ -97,7 +94,7 @@ test('copies and layers multiply, and only the first layer carries the print', (
 });
 
 test('crop marks point at the corners of what is left once bleed is cut away', () => {
-  const { pages, places } = planned([{ width: 50, height: 30 }], { bleed: 2, turn: false });
+  const { pages, places } = planned([{ width: 50, height: 30, bleed: 2 }], { turn: false });
   const box = places[0]?.picture.box ?? { x: 0, y: 0, width: 0, height: 0 };
   const marks = pages[0]?.lines.filter(({ width }) => width === 0.1) ?? [];
   const upright = new Set(
@@ -105,6 +102,25 @@ test('crop marks point at the corners of what is left once bleed is cut away', (
   );
   expect([...upright].sort((a, b) => a - b)).toEqual([box.x + 2, box.x + 48]);
 });
+
+test('parts of several bleeds share a page, each marked at its own cut edge', () => {
+  const sizes = [
+    { width: 50, height: 30, bleed: 2 },
+    { width: 50, height: 40 },
+  ];
+  const { pages, places } = planned(sizes, { turn: false });
+  expect(pages).toHaveLength(1);
+  const marks = pages[0]?.lines.filter(({ width }) => width === 0.1) ?? [];
+  for (const [i, bleed] of [2, 0].entries()) {
+    const box = places[i]?.picture.box ?? { x: 0, y: 0, width: 0, height: 0 };
+    const own = marks.filter(({ from, to }) => from.x === to.x && apart(box, at(from)) < 1);
+    expect(new Set(own.map(({ from }) => from.x))).toEqual(
+      new Set([box.x + bleed, box.x + 50 - bleed]),
+    );
+  }
+});
+
+const at = ({ x, y }: PagePoint): Box => ({ x, y, width: 0, height: 0 });
 
 test('match marks of two pieces lie on one point of the part', () => {
   const { pages, places } = planned([{ width: 300, height: 50 }], { turn: false });
@@ -124,6 +140,36 @@ test('the bars are 100 mm long, each way', () => {
   const lengths = (pages[0]?.lines ?? []).map(({ from, to }) => [to.x - from.x, from.y - to.y]);
   expect(lengths.some(([x = 0, y]) => Math.abs(x - 100) < 1e-9 && y === 0)).toBe(true);
   expect(lengths.some(([x, y = 0]) => Math.abs(y - 100) < 1e-9 && x === 0)).toBe(true);
+});
+
+// ISO 216: A5, A6, both ways, and a narrow strip.
+test.each([
+  [148, 210],
+  [210, 148],
+  [105, 148],
+  [148, 105],
+  [105, 297],
+  [60, 210],
+])('what the page says ends on the paper of %d x %d mm', (width, height) => {
+  const options = {
+    paper: { width, height },
+    footer: () => 'sheet 10 of 12, A5, print at 100 %, not fitted to the page',
+  };
+  const { pages } = planned([{ width: 30, height: 20 }], options);
+  const texts = pages[0]?.texts.filter(({ text }) => text !== 'part 0') ?? [];
+  expect(texts.map(({ text }) => text).join(' ')).toContain('fitted');
+  for (const {
+    text,
+    at: { x, y },
+    size,
+    turn,
+  } of texts) {
+    // Adobe's metrics of the typeface: capitals of 718, and no line of words wider than 560 a letter, in 1000.
+    const long = (text.length * size * 560) / 718;
+    expect(size).toBeGreaterThanOrEqual(0.9);
+    expect(turn === 0 ? x + long : y).toBeLessThanOrEqual(turn === 0 ? width - 5 : height - 5);
+    expect(turn === 0 ? y - size : y - long).toBeGreaterThanOrEqual(5);
+  }
 });
 
 test('paper with no room, and parts past counting, are refused in words', () => {

@@ -30,6 +30,8 @@ export interface SheetPartsOptions
   readonly output: string;
   /** What is printed on; A4 unless told. */
   readonly paper?: Paper;
+  /** Extra picture along the edges of every part, or of each in turn, to be cut away, mm; none unless told. */
+  readonly bleed?: number | readonly number[];
   /** Dots per inch of parts that do not say, and of pages that become pictures; 600 for those unless told. */
   readonly dpi?: Dpi;
   /** What the bar of 100 mm along the foot of a printed sheet measures, mm, 90 to 110; 100 unless told. */
@@ -111,21 +113,26 @@ export async function sheetParts(
   options: SheetPartsOptions,
 ): Promise<Outcome<SheetedParts, SheetRefusal>> {
   const { output, paper = findPaper('A4'), printerX = 100, printerY = 100 } = options;
-  checkOptions(paths, { ...options, paper, printerX, printerY });
+  const bleeds = bleedsOf(paths, options);
+  checkOptions(paths, { ...options, paper, printerX, printerY, bleeds });
   const printer = { x: printerX / 100, y: printerY / 100 };
   const inputs = [...paths, ...printingFiles(options.printing)];
   await checkOutput(output, { inputs, extensions: sheetExtensions });
   beginStep('reading', options);
   const printing = await openPrinting(options.printing);
   const parts = await openParts(paths, { ...options, change: changeOf(printing) });
-  checkBleed(parts, options);
+  checkBleeds(parts, bleeds);
 
   beginStep('packing', options);
   const letters = isPdf(options) ? 'type' : 'pen';
   // Laid out in millimetres that come out true: a printer that makes them short has more room.
   const room = { width: paper.width * printer.x, height: paper.height * printer.y };
   const planned = planSheets(
-    parts.map(({ path, size }) => ({ name: labelOf(path, size, letters), ...size })),
+    parts.map(({ path, size }, i) => ({
+      name: labelOf(path, size, letters),
+      ...size,
+      bleed: bleeds[i] ?? 0,
+    })),
     { ...options, paper: room, footer: (page, pages) => footerOf(paper, page, pages) },
   );
   if (!planned.ok) return planned;
@@ -173,7 +180,10 @@ function pageDpi({ dpi = toDpi(600) }: SheetPartsOptions): Dpi {
 
 function checkOptions(
   paths: readonly string[],
-  options: SheetPartsOptions & Required<Pick<SheetPartsOptions, 'paper' | 'printerX' | 'printerY'>>,
+  options: SheetPartsOptions &
+    Required<Pick<SheetPartsOptions, 'paper' | 'printerX' | 'printerY'>> & {
+      readonly bleeds: readonly number[];
+    },
 ): void {
   if (!(paths.length >= 1 && paths.length <= mostParts)) {
     throw outOfRange(`1 to ${mostParts} pictures`, 'paths', paths.length);
@@ -187,10 +197,18 @@ function checkOptions(
   checkDots(paper, options);
 }
 
-function checkBleed(parts: readonly OpenPart[], { bleed = 0 }: SheetPartsOptions): void {
-  const least = Math.min(...parts.flatMap(({ size }) => [size.width, size.height]));
-  if (!(2 * bleed < least))
+function bleedsOf(paths: readonly string[], { bleed = 0 }: SheetPartsOptions): readonly number[] {
+  if (typeof bleed === 'number') return paths.map(() => bleed);
+  if (bleed.length === paths.length) return bleed;
+  throw outOfRange(`one for each of ${paths.length} parts`, 'bleed', bleed.join());
+}
+
+function checkBleeds(parts: readonly OpenPart[], bleeds: readonly number[]): void {
+  for (const [i, { size }] of parts.entries()) {
+    const bleed = bleeds[i] ?? 0;
+    if (2 * bleed < Math.min(size.width, size.height)) continue;
     throw outOfRange('less than half of every part', 'bleed', `${bleed} mm`);
+  }
 }
 
 function checkDots(paper: Paper, options: SheetPartsOptions): void {

@@ -15,6 +15,8 @@ export interface SheetPart {
   readonly width: number;
   /** From top to bottom, bleed included, mm of paper. */
   readonly height: number;
+  /** Extra picture along its edges, to be cut away, mm; none unless told. */
+  readonly bleed?: number;
 }
 
 /** Where a piece of a part came to lie. */
@@ -62,8 +64,8 @@ export function planSheets(
   parts: readonly SheetPart[],
   options: SheetOptions,
 ): Outcome<SheetPlan, 'paper-too-small' | 'too-many-pieces'> {
-  const { paper, margin = 5, gap = 7, overlap = 8, turn = true, bleed = 0 } = options;
-  checkSheetOptions(options);
+  const { paper, margin = 5, gap = 7, overlap = 8, turn = true } = options;
+  checkSheetOptions({ ...options, bleeds: parts.map(({ bleed = 0 }) => bleed) });
   // Marks stand in half a gap on every side of a piece.
   const area = {
     width: paper.width - 2 * margin - barStrip,
@@ -97,8 +99,9 @@ export function planSheets(
     const bars = layBars(paper, margin, options.footer?.(page + 1, count) ?? '');
     const here = packed.filter((box) => box.page === page);
     const marks = here.map(({ index }) => {
-      const { piece, label } = items[index]!;
+      const { part, piece, label } = items[index]!;
       const { picture } = places[index]!;
+      const { bleed = 0 } = parts[part]!;
       return placePiece(picture, { piece, label, bleed, room: gap / 2 });
     });
     return {

@@ -17,8 +17,6 @@ export interface SheetOptions {
   readonly mirror?: boolean;
   /** By how much the pieces of a part that is cut up overlap, mm, 0 or more; 8 unless told. */
   readonly overlap?: number;
-  /** Extra picture along the parts' edges, to be cut away, mm; none unless told. */
-  readonly bleed?: number;
   /** Whether parts may be turned on their sides; true unless told. */
   readonly turn?: boolean;
   /** What the foot of every page says beside the check bar. */
@@ -28,18 +26,20 @@ export interface SheetOptions {
 /**
  * Refuse options that make no sense, before anything is read.
  *
- * @param options - As the caller gave them.
+ * @param options - As the caller gave them, and the bleed of each part.
  * @throws RangeError where one is out of its range.
  */
-export function checkSheetOptions(options: Omit<SheetOptions, 'paper'>): void {
-  const { margin = 5, gap = 7, overlap = 8, bleed = 0, copies = 1, layers = 1 } = options;
+export function checkSheetOptions(
+  options: Omit<SheetOptions, 'paper'> & { readonly bleeds?: readonly number[] },
+): void {
+  const { margin = 5, gap = 7, overlap = 8, copies = 1, layers = 1, bleeds = [] } = options;
   const within = (value: number, least: number, most: number, name: string): void => {
     if (!(value >= least && value <= most)) throw outOfRange(`${least} to ${most}`, name, value);
   };
   within(margin, 0, 50, 'margin');
   within(gap, 3, 100, 'gap');
   within(overlap, 0, 50, 'overlap');
-  within(bleed, 0, 50, 'bleed');
+  for (const bleed of bleeds) within(bleed, 0, 50, 'bleed');
   for (const [name, value] of Object.entries({ copies, layers })) {
     if (!(Number.isInteger(value) && value >= 1 && value <= 100)) {
       throw outOfRange('a whole number from 1 to 100', name, value);

@@ -80,6 +80,15 @@ test('a part is the same to the byte as when it is filled alone', async () => {
   expect(readFileSync(join(folder, 'out', 'gable.png'))).toEqual(readFileSync(alone));
 });
 
+test('parts with bleed and a drawing without lie on one sheet, each as large as it is', async () => {
+  const sheets =
+    'sheets:\n  page: { paper: A4, parts: [gable, gable, girder, front], checkBar: true }\n';
+  const { folder, build } = works(job.replace(/sheets:[^]*/, sheets));
+  const { steps } = await build({ only: ['page'] });
+  expect(steps.at(-1)).toMatchObject({ name: 'page', state: 'built', pages: 1 });
+  expect(readdirSync(join(folder, 'out'))).toContain('page.pdf');
+});
+
 test('a changed photo rebuilds what follows from it and nothing else', async () => {
   const { folder, build } = works();
   await build();

@@ -36,16 +36,17 @@ export function planSheetStep(
     return part;
   });
   const { file = `${name}.pdf` } = entry as { readonly file?: string };
+  const bleeds = named.map(({ bleed }) => bleed);
   const { paper, margin, printerX, printerY, dpi } = top;
   const options: SheetStep['options'] = {
     ...given({ paper, margin, printerX, printerY, dpi }),
     ...taken,
-    bleed: bleedOf(named, path),
+    bleed: bleeds,
     output: join(context.output, file),
   };
   refuseExtension(options.output, sheetExtensions, path);
   const check = (): void => {
-    checkSheetOptions(options);
+    checkSheetOptions({ ...options, bleeds });
   };
   checked(check, entry, path);
   return {
@@ -64,15 +65,5 @@ function refusePage(called: string, { step }: PlannedPart, path: JobPath): void 
   if (extname(step.options.output).toLowerCase() !== '.pdf') return;
   throw new BadJob(path, `${called} is a page of its own (.pdf), and cannot lie on another`, {
     hint: 'let it be a .png or, for drawings, an .svg',
-  });
-}
-
-// Marks stand where the parts end without it, and one sheet has one bleed.
-function bleedOf(parts: readonly PlannedPart[], path: JobPath): number {
-  const [first = 0, ...others] = [...new Set(parts.map(({ bleed }) => bleed))];
-  if (others.length === 0) return first;
-  const got = [first, ...others].map((bleed) => `${bleed} mm`).join(' and ');
-  throw new BadJob([...path, 'parts'], `expected parts of one bleed on a sheet, got ${got}`, {
-    hint: 'a drawing has none: lay it on a sheet of its own, or bleed no part that shares one with it',
   });
 }
