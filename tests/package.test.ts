@@ -12,8 +12,8 @@ interface Packed {
 }
 
 function pack(name: string): Packed['files'] {
-  // A shell, because on Windows npm is a script.
-  const { stdout } = spawnSync('npm pack --dry-run --json --offline', {
+  // Built already. A shell, because on Windows npm is a script.
+  const { stdout } = spawnSync('npm pack --dry-run --json --offline --ignore-scripts', {
     cwd: join(root, 'packages', name),
     encoding: 'utf8',
     shell: true,

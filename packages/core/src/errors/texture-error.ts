@@ -32,8 +32,22 @@ export interface TextureErrorOptions {
   readonly cause?: unknown;
 }
 
+// The same symbol wherever it is asked for.
+const mark = Symbol.for('@gaugerod/core TextureError');
+
 /** A file or folder does not allow what was asked: missing, damaged, too large, not writable. */
 export class TextureError extends Error {
+  /**
+   * Tell whether something is one, of this copy of the library or of another that the process has loaded:
+   * `@gaugerod/core` and `@gaugerod/core/bundle` hold one each.
+   *
+   * @param value - Anything.
+   * @returns True for one of either.
+   */
+  static override [Symbol.hasInstance](value: unknown): value is TextureError {
+    return value instanceof Error && mark in value;
+  }
+
   /** One of a fixed list, for programs. */
   readonly code: TextureErrorCode;
   /** What would work, or undefined. */
@@ -51,5 +65,6 @@ export class TextureError extends Error {
     this.name = 'TextureError';
     this.code = code;
     this.hint = options.hint;
+    Object.defineProperty(this, mark, { value: true });
   }
 }

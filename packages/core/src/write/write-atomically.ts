@@ -4,18 +4,17 @@ import { dirname, join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { explainUnwritable, type OutputTarget } from './check-output.js';
 import type { Piece } from './formats/format.js';
+import { leaveProcess, type Signal, signals, unlessLeaving } from './leave-process.js';
 import { unfinishedName } from './stale-files.js';
 
 const isWindows = process.platform === 'win32';
 
-// A shell's own numbers: 128 and the signal's.
-const exits = { SIGHUP: 129, SIGINT: 130, SIGTERM: 143 } as const;
-type Signal = keyof typeof exits;
-const signals: readonly Signal[] = ['SIGHUP', 'SIGINT', 'SIGTERM'];
-
 function stop(signal: Signal): void {
   // Whoever else listens decides when to leave; our file is removed as the process ends.
-  if (process.listeners(signal).every((listener) => listener === stop)) process.exit(exits[signal]);
+  if (process.listeners(signal).some((listener) => listener !== stop)) return;
+  for (const listener of process.listeners(signal)) process.off(signal, listener);
+  // Another one of them leaves at once.
+  void leaveProcess(signal);
 }
 
 // Removes `path` however the process ends, until told that it need not.
@@ -48,6 +47,7 @@ async function writeAll(file: FileHandle, pieces: AsyncIterable<Piece>): Promise
     [waiting, bytes] = [[], 0];
   };
   for await (const piece of pieces) {
+    await unlessLeaving();
     if (piece instanceof Uint8Array) {
       waiting.push(piece);
       bytes += piece.length;
@@ -141,7 +141,9 @@ export async function writeAtomically(
   const temporary = join(folder, unfinishedName());
   const keep = removeAtExit(temporary);
   try {
+    await unlessLeaving();
     await fill(temporary, target.mode, pieces);
+    await unlessLeaving();
     await replace(temporary, target.path);
     await syncFolder(folder);
   } catch (cause) {

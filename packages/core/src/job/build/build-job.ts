@@ -58,11 +58,10 @@ export async function buildJob(
   signal?.throwIfAborted();
   const pool = openStepPool(threads, signal);
   const folders = foldersOf(plan, keep);
-  const stop = async (): Promise<void> => {
-    const numbers = await pool.close();
-    for (const one of folders) removeStale(one, numbers);
+  const remove = (): void => {
+    for (const one of folders) removeStale(one, pool.threads);
   };
-  const unheed = heedSignals(stop);
+  const unheed = heedSignals(() => pool.close(), remove);
   try {
     if (options.dryRun !== true) for (const one of folders) removeStale(one, 'of the dead');
     const ran = await runSteps(plan, { ...options, keys, keep, pool });
@@ -70,7 +69,8 @@ export async function buildJob(
     return report(plan, ran);
   } finally {
     unheed();
-    await (signal?.aborted === true ? stop() : pool.close());
+    await pool.close();
+    if (signal?.aborted === true) remove();
   }
 }
 

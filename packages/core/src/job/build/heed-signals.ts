@@ -1,20 +1,19 @@
-// A shell's own numbers: 128 and the signal's.
-const exits = { SIGHUP: 129, SIGINT: 130, SIGTERM: 143 } as const;
-type Signal = keyof typeof exits;
-const signals: readonly Signal[] = ['SIGHUP', 'SIGINT', 'SIGTERM'];
+import { leaveProcess, signals } from '../../write/leave-process.js';
 
 /**
  * End the process on a signal, once whatever runs in threads of its own was stopped: they hear of none.
  *
- * @param stop - Stops it, and removes what it left.
+ * @param stop - Stops it.
+ * @param remove - Removes what it left, stopped or not.
  * @returns What takes this back.
  */
-export function heedSignals(stop: () => Promise<void>): () => void {
+export function heedSignals(stop: () => Promise<void>, remove: () => void): () => void {
   const listeners = signals.map((signal) => {
     const leave = (): void => {
-      void stop().finally(() => process.exit(exits[signal]));
+      process.on('exit', remove);
+      void leaveProcess(signal, stop);
     };
-    process.on(signal, leave);
+    process.once(signal, leave);
     return () => process.off(signal, leave);
   });
   return () => {

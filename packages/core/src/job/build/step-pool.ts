@@ -13,12 +13,10 @@ export interface StepPool {
    * @returns What it did.
    */
   readonly run: (task: Task, onProgress: OnTaskStep) => Promise<TaskOutcome>;
-  /**
-   * Stop all threads, whatever they are at.
-   *
-   * @returns The numbers of all that there were, by which files that they left are known.
-   */
-  readonly close: () => Promise<readonly number[]>;
+  /** The numbers of all threads that there were, by which files that they left are known. */
+  readonly threads: readonly number[];
+  /** Stop all threads, whatever they are at. */
+  readonly close: () => Promise<void>;
 }
 
 /**
@@ -31,13 +29,14 @@ export interface StepPool {
 export function openStepPool(size: number, signal?: AbortSignal): StepPool {
   const idle = new Set<Worker>();
   const all = new Set<Worker>();
-  const numbers: number[] = [];
+  const threads: number[] = [];
   const waiting: (() => void)[] = [];
+  let isClosed = false;
   let busy = 0;
   const hire = (): Worker => {
     const worker = new Worker(new URL('step-worker.js', import.meta.url));
     all.add(worker);
-    numbers.push(worker.threadId);
+    threads.push(worker.threadId);
     worker.on('exit', () => {
       all.delete(worker);
       idle.delete(worker);
@@ -48,7 +47,7 @@ export function openStepPool(size: number, signal?: AbortSignal): StepPool {
     const [worker = hire()] = idle;
     idle.delete(worker);
     try {
-      return await askWorker(worker, task, onProgress);
+      return await askWorker(worker, task, { onProgress, isExpected: () => isClosed });
     } finally {
       if (all.has(worker)) idle.add(worker);
     }
@@ -60,6 +59,7 @@ export function openStepPool(size: number, signal?: AbortSignal): StepPool {
   signal?.addEventListener('abort', abort, { once: true });
   const alone = { ...(signal && { signal }) };
   return {
+    threads,
     async run(task, onProgress) {
       if (busy < size) busy++;
       else await new Promise<void>((resolve) => waiting.push(resolve));
@@ -80,13 +80,20 @@ export function openStepPool(size: number, signal?: AbortSignal): StepPool {
     },
     async close() {
       signal?.removeEventListener('abort', abort);
+      isClosed = true;
       await stop();
-      return numbers;
     },
   };
 }
 
-async function askWorker(worker: Worker, task: Task, onProgress: OnTaskStep): Promise<TaskOutcome> {
+async function askWorker(
+  worker: Worker,
+  task: Task,
+  {
+    onProgress,
+    isExpected,
+  }: { readonly onProgress: OnTaskStep; readonly isExpected: () => boolean },
+): Promise<TaskOutcome> {
   return new Promise((resolve, reject) => {
     const settle = (): void => {
       worker.off('message', hear).off('error', fail).off('exit', leave);
@@ -106,7 +113,8 @@ async function askWorker(worker: Worker, task: Task, onProgress: OnTaskStep): Pr
     };
     const leave = (): void => {
       settle();
-      reject(new Error('a thread ended before its work was done'));
+      // Nobody waits for what was given up.
+      if (!isExpected()) reject(new Error('a thread ended before its work was done'));
     };
     worker.on('message', hear).on('error', fail).on('exit', leave);
     worker.postMessage(task);
