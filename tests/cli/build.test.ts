@@ -195,3 +195,27 @@ test('the published schema is the one that jobs are held against, and takes the 
     false,
   );
 });
+
+test('a sheet takes every layer of card of a part, and no part writes over one', () => {
+  const folder = tempFolder();
+  const beam = "relief: { section: UB 533x210x92, length: 6m, layers: true }, colour: '#7a543e'";
+  const write = (more: string): void => {
+    const text = `gaugerod: 1\nscale: 1:76.2\ndpi: 150\nparts:\n  beam: { ${beam} }\n${more}`;
+    writeFileSync(join(folder, 'works.yaml'), text);
+  };
+  write('sheets:\n  page: { parts: [beam] }\n');
+  const built = runGaugerod(['build', 'works.yaml', '--json', '--quiet'], folder);
+  const { steps } = JSON.parse(built.stdout) as { readonly steps: readonly { files: string[] }[] };
+  expect(steps.map(({ files }) => files.length)).toEqual([2, 1]);
+  expect(Object.keys(outputs(folder)).sort()).toEqual([
+    'beam-2-flanges.png',
+    'beam.png',
+    'page.pdf',
+  ]);
+  const again = runGaugerod(['build', 'works.yaml', '--quiet'], folder);
+  expect(again.stdout).toBe('works.yaml: 2 as they were\n');
+  write('  beam-2-flanges: { relief: { profile: plate, depth: 1m, length: 2m }, colour: red }\n');
+  const { exit, stderr } = runGaugerod(['build', 'works.yaml'], folder);
+  expect(exit).toBe(1);
+  expect(stderr).toContain('would write one file, beam-2-flanges.png');
+});

@@ -38,12 +38,14 @@ export {
   inspectPhoto,
   type InspectPhotoOptions,
 } from './job/inspect-photo.js';
-export { type MadeRelief, makeRelief, type ReliefLine } from './job/make-relief.js';
+export { makeRelief } from './job/make-relief.js';
+export type { MadeRelief, ReliefLayer, ReliefLine } from './job/report-relief.js';
 export type { StringCourse, WallRelief, WallReliefReport } from './job/wall-relief-options.js';
 export type {
   MakeReliefOptions,
   ReliefFittings,
   ReliefJoinery,
+  ReliefLayers,
   ReliefSizes,
 } from './job/relief-options.js';
 export type { JobOptions, JobStep } from './job/job-options.js';

@@ -6,7 +6,7 @@ import type { ExtendedPhotos, ExtendPhotosOptions, ExtendRefusal } from './job/e
 import type { FilledPhoto } from './job/fill-surface.js';
 import type { FillPhotoOptions } from './job/fill-options.js';
 import type { SurfaceRefusal } from './job/made-surface.js';
-import type { MadeRelief } from './job/make-relief.js';
+import type { MadeRelief } from './job/report-relief.js';
 import type { MakeReliefOptions } from './job/relief-options.js';
 import type { MadeTestStrip, MakeTestStripOptions } from './job/make-test-strip.js';
 import type { LearntPrinter, ReadTestStripOptions } from './job/read-test-strip.js';

@@ -1,4 +1,4 @@
-import type { MadeRelief } from '@gaugerod/core';
+import type { MadeRelief, ReliefLayer } from '@gaugerod/core';
 import { along } from '../options/along.js';
 import { around } from '../options/around.js';
 import { bar } from '../options/bar.js';
@@ -20,6 +20,7 @@ import { dpi } from '../options/dpi.js';
 import { fillOutput } from '../options/fill-output.js';
 import { flange } from '../options/flange.js';
 import { gap } from '../options/gap.js';
+import { card, layers } from '../options/card-layers.js';
 import { leg } from '../options/leg.js';
 import { light } from '../options/light.js';
 import { noEven } from '../options/no-even.js';
@@ -83,6 +84,10 @@ export const relief: Command = defineCommand({
       does: 'A window with eight panes, left open:',
     },
     {
+      line: 'relief rust.jpg --section "UB 533x210x92" --length 14.8m --scale 1:76.2 --layers -o beam.png',
+      does: 'A beam to be built up from card of 0.5 mm, its flanges in a file of their own:',
+    },
+    {
       line: 'relief rust.jpg --section "IPE 300" --length 6m --scale 1:87 --copies 12 -o beams.pdf',
       does: 'Twelve beams on a page to cut apart:',
     },
@@ -141,11 +146,17 @@ export const relief: Command = defineCommand({
       parse: (text, { name, core }) => core.parseWhole(text, name, { most: 1000 }),
     },
     gap: { ...gap, help: 'paper between them (default: 1mm)' },
+    layers,
+    card,
     quality,
     ...reliefWeather,
     ...printing,
   },
-  run: (photo, { noEven: isUneven, sunk: isSunk, ...values }, { core, ...job }) => {
+  run: (
+    photo,
+    { noEven: isUneven, sunk: isSunk, layers: isLayered, ...values },
+    { core, ...job },
+  ) => {
     if (isUneven && photo === '') throw new UsageError('expected a photo for --no-even, got none');
     const left = isUneven ? { even: false } : {};
     const weather = weatherOf(values);
@@ -153,6 +164,7 @@ export const relief: Command = defineCommand({
     return core.makeRelief(photo === '' ? null : photo, {
       ...values,
       isSunk: isSunk === true,
+      isLayered: isLayered === true,
       ...left,
       ...aged,
       ...printingOf(values),
@@ -177,6 +189,9 @@ export const relief: Command = defineCommand({
       ['weather', weatherInWords(report.weather)],
       ['along', alongInWords(report)],
       ['print', printingInWords(report.printing)],
+      ...report.layers.map(
+        (layer) => [layer.order === 1 ? 'layers' : '', layerInWords(layer)] as const,
+      ),
       ['over', report.photo ?? report.colour],
       ...(report.measurement === null ? [] : measurementLines(report.measurement)),
     ]),
@@ -200,6 +215,14 @@ function pieceInWords({ piece, copies: count }: MadeRelief): string {
   const size = inSize({ width: lengthMm, height: depthMm });
   const flanges = flangeMm === null ? '' : `, flanges ${inDigits(flangeMm, 3)} mm`;
   return `${size} of paper${flanges}${count === 1 ? '' : `; ${count} of them`}`;
+}
+
+function layerInWords({ file, name, cardMm, cards, pieces, openings }: ReliefLayer): string {
+  const thick = countOf(cards, 'card') ?? '';
+  const cut = [countOf(pieces, 'piece'), countOf(openings, 'opening')].filter(
+    (part) => part !== null,
+  );
+  return `${file}: ${name}, ${thick} of ${inDigits(cardMm)} mm; ${cut.join(' with ')}`;
 }
 
 function fittingsInWords({

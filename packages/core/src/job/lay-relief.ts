@@ -26,6 +26,8 @@ export interface LaidRelief {
   readonly inset: number;
   /** From piece to piece, in dots. */
   readonly pitch: number;
+  /** Dots of each layer of card, where the same dots of the whole lie; transparent elsewhere. */
+  readonly layers: readonly RowSource[];
 }
 
 /** What lies under relief. */
@@ -55,7 +57,7 @@ export function layRelief(
 ): LaidRelief {
   const { tile, origin, wall, finishes } = base;
   const { dpi, copies, gap } = sheet;
-  const { marks, size, outline } = drawn;
+  const { marks, size, outline, cards } = drawn;
   const begun = sheet.begun || outline !== null;
   const bleed = outline?.isBled === true ? 0 : sheet.bleed;
   const perMm = dpi / mmPerInch;
@@ -78,23 +80,29 @@ export function layRelief(
   // favoured.
   const off = (mm: number): number =>
     begun ? 0 : (Math.max(1, Math.round(mm * perMm)) - mm * perMm) / 2;
-  const finish = reliefFinish(marks, {
-    perMm,
-    width,
-    inset: { x: inset + off(size.x), y: inset + off(size.y) },
-  });
+  const first = { x: inset + off(size.x), y: inset + off(size.y) };
+  const finish = reliefFinish(marks, { perMm, width, inset: first });
   const ground = wall === null ? tileGround(tile) : wallGround(manyOf(wall, origin));
   const last = finishes.map((make) =>
     make({ width, height: piece, inset: { x: inset, y: inset } }),
   );
+  const whole = (over: readonly RowFinish[]): RowSource =>
+    finishRows(ground, page, [...over, ...last]);
   const lay = (over: readonly RowFinish[]): RowSource => {
-    const rows = finishRows(ground, page, [...over, ...last]);
+    const rows = whole(over);
     if (outline === null) return rows;
     const loops = outline.loops.map((loop) => loop.map((mm) => mm * perMm + inset));
     const cut = { outline: { loops, rule: outline.rule }, bleed: bleed * perMm };
     return cutFinished(rows, tile, { ...page, ...cut });
   };
-  return { rows: lay([finish]), flat: lay([]), inset, pitch };
+  const layers = cards.map(({ area }) => {
+    const loops = area.loops.map((loop) =>
+      loop.map((mm, i) => mm * perMm + (i % 2 === 0 ? first.x : first.y)),
+    );
+    const cut = { outline: { loops, rule: area.rule }, bleed: 0 };
+    return cutFinished(whole([finish]), tile, { ...page, ...cut });
+  });
+  return { rows: lay([finish]), flat: lay([]), inset, pitch, layers };
 }
 
 // Each piece shows what follows of the tile, and has a past of its own.

@@ -1,5 +1,6 @@
 import { parseCssColour } from '../colour/css-colour.js';
 import { outOfRange } from '../errors/out-of-range.js';
+import { nameCards } from '../finish/relief/cut-cards.js';
 import type { Bend } from '../finish/relief/bend.js';
 import { riseOf } from '../finish/relief/cover-flanges.js';
 import type { SectionSizes } from '../finish/relief/profiles/profile.js';
@@ -81,7 +82,9 @@ export function planRelief(options: MakeReliefOptions, drawn: DrawnPiece): Relie
     covers: planCovers(options, flange, onPaper),
     ...planFigure(options, profile, onPaper),
     shape: shape?.area ?? null,
+    card: cardOf(options),
   };
+  refuseFlat(plan);
   const gap = gapOf(options);
   const whole = plan.sizes.depth + 2 * riseOf(plan.covers);
   checkDepth(plan, whole, dpi);
@@ -121,6 +124,29 @@ function gapOf({ gap, copies = 1 }: MakeReliefOptions): number {
   if (copies === 1) throw outOfRange('copies to lie between', 'gap', `${gap} mm`);
   inRange('gap', gap, [0, 100], ' mm');
   return gap;
+}
+
+const usualCard = 0.5;
+
+function cardOf({ isLayered = false, card }: MakeReliefOptions): number | null {
+  if (!isLayered && card !== undefined)
+    throw outOfRange('layers that it is for', 'card', `${card} mm`);
+  if (!isLayered) return null;
+  const thick = card ?? usualCard;
+  inRange('card', thick, [0.1, 3], ' mm');
+  return thick;
+}
+
+// Of card there is to be more than the whole.
+function refuseFlat(plan: ReliefPlan): void {
+  const { card, bend, profile } = plan;
+  if (card === null) return;
+  if (bend?.isClosed === true)
+    throw outOfRange('a path with two ends, for layers,', 'along', 'one that closes');
+  if (nameCards(plan).length > 0) return;
+  const needs =
+    'something that stands out (i, channel, angle, tee, plate-girder, door; or a panel, frame or quoins with some ground around)';
+  throw outOfRange(needs, 'layers', `a ${profile.name}`);
 }
 
 // In hexadecimal, or after a slash or a third comma.

@@ -54,6 +54,14 @@ export interface ReliefJoinery {
   readonly around?: number;
 }
 
+/** Whether it is made of card, laid one on another. */
+export interface ReliefLayers {
+  /** Whether what stands out is also written as layers to be cut from card, a file each; false unless told. */
+  readonly isLayered?: boolean;
+  /** How thick the card is, mm, 0.1 to 3; 0.5 unless told: common practice, no source. Nothing that is cut is narrower. */
+  readonly card?: number;
+}
+
 /** What stands on it. */
 export interface ReliefFittings {
   /** Lengths of plates on both flanges, in the middle, as thick as these: each shorter than the one under it. */
@@ -71,7 +79,8 @@ export interface ReliefFittings {
 }
 
 /** What `makeRelief` needs to know. */
-export interface MakeReliefOptions extends ReliefSizes, ReliefFittings, ReliefJoinery, JobOptions {
+export interface MakeReliefOptions
+  extends ReliefSizes, ReliefFittings, ReliefJoinery, ReliefLayers, JobOptions {
   /** The file to write. */
   readonly output: string;
   /** Of the model. */

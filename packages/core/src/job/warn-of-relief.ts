@@ -28,23 +28,35 @@ export function warnOfRelief(
 ): readonly Warning[] {
   const { plan, real, colour } = sheet;
   const { sizes, rivets, stiffeners, strength, covers, panes } = plan;
+  const cut = plan.card ?? 0;
+  const least = Math.max(leastLine, cut);
   const thin = [
-    ['a flange', real.flange, sizes.flange],
+    ['a flange', real.flange, sizes.flange, least],
     ['a plate on it', real.flange, covers?.thickness ?? null],
-    ['a stiffener', real.web, stiffeners?.thickness ?? null],
+    [
+      'a stiffener',
+      real.web,
+      stiffeners?.thickness ?? null,
+      Math.max(leastLine, cut - 2 * leastLine),
+    ],
     ['a rivet', null, rivets?.head ?? null],
-    ['a rail', real.rail, sizes.rail, narrowestBar],
-    ['a bar', real.bar, panes.x * panes.y > 1 ? sizes.bar : null, narrowestBar],
+    ['a rail', real.rail, sizes.rail, Math.max(narrowestBar, cut)],
+    ['a bar', real.bar, panes.x * panes.y > 1 ? sizes.bar : null, Math.max(narrowestBar, cut)],
   ] as const;
   const widened = thin.flatMap(([name, mm, paper, least = leastLine]): Warning[] => {
     if (paper === null || paper >= least) return [];
     const was = mm === null ? '' : ` of ${toFigures(mm, 4)} mm`;
-    const prints = least === leastLine ? 'prints as a line' : 'holds a light line and a dark one';
-    const message = `${name}${was} is ${toFigures(paper, 2)} mm of paper: drawn ${least} mm, the least that ${prints}`;
+    const message = `${name}${was} is ${toFigures(paper, 2)} mm of paper: drawn ${toFigures(least, 3)} mm, the least that ${whyLeast(least, cut)}`;
     return [{ code: 'drawn-wider', message }];
   });
   const faint = strength === 0 ? [] : warnOfGround(tile, strength, path ?? colour);
   return [...widened, ...faint];
+}
+
+function whyLeast(least: number, cut: number): string {
+  if (cut > leastLine && (least === cut || least === cut - 2 * leastLine))
+    return 'is cut from the card';
+  return least === leastLine ? 'prints as a line' : 'holds a light line and a dark one';
 }
 
 // Overlay keeps black black and white white: on them no line shows.

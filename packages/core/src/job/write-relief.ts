@@ -1,10 +1,11 @@
-import { extname } from 'node:path';
+import { extname, join, parse } from 'node:path';
 import type { Warning } from '../errors/warning.js';
 import { drawRelief } from '../finish/relief/draw-relief.js';
 import type { DrawnRelief } from '../finish/relief/drawn-relief.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { mmPerInch } from '../units/units.js';
 import type { PartPicture } from '../write/part/part-picture.js';
+import { writeCutPart } from '../write/write-cut-part.js';
 import { writePartPage } from '../write/write-part-page.js';
 import { writePicture } from '../write/write-picture.js';
 import { writeReliefDrawing } from '../write/write-relief-drawing.js';
@@ -37,6 +38,8 @@ export interface WrittenRelief {
     /** On paper, from top to bottom. */
     readonly heightMm: number;
   };
+  /** Files of its layers, from the back to the front. */
+  readonly layers: readonly string[];
   /** What the user should know. */
   readonly warnings: readonly Warning[];
 }
@@ -62,29 +65,81 @@ export async function writeRelief(
   const laid = layRelief(ground, drawn, { ...sheet, begun });
   const { width: widthPx, height: heightPx } = laid.rows;
   const dot = mmPerInch / sheet.dpi;
+  const layers = layerFiles(output, drawn.cards);
+  const dots = { widthPx, heightPx };
   if (!begun) {
-    await writePicture(output, laid.rows, { inputs, quality });
+    for (const [i, rows] of [laid.rows, ...laid.layers].entries())
+      await writePicture([output, ...layers][i] ?? '', rows, { inputs, quality });
     const [widthMm, heightMm] = [toFigures(widthPx * dot, 6), toFigures(heightPx * dot, 6)];
-    return { size: { widthPx, heightPx, widthMm, heightMm }, warnings: [] };
+    return { size: { ...dots, widthMm, heightMm }, layers, warnings: [] };
   }
   const part = toPart(laid, drawn.size, outline?.isBled === true ? { ...sheet, bleed: 0 } : sheet);
   const [widthMm, heightMm] = [toFigures(part.page.width, 6), toFigures(part.page.height, 6)];
-  const size = { widthPx, heightPx, widthMm, heightMm };
-  if (extension === '.pdf') {
-    await writePartPage(output, part, inputs);
-    return { size, warnings: [] };
-  }
-  const { copies } = sheet;
-  const { bleed } = part;
-  const origins = Array.from({ length: copies }, (_, i) => ({
+  const paged = { part, laid, drawn, files: [output, ...layers] };
+  const warnings = await (extension === '.pdf' ? writePages : writeDrawings)(paged, options);
+  return { size: { ...dots, widthMm, heightMm }, layers, warnings };
+}
+
+interface PagedRelief {
+  readonly part: PartPicture;
+  readonly laid: LaidRelief;
+  readonly drawn: DrawnRelief;
+  // That of the whole before those of its layers.
+  readonly files: readonly string[];
+}
+
+async function writePages(
+  { part, laid, files }: PagedRelief,
+  { inputs }: WriteReliefOptions,
+): Promise<readonly Warning[]> {
+  for (const [i, rows] of [laid.rows, ...laid.layers].entries())
+    await writePartPage(files[i] ?? '', { ...part, rows }, inputs);
+  return [];
+}
+
+async function writeDrawings(
+  { part, laid, drawn, files }: PagedRelief,
+  { sheet, inputs }: WriteReliefOptions,
+): Promise<readonly Warning[]> {
+  const { bleed, dot } = part;
+  const [output = '', ...layers] = files;
+  const origins = Array.from({ length: sheet.copies }, (_, i) => ({
     x: bleed,
     y: bleed + i * laid.pitch * dot,
   }));
-  // Past what bounds a piece that is cut to shape nothing lies under them.
-  const { marks } = outline !== null ? drawRelief({ ...sheet.plan, margin: sheet.bleed }) : drawn;
-  const depth = drawn.size.y;
-  const drawing = { part, flat: laid.flat, marks, origins, depth, inputs };
-  return { size, warnings: await writeReliefDrawing(output, drawing) };
+  // Past what bounds a piece that is cut to shape nothing lies under its marks.
+  const isCut = drawn.outline !== null;
+  const { marks } = isCut ? drawRelief({ ...sheet.plan, margin: sheet.bleed }) : drawn;
+  const whole = { part, flat: laid.flat, marks, origins, depth: drawn.size.y, inputs };
+  const warnings = [...(await writeReliefDrawing(output, whole))];
+  for (const [i, { area }] of drawn.cards.entries()) {
+    const rows = laid.layers[i] ?? laid.rows;
+    const loops = origins.flatMap((origin) => moved(area.loops, origin));
+    const cut = { part: { ...part, rows }, loops };
+    warnings.push(...(await writeCutPart(layers[i] ?? '', cut, inputs)));
+  }
+  return warnings;
+}
+
+/**
+ * Name the files of layers after that of the whole.
+ *
+ * @param output - That file, which is the first layer.
+ * @param cards - Layers upon it.
+ * @returns A file each: `girder-2-flanges.png`.
+ */
+export function layerFiles(
+  output: string,
+  cards: readonly { readonly name: string }[],
+): readonly string[] {
+  const { dir, name, ext } = parse(output);
+  return cards.map((card, i) =>
+    join(dir, `${name}-${i + 2}-${card.name.replace(/ /g, '-')}${ext}`),
+  );
+}
+
+function moved(loops: readonly Float64Array[], { x, y }: PerAxis<number>): readonly Float64Array[] {
+  return loops.map((loop) => loop.map((mm, i) => mm + (i % 2 === 0 ? x : y)));
 }
 
 // The last piece ends the page, whatever its dots.

@@ -34,6 +34,8 @@ export interface EdgesOptions {
   readonly ratio: number;
   /** What says its shape, as the user knows it. */
   readonly named: string;
+  /** The least that it may measure anywhere, mm; unless told, what its lines need. */
+  readonly least?: number;
 }
 
 // A shadow's end is soft: the last fifth, or the thickness of a line, in so many steps.
@@ -54,9 +56,10 @@ export function drawEdges(outline: RaisedOutline, options: EdgesOptions): readon
   const loops = faceLoops(outline);
   const room = narrowest(loops);
   // A light line and a dark one, which may meet.
-  const least = 2 * leastLine;
+  const least = Math.max(2 * leastLine, options.least ?? 0);
   if (room < least - 1e-9) {
-    const wanted = `one that is ${inBoth(least, ratio)} wide or more all over, so that its lines stay apart,`;
+    const why = least > 2 * leastLine ? 'it can be cut from the card' : 'its lines stay apart';
+    const wanted = `one that is ${inBoth(least, ratio)} wide or more all over, so that ${why},`;
     throw outOfRange(wanted, named, inBoth(room, ratio));
   }
   const wide = Math.min(widestLine, Math.max(leastLine, room / 3));

@@ -1,4 +1,5 @@
 import { moveMark } from '../../page/move-mark.js';
+import { cutFigure } from './cut-figure.js';
 import type { DrawnRelief } from './drawn-relief.js';
 import { drawEdges } from './draw-edges.js';
 import { toLight } from './light-side.js';
@@ -16,12 +17,15 @@ import { weaken } from './weaken.js';
  */
 export function drawFigure(plan: ReliefPlan, figure: Figure): DrawnRelief {
   const { outline, faces } = figure;
-  const { length, sizes, margin, bleed, ratio, strength, sizedBy, around } = plan;
+  const { length, sizes, margin, bleed, ratio, strength, sizedBy, around, card } = plan;
   const light = toLight(plan.light);
   // Edges of what is cut to shape go on past it.
   const [past, pastHoles] = around > 0 ? [0, 0] : [margin, margin - bleed];
   const marks = faces.flatMap((face) =>
-    drawEdges(face, { light, margin: past, holeMargin: pastHoles, ratio, named: sizedBy }),
+    drawEdges(face, {
+      ...{ light, margin: past, holeMargin: pastHoles, ratio, named: sizedBy },
+      ...(card !== null && { least: card }),
+    }),
   );
   return {
     marks: marks
@@ -32,6 +36,7 @@ export function drawFigure(plan: ReliefPlan, figure: Figure): DrawnRelief {
     at: { x: 0, y: 0 },
     length,
     place: (x, y) => ({ x, y }),
+    cards: cutFigure(plan, figure),
     ...{ lines: [], flange: null, rivets: 0, stiffeners: 0 },
   };
 }

@@ -5,6 +5,7 @@ import type { PerAxis } from '../../surface/measurement.js';
 import { type Bend, placeAt } from './bend.js';
 import { outlineBend } from './outline-bend.js';
 import { buttJoints } from './butt-joints.js';
+import { cutSection } from './cut-section.js';
 import { coverFlanges, riseOf } from './cover-flanges.js';
 import { drawFigure } from './draw-figure.js';
 import type { DrawnRelief } from './drawn-relief.js';
@@ -33,7 +34,7 @@ export function drawRelief(plan: ReliefPlan): DrawnRelief {
   const figure = profile.figure?.(plan);
   if (figure !== undefined) return drawFigure(plan, figure);
   const light = toLight(plan.light);
-  const flange = sizes.flange === null ? null : Math.max(leastLine, sizes.flange);
+  const flange = flangeOf(plan);
   const shape = profile.shape({ ...sizes, flange });
   if (covers !== null && shape.web === null) {
     throw outOfRange(
@@ -80,9 +81,15 @@ export function drawRelief(plan: ReliefPlan): DrawnRelief {
     },
     lines: lines.map(({ edge, y0, y1 }) => ({ edge, y0: y0 + rise, y1: y1 + rise })),
     flange,
+    cards: cutSection(plan, shape, { ...fitted, place: laid.place, at: laid.at }),
     rivets: fitted.discs.length,
     stiffeners: fitted.hidden.length,
   };
+}
+
+// Thick enough for a line, and to be cut.
+function flangeOf({ sizes, card }: ReliefPlan): number | null {
+  return sizes.flange === null ? null : Math.max(leastLine, sizes.flange, card ?? 0);
 }
 
 // How what lies along a piece comes to lie on the page.

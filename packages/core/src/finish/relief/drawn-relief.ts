@@ -1,6 +1,7 @@
 import type { ReliefMark } from '../../page/relief-mark.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import type { BoundedArea } from './face-loops.js';
+import type { CutCard } from './cut-cards.js';
 import type { EdgeLine } from './lay-lines.js';
 
 /** A piece drawn in relief. */
@@ -27,6 +28,8 @@ export interface DrawnRelief {
   readonly lines: readonly EdgeLine[];
   /** How thick its flanges are drawn, mm of paper; null where it has none. */
   readonly flange: number | null;
+  /** Layers of card upon the whole, from the back to the front; none unless asked for. */
+  readonly cards: readonly CutCard[];
   /** How many rivets it has. */
   readonly rivets: number;
   /** How many stiffeners. */

@@ -16,6 +16,8 @@ export interface FittedWeb {
   readonly hidden: readonly Reach[];
   /** Stiffeners and splices, over the web. */
   readonly strips: readonly ReliefStrip[];
+  /** Where splice plates lie. */
+  readonly plates: readonly (Reach & Stretch)[];
   /** Rivets, over all. */
   readonly discs: readonly ReliefDisc[];
 }
@@ -46,6 +48,7 @@ export function fitOut(plan: ReliefPlan, shape: ProfileShape, drawn: DrawnLines)
   for (const plate of plates) keepClear(plate, bars, plan);
   return {
     hidden: bars,
+    plates,
     strips: [
       ...plates.flatMap(drawPlate).flatMap((strip) => around(strip, bars)),
       ...(web === null ? [] : bars.flatMap((bar) => drawBar(bar, web))),
@@ -79,9 +82,10 @@ interface Bar extends Reach {
 
 // A line on each side of it, on the web.
 function placeBars({ pitch, thickness }: Stiffeners, plan: ReliefPlan): readonly Bar[] {
-  const wide = Math.max(leastLine, thickness);
+  const card = plan.card ?? 0;
+  const wide = Math.max(leastLine, thickness, card - 2 * leastLine);
   const all = wide + 2 * leastLine;
-  const least = all + leastLine;
+  const least = all + Math.max(leastLine, card);
   if (pitch < least) throw tooClose('stiffeners', pitch, [least, plan.ratio]);
   return placeAlong(plan.length, pitch, all).map((x) => ({
     x0: x - all / 2,
@@ -134,10 +138,10 @@ export function sideOf(
 function placePlates(
   { at, width, isWidthTold }: Splices,
   web: Stretch,
-  { length, ratio }: ReliefPlan,
+  { length, ratio, card }: ReliefPlan,
 ): readonly Box[] {
   // Two lines, and some face between.
-  const least = 3 * leastLine;
+  const least = Math.max(3 * leastLine, card ?? 0);
   if (width < least) {
     const wanted = `${leastInBoth(least, ratio)} or more, so that its lines stay apart,`;
     throw outOfRange(wanted, 'spliceWidth', inBoth(width, ratio));

@@ -80,4 +80,6 @@ export interface ReliefPlan {
   readonly isSunk: boolean;
   /** How much of what is round it is shown, mm of paper. */
   readonly around: number;
+  /** How thick the card is that its layers are cut from, mm: nothing of them is narrower; null without layers. */
+  readonly card: number | null;
 }

@@ -48,6 +48,8 @@ export interface ReliefStep extends Step {
   readonly surface: string | null;
   /** The photo of that, or null. */
   readonly photo: string | null;
+  /** Files of its layers of card, from the back to the front, beside that of the whole. */
+  readonly layers: readonly string[];
   /** What it is, and where to. */
   readonly options: Omit<MakeReliefOptions, 'onProgress' | 'signal'>;
 }
@@ -74,6 +76,16 @@ export interface SheetStep extends Step {
 
 /** One thing to do. */
 export type BuildStep = SurfaceStep | FillStep | ReliefStep | DressStep | SheetStep;
+
+/**
+ * Name the files that a step is known to write.
+ *
+ * @param step - Which.
+ * @returns They, the first before its layers.
+ */
+export function filesOf(step: Exclude<BuildStep, SurfaceStep>): readonly string[] {
+  return [step.options.output, ...(step.kind === 'relief' ? step.layers : [])];
+}
 
 /** What a job comes to. */
 export interface BuildPlan {

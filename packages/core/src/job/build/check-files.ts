@@ -4,7 +4,13 @@ import { realFolder } from '../../read/find-linked.js';
 import { stateOf } from '../../read/hash-file.js';
 import { realEnd, realPath } from '../../read/real-path.js';
 import { BadJob, type JobPath } from './bad-job.js';
-import type { BuildPlan, BuildStep, SheetStep, SurfaceStep } from './build-plan.js';
+import {
+  type BuildPlan,
+  type BuildStep,
+  filesOf,
+  type SheetStep,
+  type SurfaceStep,
+} from './build-plan.js';
 import { type CheckFoldersOptions, isInside } from './check-folders.js';
 
 /** What files of a plan are held against. */
@@ -102,10 +108,12 @@ async function checkWrites(
       const wrong = await whyNot(place, home);
       if (wrong !== null) faults.push(new BadJob(pathOf(step), wrong, { hint, atKey: true }));
     }
-    const key = alike(await realEnd(step.options.output));
-    const taken = whyTaken(step, key, { read, writers });
-    if (taken !== null) faults.push(taken);
-    writers.set(key, step.name);
+    for (const file of filesOf(step)) {
+      const key = alike(await realEnd(file));
+      const taken = whyTaken(step, { key, file }, { read, writers });
+      if (taken !== null) faults.push(taken);
+      writers.set(key, step.name);
+    }
   }
   return faults;
 }
@@ -118,7 +126,7 @@ function pathOf({ kind, name }: PrintStep): JobPath {
 
 function placesOf(step: PrintStep): readonly string[] {
   const link = step.kind === 'dress' ? step.options.link : undefined;
-  return [step.options.output, ...(link === undefined ? [] : [link])];
+  return [...filesOf(step), ...(link === undefined ? [] : [link])];
 }
 
 interface Taken {
@@ -126,12 +134,21 @@ interface Taken {
   readonly writers: ReadonlyMap<string, string>;
 }
 
-function whyTaken(step: PrintStep, key: string, { read, writers }: Taken): BadJob | null {
+interface Written {
+  readonly key: string;
+  readonly file: string;
+}
+
+function whyTaken(
+  step: PrintStep,
+  { key, file: output }: Written,
+  { read, writers }: Taken,
+): BadJob | null {
   const own = matcher(step, key);
   const other = [...writers].find(([written]) => own(written))?.[1];
   const lost = [...read].find(([file]) => own(file))?.[1];
   if (other !== undefined) {
-    const file = showPath(basename(step.options.output));
+    const file = showPath(basename(output));
     const told = `${step.name} and ${other} would write one file, ${file}`;
     const give = 'give one of them a file of its own';
     return new BadJob(pathOf(step), told, { hint: give, atKey: true });

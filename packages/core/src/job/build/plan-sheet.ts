@@ -1,12 +1,12 @@
 import { extname, join } from 'node:path';
 import { checkSheetOptions } from '../../sheet/sheet-options.js';
 import { BadJob, type JobPath } from './bad-job.js';
-import type { SheetStep } from './build-plan.js';
+import { filesOf, type SheetStep } from './build-plan.js';
 import { sheetFields } from './fields/sheet-fields.js';
 import { findNamed } from './find-named.js';
 import { given } from './given.js';
 import type { JobContext } from './job-context.js';
-import type { PlannedPart } from './plan-parts.js';
+import type { PlannedPart } from './part-place.js';
 import { refuseExtension, sheetExtensions } from './refuse-extension.js';
 import { checked, type Entry, takeKeys } from './take-keys.js';
 
@@ -36,7 +36,9 @@ export function planSheetStep(
     return part;
   });
   const { file = `${name}.pdf` } = entry as { readonly file?: string };
-  const bleeds = named.map(({ bleed }) => bleed);
+  // Every layer of a part has the bleed of it.
+  const files = named.flatMap(({ step, bleed }) => filesOf(step).map((path) => ({ path, bleed })));
+  const bleeds = files.map(({ bleed }) => bleed);
   const { paper, margin, printerX, printerY, dpi } = top;
   const options: SheetStep['options'] = {
     ...given({ paper, margin, printerX, printerY, dpi }),
@@ -56,7 +58,7 @@ export function planSheetStep(
     scale,
     needs: [...new Set(named.map(({ step }) => step.id))],
     inputs: [],
-    parts: named.map(({ step }) => step.options.output),
+    parts: files.map((one) => one.path),
     options,
   };
 }

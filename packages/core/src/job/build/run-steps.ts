@@ -2,7 +2,7 @@ import type { Warning } from '../../errors/warning.js';
 import { hashFile } from '../../read/hash-file.js';
 import type { KeepFolder } from '../../write/keep-folder.js';
 import { removeFile } from '../../write/remove-file.js';
-import type { BuildPlan, BuildStep, SurfaceStep } from './build-plan.js';
+import { type BuildPlan, type BuildStep, filesOf, type SurfaceStep } from './build-plan.js';
 import { type BuiltStep, reportStep } from './build-report.js';
 import { openSurfaces, type Surfaces } from './open-surfaces.js';
 import { inputsOf } from './run-task.js';
@@ -129,7 +129,7 @@ async function runStep(
       built: reportStep(step, {
         state: 'planned',
         why,
-        files: [step.options.output],
+        files: filesOf(step),
         report: null,
       }),
       files: [],

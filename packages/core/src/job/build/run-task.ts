@@ -179,8 +179,9 @@ async function drawRelief(
     ...options,
   });
   if (!made.ok) return made;
-  const { output, widthMm, heightMm } = made.value;
-  return { ...made, value: { files: [output], report: { ...noReport, widthMm, heightMm } } };
+  const { output, layers, widthMm, heightMm } = made.value;
+  const files = [output, ...layers.slice(1).map(({ file }) => file)];
+  return { ...made, value: { files, report: { ...noReport, widthMm, heightMm } } };
 }
 
 async function dress(

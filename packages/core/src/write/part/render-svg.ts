@@ -22,6 +22,25 @@ export function* renderBaked(part: PartPicture, picture: ShownPicture): Generato
 }
 
 /**
+ * Draw a part as an SVG of one picture, and over it the line to cut along, which has the id `cut` and prints
+ * nothing.
+ *
+ * @param part - What to draw.
+ * @param loops - The line: points x, y, x, y…, mm from the page's top left corner.
+ * @param picture - The part's dots.
+ * @yields The text, in ASCII, piece by piece.
+ */
+export function* renderCut(
+  part: PartPicture,
+  loops: readonly Float64Array[],
+  picture: ShownPicture,
+): Generator<string> {
+  yield* head(part);
+  yield* showPart(part, picture);
+  yield `<path id="cut" fill="none" stroke="none" d="${loops.map(pathOf).join('')}"/>\n</svg>\n`;
+}
+
+/**
  * Draw a part's picture where it lies on its page.
  *
  * @param part - Where they lie, and how large they are.

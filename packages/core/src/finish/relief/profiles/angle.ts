@@ -42,6 +42,7 @@ export const angle: Profile = {
       fillets: radius === 0 ? [] : [{ at: foot, to: foot - radius, faces: 'up' }],
       web: null,
       plain: null,
+      stands: [{ name: 'level leg', y0: foot, y1: depth, level: 1, out: overhang }],
       rivetRows: () => [foot / 2],
     };
   },

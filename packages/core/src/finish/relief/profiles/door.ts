@@ -14,12 +14,25 @@ export const door: Profile = {
     const { sizes, length, isSunk } = given;
     const rise = sizes.rise ?? 0;
     const rule = 'nonzero';
+    const [whole, panels] = [rectangle(0, 0, length, sizes.depth), layPanes(given)];
+    const stands = { out: rise, isCutOut: false };
     return {
       outline: null,
       faces: [
-        { loops: [rectangle(0, 0, length, sizes.depth)], rule, rise, isSunk: false },
-        { loops: layPanes(given), rule, rise, isSunk },
+        { loops: [whole], rule, rise, isSunk: false },
+        { loops: panels, rule, rise, isSunk },
       ],
+      stands: isSunk
+        ? [
+            {
+              ...{ ...stands, name: 'stiles and rails', isWhole: false },
+              ...{ loops: [whole, ...panels], rule: 'evenodd' as const },
+            },
+          ]
+        : [
+            { ...stands, name: 'door', isWhole: true, loops: [whole], rule },
+            { ...stands, name: 'panels', isWhole: false, loops: panels, rule },
+          ],
     };
   },
 };

@@ -14,6 +14,11 @@ export const frame: Profile = {
     const { sizes, length } = given;
     const loops = [rectangle(0, 0, length, sizes.depth), ...layPanes(given)];
     const area = { loops, rule: 'evenodd' as const };
-    return { outline: area, faces: [{ ...area, isSunk: false, rise: sizes.rise ?? 0 }] };
+    const rise = sizes.rise ?? 0;
+    return {
+      outline: area,
+      faces: [{ ...area, isSunk: false, rise }],
+      stands: [{ ...area, name: 'frame', out: rise, isWhole: true, isCutOut: false }],
+    };
   },
 };

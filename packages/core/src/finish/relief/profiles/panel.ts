@@ -14,6 +14,12 @@ export const panel: Profile = {
       loops: [rectangle(0, 0, length, sizes.depth)],
       rule: 'nonzero' as const,
     };
-    return { outline: shape, faces: [{ ...area, isSunk, rise: sizes.rise ?? 0 }] };
+    const rise = sizes.rise ?? 0;
+    const name = isSunk ? 'front' : 'panel';
+    return {
+      outline: shape,
+      faces: [{ ...area, isSunk, rise }],
+      stands: [{ ...area, name, out: rise, isWhole: true, isCutOut: isSunk }],
+    };
   },
 };

@@ -14,14 +14,15 @@ export const narrowestBar: number = 2 * leastLine;
  * @throws RangeError where rails and bars leave no room for them.
  */
 export function layPanes(sizes: FigureSizes): readonly Float64Array[] {
-  const { length, panes } = sizes;
+  const { length, panes, card } = sizes;
   const { depth, rail, bar } = sizes.sizes;
-  const around = Math.max(narrowestBar, rail ?? 0);
-  const between = Math.max(narrowestBar, bar ?? 0);
+  const around = Math.max(narrowestBar, card ?? 0, rail ?? 0);
+  const between = Math.max(narrowestBar, card ?? 0, bar ?? 0);
   const width = (length - 2 * around - (panes.x - 1) * between) / panes.x;
   const height = (depth - 2 * around - (panes.y - 1) * between) / panes.y;
-  if (!(Math.min(width, height) >= 3 * leastLine)) {
-    const wanted = 'as many as leave each pane 0.6 mm of paper or more';
+  const least = Math.max(3 * leastLine, card ?? 0);
+  if (!(Math.min(width, height) >= least)) {
+    const wanted = `as many as leave each pane ${least.toFixed(1)} mm of paper or more`;
     throw outOfRange(wanted, 'panes', `${panes.x}x${panes.y}`);
   }
   return Array.from({ length: panes.x * panes.y }, (_, i) => {

@@ -42,6 +42,12 @@ export const plateGirder: Profile = {
       recesses: [inner, web],
       web: inner,
       plain: web,
+      // Legs lie on the web, and plates on the angles.
+      stands: [
+        { name: 'angles', y0: 0, y1: web.y0, level: 1, out: 0 },
+        { name: 'angles', y0: web.y1, y1: depth, level: 1, out: 0 },
+        ...(plates.stands ?? []).map((strip) => ({ ...strip, level: 2 })),
+      ],
       rivetRows: () => [inner.y0 + leg / 2, inner.y1 - leg / 2],
     };
   },

@@ -67,6 +67,16 @@ export interface Stretch {
   readonly y1: number;
 }
 
+/** Something from end to end that stands out over what it lies on. */
+export interface StandingStrip extends Stretch {
+  /** What it is, in words: `flanges`. */
+  readonly name: string;
+  /** Of what lies one over another from the web out, which: 1 lies on the web. */
+  readonly level: number;
+  /** How far it stands out over the web; 0 where nobody says. */
+  readonly out: number;
+}
+
 /** A section as it is seen from the side. */
 export interface ProfileShape {
   /** From the top to the foot. */
@@ -88,6 +98,20 @@ export interface ProfileShape {
   readonly rivetRows: (head: number) => readonly number[];
   /** Boards one under the other, which end in butt joints; none unless told. */
   readonly boards?: readonly Stretch[];
+  /** What stands out over the web or the stem; none unless told. */
+  readonly stands?: readonly StandingStrip[];
+}
+
+/** Something of any outline that stands out over what it lies on. */
+export interface StandingArea extends BoundedArea {
+  /** What it is, in words: `panels`. */
+  readonly name: string;
+  /** How far it stands out. */
+  readonly out: number;
+  /** Whether it is as large as the whole piece: then it stands out only where something round that is shown. */
+  readonly isWhole: boolean;
+  /** Whether what stands out is all round it, and it lies deeper. */
+  readonly isCutOut: boolean;
 }
 
 /** What is seen of something that is no section: its outline, and what in it stands out or lies deeper. */
@@ -96,6 +120,8 @@ export interface Figure {
   readonly outline: BoundedArea | null;
   /** In the order in which they are drawn. */
   readonly faces: readonly RaisedOutline[];
+  /** What stands out, each on those before it. */
+  readonly stands: readonly StandingArea[];
 }
 
 /** What a figure is made from. */
@@ -110,6 +136,8 @@ export interface FigureSizes {
   readonly shape: BoundedArea | null;
   /** Whether it lies deeper than what is round it. */
   readonly isSunk: boolean;
+  /** How thick the card is that it is cut from, mm: nothing is narrower; null where none is cut. */
+  readonly card: number | null;
 }
 
 /** What kind of section, or of other work. */

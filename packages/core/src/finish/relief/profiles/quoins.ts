@@ -36,6 +36,7 @@ export const quoins: Profile = {
     return {
       outline: area,
       faces: [{ ...area, isSunk: false, rise: rise ?? 0, only: 'shadow' }, ...faces],
+      stands: [{ ...area, name: 'quoins', out: rise ?? 0, isWhole: true, isCutOut: false }],
     };
   },
 };

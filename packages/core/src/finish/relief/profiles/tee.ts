@@ -35,6 +35,7 @@ export const tee: Profile = {
       fillets: radius === 0 ? [] : [{ at: flange, to: flange + radius, faces: 'down' }],
       web: null,
       plain: null,
+      stands: [{ name: 'flange', y0: 0, y1: flange, level: 1, out: overhang }],
       rivetRows: () => [flange + stem / 2],
     };
   },

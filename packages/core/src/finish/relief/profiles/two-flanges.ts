@@ -51,6 +51,10 @@ export function twoFlanges(sizes: SectionSizes, overhang: number): ProfileShape 
           ],
     web,
     plain: web,
+    stands: [
+      { name: 'flanges', y0: 0, y1: web.y0, level: 1, out: overhang },
+      { name: 'flanges', y0: web.y1, y1: depth, level: 1, out: overhang },
+    ],
     rivetRows: () => [],
   };
 }

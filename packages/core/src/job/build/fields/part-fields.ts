@@ -15,6 +15,7 @@ import type {
   MakeReliefOptions,
   ReliefFittings,
   ReliefJoinery,
+  ReliefLayers,
   ReliefSizes,
 } from '../../relief-options.js';
 import type { WallRelief } from '../../wall-relief-options.js';
@@ -72,7 +73,10 @@ export interface ReliefValues
   extends
     ReliefSizes,
     Omit<ReliefFittings, 'covers' | 'splices'>,
-    Omit<ReliefJoinery, 'isSunk' | 'outline'> {
+    Omit<ReliefJoinery, 'isSunk' | 'outline'>,
+    Omit<ReliefLayers, 'isLayered'> {
+  /** Whether it is also written as layers of card. */
+  readonly layers?: boolean;
   /** Whether a panel lies deeper than what is round it. */
   readonly sunk?: boolean;
   /** From end to end. */
@@ -113,6 +117,8 @@ export const reliefFields: FieldsOf<ReliefValues> = {
   stiffeners: text('from stiffener to stiffener', parseRealLength),
   splice: several('a plate over a joint of the web, so far from the left end', parseRealLength),
   spliceWidth: text('of such a plate', parseRealLength),
+  layers: yesOrNo('a file for each layer of card as well; sheets that name the part take them all'),
+  card: text('how thick that card is, mm; 0.5 unless told', parseOffset),
   light: text('where the light comes from: above, above-left', parseLight),
   strength: text('how strong lines and shadows are, 0 to 1', parseShare),
 };

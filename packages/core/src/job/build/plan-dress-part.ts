@@ -1,0 +1,106 @@
+import { join } from 'node:path';
+import { parsePaintKey } from '../../drawing/dress/paint-key.js';
+import type { Paint } from '../dress-drawing.js';
+import { checkDressWeather, type DressWeather } from '../dress-weather.js';
+import { refuseTwice } from '../refuse-keys.js';
+import { isWeatherTold } from '../weather-options.js';
+import { BadJob, type JobPath } from './bad-job.js';
+import type { DressStep, SurfaceStep } from './build-plan.js';
+import { dressFields } from './fields/part-fields.js';
+import { dressWeatherFields } from './fields/weather-fields.js';
+import { findNamed } from './find-named.js';
+import { given } from './given.js';
+import { inFolder } from './in-folder.js';
+import { outputOf, type PartContext, placeOf, type PlannedPart, usualDpi } from './part-place.js';
+import { planSurfaceStep } from './plan-surface.js';
+import { refuseExtension } from './refuse-extension.js';
+import { checked, type Entry, takeKeys } from './take-keys.js';
+import { takePrinting } from './take-printing.js';
+
+/**
+ * Plan a drawing that is dressed.
+ *
+ * @param name - What it is called.
+ * @param entry - As written.
+ * @param context - Of the job.
+ * @returns What there is to do for it.
+ * @throws BadJob where something of it cannot be meant.
+ */
+export function planDressStep(name: string, entry: Entry, context: PartContext): PlannedPart {
+  const path: JobPath = ['parts', name];
+  const { top, scale, folder } = context;
+  const taken = takeKeys(dressFields, entry, path);
+  const dpi = taken.dpi ?? top.dpi ?? usualDpi;
+  const steps = new Map<string, SurfaceStep>();
+  const paint = Object.entries(entry['paint'] as Readonly<Record<string, string>>).map(
+    ([key, called]): Paint => {
+      const at = [...path, 'paint', key];
+      const surface = findNamed(context.surfaces, called, { path: at, what: 'surface' });
+      const step = planSurfaceStep(surface, context, dpi);
+      steps.set(step.id, step);
+      return { key: paintKey(key, at), surface: step.id };
+    },
+  );
+  const weather = takeDressWeather(entry, context, path);
+  const { printing, files } = takePrinting(entry, context, path);
+  const { link } = entry as { readonly link?: string };
+  const drawing = inFolder(folder, entry['drawing'] as string);
+  const options: DressStep['options'] = {
+    ...taken,
+    scale,
+    dpi,
+    paint,
+    output: outputOf(name, entry, context, 'svg'),
+    ...given({
+      weather,
+      printing,
+      link: link === undefined ? undefined : join(context.output, link),
+    }),
+  };
+  refuseExtension(options.output, ['.svg', '.svgz'], path);
+  if (link !== undefined && taken.embed === true)
+    throw new BadJob([...path, 'embed'], 'expected link or embed, got both');
+  checked(
+    () => {
+      refuseTwice(paint.map(({ key }) => key));
+    },
+    entry,
+    path,
+  );
+  return {
+    step: {
+      ...placeOf('dress', name, context),
+      kind: 'dress',
+      needs: [...steps.keys()],
+      inputs: [drawing, ...files],
+      drawing,
+      options,
+    },
+    surfaces: [...steps.values()],
+    bleed: 0,
+  };
+}
+
+// Weather of the top has lines of its own, and a drawing has others: what else it says holds here too.
+function takeDressWeather(
+  entry: Entry,
+  { data }: PartContext,
+  path: JobPath,
+): DressWeather | undefined {
+  const own = entry['weather'] as Entry | undefined;
+  const at: JobPath = own === undefined ? ['weather'] : [...path, 'weather'];
+  const written = own ?? data.weather;
+  if (written === undefined) return undefined;
+  const weather = takeKeys(dressWeatherFields, written, at);
+  checked(() => checkDressWeather(weather), written, at);
+  return isWeatherTold(checkDressWeather(weather)) ? weather : undefined;
+}
+
+function paintKey(key: string, path: JobPath): Paint['key'] {
+  try {
+    return parsePaintKey(key, 'paint');
+  } catch (cause) {
+    const message = cause instanceof Error ? cause.message : String(cause);
+    throw new BadJob(path, message, { atKey: true, cause });
+  }
+}
