@@ -18,8 +18,11 @@ export default {
     ),
     never(
       'only-the-ends-touch-sharp-and-files',
-      // What starts the command asks which of its builds is newer.
-      { path: '^packages/', pathNot: `${core}/(${ends})/|^packages/cli/bin/` },
+      // What starts the command asks which of its builds is newer; what bundles it writes them.
+      {
+        path: '^packages/',
+        pathNot: `${core}/(${ends})/|^packages/cli/bin/|^packages/cli/bundle[.]mjs$`,
+      },
       { path: '(^|/)node_modules/(sharp|exifr)/|^(node:)?fs(/promises)?$' },
     ),
     never(
@@ -36,6 +39,14 @@ export default {
       'cli-uses-the-front-door',
       { path: '^packages/cli/' },
       { path: '^packages/core/', pathNot: '^packages/core/(src|dist)/(index|jobs)[.]' },
+    ),
+    never(
+      'the-page-uses-the-pure-part',
+      { path: '^packages/core/pointer/' },
+      {
+        path: '^packages/core/src/|node_modules|^(node:)?fs',
+        pathNot: '^packages/core/src/pure[.]',
+      },
     ),
     never('no-cycles', {}, { circular: true }),
     never('nothing-unresolved', {}, { couldNotResolve: true }),

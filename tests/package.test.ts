@@ -27,7 +27,7 @@ test.each([
     'core',
     [
       ...['dist/index.js', 'dist/index.d.ts', 'dist/pure.js', 'dist/pure.d.ts'],
-      'dist/bundle/jobs.js',
+      ...['dist/bundle/jobs.js', 'dist/pointer.html'],
       ...['schema/results.schema.json', 'schema/surface.schema.json', 'schema/works.schema.json'],
       'docs/decisions.md',
     ],
@@ -39,7 +39,7 @@ test.each([
     expect.arrayContaining([...wanted, 'LICENSE', 'README.md', 'package.json']),
   );
   const known =
-    /^(dist\/.*\.(js|d\.ts)|bin\/.*\.js|docs\/.*\.md|schema\/.*\.schema\.json|LICENSE|README\.md|package\.json)$/;
+    /^(dist\/(?!pointer\/).*\.(js|d\.ts)|dist\/pointer\.html|bin\/.*\.js|docs\/.*\.md|schema\/.*\.schema\.json|LICENSE|README\.md|package\.json)$/;
   expect(paths.filter((path) => !known.test(path))).toEqual([]);
 });
 

@@ -1,6 +1,8 @@
 // Puts what the command is made of into a few files, out of the modules that tsc made and beside them:
 // hundreds of small files take longer to load than a finished tile takes to fill a page. Other people's
 // packages stay outside, with their licences.
+import { createHash } from 'node:crypto';
+import { readFile, writeFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { rolldown } from 'rolldown';
 
@@ -52,4 +54,34 @@ for (const { folder, entries, groups } of bundles) {
       })),
     },
   });
+}
+
+// The page that is pointed at, as one file that asks for no other: its script with all of the library that
+// it uses, its style, and a policy under which a browser runs those two and nothing else.
+const core = new URL('../core/', import.meta.url);
+const script = await bundleScript(new URL('dist/pointer/main.js', core));
+const style = await readFile(new URL('pointer/page.css', core), 'utf8');
+const page = await readFile(new URL('pointer/page.html', core), 'utf8');
+const hash = (text) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
+const policy = [
+  `default-src 'none'; img-src data:; style-src ${hash(style)}; script-src ${hash(script)}`,
+  "base-uri 'none'; form-action 'none'",
+].join('; ');
+const parts = {
+  policy: `<meta http-equiv="Content-Security-Policy" content="${policy}" />`,
+  style: `<style>${style}</style>`,
+  script: `<script>${script}</script>`,
+};
+await writeFile(
+  new URL('dist/pointer.html', core),
+  page.replace(/<!--(policy|style|script)-->/g, (_, part) => parts[part]),
+);
+
+async function bundleScript(entry) {
+  const bundle = await rolldown({ input: fileURLToPath(entry), platform: 'browser' });
+  const { output } = await bundle.generate({ format: 'iife', minify: true });
+  const { code, imports } = output[0];
+  if (output.length > 1 || imports.length > 0) throw new Error('the page is more than one script');
+  // Nothing in it ends the element that it stands in.
+  return code.replace(/<\/(?=script)/gi, '<\\/').replace(/<!--/g, '<\\!--');
 }

@@ -46,6 +46,8 @@ test.each([
   ['measure', 'measure wall.png --span 0.5,0.5,100.5,0.5 --length 300mm'],
   ['formats', 'measure wall.png'],
   ['formats', 'measure wall.png --region uk'],
+  ['formats', 'measure wall.png --page wall.html'],
+  ['measure', 'measure wall.png --course uk-metric --page wall.html'],
   [
     'measure',
     'measure wall.png --span 0.5,0.5,100.5,0.5 --length 300mm --span 0.5,9.5,100.5,9.5 --length 1m+-1%',

@@ -31,7 +31,6 @@ export type { FilledPhoto } from './job/fill-surface.js';
 export type { FillPhotoOptions } from './job/fill-options.js';
 export { fillPhoto } from './job/fill-photo.js';
 export type { MeasureRefusal } from './job/find-measurement.js';
-export type { CornersRefusal } from './job/measure-corners.js';
 export type { GivenRefusal } from './job/measure-given.js';
 export {
   type InspectedPhoto,

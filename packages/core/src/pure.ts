@@ -66,6 +66,25 @@ export { type PlacePair, solveHomography } from './numeric/solve-homography.js';
 export { multiplyHomographies } from './numeric/multiply-homographies.js';
 
 // measure
+export type {
+  GivenCorners,
+  MarkedCorners,
+  MarkedReference,
+  OtherReference,
+} from './measure/given-reference.js';
+export { toKnownSpan } from './measure/known-span.js';
+export {
+  type CornersRefusal,
+  type MeasuredCorners,
+  measureCorners,
+} from './measure/measure-corners.js';
+export {
+  type MeasuredMarked,
+  measureMarked,
+  type MeasureMarkedOptions,
+} from './measure/measure-marked.js';
+export type { PointedPhoto, PointedStart, PointedWay } from './measure/pointed-photo.js';
+export { type UnitCourses, weighFormat } from './measure/weigh-format.js';
 export { type CourseFit, findCourses, type FindCoursesOptions } from './measure/find-courses.js';
 export {
   type CoursedShape,
@@ -223,4 +242,7 @@ export type {
 } from './surface/measurement.js';
 export type { PhotoExif } from './surface/photo-exif.js';
 export type { Sidecar, SidecarPhoto } from './surface/sidecar.js';
+export { sidecarPath } from './surface/sidecar-path.js';
+export { toSidecarJson } from './surface/to-sidecar-json.js';
+export { parseCorners, parseSpan } from './surface/parse-span.js';
 export type { Span } from './surface/span.js';

@@ -4,6 +4,7 @@ import { reference } from '../options/reference.js';
 import { credit } from '../options/credit.js';
 import { licence } from '../options/licence.js';
 import { overlay } from '../options/overlay.js';
+import { page } from '../options/page.js';
 import { save } from '../options/save.js';
 import { straightenOf } from '../options/straighten-of.js';
 import { wallRegion } from '../options/wall-region.js';
@@ -41,12 +42,25 @@ export const measure: Command = defineCommand({
       does: 'A gate is 3.6 m wide; keep the measurement beside the photo:',
     },
     {
+      line: 'measure gate.jpg --page gate.html',
+      does: 'Point at the photo instead of typing places:',
+    },
+    {
       line: 'measure yard.jpg --corners "212,96 905,160 880,702 190,820" --real-size 3.6x3m',
       does: 'A door of 3.6 x 3 m, seen at a slant, straightens the photo:',
     },
   ],
   caution: 'A measured photo is not a survey: not for structural use.',
-  options: { ...reference, rectangleSize, overlay, region: wallRegion, save, licence, credit },
+  options: {
+    ...reference,
+    rectangleSize,
+    overlay,
+    page,
+    region: wallRegion,
+    save,
+    licence,
+    credit,
+  },
   run: (photo, values, { core, ...job }) =>
     core.measurePhoto(photo, { ...values, ...straightenOf(values), ...job }),
   describe: (report) => (report.method === 'formats' ? formatLines(report) : lines(report)),
@@ -60,6 +74,7 @@ function lines(report: MeasuredPhoto): string[] {
       ...spanLines(report.spans),
       ['kept in', report.sidecar ?? null],
       ['shown in', report.overlay ?? null],
+      ['point at it in', report.page ?? null],
     ]),
   ];
 }

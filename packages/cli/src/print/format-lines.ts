@@ -21,11 +21,14 @@ export function formatLines(offered: OfferedFormats): string[] {
   const found: Column[] = [
     ['a course is', coursePeriodPx === null ? null : `${inDigits(coursePeriodPx)} px${brick}`],
     ['bond', bond],
-    ['confidence', `${Math.floor(100 * confidence)} %`],
+    ['confidence', coursePeriodPx === null ? null : `${Math.floor(100 * confidence)} %`],
     ['shown in', offered.overlay ?? null],
+    ['point at it in', offered.page ?? null],
   ];
+  const size = `${photo.path}, ${photo.width} x ${photo.height} px`;
+  if (coursePeriodPx === null) return [`${size}: not measured yet`, ...inColumns(found)];
   return [
-    `${photo.path}, ${photo.width} x ${photo.height} px: not measured until you say what its courses are`,
+    `${size}: not measured until you say what its courses are`,
     ...inColumns(found),
     ...(first === undefined ? [] : ['by their shape they could be', ...tableOf(offered)]),
     `say what they are: gaugerod measure ${inShell(photo.path)} --course ${first?.id ?? '75mm'}`,

@@ -5,6 +5,7 @@ export type WarningCode =
   | 'wide-gamut'
   | 'transparency'
   | 'damaged-metadata'
+  | 'no-courses'
   | 'few-courses'
   | 'irregular-courses'
   | 'uneven-scale'

@@ -5,7 +5,7 @@ import type { Measurement } from '../surface/measurement.js';
 import type { StatedLength } from '../units/parse-stated-length.js';
 import type { RealMm } from '../units/units.js';
 import { findLens } from './find-lens.js';
-import { slantByEye } from './slant-by-eye.js';
+import { slantByEye } from '../measure/slant-by-eye.js';
 
 /** From where a photo was taken, and its lens where the photo does not say. */
 export interface GivenDistance {

@@ -15,7 +15,7 @@ import { countCopiesOnce } from './count-copies-once.js';
 import { checkEstimate } from './check-estimate.js';
 import { isFinished } from './is-finished.js';
 import { beginStep, type JobOptions } from './job-options.js';
-import type { GivenReference } from './given-reference.js';
+import type { GivenReference } from '../measure/given-reference.js';
 import { leaveAskew } from './leave-askew.js';
 import {
   type GivenRefusal,

@@ -4,7 +4,7 @@ import type { CourseAxis } from '../surface/measurement.js';
 import type { Point } from '../units/parse-point.js';
 import type { Size } from '../units/parse-size.js';
 import { type RealMm, realMm } from '../units/units.js';
-import type { GivenCorners, OtherReference } from './given-reference.js';
+import type { GivenCorners, OtherReference } from '../measure/given-reference.js';
 
 interface CornersOptions {
   readonly axis?: CourseAxis;

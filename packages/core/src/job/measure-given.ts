@@ -1,21 +1,20 @@
 import type { Outcome } from '../errors/outcome.js';
-import { measureCount } from '../measure/measure-count.js';
-import {
-  measureSpans,
-  type MeasureSpansOptions,
-  type SpanResidual,
-} from '../measure/measure-spans.js';
+import { findCourses } from '../measure/find-courses.js';
+import type { FocalLength } from '../measure/find-focal-length.js';
+import type { GivenReference, MarkedReference } from '../measure/given-reference.js';
+import type { CornersRefusal } from '../measure/measure-corners.js';
+import { measureMarked } from '../measure/measure-marked.js';
+import type { SpanResidual } from '../measure/measure-spans.js';
 import type { Corners } from '../measure/rectangle/sort-corners.js';
+import { slantByEye } from '../measure/slant-by-eye.js';
 import type { Photo } from '../read/read-photo.js';
 import type { FoundJoints } from '../surface/found-joints.js';
 import type { Measurement } from '../surface/measurement.js';
 import { estimateScale } from './estimate-scale.js';
 import { findLens } from './find-lens.js';
-import type { GivenReference } from './given-reference.js';
-import { type CornersRefusal, measureCorners } from './measure-corners.js';
+import { measureCornerCourses } from './measure-corner-courses.js';
 import { measureNoted } from './measure-noted.js';
 import type { ReferenceOptions } from './reference-options.js';
-import { slantByEye } from './slant-by-eye.js';
 
 /** A measurement, and what of the photo it rests on. */
 export interface MeasuredGiven extends Measurement {
@@ -38,7 +37,7 @@ export interface LookOptions extends Pick<ReferenceOptions, 'axis' | 'straighten
 }
 
 /** Why a photo could not be measured by what is known of it. */
-export type GivenRefusal = CornersRefusal | 'no-focal-length';
+export type GivenRefusal = CornersRefusal | 'no-courses' | 'no-focal-length';
 
 /**
  * Measure a photo by the one reference that is given.
@@ -53,29 +52,24 @@ export function measureGiven(
   given: Exclude<GivenReference, { kind: 'kept' }>,
   options: LookOptions,
 ): Outcome<MeasuredGiven, GivenRefusal> {
-  const { raster } = photo;
-  const seen = seeThrough(photo, options);
-  const how = { ...toLook(options), ...seen };
+  const how = { ...toLook(options), ...seeThrough(photo, options) };
+  const byMarks = (marked: MarkedReference): Outcome<MeasuredGiven, GivenRefusal> =>
+    measureMarked(photo, marked, { ...how, look: () => findCourses(photo.raster, how) });
   switch (given.kind) {
     case 'courses':
-      return measureNoted(raster, given.course, how);
-    case 'count': {
-      const counted = { courses: given.courses, reference: given.course };
-      return measureCount(raster, given.span ? { ...counted, span: given.span } : counted, how);
-    }
-    case 'spans':
-      return measureSpans(raster, given.spans, seen);
-    case 'section':
-    case 'brick': {
-      const { reference } = given;
-      const method = given.kind === 'section' ? 'section' : 'span';
-      const spans = given.spans.map(([from, to]) => ({ from, to, length: reference.size }));
-      return measureSpans(raster, spans, { reference, method, ...seen });
-    }
-    case 'corners':
-      return measureCorners(photo, given, how);
+      return measureNoted(photo.raster, given.course, how);
     case 'distance':
       return estimateScale(photo, given);
+    case 'corners': {
+      const { known, ...marked } = given;
+      if (known.kind === 'courses') return measureCornerCourses(photo, { ...marked, known }, how);
+      return byMarks({ ...marked, known });
+    }
+    case 'count':
+    case 'spans':
+    case 'section':
+    case 'brick':
+      return byMarks(given);
   }
 }
 
@@ -90,7 +84,7 @@ function toLook({
 function seeThrough(
   photo: Photo,
   { focal, slant = slantByEye }: LookOptions,
-): Pick<MeasureSpansOptions, 'slant' | 'focal'> {
+): { readonly slant: number; readonly focal?: FocalLength } {
   const lens = findLens(photo, focal ?? null);
   return { slant, ...(lens.ok && { focal: lens.value }) };
 }

@@ -21,9 +21,14 @@ export interface MeasurePhotoOptions extends ReferenceOptions, JobOptions {
   readonly save?: boolean;
   /** A picture to write that shows what the measurement rests on. */
   readonly overlay?: string;
-  /** The terms under which the photo may be used, kept with it; needs `save`. */
+  /**
+   * A page to write on which the photo is measured by pointing at it, `.html`; also where it could not be
+   * measured. Needs a photo that may be straightened wholly.
+   */
+  readonly page?: string;
+  /** The terms under which the photo may be used, kept with it; needs `save` or `page`. */
   readonly licence?: string;
-  /** Whose photo it is, kept with it; needs `save`. */
+  /** Whose photo it is, kept with it; needs `save` or `page`. */
   readonly credit?: string;
   /**
    * Where the wall stands: asks what its courses could be, whatever was kept beside the photo; not
@@ -42,6 +47,8 @@ export interface MeasuredPhoto extends MeasurementReport {
   readonly sidecar?: string;
   /** The picture written of what it rests on, where that was asked. */
   readonly overlay?: string;
+  /** The page written to point at the photo with, where that was asked. */
+  readonly page?: string;
 }
 
 /**

@@ -1,14 +1,17 @@
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
-import { openPhoto } from '../read/open-photo.js';
+import { showPath } from '../errors/show-path.js';
+import { type OpenedPhoto, openPhoto } from '../read/open-photo.js';
 import type { Photo } from '../read/read-photo.js';
 import { readSidecar } from '../read/read-sidecar.js';
 import { lookLimits } from '../measure/look-limits.js';
 import { checkOutput } from '../write/check-output.js';
+import { checkPointerPage } from '../write/write-pointer-page.js';
 import type { MeasureRefusal } from './find-measurement.js';
 import { beginStep } from './job-options.js';
 import type { MeasuredPhoto, MeasurePhotoOptions } from './measure-known.js';
-import type { OfferedFormats } from './offer-formats.js';
+import { noFormats, type OfferedFormats } from './offer-formats.js';
+import { checkPage } from './check-page.js';
 import { checkReference, namesReference, type ReferenceOptions } from './reference-options.js';
 
 /** Options that name a reference, so that the answer is a measurement or a refusal. */
@@ -48,14 +51,15 @@ export async function measurePhoto(
   path: string,
   options: MeasurePhotoOptions = {},
 ): Promise<Outcome<MeasuredPhoto | OfferedFormats, MeasureRefusal>> {
-  const { save = false, overlay } = options;
+  const { save = false, overlay, page } = options;
   const { kind } = checkReference(options);
   checkRegion(options);
   checkNotes(options);
-  if (overlay !== undefined) await checkOutput(overlay, { inputs: [path] });
+  await checkOutputs(path, options);
   beginStep('reading', options);
   // An overlay is drawn on all of the photo; places are marked by hand in all of it.
-  const longest = kind === 'courses' && overlay === undefined ? lookLimits.longest : Infinity;
+  const all = kind !== 'courses' || overlay !== undefined || page !== undefined;
+  const longest = all ? Infinity : lookLimits.longest;
   // Most of the library is loaded while the decoder's own threads work.
   const [opened, { measureKnown }] = await Promise.all([
     openPhoto(path, { longest }),
@@ -66,8 +70,38 @@ export async function measurePhoto(
   const outcome = unknown
     ? await (await import('./offer-formats.js')).offerFormats(opened.look, options)
     : await measureKnown(opened, options);
+  if (page !== undefined) return withPage(page, opened, { outcome, options });
   if (outcome.ok || overlay === undefined) return outcome;
   return { ...outcome, message: `${outcome.message}, so no overlay was written` };
+}
+
+async function checkOutputs(path: string, options: MeasurePhotoOptions): Promise<void> {
+  const { overlay, page } = options;
+  checkPage(options);
+  if (page !== undefined) await checkPointerPage(page, [path]);
+  if (overlay !== undefined) await checkOutput(overlay, { inputs: [path] });
+}
+
+interface Answered {
+  readonly outcome: Outcome<MeasuredPhoto | OfferedFormats, MeasureRefusal>;
+  readonly options: MeasurePhotoOptions;
+}
+
+// It is wanted most where nothing was found.
+async function withPage(
+  page: string,
+  { look }: OpenedPhoto,
+  { outcome, options }: Answered,
+): Promise<Answered['outcome']> {
+  const { writePage } = await import('./point-page.js');
+  await writePage(page, look, options);
+  if (outcome.ok) return { ...outcome, value: { ...outcome.value, page } };
+  const hint = `open ${showPath(page)} in a browser and point at what you know`;
+  if (outcome.code === 'no-courses' && !namesReference(options)) {
+    const warning = { code: 'no-courses', message: `${outcome.message}: ${hint}` } as const;
+    return { ok: true, value: { ...noFormats(look), page }, warnings: [warning] };
+  }
+  return { ...outcome, hint };
 }
 
 async function isUnknown(photo: Photo, options: ReferenceOptions): Promise<boolean> {
@@ -81,8 +115,9 @@ function checkRegion(options: MeasurePhotoOptions): void {
   if (save) throw outOfRange('no region where a measurement is to be kept', 'region', region);
 }
 
-function checkNotes({ save = false, licence, credit }: MeasurePhotoOptions): void {
-  if (save || (licence === undefined && credit === undefined)) return;
+function checkNotes(options: MeasurePhotoOptions): void {
+  const { save = false, page, licence, credit } = options;
+  if (save || page !== undefined || (licence === undefined && credit === undefined)) return;
   const name = licence === undefined ? 'credit' : 'licence';
   throw outOfRange('a measurement to be kept with it (save)', name, licence ?? credit);
 }

@@ -10,8 +10,10 @@ import type { Photo } from '../read/read-photo.js';
 import { findCopies } from '../seam/find-copies.js';
 import type { CourseAxis, Measurement, PerAxis, Rectification } from '../surface/measurement.js';
 import { realMm } from '../units/units.js';
-import { findMeasurement, type MeasureRefusal } from './find-measurement.js';
+import { findMeasurement, type FoundMeasurement, type MeasureRefusal } from './find-measurement.js';
 import { beginStep, type JobOptions } from './job-options.js';
+import type { LookOptions } from './measure-given.js';
+import type { ReferenceOptions } from './reference-options.js';
 import { type PhotoReport, reportPhoto } from './report-photo.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { toFigures } from './to-figures.js';
@@ -44,9 +46,9 @@ export interface OfferedFormats {
   readonly method: 'formats';
   /** None. */
   readonly reference: null;
-  /** Which way its courses are counted. */
+  /** Which way its courses are counted, or null where none were found. */
   readonly axis: CourseAxis | null;
-  /** Bed joint to bed joint in the level picture. */
+  /** Bed joint to bed joint in the level picture, or null where none were found. */
   readonly coursePeriodPx: number | null;
   /** One brick with its joint along the course, or null where none was found. */
   readonly brickPeriodPx: number | null;
@@ -64,10 +66,12 @@ export interface OfferedFormats {
   readonly otherProbability: number | null;
   /** The picture written of the joints found, where that was asked. */
   readonly overlay?: string;
+  /** The page written to point at the photo with, where that was asked. */
+  readonly page?: string;
 }
 
 /** What {@link offerFormats} may be told. */
-export interface OfferFormatsOptions extends JobOptions {
+export interface OfferFormatsOptions extends UnitLook {
   /** Where the wall stands. */
   readonly region?: FormatRegion;
   /** A picture to write that shows the joints found. */
@@ -98,10 +102,10 @@ export async function offerFormats(
 ): Promise<Outcome<OfferedFormats, MeasureRefusal>> {
   const { overlay } = options;
   const listed = overlay !== undefined;
-  const found = await findMeasurement(photo, { ...options, course: unitCourse, listed });
+  const found = await measureUnit(photo, { ...options, listed });
   if (!found.ok) return found;
   const { measurement, aspect = 0, copies = findCopies(photo.raster) } = found.value;
-  const judgement = judge(measurement, options.region);
+  const judgement = judgeUnit(measurement, options.region);
   if (overlay !== undefined) {
     beginStep('writing', options);
     await writeOverlay(overlay, photo, { measurement: null, joints: found.value.joints });
@@ -131,10 +135,61 @@ export async function offerFormats(
   };
 }
 
-function judge(
-  { lattice, budget }: Measurement,
+/**
+ * Say of a photo without courses that they could be nothing.
+ *
+ * @param photo - As read.
+ * @returns An offer of none.
+ */
+export function noFormats(photo: Photo): OfferedFormats {
+  return {
+    photo: reportPhoto(photo),
+    method: 'formats',
+    reference: null,
+    axis: null,
+    coursePeriodPx: null,
+    brickPeriodPx: null,
+    bond: null,
+    mmPerPx: null,
+    confidence: 0,
+    rectification: null,
+    formats: [],
+    otherProbability: null,
+  };
+}
+
+/** How {@link measureUnit} looks at a photo. */
+export type UnitLook = JobOptions &
+  Pick<ReferenceOptions, 'axis' | 'straighten' | 'focal'> &
+  Pick<LookOptions, 'listed'>;
+
+/**
+ * Measure a photo by its courses, whatever they are.
+ *
+ * @param photo - As read.
+ * @param options - How it is looked at.
+ * @returns The measurement if each were 1 mm high, or why there are no courses.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function measureUnit(
+  photo: Photo,
+  options: UnitLook,
+): Promise<Outcome<FoundMeasurement, MeasureRefusal>> {
+  return findMeasurement(photo, { ...options, course: unitCourse });
+}
+
+/**
+ * Judge what courses that were found could be.
+ *
+ * @param unit - Measured as {@link measureUnit} does.
+ * @param region - Where the wall stands, where that is known.
+ * @returns The judgement, or null where no brick was found.
+ */
+export function judgeUnit(
+  unit: Measurement,
   region: FormatRegion | undefined,
 ): FormatJudgement | null {
+  const { lattice, budget } = unit;
   if (lattice === null) return null;
   const shape = toShape(lattice, expandUncertainty(budget) / 200);
   return shape && judgeFormats(shape, region === undefined ? {} : { region });

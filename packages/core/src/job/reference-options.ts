@@ -3,6 +3,7 @@ import type { Straighten } from '../measure/slant/judge-stand.js';
 import type { CourseAxis, Reference } from '../surface/measurement.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import { lenses } from '../measure/find-focal-length.js';
+import { toKnownSpan } from '../measure/known-span.js';
 import type { KnownSpan } from '../measure/measure-spans.js';
 import type { Span } from '../surface/span.js';
 import type { Point } from '../units/parse-point.js';
@@ -10,7 +11,7 @@ import type { Size } from '../units/parse-size.js';
 import type { StatedLength } from '../units/parse-stated-length.js';
 import type { RealMm } from '../units/units.js';
 import { givenCorners } from './given-corners.js';
-import type { GivenReference, OtherReference } from './given-reference.js';
+import type { GivenReference, OtherReference } from '../measure/given-reference.js';
 
 /**
  * What is known of the real thing in a photo. With none of it, the surface file beside the photo
@@ -181,9 +182,5 @@ function pairSpans(spans: readonly Span[], lengths: readonly StatedLength[]): Kn
     const wanted = `as many lengths as spans, which are ${spans.length},`;
     throw outOfRange(wanted, 'lengths', lengths.length);
   }
-  return spans.map(([from, to], i) => {
-    const { length, tolerance = 0 } = lengths[i]!;
-    // Anywhere within the tolerance alike: JCGM 100:2008 (GUM), 4.3.7.
-    return { from, to, length, lengthUncertainty: tolerance / Math.sqrt(3) / length };
-  });
+  return spans.map((span, i) => toKnownSpan(span, lengths[i]!));
 }

@@ -5,7 +5,13 @@ import type { Warning } from '../errors/warning.js';
 import type { Raster } from '../raster/raster.js';
 import type { FoundJoints } from '../surface/found-joints.js';
 import { toLevelPoint } from '../surface/level-point.js';
-import type { CourseAxis, Lattice, Measurement, UncertaintyPart } from '../surface/measurement.js';
+import type {
+  CourseAxis,
+  Lattice,
+  Measurement,
+  Reference,
+  UncertaintyPart,
+} from '../surface/measurement.js';
 import type { Point } from '../units/parse-point.js';
 import { px } from '../units/units.js';
 import { expandUncertainty } from './expand-uncertainty.js';
@@ -125,23 +131,45 @@ export function measureCount(
   counted: CountedCourses,
   options: MeasureCountOptions = {},
 ): Outcome<MeasuredCount, SpansRefusal> {
+  return weighCount(raster, counted, { ...options, look: () => findCourses(raster, options) });
+}
+
+/** What {@link weighCount} may be told. */
+export interface WeighCountOptions extends MeasureCountOptions {
+  /** Tells which courses the picture shows, looked for with the other options. */
+  readonly look: () => Outcome<CourseFit, 'no-courses'>;
+}
+
+/**
+ * The same, of a picture that somebody else looked at.
+ *
+ * @param size - The picture.
+ * @param counted - How many, of what, and where.
+ * @param options - As {@link measureCount} is told, and the courses that it would find.
+ * @returns As {@link measureCount} does.
+ * @throws RangeError as {@link measureCount} does.
+ */
+export function weighCount(
+  size: Size<number>,
+  counted: CountedCourses,
+  options: WeighCountOptions,
+): Outcome<MeasuredCount, SpansRefusal> {
   const { courses, reference, span, markUncertainty } = counted;
   checkCount(courses, markUncertainty);
-  const refusal = refuseOutside(raster, span ?? []);
+  const refusal = refuseOutside(size, span ?? []);
   if (refusal) return refusal;
   const { axis = 'y', slant: degrees = 0, focal } = options;
   const laid = { ...counted, axis };
-  const line = toLine(raster, laid);
-  const found = findCourses(raster, options);
-  const held = holdAgainst(raster, { ...laid, line }, found);
-  const { id, name, size, uncertainty, source } = reference;
+  const line = toLine(size, laid);
+  const held = holdAgainst(size, { ...laid, line }, options.look());
+  const { uncertainty } = reference;
   const { fit, shows, warnings } = held;
   const short = refuseShort(uncertaintyOf(held));
   if (short) return short;
   const result =
     fit === null
-      ? byEye(raster, { ...laid, line, slant: { degrees, focal } }, held.count)
-      : byJoints(held.count, fit, scaleCourses(fit, reference, slantLeft(raster, fit, options)));
+      ? byEye(size, { ...laid, line, slant: { degrees, focal } }, held.count)
+      : byJoints(held.count, fit, scaleCourses(fit, reference, slantLeft(size, fit, options)));
   const budget: UncertaintyPart[] = [
     { source: 'reference', percent: 100 * uncertainty },
     ...result.parts,
@@ -151,7 +179,7 @@ export function measureCount(
     warnings: [...warnings, ...result.doubts],
     value: {
       method: 'count',
-      reference: { id, name, size, uncertainty, source },
+      reference: toReference(reference),
       mmPerPx: result.mmPerPx,
       uncertaintyPercent: expandUncertainty(budget),
       budget,
@@ -161,6 +189,11 @@ export function measureCount(
       joints: fit?.found ?? null,
     },
   };
+}
+
+// Without what lies along a course.
+function toReference({ id, name, size, uncertainty, source }: CourseReference): Reference {
+  return { id, name, size, uncertainty, source };
 }
 
 interface Result extends Omit<CoursesScale, 'doubt'> {
@@ -226,7 +259,7 @@ interface Counted {
 // The joints where they bear the count out, else a word of caution where others stand out. Points
 // that were marked on a slanted wall are as far apart as they are once it is level.
 function holdAgainst(
-  raster: Raster,
+  size: Size<number>,
   laid: Laid & { readonly line: Line },
   found: Outcome<CourseFit, 'no-courses'>,
 ): Counted {
@@ -235,7 +268,7 @@ function holdAgainst(
   const { value, warnings } = found;
   const { rectification } = value;
   const toLevel = (at: Point): Point =>
-    rectification === null ? at : toLevelPoint(rectification, raster, at);
+    rectification === null ? at : toLevelPoint(rectification, size, at);
   const [from, to] = laid.line;
   const level = toCount([toLevel(from), toLevel(to)], laid);
   if (agrees(value, level)) return { count: level, fit: value, shows: 'same', warnings };

@@ -1,5 +1,5 @@
 import type { CourseReference } from '../catalogue/course-reference.js';
-import type { KnownSpan } from '../measure/measure-spans.js';
+import type { KnownSpan } from './measure-spans.js';
 import type { Reference } from '../surface/measurement.js';
 import type { Span } from '../surface/span.js';
 import type { Point } from '../units/parse-point.js';
@@ -50,3 +50,13 @@ export interface GivenCorners {
 
 /** The one way in which a photo is to be measured. */
 export type GivenReference = OtherReference | GivenCorners;
+
+/** Corners with a known size, or with lines of known length in their plane. */
+export type MarkedCorners = GivenCorners & {
+  /** Nothing that has to be looked for. */
+  readonly known: Exclude<GivenCorners['known'], { kind: 'courses' }>;
+};
+
+/** A way that rests on places marked by hand. */
+export type MarkedReference =
+  Exclude<OtherReference, { kind: 'kept' | 'courses' | 'distance' }> | MarkedCorners;
