@@ -219,3 +219,30 @@ test('a sheet takes every layer of card of a part, and no part writes over one',
   expect(exit).toBe(1);
   expect(stderr).toContain('would write one file, beam-2-flanges.png');
 });
+
+test('outlines of a drawing are in relief by their key, and a size that is missing is told there', () => {
+  const folder = works();
+  const rect = '<rect width="40" height="8" x="2" y="2" fill="#b5432e"/>';
+  writeFileSync(
+    join(folder, 'front.svg'),
+    `<svg xmlns="http://www.w3.org/2000/svg" width="50mm" height="12mm" viewBox="0 0 50 12">${rect}</svg>`,
+  );
+  const write = (sizes: string): void => {
+    const relief = `{ "#b5432e": { profile: plate-girder, flange: 60mm${sizes} } }`;
+    const part = `{ drawing: front.svg, paint: { "#b5432e": red }, relief: ${relief} }`;
+    const text = job.replace(/parts:[^]*/, `parts:\n  front: ${part}\n`);
+    writeFileSync(join(folder, 'works.yaml'), text);
+  };
+  write('');
+  const wrong = runGaugerod(['build', 'works.yaml'], folder);
+  expect(wrong.exit).toBe(1);
+  expect(wrong.stderr).toMatch(
+    /^error: works\.yaml:8:\d+: expected the depth of the angles’ legs of a plate girder, leg of #b5432e, for relief, got nothing$/m,
+  );
+  write(', leg: 150mm');
+  expect(runGaugerod(['build', 'works.yaml', '--quiet'], folder).exit).toBe(0);
+  const one = outputs(folder)['front.svg'];
+  write(', leg: 150mm, light: below');
+  expect(runGaugerod(['build', 'works.yaml', '--quiet'], folder).exit).toBe(0);
+  expect(outputs(folder)['front.svg']).not.toBe(one);
+});

@@ -77,6 +77,8 @@ export type { ScaleReport } from './job/report-scale.js';
 export { type ScaledLength, scaleLength, type ScaleLengthOptions } from './job/scale-length.js';
 export { type ScaledPhoto, scalePhoto, type ScalePhotoOptions } from './job/scale-photo.js';
 export { type FoundReference, searchReference } from './job/search-reference.js';
+export type { DressRelief, DressReliefWish } from './job/dress-relief-options.js';
+export { parseDressRelief } from './job/parse-dress-relief.js';
 export type { DressWeather } from './job/dress-weather.js';
 export type { DressedOutline, DressedSurface, SurfacePictureReport } from './job/report-dress.js';
 export type { SurfaceRefusal } from './job/made-surface.js';

@@ -33,6 +33,7 @@ export { findPaper } from './catalogue/find-paper.js';
 export { findScale } from './catalogue/find-scale.js';
 export { findSection } from './catalogue/find-section.js';
 export { parsePaintKey } from './drawing/dress/paint-key.js';
+export { parseDressRelief } from './job/parse-dress-relief.js';
 export { parseLight } from './finish/relief/light-side.js';
 export { parseProfile } from './finish/relief/parse-profile.js';
 export {

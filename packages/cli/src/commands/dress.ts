@@ -3,6 +3,7 @@ import { course } from '../options/course.js';
 import { datum } from '../options/datum.js';
 import { dpi } from '../options/dpi.js';
 import { drawingOutput } from '../options/drawing-output.js';
+import { dressRelief } from '../options/dress-relief.js';
 import { embed } from '../options/embed.js';
 import { link } from '../options/link.js';
 import { noEven } from '../options/no-even.js';
@@ -39,17 +40,23 @@ export const dress: Command = defineCommand({
       does: 'A photo never measured, its picture beside the drawing:',
     },
     {
+      line: 'dress bridge.svg --paint ".iron=rust.jpg" --relief ".girder=plate-girder,flange=40mm,leg=100mm,rivets=4in" --relief ".panel=panel,sunk" --scale N-UK -o dressed.svg',
+      does: 'A bridge whose strips become girders, and whose panels lie deeper:',
+    },
+    {
       line: 'dress front.svg --paint "#b5432e=wall.jpg" --scale N-UK --weather settled --ledges .sill --fixings "#hooks" -o old.svg',
       does: 'Walls that have aged, with rain from sills and rust from hooks as drawn:',
     },
   ],
   caution: [
+    'Sections are drawn for models, and are not for structural use.',
     'What may be a colour or an id, spelled out: fill:#aabbcc, id:aabbcc.',
     'Check that the terms of the photos allow printing, and selling, the model.',
   ].join('\n'),
   options: {
     output: { ...drawingOutput, required: true },
     paint,
+    reliefs: dressRelief,
     scale,
     region,
     course: { ...course, help: 'what the courses are of photos that were never measured' },
@@ -64,12 +71,13 @@ export const dress: Command = defineCommand({
     ...dressWeather,
     ...printing,
   },
-  run: (drawing, values, { core, ...job }) => {
+  run: (drawing, { reliefs = [], ...values }, { core, ...job }) => {
     const weather = dressWeatherOf(values);
     const aged = Object.keys(weather).length > 0 ? { weather } : {};
     return core.dressDrawing(drawing, {
       ...values,
       even: !values.noEven,
+      ...(reliefs.length > 0 && { relief: reliefs }),
       ...aged,
       ...printingOf(values),
       ...job,
@@ -81,6 +89,7 @@ export const dress: Command = defineCommand({
       ['scale', `${scaleInWords(report.scale)}, for ${inDigits(report.dpi)} dpi`],
       ...report.surfaces.map((surface) => [surface.surface, surfaceInWords(surface)] as const),
       ['weather', weatherInWords(report.weather)],
+      ['relief', reliefInWords(report.outlines)],
       ...turnedIn(report.outlines),
       ['print', printingInWords(report.printing)],
     ]),
@@ -101,8 +110,18 @@ function surfaceInWords(surface: DressedSurface): string {
   const shown =
     pictures.length === 1
       ? `one picture of ${widthPx} x ${heightPx} px`
-      : `a picture each, ${pictures.length} of them`;
+      : pictures.length === outlines
+        ? `a picture each, ${pictures.length} of them`
+        : `${pictures.length} pictures`;
   return `${count}, ${shown}, ${inBytes(bytes)}, ${where}; scale off by ${error} %`;
+}
+
+function reliefInWords(outlines: readonly DressedOutline[]): string | null {
+  const kinds = outlines.flatMap(({ relief }) => relief ?? []);
+  if (kinds.length === 0) return null;
+  return [...new Set(kinds)]
+    .map((kind) => `${kinds.filter((one) => one === kind).length} ${kind}`)
+    .join(', ');
 }
 
 function turnedIn(outlines: readonly DressedOutline[]): (readonly [string, string])[] {

@@ -26,6 +26,8 @@ import { isPacked, packDrawing } from '../write/pack-drawing.js';
 import { checkPackableOutput, writeDrawing } from '../write/write-drawing.js';
 import type { DressedPicture } from './dress-picture.js';
 import { dressEdits } from './dress-edits.js';
+import { checkDressRelief, placeDressRelief } from './dress-relief.js';
+import type { DressReliefWish } from './dress-relief-options.js';
 import { checkDressWeather, type DressWeather, placeDressWeather } from './dress-weather.js';
 import { layOutlines } from './dress-plan.js';
 import { type DressedWith, dressSurfaces } from './dress-surfaces.js';
@@ -74,6 +76,8 @@ export interface DressDrawingOptions extends JobOptions {
   readonly even?: boolean;
   /** What weather does to the walls, each placed by its outlines; none unless told. */
   readonly weather?: DressWeather;
+  /** Which of them are in relief, each as long and as deep as it is drawn; none unless told. */
+  readonly relief?: readonly DressReliefWish[];
   /** What is done to colours so that they print as on the screen; nothing unless told. */
   readonly printing?: PrintingOptions;
   /** A folder to write pictures into, beside the drawing. */
@@ -160,12 +164,22 @@ export async function dressFrom(
   const all = [...wanted.values()].flat();
   const placed = placeDressWeather(options.weather, { path, drawing, found, laid: all, ...wish });
   if (!placed.ok) return placed;
+  const relief = placeDressRelief(options.relief, {
+    path,
+    drawing,
+    found,
+    laid: all,
+    scale,
+    ...wish,
+  });
+  if (!relief.ok) return relief;
   const made = await dressSurfaces(wanted, {
     scale,
     even,
     printing,
     ...wish,
     placed: placed.value,
+    reliefs: relief.value.by,
     ...(take && { take }),
     ...(course && { course }),
     ...(onProgress && { onProgress }),
@@ -174,7 +188,7 @@ export async function dressFrom(
   if (!made.ok) return made;
   beginStep('dressing', options);
   const written = await write({ opened, path, inputs }, made.value, options);
-  const facts = { dressed: made.value, keys, ...written };
+  const facts = { dressed: made.value, keys, reliefs: relief.value.by, ...written };
   return {
     ok: true,
     value: {
@@ -192,6 +206,7 @@ export async function dressFrom(
       ...warnOfUnpacked(path, opened, { output, size: written.bytes }),
       ...warnOfDoubt(found),
       ...warnOfLeft(left, drawing),
+      ...relief.value.warnings,
       ...made.warnings,
     ],
   };
@@ -213,6 +228,7 @@ function checkOptions(options: DressDrawingOptions): Wish {
   if (!(dpi >= 10 && dpi <= 4800)) throw outOfRange('10 to 4800', 'dpi', dpi);
   checkDatum(datum);
   if (options.weather !== undefined) checkDressWeather(options.weather);
+  checkDressRelief(options.relief ?? [], options.scale);
   if (link !== undefined && embed) throw outOfRange('either link or embed', 'link', link);
   refuseSame(link, output);
   checkPrinting(options.printing);

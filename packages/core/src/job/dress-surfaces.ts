@@ -4,14 +4,17 @@ import type { Outcome } from '../errors/outcome.js';
 import type { Warning } from '../errors/warning.js';
 import type { OpenedPhoto } from '../read/open-photo.js';
 import { readSidecar } from '../read/read-sidecar.js';
-import type { Dpi } from '../units/units.js';
+import { type Dpi, mmPerInch } from '../units/units.js';
 import type { WallRows } from '../fill/finish-rows.js';
 import type { WeatherPage } from '../finish/weather/paint-rows.js';
 import type { WeatheredRows } from '../finish/weather/weather-wall.js';
 import type { Matrix } from '../numeric/matrix.js';
 import { type DressedPicture, dressPicture } from './dress-picture.js';
-import { type LaidOutline, planAlone, planSurface } from './dress-plan.js';
+import { type LaidOutline, planAlone, planSurface, type SurfacePlan } from './dress-plan.js';
 import type { PlacedWeather } from './dress-weather.js';
+import { reliefFinish } from '../finish/relief/relief-finish.js';
+import type { MakeFinish } from '../raster/row-finish.js';
+import type { PlacedRelief } from './dress-relief-options.js';
 import { toReal, type WeatherPlaces } from './weather-places.js';
 import type { JobOptions } from './job-options.js';
 import type {
@@ -33,7 +36,7 @@ export interface DressedWith {
   readonly laid: readonly LaidOutline[];
   /** What is told of what repeats. */
   readonly surface: BareSurface;
-  /** Pictures of it: one, or where it is weathered one for every outline. */
+  /** Pictures of it: one, and one for every outline that is weathered or in relief. */
   readonly pictures: readonly DressedPicture[];
   /** By outline, which of them lies under it, and where: from its pixels to mm of paper, each time. */
   readonly under: readonly LaidPicture[];
@@ -73,6 +76,8 @@ export interface DressSurfacesOptions extends JobOptions {
   readonly mode: 'link' | 'embed';
   /** What weather does to them, or null. */
   readonly placed: PlacedWeather | null;
+  /** By outline: relief on it. */
+  readonly reliefs: ReadonlyMap<LaidOutline, PlacedRelief>;
   /** Brings surfaces from elsewhere than their photos. */
   readonly take?: TakeSurface;
 }
@@ -136,43 +141,76 @@ async function dressWith(
   options: DressSurfacesOptions,
 ): Promise<DressedWith> {
   const base = { path, laid, surface: withoutPixels(surface) };
-  const { dpi, mode, scale, placed, printing } = options;
+  const { dpi, mode, scale, placed, reliefs, printing } = options;
   const sharp = sharpenSurface(surface, printing, dpi);
   const rows = placed && (await weathered(sharp, placed, { dpi, scale }));
-  const isCovered = rows !== null;
+  const isCovered = rows !== null || laid.some((one) => reliefs.has(one));
   const printed = printColours({ tile: sharp.made.raster, isCovered }, printing);
   const { finishes } = printed;
   const tile = { ...sharp.made, raster: printed.tile };
-  if (placed === null || rows === null) {
-    const plan = planSurface(laid, tile.raster, dpi);
-    const picture = await dressPicture(tile, plan, { dpi, mode, path, wall: null, finishes });
-    return {
-      ...base,
-      pictures: [picture],
-      under: plan.places.map((places) => ({ picture: 0, places })),
-    };
-  }
   const pictures: DressedPicture[] = [];
-  const under: LaidPicture[] = [];
-  const known = new Map<string, number>();
-  const walls = [...new Set(placed.places.values())];
-  // One after the other: rows of each are made while those before them are compressed.
+  const under = new Map<LaidOutline, LaidPicture>();
+  // What neither weather nor relief makes unlike the others shares one picture.
+  const alike = rows === null ? laid.filter((one) => !reliefs.has(one)) : [];
+  if (alike.length > 0) {
+    const plan = planSurface(alike, tile.raster, dpi);
+    pictures.push(await dressPicture(tile, plan, { dpi, mode, path, wall: null, finishes }));
+    for (const [i, one] of alike.entries())
+      under.set(one, { picture: 0, places: plan.places[i] ?? [] });
+  }
+  const others = laid.filter((one) => !under.has(one));
+  for (const [one, { plan, finish, wall, same }] of eachAlone(others, rows, options)) {
+    let picture = same === null ? undefined : under.get(same)?.picture;
+    if (picture === undefined) {
+      const drawn = { dpi, mode, path, wall, finishes: [...finish, ...finishes] };
+      // One after the other: rows of each are made while those before them are compressed.
+      picture = pictures.push(await dressPicture(tile, plan, drawn)) - 1;
+    }
+    under.set(one, { picture, places: plan.places[0] ?? [] });
+  }
+  return {
+    ...base,
+    pictures,
+    under: laid.map((one) => under.get(one) ?? { picture: 0, places: [] }),
+  };
+}
+
+interface AloneOutline {
+  readonly plan: SurfacePlan;
+  readonly finish: readonly MakeFinish[];
+  readonly wall: WallRows | null;
+  // One before it whose picture is the same, or null.
+  readonly same: LaidOutline | null;
+}
+
+function* eachAlone(
+  laid: readonly LaidOutline[],
+  rows: WeatheredRows | null,
+  { placed, reliefs, dpi, scale }: DressSurfacesOptions,
+): Generator<readonly [LaidOutline, AloneOutline]> {
+  const known = new Map<string, LaidOutline>();
+  const walls = [...new Set(placed?.places.values())];
   for (const one of laid) {
     const { x0, y0, x1, y1 } = one.dots;
-    const here = placed.places.get(one);
+    const here = placed?.places.get(one);
+    const relief = reliefs.get(one);
     const key = [x0, y0, x1, y1, here && walls.indexOf(here)].join();
-    const plan = planAlone(one);
-    let picture = known.get(key);
-    if (picture === undefined) {
-      const wall: WallRows = (page) =>
-        rows({ ...page, ...(here && { places: toSite(here, scale) }) });
-      picture =
-        pictures.push(await dressPicture(tile, plan, { dpi, mode, path, wall, finishes })) - 1;
-      known.set(key, picture);
-    }
-    under.push({ picture, places: plan.places[0] ?? [] });
+    const same = relief === undefined ? (known.get(key) ?? null) : null;
+    if (relief === undefined && same === null) known.set(key, one);
+    const wall: WallRows | null =
+      rows && ((page) => rows({ ...page, ...(here && { places: toSite(here, scale) }) }));
+    const finish = relief === undefined ? [] : [lightOf(relief, one, dpi)];
+    yield [one, { plan: planAlone(one), finish, wall, same }];
   }
-  return { ...base, pictures, under };
+}
+
+// A picture begins at the outline's own dots.
+function lightOf({ marks }: PlacedRelief, { dots }: LaidOutline, dpi: Dpi): MakeFinish {
+  const perMm = dpi / mmPerInch;
+  return (page) => {
+    const inset = { x: page.inset.x - dots.x0, y: page.inset.y - dots.y0 };
+    return reliefFinish(marks, { perMm, width: page.width, inset });
+  };
 }
 
 // What weathers is loaded for those who want it.

@@ -89,22 +89,9 @@ export function placeDressWeather(
   walls: DressedWalls,
 ): Outcome<PlacedWeather | null, KeyRefusal> {
   if (weather === undefined) return { ok: true, value: null, warnings: [] };
-  const { path, drawing, laid, dpi } = walls;
-  if (laid.length > mostOutlines) {
-    return {
-      ok: false,
-      code: 'too-many-outlines',
-      message: `the keys mean ${laid.length} outlines in ${showPath(path)}, and ${mostOutlines} is the most that are weathered, each with a picture of its own`,
-      hint: 'join those that lie side by side into one path, or leave weather out',
-    };
-  }
-  const pixels = laid.reduce((sum, { dots }) => sum + (dots.x1 - dots.x0) * (dots.y1 - dots.y0), 0);
-  if (pixels > mostPixels) {
-    const message = `the outlines in ${showPath(path)} would take ${Math.round(pixels / 1e6)} million dots, and each its own, for weather does not repeat: ${mostPixels / 1e6} is the most`;
-    throw new TextureError('too-large', message, {
-      hint: 'ask for fewer --dpi, or cover a part of the drawing at a time',
-    });
-  }
+  const { drawing, laid, dpi } = walls;
+  const many = refuseMany(walls, 'weather');
+  if (many !== null) return many;
   const ledges = meantBy(weather.ledges, walls);
   if (!ledges.ok) return ledges;
   const fixings = meantBy(weather.fixings, walls);
@@ -117,6 +104,34 @@ export function placeDressWeather(
     dot: mmPerInch / dpi,
   });
   return { ok: true, value: { weather: checkDressWeather(weather), places }, warnings: [] };
+}
+
+/**
+ * Refuse more outlines than can have a picture each.
+ *
+ * @param walls - The outlines.
+ * @param what - What leaves no two of them alike.
+ * @returns Why, or null.
+ * @throws TextureError `too-large` where pictures of all of them would be.
+ */
+export function refuseMany(
+  walls: DressedWalls,
+  what: 'weather' | 'relief',
+): Extract<Outcome<never, KeyRefusal>, { readonly ok: false }> | null {
+  const { path, laid } = walls;
+  if (laid.length > mostOutlines) {
+    return {
+      ok: false,
+      code: 'too-many-outlines',
+      message: `the keys mean ${laid.length} outlines in ${showPath(path)}, and ${mostOutlines} is the most that have ${what}, each with a picture of its own`,
+      hint: `join those that lie side by side into one path, or leave ${what} out`,
+    };
+  }
+  const pixels = laid.reduce((sum, { dots }) => sum + (dots.x1 - dots.x0) * (dots.y1 - dots.y0), 0);
+  if (pixels <= mostPixels) return null;
+  const message = `the outlines in ${showPath(path)} would take ${Math.round(pixels / 1e6)} million dots, and each its own, for ${what} does not repeat: ${mostPixels / 1e6} is the most`;
+  const hint = 'ask for fewer --dpi, or cover a part of the drawing at a time';
+  throw new TextureError('too-large', message, { hint });
 }
 
 function meantBy(

@@ -1,14 +1,13 @@
-import { attributesOf } from '../drawing/attributes-of.js';
-import { BadDrawing } from '../drawing/bad-drawing.js';
 import type { Outline } from '../drawing/dress/find-outlines.js';
 import type { Drawing } from '../drawing/drawing.js';
 import { type Box, boxAround } from '../drawing/geometry/box.js';
-import { followLines, followShape } from '../drawing/outline/follow-shape.js';
+import { followLines } from '../drawing/outline/follow-shape.js';
 import { edgesFacing, isInside, pastSides } from '../fill/outline/edges-facing.js';
-import { boxOfLoops, type PartOutline } from '../fill/outline/part-outline.js';
+import { boxOfLoops } from '../fill/outline/part-outline.js';
 import type { Ledge, WallPoint } from '../finish/weather/site.js';
-import { applyTo, invert, type Matrix } from '../numeric/matrix.js';
+import type { Matrix } from '../numeric/matrix.js';
 import type { LaidOutline } from './dress-plan.js';
+import { type Followed, followOutline, frameOf, inFrame, readLoops } from './follow-outline.js';
 import type { WeatherPlaces } from './weather-places.js';
 
 /** What of a drawing weather goes by. */
@@ -45,9 +44,15 @@ export function placeWeather(
   const places = new Map<LaidOutline, WeatherPlaces>();
   for (const alike of byTurn(laid)) {
     const frame = frameOf(alike[0]!, options.dot);
-    const seen = alike.map((one) => ({ one, ...followed(one.outline, frame, options.drawing) }));
+    const seen = alike.map((one) => ({
+      one,
+      ...followOutline(one.outline, frame, { drawing: options.drawing, tolerance }),
+    }));
     const ledges = options.ledges?.map((one) => ledgesOf(one, frame, options.drawing)) ?? null;
-    const fixings = options.fixings?.map((one) => followed(one, frame, options.drawing)) ?? null;
+    const fixings =
+      options.fixings?.map((one) =>
+        followOutline(one, frame, { drawing: options.drawing, tolerance }),
+      ) ?? null;
     for (const wall of wallsOf(seen)) {
       const box = boxOfAll(wall);
       const near = <Marked extends { readonly box: Box }>(all: readonly Marked[]): Marked[] =>
@@ -77,52 +82,8 @@ function byTurn(laid: readonly LaidOutline[]): Iterable<readonly LaidOutline[]> 
   return frames.values();
 }
 
-// From mm of the drawing's paper to those along the courses of an outline, from the datum.
-function frameOf({ lattice }: LaidOutline, dot: number): Matrix {
-  const [a, b, c, d, e, f] = invert(lattice.matrix) ?? [1, 0, 0, 1, 0, 0];
-  return [a * dot, b * dot, c * dot, d * dot, e * dot, f * dot];
-}
-
-interface Followed {
-  readonly shape: PartOutline;
-  readonly box: Box;
-}
-
 interface SeenOutline extends Followed {
   readonly one: LaidOutline;
-}
-
-function followed(outline: Outline, frame: Matrix, drawing: Drawing): Followed {
-  const loops = inFrame(follow(outline, drawing, followShape), frame);
-  return { shape: { loops, rule: outline.rule }, box: boxOfLoops(loops) };
-}
-
-function follow(
-  outline: Outline,
-  drawing: Drawing,
-  by: typeof followShape,
-): readonly Float64Array[] {
-  const { element, matrix, viewport } = outline;
-  const { name } = element;
-  try {
-    return by({ name, attributes: attributesOf(drawing, element), matrix, viewport }, tolerance);
-  } catch (cause) {
-    // What cannot be read is left as it is, and that is told elsewhere.
-    if (cause instanceof BadDrawing) return [];
-    throw cause;
-  }
-}
-
-function inFrame(loops: readonly Float64Array[], frame: Matrix): readonly Float64Array[] {
-  return loops.map((loop) => {
-    const out = new Float64Array(loop.length);
-    for (let i = 0; i < loop.length; i += 2) {
-      const { x, y } = applyTo(frame, { x: loop[i]!, y: loop[i + 1]! });
-      out[i] = x;
-      out[i + 1] = y;
-    }
-    return out;
-  });
 }
 
 function openLines(...told: Parameters<typeof followLines>): readonly Float64Array[] {
@@ -137,11 +98,11 @@ interface SeenLedge {
 // Of what is filled its underside, of a line all of it.
 function ledgesOf(outline: Outline, frame: Matrix, drawing: Drawing): SeenLedge {
   if (outline.fill !== 'none' && outline.element.name !== 'line') {
-    const { shape, box } = followed(outline, frame, drawing);
+    const { shape, box } = followOutline(outline, frame, { drawing, tolerance });
     const top = { from: { x: box.x0, y: box.y1 }, to: { x: box.x1, y: box.y1 } };
     return { edges: edgesFacing(shape, 'down') ?? [top], box };
   }
-  const lines = inFrame(follow(outline, drawing, openLines), frame);
+  const lines = inFrame(readLoops(outline, { drawing, tolerance }, openLines), frame);
   const edges = lines.flatMap((line) =>
     Array.from({ length: line.length / 2 - 1 }, (_, i) => ({
       from: { x: line[2 * i]!, y: line[2 * i + 1]! },

@@ -106,16 +106,17 @@ const nothingFilled =
  * Refuse keys that are one, whichever way they are written.
  *
  * @param keys - As the user wrote them.
+ * @param name - What they are for.
  * @throws RangeError where two mean the same.
  */
-export function refuseTwice(keys: readonly PaintKey[]): void {
+export function refuseTwice(keys: readonly PaintKey[], name = 'paint'): void {
   for (const [i, key] of keys.entries()) {
     for (const before of keys.slice(0, i)) {
       const same = before.text === key.text ? 'twice' : sameIn(before, key);
       if (same === null) continue;
       const got =
         same === 'twice' ? `${key.text} twice` : `${before.text} and ${key.text}, ${same}`;
-      throw outOfRange('each key once', 'paint', got);
+      throw outOfRange('each key once', name, got);
     }
   }
 }

@@ -4,6 +4,7 @@ import type { MatchedOutline } from '../drawing/dress/match-keys.js';
 import type { Drawing } from '../drawing/drawing.js';
 import type { PaintKey } from '../drawing/dress/paint-key.js';
 import { showPath } from '../errors/show-path.js';
+import type { ProfileId } from '../finish/relief/profiles/profile.js';
 import type { Warning } from '../errors/warning.js';
 import { type MeasurementReport, reportMeasurement } from './report-measurement.js';
 import { toFigures } from './to-figures.js';
@@ -20,6 +21,8 @@ export interface DressedOutline {
   readonly turnedDegrees: number;
   /** How often the surface's picture is laid under it. */
   readonly pictures: number;
+  /** What it is drawn as in relief, or null where it is flat. */
+  readonly relief: ProfileId | null;
 }
 
 /** A picture that lies under outlines. */
@@ -65,6 +68,8 @@ export interface DressFacts {
   readonly dressed: readonly DressedWith[];
   /** As the user wrote them. */
   readonly keys: readonly PaintKey[];
+  /** By outline: relief on it. */
+  readonly reliefs: ReadonlyMap<LaidOutline, { readonly profile: ProfileId }>;
   /** Of the surfaces' pictures, in their order. */
   readonly ids: readonly string[];
   /** The files of these pictures, or null where they are in the drawing. */
@@ -78,7 +83,7 @@ export interface DressFacts {
  * @returns Each outline at each place where it shows.
  */
 export function reportOutlines(facts: DressFacts): DressedOutline[] {
-  const { dressed, keys } = facts;
+  const { dressed, keys, reliefs } = facts;
   const all = dressed.flatMap(({ path, laid, under }) =>
     laid.map((one, i) => ({ one, path, pictures: under[i]?.places.length ?? 0 })),
   );
@@ -90,6 +95,7 @@ export function reportOutlines(facts: DressFacts): DressedOutline[] {
       surface: path,
       turnedDegrees: toFigures(one.lattice.turned, 6),
       pictures,
+      relief: reliefs.get(one)?.profile ?? null,
     }));
 }
 
@@ -97,7 +103,14 @@ function indexOf({ outline }: LaidOutline): number {
   return outline.element.index;
 }
 
-function nameOf({ outline: { element, holders } }: MatchedOutline): string {
+/**
+ * Name an outline.
+ *
+ * @param matched - Which.
+ * @returns Its id; `path`, or `path in gable`, where it has none.
+ */
+export function nameOf(matched: MatchedOutline): string {
+  const { element, holders } = matched.outline;
   const { id, name } = element;
   const around = holders.find((holder) => holder.id !== null)?.id;
   return id ?? (around === null || around === undefined ? name : `${name} in ${around}`);

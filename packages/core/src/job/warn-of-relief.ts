@@ -26,8 +26,21 @@ export function warnOfRelief(
   tile: Raster,
   path: string | null,
 ): readonly Warning[] {
-  const { plan, real, colour } = sheet;
-  const { sizes, rivets, stiffeners, strength, covers, panes } = plan;
+  const { plan, colour } = sheet;
+  const { strength } = plan;
+  const faint = strength === 0 ? [] : warnOfGround(tile, strength, path ?? colour);
+  return [...warnOfWidened(sheet), ...faint];
+}
+
+/**
+ * Tell what of a piece is drawn wider than it is.
+ *
+ * @param sheet - As planned.
+ * @returns What the user should know.
+ */
+export function warnOfWidened(sheet: ReliefSheet): readonly Warning[] {
+  const { plan, real } = sheet;
+  const { sizes, rivets, stiffeners, covers, panes } = plan;
   const cut = plan.card ?? 0;
   const least = Math.max(leastLine, cut);
   const thin = [
@@ -43,14 +56,12 @@ export function warnOfRelief(
     ['a rail', real.rail, sizes.rail, Math.max(narrowestBar, cut)],
     ['a bar', real.bar, panes.x * panes.y > 1 ? sizes.bar : null, Math.max(narrowestBar, cut)],
   ] as const;
-  const widened = thin.flatMap(([name, mm, paper, least = leastLine]): Warning[] => {
+  return thin.flatMap(([name, mm, paper, least = leastLine]): Warning[] => {
     if (paper === null || paper >= least) return [];
     const was = mm === null ? '' : ` of ${toFigures(mm, 4)} mm`;
     const message = `${name}${was} is ${toFigures(paper, 2)} mm of paper: drawn ${toFigures(least, 3)} mm, the least that ${whyLeast(least, cut)}`;
     return [{ code: 'drawn-wider', message }];
   });
-  const faint = strength === 0 ? [] : warnOfGround(tile, strength, path ?? colour);
-  return [...widened, ...faint];
 }
 
 function whyLeast(least: number, cut: number): string {

@@ -1,5 +1,6 @@
 import {
   dressFields,
+  dressReliefFields,
   fillFields,
   type FillValues,
   piecesFields,
@@ -141,6 +142,12 @@ const dress = entry(
       minProperties: 1,
       additionalProperties: path('one of the surfaces'),
     },
+    relief: {
+      description: 'fill colour, #id or .class of covered outlines: what each is in relief',
+      type: 'object',
+      minProperties: 1,
+      additionalProperties: entry('what it is', keysOf(dressReliefFields)),
+    },
     weather: entry('soot, damp, rust and the like', keysOf(dressWeatherFields)),
     printing,
     link: path('a folder that pictures are written into, in the folder of outputs'),
@@ -175,9 +182,9 @@ const part: Schema = {
     relief: { description: 'or a rolled section, a plate or a girder' },
     drawing: { description: 'or a drawing whose outlines are covered' },
   },
-  if: { type: 'object', required: ['relief'] },
-  then: relief,
-  else: { if: { type: 'object', required: ['drawing'] }, then: dress, else: fill },
+  if: { type: 'object', required: ['drawing'] },
+  then: dress,
+  else: { if: { type: 'object', required: ['relief'] }, then: relief, else: fill },
 };
 
 /** The form of a job file as a JSON Schema (draft 2020-12); the package holds it as `schema/works.schema.json` too. */

@@ -1,12 +1,15 @@
 import { join } from 'node:path';
 import { parsePaintKey } from '../../drawing/dress/paint-key.js';
 import type { Paint } from '../dress-drawing.js';
+import { checkDressRelief } from '../dress-relief.js';
+import type { DressReliefWish } from '../dress-relief-options.js';
 import { checkDressWeather, type DressWeather } from '../dress-weather.js';
+import { toDressRelief } from '../parse-dress-relief.js';
 import { refuseTwice } from '../refuse-keys.js';
 import { isWeatherTold } from '../weather-options.js';
 import { BadJob, type JobPath } from './bad-job.js';
 import type { DressStep, SurfaceStep } from './build-plan.js';
-import { dressFields } from './fields/part-fields.js';
+import { dressFields, dressReliefFields } from './fields/part-fields.js';
 import { dressWeatherFields } from './fields/weather-fields.js';
 import { findNamed } from './find-named.js';
 import { given } from './given.js';
@@ -41,6 +44,7 @@ export function planDressStep(name: string, entry: Entry, context: PartContext):
       return { key: paintKey(key, at), surface: step.id };
     },
   );
+  const relief = takeDressRelief(entry, context, path);
   const weather = takeDressWeather(entry, context, path);
   const { printing, files } = takePrinting(entry, context, path);
   const { link } = entry as { readonly link?: string };
@@ -52,6 +56,7 @@ export function planDressStep(name: string, entry: Entry, context: PartContext):
     paint,
     output: outputOf(name, entry, context, 'svg'),
     ...given({
+      relief,
       weather,
       printing,
       link: link === undefined ? undefined : join(context.output, link),
@@ -94,6 +99,31 @@ function takeDressWeather(
   const weather = takeKeys(dressWeatherFields, written, at);
   checked(() => checkDressWeather(weather), written, at);
   return isWeatherTold(checkDressWeather(weather)) ? weather : undefined;
+}
+
+// As the light of the top falls on all that is in relief.
+function takeDressRelief(
+  entry: Entry,
+  { top, scale }: PartContext,
+  path: JobPath,
+): readonly DressReliefWish[] | undefined {
+  const written = entry['relief'] as Readonly<Record<string, Entry>> | undefined;
+  if (written === undefined) return undefined;
+  const { light, strength } = top;
+  const wishes = Object.entries(written).map(([text, values]): DressReliefWish => {
+    const at = [...path, 'relief', text];
+    const relief = toDressRelief(takeKeys(dressReliefFields, values, at));
+    const key = paintKey(text, at);
+    return { key, relief: { ...given({ light, strength }), ...relief } };
+  });
+  checked(
+    () => {
+      checkDressRelief(wishes, scale);
+    },
+    entry,
+    path,
+  );
+  return wishes;
 }
 
 function paintKey(key: string, path: JobPath): Paint['key'] {

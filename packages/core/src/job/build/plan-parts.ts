@@ -36,8 +36,8 @@ import { takePrinting } from './take-printing.js';
  * @throws BadJob where something of it cannot be meant.
  */
 export function planPartStep(name: string, entry: Entry, context: PartContext): PlannedPart {
-  if (Object.hasOwn(entry, 'relief')) return planReliefStep(name, entry, context);
   if (Object.hasOwn(entry, 'drawing')) return planDressStep(name, entry, context);
+  if (Object.hasOwn(entry, 'relief')) return planReliefStep(name, entry, context);
   return planFillStep(name, entry, context);
 }
 

@@ -91,11 +91,16 @@ export interface ReliefValues
   readonly strength?: number;
 }
 
-/** What a part in relief is. */
-export const reliefFields: FieldsOf<ReliefValues> = {
+/** What covered outlines of a drawing are in relief, as it is written. */
+export type DressReliefValues = Omit<
+  ReliefValues,
+  'depth' | 'length' | 'cover' | 'around' | 'layers' | 'card'
+>;
+
+/** What covered outlines of a drawing are in relief: as long and as deep as they are drawn. */
+export const dressReliefFields: FieldsOf<DressReliefValues> = {
   section: text('the rolled section that it is: UB 203x133x25', findSection),
   profile: text('or its kind, with its own sizes: plate-girder', parseProfile),
-  depth: text('from its top to its foot: 1.2m', parseRealLength),
   width: text('over its flanges, from front to back', parseRealLength),
   flange: text('thickness of a flange or leg', parseRealLength),
   web: text('thickness of the web', parseRealLength),
@@ -109,18 +114,24 @@ export const reliefFields: FieldsOf<ReliefValues> = {
   rise: text('how far it stands out, or lies deeper', parseRealLength),
   panes: text('columns and rows of panes or panels: 2x4', parseGrid),
   sunk: yesOrNo('a panel, or the panels of a door, lie deeper than what is round them'),
-  around: text('how much of what is round it is shown, mm of paper', parseOffset),
-  length: text('from end to end: 9m', parseRealLength),
-  cover: several('a plate on each flange, so long', parseRealLength),
   rivets: text('from rivet to rivet: 4in', parseRealLength),
   rivetHead: text('diameter of a rivet’s head', parseRealLength),
   stiffeners: text('from stiffener to stiffener', parseRealLength),
   splice: several('a plate over a joint of the web, so far from the left end', parseRealLength),
   spliceWidth: text('of such a plate', parseRealLength),
-  layers: yesOrNo('a file for each layer of card as well; sheets that name the part take them all'),
-  card: text('how thick that card is, mm; 0.5 unless told', parseOffset),
   light: text('where the light comes from: above, above-left', parseLight),
   strength: text('how strong lines and shadows are, 0 to 1', parseShare),
+};
+
+/** What a part in relief is. */
+export const reliefFields: FieldsOf<ReliefValues> = {
+  ...dressReliefFields,
+  depth: text('from its top to its foot: 1.2m', parseRealLength),
+  around: text('how much of what is round it is shown, mm of paper', parseOffset),
+  length: text('from end to end: 9m', parseRealLength),
+  cover: several('a plate on each flange, so long', parseRealLength),
+  layers: yesOrNo('a file for each layer of card as well; sheets that name the part take them all'),
+  card: text('how thick that card is, mm; 0.5 unless told', parseOffset),
 };
 
 /** What else is said of a part in relief. */
