@@ -10,8 +10,12 @@ import { rolldown } from 'rolldown';
 const bundles = [
   {
     folder: '../core/dist/',
-    // A thread of a build begins with a file of its own.
-    entries: { jobs: 'jobs', 'step-worker': 'job/build/step-worker' },
+    // Threads begin with files of their own.
+    entries: {
+      jobs: 'jobs',
+      'step-worker': 'job/build/step-worker',
+      'weather-worker': 'job/weather-worker',
+    },
     groups: {
       start: ['jobs'],
       fill: ['job/fill-photo', 'job/fill-surface'],

@@ -204,12 +204,8 @@ export type {
   WeatherStrengths,
   WeatherWish,
 } from './finish/weather/strengths.js';
-export {
-  weatherWall,
-  type WeatheredRows,
-  type WeatherWall,
-  type WeatherWallOptions,
-} from './finish/weather/weather-wall.js';
+export type { WeatherWall, WeatherWallOptions } from './finish/weather/ready-weather.js';
+export { weatherWall, type WeatheredRows } from './finish/weather/weather-wall.js';
 
 // fill
 export type { PageWindow } from './fill/copy-rows.js';

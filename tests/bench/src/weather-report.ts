@@ -46,7 +46,10 @@ export async function benchWeather(words: readonly string[]): Promise<void> {
       if (tile !== null) tiles++;
       if (tile === true) seamless++;
     }
-    const names = ['clean 300 dpi', 'weathered 300', 'clean 600', 'weathered 600'];
+    const names = [
+      ...['clean 300 dpi', 'weathered 300', 'weather alone 300'],
+      ...['clean 600', 'weathered 600', 'weather alone 600'],
+    ];
     for (const [k, name] of names.entries()) {
       const values = scales.map((each) => each[k] ?? NaN).sort((a, b) => a - b);
       const shown = values.map((value) => value.toFixed(3)).join(' ');
@@ -80,10 +83,12 @@ async function fill(photo: string, options: Partial<FillPhotoOptions>): Promise<
 
 type Preset = (typeof presets)[number];
 
-// 4 x 3 m of wall.
+// 4 x 3 m of wall. Of clean fills, of weathered ones, and of what the weather leaves of the clean ones' light, which
+// is all that it answers for.
 async function compareScales(photo: string, preset: Preset): Promise<number[]> {
   const figures: number[] = [];
   for (const dots of [300, 600]) {
+    const pairs: Raster[][] = [];
     for (const weather of [undefined, { preset }]) {
       const shown = (ratio: number): Promise<Raster> =>
         fill(photo, {
@@ -93,15 +98,24 @@ async function compareScales(photo: string, preset: Preset): Promise<number[]> {
           ...(weather && { weather }),
         });
       const [small, large] = [await shown(148), await shown(76.2)];
-      figures.push(likeness(small, resampleRaster(large, small)));
+      const pair = [small, resampleRaster(large, small)] as const;
+      pairs.push([...pair]);
+      figures.push(likeness(pair[0].planes[1], pair[1].planes[1]));
     }
+    const [clean = [], aged = []] = pairs;
+    const [left, right] = aged.map((raster, i) => leftOf(raster, clean[i] ?? raster));
+    if (left !== undefined && right !== undefined) figures.push(likeness(left, right));
   }
   return figures;
 }
 
-// Pearson's correlation of green light.
-function likeness(a: Raster, b: Raster): number {
-  const [p, q] = [a.planes[1], b.planes[1]];
+function leftOf(aged: Raster, clean: Raster): Float32Array {
+  const under = clean.planes[1];
+  return aged.planes[1].map((light, i) => light / Math.max(0.01, under[i]!));
+}
+
+// Pearson's correlation.
+function likeness(p: Float32Array, q: Float32Array): number {
   const mean = (plane: Float32Array): number => plane.reduce((sum, v) => sum + v, 0) / plane.length;
   const [mp, mq] = [mean(p), mean(q)];
   let [pq, pp, qq] = [0, 0, 0];

@@ -1,7 +1,8 @@
 import { isLaid } from '../fill/lay-copies.js';
 import type { LaidAlong } from '../raster/list-again.js';
 import type { SeenBricks } from '../finish/weather/lay-bricks.js';
-import { type WeatheredRows, weatherWall } from '../finish/weather/weather-wall.js';
+import { readyWeather } from '../finish/weather/ready-weather.js';
+import type { WeatheredRows } from '../finish/weather/weather-wall.js';
 import type { NamedScale } from '../catalogue/find-scale.js';
 import type { Raster } from '../raster/raster.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
@@ -10,6 +11,7 @@ import type { MadeSurface } from './made-surface.js';
 import { seeWallBricks } from './see-wall-bricks.js';
 import type { WeatherOptions } from './weather-options.js';
 import { toReal } from './weather-places.js';
+import { weatherInThreads } from './weather-threads.js';
 
 /** What a weathered wall is covered with. */
 export interface WeatheredSurface extends Pick<MadeSurface, 'lattice' | 'factor'> {
@@ -46,7 +48,7 @@ export function weatherPart(surface: WeatheredSurface, wish: PartToWeather): Wea
   const { seed, ledges, fixings, foot = wish.foot, ...others } = weather;
   const dot = (scale.ratio * mmPerInch) / dpi;
   const places = toReal({ ledges, fixings, foot }, scale);
-  return weatherWall(
+  const ready = readyWeather(
     {
       raster,
       copies,
@@ -63,6 +65,7 @@ export function weatherPart(surface: WeatheredSurface, wish: PartToWeather): Wea
       foot: places.foot,
     },
   );
+  return ready && weatherInThreads(ready);
 }
 
 function copiesOf(tile: Raster): PerAxis<LaidAlong> {

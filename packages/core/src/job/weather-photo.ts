@@ -5,7 +5,7 @@ import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
 import type { WeatherName, WeatherStrengths } from '../finish/weather/strengths.js';
 import { finishRows, wallGround } from '../fill/finish-rows.js';
-import { weatherWall } from '../finish/weather/weather-wall.js';
+import { type ReadyWeather, readyWeather } from '../finish/weather/ready-weather.js';
 import { createRaster, type Raster } from '../raster/raster.js';
 import { type RowSource, toRows } from '../raster/row-source.js';
 import type { Photo } from '../read/photo.js';
@@ -35,6 +35,7 @@ import {
   type WeatherOptions,
   showPlaces,
 } from './weather-options.js';
+import { weatherInThreads } from './weather-threads.js';
 import { checkDatum } from './next-wall.js';
 
 /** What {@link weatherPhoto} needs to know; its lengths are those of the real wall. */
@@ -99,7 +100,7 @@ export async function weatherPhoto(
   const { lattice } = findRepeat(picture);
   const repeats = repeatsOf(repeat);
   const { mmPerPx } = measurement;
-  const rows = weatherWall(
+  const ready = readyWeather(
     {
       raster: look,
       bricks: lattice && seePhoto(look, lattice, repeats),
@@ -110,17 +111,14 @@ export async function weatherPhoto(
     { ...wish, ...strengths, repeats, foot: wish.foot ?? datum.y + look.height * mmPerPx.y },
   );
   beginStep('writing', options);
-  // What no weather lies on is left as it is, however askew.
-  const { width, height } = rows === null ? photo.raster : look;
-  const page = { width, height, left: 0, top: 0, dpi: null, piece: height, gap: 0 };
-  const source = rows === null ? toRows(photo.raster) : finishRows(wallGround(rows), page, []);
+  const source = weatheredOrBare(photo.raster, look, ready);
   await writePicture(output, source, { inputs: [path] });
   return {
     ok: true,
     value: {
       output,
-      width,
-      height,
+      width: source.width,
+      height: source.height,
       weather: reportWeather(strengths, options.seed),
       repeat: repeat ?? null,
       measurement: reportMeasurement({ ...measurement, lattice }, photo),
@@ -133,6 +131,14 @@ export async function weatherPhoto(
       ...(repeat === undefined ? [] : judgeWritten(source, repeat)),
     ],
   };
+}
+
+// What no weather lies on is left as it is, however askew.
+function weatheredOrBare(bare: Raster, look: Raster, ready: ReadyWeather | null): RowSource {
+  if (ready === null) return toRows(bare);
+  const { width, height } = look;
+  const page = { width, height, left: 0, top: 0, dpi: null, piece: height, gap: 0 };
+  return finishRows(wallGround(weatherInThreads(ready)), page, []);
 }
 
 function judgeWritten(source: RowSource, repeat: RepeatAxis): readonly Warning[] {

@@ -1,11 +1,11 @@
 import { expect, test } from 'vitest';
-import { createGrain } from '../../../../packages/core/src/finish/weather/grain.js';
+import { grainRows, readyGrain } from '../../../../packages/core/src/finish/weather/grain.js';
 
 // Rows of 60 by 40 places of 2.6 mm, so far to the right of the datum that a table has come round twice.
 function grainAt(finer: number): number[] {
   const mm = 2.6 / finer;
-  const grainOf = createGrain({ seed: 9, period: { x: 0, y: 0 } }, { x: mm, y: mm });
-  const rows = grainOf({ left: 1500 * finer, width: 60 * finer });
+  const grain = readyGrain({ seed: 9, period: { x: 0, y: 0 } }, { x: mm, y: mm });
+  const rows = grainRows(grain, { left: 1500 * finer, width: 60 * finer });
   const sums = new Array<number>(60 * 40).fill(0);
   for (let y = 0; y < 40 * finer; y++) {
     const row = rows(1000 * finer + y);

@@ -11,6 +11,7 @@ import {
   listOctaves,
   shownShare,
 } from '../../../../packages/core/src/finish/weather/octaves.js';
+import { rise, smooth, softenStep } from '../../../../packages/core/src/finish/weather/site.js';
 
 const octave: NoiseOctave = {
   cell: { x: 70, y: 50 },
@@ -82,7 +83,7 @@ test('row by row it is the same as place by place', () => {
         const add = createNoise(noise, { first, count: 40, step, start: 3 });
         for (const down of [y, y + 20, y + 45, y + 400]) {
           const out = new Float32Array(40);
-          add(down, out);
+          add(down, out, { from: 0, to: 40 });
           out.forEach((value, i) => {
             expect(Math.abs(value - noiseAt(noise, (first + i) * step + 3, down))).toBeLessThan(
               2e-4,
@@ -123,4 +124,24 @@ test('what is too fine to show goes out smoothly, and what is left stays as it w
   const coarse = listOctaves({ ...ground, finest: 30 }, wish);
   expect(coarse.length).toBeLessThan(fine.length);
   expect(coarse.slice(0, 3)).toEqual(fine.slice(0, 3));
+});
+
+test('a step over noise too fine to show is covered as its parts are on the whole', () => {
+  // Clumps as moss has them: an edge much sharper than the noise is wide.
+  const wish = { id: 3, cell: 100, count: 4, gain: 0.7 };
+  const ground = { seed: 9, period: { x: 0, y: 0 } };
+  const fine = createRows(listOctaves({ ...ground, finest: 2 }, wish), {
+    first: 0,
+    count: 400,
+    step: 7,
+    start: 0,
+  });
+  const values = Array.from({ length: 400 }, (_, i) => [...fine(7 * i)]).flat();
+  const step = softenStep({ ...ground, finest: 1000 }, wish, { width: 0.7 });
+  for (const past of [-2, -1, -0.3, 0, 0.35, 0.7, 1.5, 2.5]) {
+    const parts = values.reduce((sum, value) => sum + smooth((value + past) / 0.7), 0);
+    expect(Math.abs(rise(step, past) - parts / values.length)).toBeLessThan(0.03);
+  }
+  // And what can be shown is not softened.
+  expect(softenStep({ ...ground, finest: 2 }, wish, { width: 0.7 }).wide).toBeCloseTo(0.7, 6);
 });

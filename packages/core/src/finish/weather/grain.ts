@@ -23,32 +23,49 @@ const usual = 0.84;
 // Dots of a table's side at most.
 const mostSide = 1200;
 
-/** Gives the grain of a page. */
-export type GrainOf = (span: GrainSpan) => GrainRows;
+/** The wall that grain is of. */
+type GrainGround = Pick<NoiseGround, 'seed' | 'period'>;
 
-type GrainGround = Omit<NoiseGround, 'finest'>;
+/** Grain of a wall, as it is looked up or reckoned. */
+export interface WallGrain {
+  /** The wall, whose chances come round with the table. */
+  readonly ground: GrainGround;
+  /** Millimetres of it to a dot. */
+  readonly mmPerDot: PerAxis<number>;
+  /** All of it until it comes round, row by row; null where it is reckoned for every dot. */
+  readonly table: Float32Array | null;
+}
 
 /**
  * Ready the grain of a wall: how much more or less than its surroundings a dot takes of what is laid on
  * it, up to 1. It is looked up in a table, for to reckon it for every dot of a page takes longer than all else.
  *
- * @param ground - The wall.
+ * @param wall - Its chances.
  * @param mmPerDot - Millimetres of the wall to a dot.
- * @returns What gives it.
+ * @returns Of it.
  */
-export function createGrain(ground: GrainGround, mmPerDot: PerAxis<number>): GrainOf {
-  const across = period / mmPerDot.x;
-  const down = period / mmPerDot.y;
-  if (ground.period.x > 0 || ground.period.y > 0) {
-    return (span) => reckoned(ground, mmPerDot, span);
-  }
+export function readyGrain(wall: GrainGround, mmPerDot: PerAxis<number>): WallGrain {
+  const { seed, period: own } = wall;
+  const isTile = own.x > 0 || own.y > 0;
   // Reckoned or looked up, it comes round alike: the wall is the same at every scale.
-  const round = { ...ground, period: { x: period, y: period } };
-  if (Math.max(across, down) > mostSide) return (span) => reckoned(round, mmPerDot, span);
-  const columns = sideOf(across);
-  let table: Float32Array | null = null;
-  return (span) =>
-    lookedUp((table ??= makeTable(round, mmPerDot)), { across, down, columns }, span);
+  const ground = { seed, period: isTile ? own : { x: period, y: period } };
+  const most = Math.max(period / mmPerDot.x, period / mmPerDot.y);
+  const table = isTile || most > mostSide ? null : makeTable(ground, mmPerDot);
+  return { ground, mmPerDot, table };
+}
+
+/**
+ * Give the grain of a page.
+ *
+ * @param grain - Of its wall.
+ * @param span - Which of its columns.
+ * @returns Its rows.
+ */
+export function grainRows(grain: WallGrain, span: GrainSpan): GrainRows {
+  const { ground, mmPerDot, table } = grain;
+  if (table === null) return reckoned(ground, mmPerDot, span);
+  const across = period / mmPerDot.x;
+  return lookedUp(table, { across, down: period / mmPerDot.y, columns: sideOf(across) }, span);
 }
 
 interface TableSize {

@@ -12,8 +12,11 @@ interface LaidLedge {
   readonly top: number;
 }
 
-/** Finds what ledge each place of a row lies under and over. */
-export type FindLedges = (y: number, out: Pick<WeatherRow, 'fall' | 'rise' | 'end'>) => void;
+/** Finds what ledge each place of a row lies under and over, and how near the nearest of them are. */
+export type FindLedges = (
+  y: number,
+  out: Pick<WeatherRow, 'fall' | 'rise' | 'end'>,
+) => Pick<WeatherRow, 'leastFall' | 'leastRise'>;
 
 /**
  * Ready the ledges of a site.
@@ -30,17 +33,22 @@ export function layLedges(site: WeatherSite): FindLedges {
     fall.fill(Infinity);
     rise.fill(Infinity);
     end.fill(0);
+    let leastFall = Infinity;
+    let leastRise = Infinity;
     for (const { first, last, heights, ends } of laid) {
       for (let i = first, k = 0; i <= last; i++, k++) {
         const below = y - heights[k]!;
         if (below < 0) {
           if (-below < rise[i]!) rise[i] = -below;
+          if (-below < leastRise) leastRise = -below;
         } else if (below < fall[i]!) {
           fall[i] = below;
           end[i] = ends[k]!;
+          if (below < leastFall) leastFall = below;
         }
       }
     }
+    return { leastFall, leastRise };
   };
 }
 

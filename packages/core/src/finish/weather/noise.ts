@@ -34,8 +34,12 @@ export interface NoiseRun {
   readonly start: number;
 }
 
-/** Adds noise to a row so many mm down: one value a place. */
-export type AddNoise = (y: number, out: Float32Array) => void;
+/** Adds noise to some places of a row so many mm down, from one up to another. */
+export type AddNoise = (
+  y: number,
+  out: Float32Array,
+  span: { readonly from: number; readonly to: number },
+) => void;
 
 // 16 directions of length 1, off the axes and diagonals: cos and sin of 11.25 and 33.75 degrees and
 // their mirror images, so that no platform's own sines have a say.
@@ -124,7 +128,8 @@ export function createNoise(octave: NoiseOctave, run: NoiseRun): AddNoise {
   const slopes = new Float32Array(wide);
   const scale = weight * unscaled;
   let held = NaN;
-  return (y, out) => {
+  return (y, out, { from, to }) => {
+    if (from >= to) return;
     const v = y / cell.y + shiftY;
     const row = Math.floor(v);
     if (row !== held) {
@@ -135,7 +140,8 @@ export function createNoise(octave: NoiseOctave, run: NoiseRun): AddNoise {
     }
     const fy = v - row;
     const rise = fade(fy);
-    for (let i = 0; i < wide; i++) {
+    const last = corners[to - 1]! + 1;
+    for (let i = corners[from]!; i <= last; i++) {
       const top = tops[i]!;
       const foot = feet[i]!;
       const above = down[top]! * fy;
@@ -148,7 +154,7 @@ export function createNoise(octave: NoiseOctave, run: NoiseRun): AddNoise {
     let leftSlope = 0;
     let right = 0;
     let rightSlope = 0;
-    for (let i = 0; i < count; i++) {
+    for (let i = from; i < to; i++) {
       const at = corners[i]!;
       if (at !== known) {
         known = at;

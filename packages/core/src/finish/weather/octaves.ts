@@ -76,6 +76,18 @@ export function listOctaves(ground: NoiseGround, wish: OctavesWish): readonly No
   });
 }
 
+/**
+ * Tell how much of a noise is too fine to be shown, so that what goes by a bar can be drawn as its mean.
+ *
+ * @param ground - Of the wall.
+ * @param wish - Which noise.
+ * @returns The standard deviation of what {@link listOctaves} leaves out, 0 to 1.
+ */
+export function hiddenNoise(ground: NoiseGround, wish: OctavesWish): number {
+  const shown = listOctaves(ground, wish).reduce((sum, { weight }) => sum + weight * weight, 0);
+  return Math.sqrt(Math.max(0, 1 - shown));
+}
+
 // A whole number of cells to what comes round.
 function fitCell(cell: number, period: number): { readonly cell: number; readonly wrap: number } {
   if (period === 0) return { cell, wrap: 0 };
@@ -83,8 +95,20 @@ function fitCell(cell: number, period: number): { readonly cell: number; readonl
   return { cell: period / wrap, wrap };
 }
 
-/** Gives a row of noise so many mm down, in an array that is used again. */
-export type NoiseRows = (y: number) => Float32Array;
+/** Some of a row's places. */
+export interface PlaceSpan {
+  /** The first. */
+  readonly from: number;
+  /** The one after the last. */
+  readonly to: number;
+}
+
+/** Gives a row of noise so many mm down, in an array that is used again; of some places alone where told. */
+export type NoiseRows = (y: number, span?: PlaceSpan) => Float32Array;
+
+// Octaves whose cells are so many steps high are reckoned every few steps, and drawn straight between.
+const highCell = 16;
+const slowSteps = 4;
 
 /**
  * Ready noise for row after row.
@@ -94,11 +118,53 @@ export type NoiseRows = (y: number) => Float32Array;
  * @returns Its rows.
  */
 export function createRows(octaves: readonly NoiseOctave[], run: NoiseRun): NoiseRows {
-  const adders = octaves.map((octave) => createNoise(octave, run));
+  // What comes round need not do so with those steps.
+  const isSlow = ({ cell, wrap }: NoiseOctave): boolean =>
+    wrap.y === 0 && cell.y >= highCell * run.step;
+  const slow = octaves.filter(isSlow);
+  const begin = slow.length === 0 ? null : createSlowRows(slow, run);
+  const adders = octaves.filter((octave) => !isSlow(octave)).map((one) => createNoise(one, run));
   const out = new Float32Array(run.count);
-  return (y) => {
-    out.fill(0);
-    for (const add of adders) add(y, out);
+  return (y, span = { from: 0, to: run.count }) => {
+    if (begin === null) out.fill(0, span.from, span.to);
+    else begin(y, span, out);
+    for (const add of adders) add(y, out, span);
     return out;
   };
+}
+
+type BeginRow = (y: number, span: PlaceSpan, out: Float32Array) => void;
+
+function createSlowRows(octaves: readonly NoiseOctave[], run: NoiseRun): BeginRow {
+  const { count, step } = run;
+  const adders = octaves.map((octave) => createNoise(octave, run));
+  const apart = slowSteps * step;
+  const all = { from: 0, to: count };
+  const lay = (number: number, row: Float32Array): void => {
+    row.fill(0);
+    for (const add of adders) add(number * apart, row, all);
+  };
+  let above = new Float32Array(count);
+  let below = new Float32Array(count);
+  let held = NaN;
+  return (y, { from, to }, out) => {
+    const number = Math.floor(y / apart);
+    if (number !== held) {
+      if (number === held + 1) [above, below] = [below, above];
+      else lay(number, above);
+      lay(number + 1, below);
+      held = number;
+    }
+    mixRows(out, { above, below, share: y / apart - number, from, to });
+  };
+}
+
+interface RowsToMix extends PlaceSpan {
+  readonly above: Float32Array;
+  readonly below: Float32Array;
+  readonly share: number;
+}
+
+function mixRows(out: Float32Array, { above, below, share, from, to }: RowsToMix): void {
+  for (let i = from; i < to; i++) out[i] = above[i]! + share * (below[i]! - above[i]!);
 }

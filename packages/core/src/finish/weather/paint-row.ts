@@ -1,5 +1,4 @@
-import type { LaidBricks } from './lay-bricks.js';
-import type { RepeatedPicture } from './vary-bricks.js';
+import type { BrickMiddles, RepeatedPicture } from './vary-bricks.js';
 
 /** A picture of a wall, made ready. */
 export interface WallPicture extends RepeatedPicture {
@@ -11,7 +10,7 @@ export interface WallPicture extends RepeatedPicture {
   /** Which brick each pixel is of, row by row: 0 for none. */
   readonly labels: Int32Array;
   /** Its bricks, or null where none are known. */
-  readonly bricks: LaidBricks | null;
+  readonly bricks: BrickMiddles | null;
 }
 
 /** What lies over two rows, {@link veilStep} numbers side by side. */
@@ -21,12 +20,25 @@ export interface RowVeil {
    * to 1, and how thick a coat is.
    */
   readonly bricks: Float32Array;
-  /** For {@link places} dots by two: by which those of joints differ. Joints are narrow, and no finer step is seen. */
+  /** For each place: by which those of joints differ. */
   readonly joints: Float32Array;
 }
 
 /** From one place of a veil to the next, in numbers. */
 export const veilStep = 8;
+
+/** Dots from one place to the next, both ways: layers are reckoned at places and drawn straight between. */
+export type PlaceDots = 2 | 4;
+
+/**
+ * Say how far apart places lie: about as far on the wall at every scale, so that all scales show one weather.
+ *
+ * @param mm - Millimetres of the wall to a dot.
+ * @returns From one to the next, in dots.
+ */
+export function placeDots(mm: number): PlaceDots {
+  return mm > 8 ? 2 : 4;
+}
 
 /** What a row is painted with; of an even number of dots. */
 export interface RowToPaint {
@@ -34,6 +46,8 @@ export interface RowToPaint {
   readonly picture: Pick<WallPicture, 'dots' | 'labels'>;
   /** What lies over it. */
   readonly veil: RowVeil;
+  /** How many dots a place of the veil is wide. */
+  readonly places: PlaceDots;
   /** The picture's pixel that its row begins with. */
   readonly line: number;
   /** Of each dot, which column of the picture it shows. */
@@ -47,11 +61,6 @@ export interface RowToPaint {
 }
 
 /**
- * Dots from one place to the next, both ways: layers are reckoned at places and drawn straight between.
- */
-export const places = 4;
-
-/**
  * Paint one row: each dot takes as much of what lies over it as its grain and its brick say, and the more the
  * thicker a coat lies on it; which is never more than all: no colour leaves 0 to 1.
  *
@@ -60,6 +69,7 @@ export const places = 4;
  */
 export function paintRow(out: Float32Array, paint: RowToPaint): void {
   const { veil, line, columns, firsts, shares, grain } = paint;
+  const shift = paint.places >> 1;
   const { bricks, joints } = veil;
   const { dots, labels } = paint.picture;
   for (let x = 0, to = 0, i = 0; x < grain.length; x += 2, to += 6, i += veilStep) {
@@ -87,7 +97,7 @@ export function paintRow(out: Float32Array, paint: RowToPaint): void {
     const t = dots[q + 1]!;
     const u = dots[q + 2]!;
     if (jointLeft + jointRight > 0) {
-      const at = veilStep * (x >> 2);
+      const at = veilStep * (x >> shift);
       const k = joints[at]!;
       const l = joints[at + 1]!;
       const m = joints[at + 2]!;

@@ -1,4 +1,5 @@
-import type { GrainOf } from './grain.js';
+import { whole } from './given-site.js';
+import { grainRows } from './grain.js';
 import { hashCell } from './hash-cell.js';
 import { type CopyRun, findRun, listRuns } from './find-runs.js';
 import { layLedges } from './lay-ledges.js';
@@ -6,13 +7,15 @@ import { listLayers } from './layers/list-layers.js';
 import type { NoiseGround } from './octaves.js';
 import {
   paintRow,
-  places,
+  placeDots,
+  type PlaceDots,
   type RowToPaint,
   type RowVeil,
   veilStep,
   type WallPicture,
 } from './paint-row.js';
 import { type Ledge, rowNoise, type WallPoint, type WeatherRow, type WeatherSite } from './site.js';
+import type { ReadyWeather } from './ready-weather.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { varyBricks } from './vary-bricks.js';
 import { clearVeil, createVeil, type Veil } from './veil.js';
@@ -42,30 +45,36 @@ export interface WeatherPage {
   };
 }
 
-/** All that is known of the wall but what a page shows of it. */
-export interface GivenSite
-  extends Omit<WeatherSite, 'ground' | 'run'>, Pick<NoiseGround, 'seed' | 'period'> {
-  /** Gives its grain. */
-  readonly grainOf: GrainOf;
-}
+/** Gives a row of a page by its number from the top, in a buffer that is written anew for the next. */
+export type PageRow = (y: number) => Float32Array;
 
 /**
  * Make the rows of a weathered wall. What a dot gets depends on where on the wall it lies and on nothing
  * else: places are counted from the datum, so that parts and pages meet.
  *
- * @param wall - A picture of it.
- * @param given - How it is weathered.
+ * @param wall - What is weathered, and how.
  * @param page - Which dots.
  * @yields Each row, RGBRGB… from 0 to 1, in one buffer that is written anew for the next.
  */
-export function* paintRows(
-  wall: WallPicture,
-  given: GivenSite,
-  page: WeatherPage,
-): Generator<Float32Array> {
-  const { width, height, past = 0 } = page;
-  const picture = page.origin === undefined ? wall : { ...wall, origin: whole(page.origin) };
+export function* paintRows(wall: ReadyWeather, page: WeatherPage): Generator<Float32Array> {
+  const rowAt = openPage(wall, page);
+  for (let y = 0; y < page.height; y++) yield rowAt(y);
+}
+
+/**
+ * Open a page at any of its rows; those that follow one another are made fastest.
+ *
+ * @param wall - What is weathered, and how.
+ * @param page - Which dots.
+ * @returns What gives its rows.
+ */
+export function openPage(wall: ReadyWeather, page: WeatherPage): PageRow {
+  const { given } = wall;
+  const { width, past = 0 } = page;
+  const picture =
+    page.origin === undefined ? wall.picture : { ...wall.picture, origin: whole(page.origin) };
   const { mmPerDot, origin } = picture;
+  const places = placeDots(Math.max(mmPerDot.x, mmPerDot.y));
   // In dots from the datum.
   const left = page.left - origin.x;
   const top = page.top - origin.y;
@@ -77,33 +86,31 @@ export function* paintRows(
   const ground = { seed, period, finest };
   const run = { first, count, step: places * mmPerDot.x, start: mmPerDot.x / 2 };
   const site: WeatherSite = { ...given, ...page.places, ground, run };
-  const veils = createVeils(site, places * mmPerDot.y, mmPerDot.y / 2);
+  const veils = createVeils(site, { places, mmPerDot: mmPerDot.y });
   const padded = (count - 1) * places;
   const span = { left: first * places, width: padded };
-  const grain = given.grainOf(span);
+  const grain = grainRows(wall.grain, span);
   const runsAt = createRuns(picture, ground, span);
   const wide = new Float32Array(3 * padded);
   const from = 3 * (left - span.left);
   const row = wide.subarray(from, from + 3 * width);
-  for (let y = 0; y < height; y++) {
+  return (y) => {
     const shown = runsAt(page.top + y);
-    paintRow(wide, { picture, ...shown, veil: veils(top + y), grain: grain(top + y) });
-    yield row;
-  }
+    paintRow(wide, { picture, ...shown, places, veil: veils(top + y), grain: grain(top + y) });
+    return row;
+  };
 }
 
-/**
- * Bring a place to the nearest dot.
- *
- * @param place - In dots.
- * @returns Whole numbers.
- */
-export function whole(place: PerAxis<number>): PerAxis<number> {
-  return { x: Math.round(place.x), y: Math.round(place.y) };
+interface RowsOfPlaces {
+  readonly places: PlaceDots;
+  readonly mmPerDot: number;
 }
 
 // Veils of two rows of places are held, and every row of dots lies between two.
-function createVeils(site: WeatherSite, step: number, start: number): (y: number) => RowVeil {
+function createVeils(
+  site: WeatherSite,
+  { places, mmPerDot }: RowsOfPlaces,
+): (y: number) => RowVeil {
   const { count } = site.run;
   const layers = listLayers(site);
   const findLedges = layLedges(site);
@@ -115,11 +122,10 @@ function createVeils(site: WeatherSite, step: number, start: number): (y: number
     mended: new Float32Array(count),
   };
   const lay = (number: number, veil: Veil): Veil => {
-    const y = number * step + start;
+    const y = (number * places + 0.5) * mmPerDot;
     clearVeil(veil);
     around.mended.fill(0);
-    const row: WeatherRow = { ...around, y, dirt: dirt(y) };
-    findLedges(y, around);
+    const row: WeatherRow = { ...around, ...findLedges(y, around), y, dirt: dirt(y) };
     for (const layer of layers) layer(row, veil);
     return veil;
   };
@@ -128,24 +134,26 @@ function createVeils(site: WeatherSite, step: number, start: number): (y: number
   let below = createLine(count);
   let held = NaN;
   let mixed = NaN;
-  const line = createLine(count);
-  const bricks = new Float32Array((veilStep * (count - 1) * places) / 2);
-  const between = { bricks, joints: line.joints };
+  const between = {
+    bricks: new Float32Array((veilStep * (count - 1) * places) / 2),
+    joints: new Float32Array(veilStep * count),
+  };
   return (y) => {
     const number = Math.floor(y / places);
     if (number !== held) {
       if (number === held + 1) [above, below] = [below, above];
       else pack(lay(number, veil), above);
       pack(lay(number + 1, veil), below);
+      // Joints are narrow: no finer step is seen than from one row of places to the next.
+      const share = (places - 1) / 2 / places;
+      mixDown(between.joints, { above: above.joints, below: below.joints, share });
       held = number;
     }
     // For two rows at a time, half way between them: finer steps are not seen.
     const pair = Math.floor(y / 2);
     if (pair !== mixed) {
       const share = (2 * pair + 0.5 - number * places) / places;
-      mixDown(line.bricks, { above: above.bricks, below: below.bricks, share });
-      mixDown(line.joints, { above: above.joints, below: below.joints, share });
-      mixAcross(bricks, line.bricks);
+      mixBoth(between.bricks, { above: above.bricks, below: below.bricks, share }, places);
       mixed = pair;
     }
     return between;
@@ -184,13 +192,20 @@ function mixDown(out: Float32Array, { above, below, share }: VeilPair): void {
 }
 
 // For two dots at a time, half way between them.
-function mixAcross(out: Float32Array, line: Float32Array): void {
-  for (let i = 0, to = 0; to < out.length; i += veilStep, to += 2 * veilStep) {
-    for (let map = 0; map < veilStep - 1; map++) {
-      const left = line[i + map]!;
-      const step = line[i + veilStep + map]! - left;
-      out[to + map] = left + 0.125 * step;
-      out[to + veilStep + map] = left + 0.625 * step;
+function mixBoth(out: Float32Array, { above, below, share }: VeilPair, places: PlaceDots): void {
+  const near = 0.5 / places;
+  const far = places === 4 ? 2.5 / places : near;
+  const next = places === 4 ? veilStep : 0;
+  const apart = veilStep + next;
+  for (let map = 0; map < veilStep - 1; map++) {
+    let left = above[map]! + share * (below[map]! - above[map]!);
+    for (let to = map, i = map + veilStep; to < out.length; to += apart, i += veilStep) {
+      const over = above[i]!;
+      const right = over + share * (below[i]! - over);
+      const step = right - left;
+      out[to + next] = left + far * step;
+      out[to] = left + near * step;
+      left = right;
     }
   }
 }

@@ -1,5 +1,6 @@
 import {
   createRows,
+  hiddenNoise,
   listOctaves,
   type NoiseGround,
   type NoiseRows,
@@ -53,6 +54,10 @@ export interface WeatherRow {
   readonly fall: Float32Array;
   /** Millimetres above the ledge below each, or Infinity. */
   readonly rise: Float32Array;
+  /** The least of `fall`. */
+  readonly leastFall: number;
+  /** The least of `rise`. */
+  readonly leastRise: number;
   /** How near the end of the ledge above each lies, 0 to 1. */
   readonly end: Float32Array;
   /** Where dirt lies and where the wall is clean, in standard deviations: several layers go by it. */
@@ -84,6 +89,49 @@ export function rowNoise(site: WeatherSite, wish: OctavesWish): NoiseRows {
  */
 export function columnNoise(site: WeatherSite, wish: OctavesWish): Float32Array {
   return rowNoise(site, wish)(0);
+}
+
+/** A step over noise, were all of that noise shown. */
+interface SharpStep {
+  /** How wide it is. */
+  readonly width: number;
+  /** How much of the noise is added to what is compared; 1 unless told. */
+  readonly times?: number;
+}
+
+/** A step that rises smoothly from 0 to 1. */
+export interface SoftStep {
+  /** How wide it is. */
+  readonly wide: number;
+  /** How far before its place it begins: half of what it is wider than was asked for. */
+  readonly early: number;
+}
+
+/**
+ * Soften a step over noise by what of that noise is too fine for the wall's places: a place is then covered as much
+ * as its parts would be on the whole. What is shown coarsely keeps its mean, and two scales of a wall agree.
+ *
+ * @param ground - The wall and its places.
+ * @param wish - The noise that decides where the step lies.
+ * @param step - It.
+ * @returns The step, for {@link rise}.
+ */
+export function softenStep(ground: NoiseGround, wish: OctavesWish, step: SharpStep): SoftStep {
+  const { width, times = 1 } = step;
+  // The slope of a smooth step is a density of variance width^2 / 20; variances of a density and of noise add up.
+  const wide = Math.sqrt(width ** 2 + 20 * (times * hiddenNoise(ground, wish)) ** 2);
+  return { wide, early: (wide - width) / 2 };
+}
+
+/**
+ * Rise over a step that was softened.
+ *
+ * @param step - It.
+ * @param value - What goes up it: were it as sharp as was asked for, from 0 to its width.
+ * @returns 0 to 1.
+ */
+export function rise(step: SoftStep, value: number): number {
+  return smooth((value + step.early) / step.wide);
 }
 
 /**

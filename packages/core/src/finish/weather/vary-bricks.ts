@@ -1,6 +1,5 @@
 import type { PerAxis } from '../../surface/measurement.js';
 import type { LaidAlong } from '../../raster/list-again.js';
-import type { LaidBricks } from './lay-bricks.js';
 import { noiseAt } from './noise.js';
 import { listOctaves, type NoiseGround } from './octaves.js';
 
@@ -21,6 +20,14 @@ export interface RepeatedPicture {
 // Most take about as much as their neighbours; a few are burnt so hard that little clings to them.
 const spread = 0.24;
 
+/** Where the middles of a picture's bricks lie, by their numbers, in whole pixels: number 0 is no brick. */
+export interface BrickMiddles {
+  /** From its left. */
+  readonly x: Int32Array;
+  /** From its top. */
+  readonly y: Int32Array;
+}
+
 /** Fills in how much of the weather each brick takes of a copy that begins at a dot of what repeats. */
 export type BrickShares = (startX: number, startY: number, out: Float32Array) => void;
 
@@ -34,7 +41,7 @@ export type BrickShares = (startX: number, startY: number, out: Float32Array) =>
  * @returns What gives each brick's share of what is laid on it, up to 1; 1 for what is no brick.
  */
 export function varyBricks(
-  bricks: LaidBricks,
+  bricks: BrickMiddles,
   picture: RepeatedPicture,
   ground: NoiseGround,
 ): BrickShares {

@@ -1,4 +1,5 @@
 import { blend } from '../../colour/blend.js';
+import type { PlaceSpan } from './octaves.js';
 
 /** What lies over a row of places: each channel of what is under it is multiplied and added to. */
 export interface Veil {
@@ -90,10 +91,16 @@ export function toPaint(mode: 'multiply' | 'screen' | 'cover', colour: Colour): 
  *
  * @param veil - Of the row.
  * @param cover - How much of each place it covers, 0 to 1.
+ * @param span - From which place up to which; all of them unless told.
  */
-export function layCoat(veil: Veil, cover: Float32Array): void {
+export function layCoat(
+  veil: Veil,
+  cover: Float32Array,
+  span: PlaceSpan = { from: 0, to: cover.length },
+): void {
   const { coat } = veil;
-  for (let i = 0; i < cover.length; i++) coat[i] = 1 - (1 - coat[i]!) * (1 - cover[i]!);
+  const { from, to } = span;
+  for (let i = from; i < to; i++) coat[i] = 1 - (1 - coat[i]!) * (1 - cover[i]!);
 }
 
 /**
@@ -102,13 +109,20 @@ export function layCoat(veil: Veil, cover: Float32Array): void {
  * @param maps - Of the bricks, or of the joints.
  * @param paint - What.
  * @param cover - How much of each place it covers, 0 to 1.
+ * @param span - From which place up to which; all of them unless told.
  * @see W3C Compositing and Blending Level 1, 5.1: simple alpha compositing
  */
-export function layPaint(maps: VeilMaps, paint: Paint, cover: Float32Array): void {
+export function layPaint(
+  maps: VeilMaps,
+  paint: Paint,
+  cover: Float32Array,
+  span: PlaceSpan = { from: 0, to: cover.length },
+): void {
   const [red, green, blue, redAdd, greenAdd, blueAdd] = maps;
   const [p, q, r] = paint.gains;
   const [a, b, c] = paint.adds;
-  for (let i = 0; i < cover.length; i++) {
+  const { from, to } = span;
+  for (let i = from; i < to; i++) {
     const share = cover[i]!;
     if (share <= 0) continue;
     const stepP = share * p;

@@ -1,4 +1,3 @@
-import { buffer } from 'node:stream/consumers';
 import { constants, createDeflate, type ZlibOptions } from 'node:zlib';
 import { type Again, listAgain } from '../../raster/list-again.js';
 import { toChunk } from './chunk.js';
@@ -35,13 +34,27 @@ const tailBytes = lastBlock.length + 4;
 
 // The checksum is summed by the compressor's own threads as well.
 async function compress(filtered: Uint8Array, how: ZlibOptions): Promise<Block> {
-  const stream = createDeflate({ ...how, memLevel: 9, chunkSize: 1 << 16 });
+  const stream = createDeflate({ ...how, chunkSize: 1 << 17 });
   stream.write(filtered);
   stream.flush(constants.Z_FULL_FLUSH, () => stream.end());
-  const whole = await buffer(stream);
+  const parts: Buffer[] = [];
+  for await (const part of stream) parts.push(part as Buffer);
+  const whole = Buffer.concat(parts);
   const deflated = whole.subarray(zlibHead.length, whole.length - tailBytes);
   const adler = whole.readUInt32BE(whole.length - 4);
   return { chunk: toChunk('IDAT', deflated), adler, length: filtered.length };
+}
+
+// Bytes of what is varied seldom come again: to look for such runs gains nothing and takes a quarter of the time.
+// Where a twentieth of them do, as beside an outline and between pieces, a run takes next to no room.
+function strategyOf(filtered: Uint8Array): ZlibOptions {
+  const step = 61;
+  let runs = 0;
+  for (let i = step; i < filtered.length; i += step) {
+    if (filtered[i] === filtered[i - 1] && filtered[i] === filtered[i - 2]) runs++;
+  }
+  const isRun = 20 * step * runs > filtered.length;
+  return { strategy: isRun ? constants.Z_RLE : constants.Z_HUFFMAN_ONLY, memLevel: 8 };
 }
 
 // Filter rows piece by piece, as far as there are any. A piece that follows various rows looks at none above.
@@ -96,12 +109,12 @@ async function* compressPieces(
 ): AsyncGenerator<Block> {
   const rows = pieces.reduce((sum, { from, to }) => sum + to - from, 0);
   const level = source.width * (source.channels ?? 3) * rows <= smallBytes ? 6 : 3;
-  // Of a weathered page, 2 to 4 % more in half the time.
-  const how = source.isVaried === true ? { level, strategy: constants.Z_RLE } : { level };
   const waiting: Promise<Block>[] = [];
   const spare: Uint8Array[] = [];
   const begin = async (filtered: Uint8Array): Promise<Block> => {
-    const block = await compress(filtered, how);
+    // Of a weathered page, 2 to 4 % more in half the time.
+    const how = source.isVaried === true ? strategyOf(filtered) : { memLevel: 9 };
+    const block = await compress(filtered, { level, ...how });
     spare.push(new Uint8Array(filtered.buffer));
     return block;
   };

@@ -65,9 +65,65 @@ function filterAverage(
 ): void {
   const first = Math.max(from, channels);
   for (let i = from; i < first && i < to; i++) filtered[i + 1] = row[i]! - (above[i]! >> 1);
-  for (let i = first; i < to; i++) {
+  let i = first;
+  // Four bytes at a time begin where they lie in one word of what is written.
+  const ready = first + ((4 - ((filtered.byteOffset + 1 + first) & 3)) & 3);
+  if (canTakeWords(row, above)) {
+    for (; i < ready + 4 && i < to; i++) {
+      filtered[i + 1] = row[i]! - ((row[i - channels]! + above[i]!) >> 1);
+    }
+    i = averageWords(filtered, row, above, { channels, from: i, to });
+  }
+  for (; i < to; i++) {
     filtered[i + 1] = row[i]! - ((row[i - channels]! + above[i]!) >> 1);
   }
+}
+
+// A word's lowest byte is its first.
+const isLittle = new Uint8Array(Uint32Array.of(1).buffer)[0] === 1;
+
+function canTakeWords(row: Uint8Array, above: Uint8Array): boolean {
+  return isLittle && row.byteOffset % 4 === 0 && above.byteOffset % 4 === 0;
+}
+
+const wordsOf = (bytes: Uint8Array): Int32Array =>
+  new Int32Array(bytes.buffer, bytes.byteOffset, bytes.length >> 2);
+
+// Bytes of a word are added, halved and taken away side by side, none reaching into the next: a third of the time.
+// Says where it stopped.
+function averageWords(
+  filtered: Uint8Array,
+  row: Uint8Array,
+  above: Uint8Array,
+  { channels, from, to }: Span,
+): number {
+  if (to - from < 8) return from;
+  const count = (to - from - 4) >> 2;
+  const out = new Int32Array(filtered.buffer, filtered.byteOffset + 1 + from, count);
+  const rows = wordsOf(row);
+  const aboves = wordsOf(above);
+  // Where the first lies within a word of the rows; shifts of 32 bits are made in two.
+  const off = 8 * (from & 3);
+  const rest = 31 - off;
+  const side = 8 * (4 - channels);
+  let at = from >> 2;
+  let rowLow = rows[at]!;
+  let aboveLow = aboves[at]!;
+  let before = (rows[at - 1]! >>> off) | ((rowLow << 1) << rest);
+  for (let k = 0; k < count; k++) {
+    at++;
+    const rowHigh = rows[at]!;
+    const aboveHigh = aboves[at]!;
+    const here = (rowLow >>> off) | ((rowHigh << 1) << rest);
+    const up = (aboveLow >>> off) | ((aboveHigh << 1) << rest);
+    const left = (before >>> side) | ((here << 1) << (31 - side));
+    const mean = (left & up) + (((left ^ up) >>> 1) & 0x7f7f7f7f);
+    out[k] = ((here | 0x80808080) - (mean & 0x7f7f7f7f)) ^ ((here ^ ~mean) & 0x80808080);
+    rowLow = rowHigh;
+    aboveLow = aboveHigh;
+    before = here;
+  }
+  return from + 4 * count;
 }
 
 function filterPaeth(

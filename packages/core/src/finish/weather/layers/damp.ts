@@ -1,4 +1,12 @@
-import { columnNoise, rowNoise, smooth, type WeatherLayer, type WeatherSite } from '../site.js';
+import {
+  columnNoise,
+  rise,
+  rowNoise,
+  smooth,
+  softenStep,
+  type WeatherLayer,
+  type WeatherSite,
+} from '../site.js';
 import { layPaint, toPaint } from '../veil.js';
 
 // Common practice, no source: rising damp stops at about a metre.
@@ -22,11 +30,14 @@ export function createDamp(site: WeatherSite, foot: number): WeatherLayer {
   const line = swell.map((value) => level * Math.max(0.2, 1 + 0.15 * value));
   const older = before.map((value, i) => line[i]! * (0.7 + 0.09 * value));
   const rough = rowNoise(site, { id: 33, cell: 170, count: 3, gain: 0.55 });
-  const mottle = rowNoise(site, { id: 34, cell: 600, count: 4, gain: 0.65 });
+  const blotches = { id: 34, cell: 600, count: 4, gain: 0.65 };
+  const mottle = rowNoise(site, blotches);
+  const half = softenStep(site.ground, blotches, { width: 1, times: 0.5 });
+  const less = softenStep(site.ground, blotches, { width: 1, times: 0.4 });
   const wet = toPaint('multiply', [0.5, 0.46, 0.42]);
   const tide = toPaint('screen', [0.62, 0.58, 0.5]);
   const stain = toPaint('multiply', [0.72, 0.62, 0.46]);
-  const green = toPaint('multiply', [0.55, 0.66, 0.4]);
+  const slimy = toPaint('multiply', [0.55, 0.66, 0.4]);
   const [dark, white, brown, slime] = [0, 1, 2, 3].map(() => new Float32Array(site.run.count)) as [
     Float32Array,
     Float32Array,
@@ -46,17 +57,18 @@ export function createDamp(site: WeatherSite, foot: number): WeatherLayer {
       const dry = Math.max(0, 0.55 + 0.45 * spots[i]!);
       const old = older[i]! + 20 * edge[i]! - high;
       white[i] = most * Math.min(0.4, 0.3 * dry * (bump(d + 20, 75) + 0.4 * bump(old, 60)));
-      brown[i] = most * 0.45 * bump(d - 60, 90) * smooth(0.6 + 0.5 * spots[i]!);
+      brown[i] = most * 0.45 * bump(d - 60, 90) * rise(half, 0.6 + 0.5 * spots[i]!);
       // Never none at all, nor less: high up, the quotient would be green.
       const tall = Math.max(0.25, 1 + 0.35 * swell[i]! + 0.2 * edge[i]!);
       const low = 1 - high / (splash * tall);
-      slime[i] = 0.75 * most * smooth(low) * smooth(0.55 + 0.4 * spots[i]!);
+      const green = rise(less, 0.55 + 0.4 * spots[i]!);
+      slime[i] = 0.75 * most * smooth(low) * green;
     }
     for (const maps of [veil.bricks, veil.joints]) {
       layPaint(maps, wet, dark);
       layPaint(maps, stain, brown);
       layPaint(maps, tide, white);
-      layPaint(maps, green, slime);
+      layPaint(maps, slimy, slime);
     }
   };
 }

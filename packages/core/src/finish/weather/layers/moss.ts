@@ -1,4 +1,12 @@
-import { columnNoise, rowNoise, smooth, type WeatherLayer, type WeatherSite } from '../site.js';
+import {
+  columnNoise,
+  rise,
+  rowNoise,
+  smooth,
+  softenStep,
+  type WeatherLayer,
+  type WeatherSite,
+} from '../site.js';
 import { layCoat, layPaint, toPaint } from '../veil.js';
 
 // How far it grows above and below a ledge, and above the ground, mm.
@@ -19,13 +27,22 @@ export function createMoss(site: WeatherSite): WeatherLayer {
   const { strengths, foot, facing } = site;
   const strength = strengths.moss;
   const shade = facing === null ? 0 : shades[facing];
-  const clump = rowNoise(site, { id: 51, cell: 260, count: 5, gain: 0.65 });
+  const clumpy = { id: 51, cell: 260, count: 5, gain: 0.65 };
+  const clump = rowNoise(site, clumpy);
   const patchy = columnNoise(site, { id: 52, cell: 900, count: 3, gain: 0.7 });
-  const tone = rowNoise(site, { id: 53, cell: 90, count: 3, gain: 0.8 });
+  const mixed = { id: 53, cell: 90, count: 3, gain: 0.8 };
+  const tone = rowNoise(site, mixed);
   // What rises from nothing to all of it within a place or two is seen as square blocks: less than three places
   // a cell are left out.
   const coarse = { ...site, ground: { ...site.ground, finest: 2 * site.ground.finest } };
-  const spots = rowNoise(coarse, { id: 54, cell: 150, count: 4, gain: 0.5 });
+  const crusty = { id: 54, cell: 150, count: 4, gain: 0.5 };
+  const spots = rowNoise(coarse, crusty);
+  const steps = {
+    clump: softenStep(site.ground, clumpy, { width: 0.7 }),
+    tone: softenStep(site.ground, mixed, { width: 1, times: 0.55 }),
+    spot: softenStep(coarse.ground, crusty, { width: 0.5 }),
+    slime: softenStep(site.ground, clumpy, { width: 1, times: 0.4 }),
+  };
   const dark = toPaint('cover', [0.2, 0.23, 0.12]);
   const light = toPaint('cover', [0.36, 0.38, 0.19]);
   const lichen = toPaint('cover', [0.72, 0.71, 0.58]);
@@ -35,15 +52,15 @@ export function createMoss(site: WeatherSite): WeatherLayer {
   ) as [Float32Array, Float32Array, Float32Array, Float32Array, Float32Array];
   const thick = new Float32Array(site.run.count);
   const most = 0.9 * Math.min(1, 2.5 * strength);
-  return ({ y, fall, rise }, veil) => {
+  return ({ y, fall, leastFall, rise: over, leastRise }, veil) => {
     const up = foot === null ? Infinity : foot - y;
-    const isNear = up < ground || fall.some((mm) => mm < below) || rise.some((mm) => mm < above);
+    const isNear = up < ground || leastFall < below || leastRise < above;
     if (shade === 0 && !isNear) return;
     const clumps = clump(y);
     const tones = tone(y);
     const dots = spots(y);
     for (let i = 0; i < brick.length; i++) {
-      const sill = Math.max(1 - rise[i]! / above, 1 - fall[i]! / below, 0.9 - up / ground, 0);
+      const sill = Math.max(1 - over[i]! / above, 1 - fall[i]! / below, 0.9 - up / ground, 0);
       const home = Math.max(sill, 0.55 * shade);
       if (home <= 0) {
         brick[i] = joint[i] = bright[i] = crust[i] = slime[i] = 0;
@@ -51,12 +68,12 @@ export function createMoss(site: WeatherSite): WeatherLayer {
       }
       // How far past its bar it has to be, in standard deviations.
       const ease = 2.1 * home + 1.6 * strength - 3 + 0.5 * patchy[i]!;
-      brick[i] = most * smooth((clumps[i]! + ease) / 0.7);
-      joint[i] = most * smooth((clumps[i]! + ease + 0.6) / 0.7);
-      bright[i] = 0.75 * brick[i]! * smooth(0.4 + 0.55 * tones[i]!);
-      crust[i] =
-        0.85 * most * smooth((dots[i]! + 1.2 * home + 0.8 * strength - 3) / 0.5) * (1 - brick[i]!);
-      slime[i] = 0.5 * most * smooth(home) * smooth(0.5 + 0.4 * clumps[i]!);
+      brick[i] = most * rise(steps.clump, clumps[i]! + ease);
+      joint[i] = most * rise(steps.clump, clumps[i]! + ease + 0.6);
+      bright[i] = 0.75 * brick[i]! * rise(steps.tone, 0.4 + 0.55 * tones[i]!);
+      const spotted = rise(steps.spot, dots[i]! + 1.2 * home + 0.8 * strength - 3);
+      crust[i] = 0.85 * most * spotted * (1 - brick[i]!);
+      slime[i] = 0.5 * most * smooth(home) * rise(steps.slime, 0.5 + 0.4 * clumps[i]!);
     }
     for (const maps of [veil.bricks, veil.joints]) {
       layPaint(maps, film, slime);

@@ -1,5 +1,6 @@
+import { joinSpans } from '../join-spans.js';
 import { type Scattered, scatter } from '../scatter.js';
-import { rowNoise, smooth, type WeatherLayer, type WeatherSite } from '../site.js';
+import { rise, rowNoise, softenStep, type WeatherLayer, type WeatherSite } from '../site.js';
 import { layCoat, layPaint, toPaint } from '../veil.js';
 
 // How far past half its height a place may show, its edge being ragged, mm.
@@ -18,8 +19,15 @@ export function createPatches(site: WeatherSite): WeatherLayer {
   const { strengths, run } = site;
   const { count } = run;
   const strength = strengths.patches;
-  const ragged = rowNoise(site, { id: 91, cell: 320, count: 4, gain: 0.6 });
-  const smear = rowNoise(site, { id: 92, cell: 120, count: 3, gain: 0.6 });
+  const edges = { id: 91, cell: 320, count: 4, gain: 0.6 };
+  const smears = { id: 92, cell: 120, count: 3, gain: 0.6 };
+  const ragged = rowNoise(site, edges);
+  const smear = rowNoise(site, smears);
+  const steps = {
+    coated: softenStep(site.ground, edges, { width: 24, times: 62 }),
+    pointed: softenStep(site.ground, edges, { width: 90, times: 62 }),
+    smear: softenStep(site.ground, smears, { width: 1.2 }),
+  };
   const mortar = toPaint('cover', [0.72, 0.69, 0.63]);
   const render = toPaint('cover', [0.6, 0.585, 0.55]);
   const [joints, bricks, coat] = [0, 1, 2].map(() => new Float32Array(count)) as [
@@ -29,33 +37,37 @@ export function createPatches(site: WeatherSite): WeatherLayer {
   ];
   const share = 0.15 + 0.6 * strength;
   const placesNear = scatter(site, { id: 93, cell: { x: 2900, y: 2300 }, share, reach });
+  const { first, step, start } = run;
   return ({ y, mended }, veil) => {
-    const near = placesNear(y);
-    if (near.length === 0) return;
-    const edge = ragged(y);
-    const thin = smear(y);
-    for (const filled of [joints, bricks, coat]) filled.fill(0);
-    for (const place of near.map((one) => toPlace(one, strength))) {
-      const { x, wide, high, coated, fresh } = place;
-      const { first, step, start } = run;
-      const from = Math.max(0, Math.floor((x - wide - over - start) / step) - first);
-      const to = Math.min(count - 1, Math.ceil((x + wide + over - start) / step) - first);
-      for (let i = from; i <= to; i++) {
-        const aside = Math.abs((first + i) * step + start - x);
-        const inside = Math.min(wide - aside, high - Math.abs(y - place.y)) + 62 * edge[i]!;
-        const whole = smooth((inside + 12) / (coated ? 24 : 90));
-        if (whole === 0) continue;
-        mended[i] = Math.max(mended[i]!, whole * fresh);
-        joints[i] = Math.max(joints[i]!, 0.85 * fresh * whole);
-        bricks[i] = Math.max(bricks[i]!, 0.4 * fresh * whole * smooth((thin[i]! - 0.5) / 1.2));
-        if (coated) coat[i] = Math.max(coat[i]!, 0.92 * whole * smooth((thin[i]! + 2.6) / 1.2));
+    const near = placesNear(y).map((one) => toPlace(one, strength));
+    const reaches = near.map(({ x, wide }) => ({ left: x - wide - over, right: x + wide + over }));
+    for (const span of joinSpans(run, reaches)) {
+      const { from, to } = span;
+      for (const filled of [joints, bricks, coat]) filled.fill(0, from, to);
+      const edge = ragged(y, span);
+      const thin = smear(y, span);
+      for (const { x, y: middle, wide, high, coated, fresh } of near) {
+        for (let i = from; i < to; i++) {
+          const aside = Math.abs((first + i) * step + start - x);
+          if (aside > wide + over) continue;
+          const inside = Math.min(wide - aside, high - Math.abs(y - middle)) + 62 * edge[i]!;
+          const whole = rise(coated ? steps.coated : steps.pointed, inside + 12);
+          if (whole === 0) continue;
+          mended[i] = Math.max(mended[i]!, whole * fresh);
+          joints[i] = Math.max(joints[i]!, 0.85 * fresh * whole);
+          const smeared = 0.4 * fresh * whole * rise(steps.smear, thin[i]! - 0.5);
+          bricks[i] = Math.max(bricks[i]!, smeared);
+          if (coated) {
+            coat[i] = Math.max(coat[i]!, 0.92 * whole * rise(steps.smear, thin[i]! + 2.6));
+          }
+        }
       }
+      layPaint(veil.joints, mortar, joints, span);
+      layPaint(veil.bricks, mortar, bricks, span);
+      layPaint(veil.joints, render, coat, span);
+      layPaint(veil.bricks, render, coat, span);
+      layCoat(veil, coat, span);
     }
-    layPaint(veil.joints, mortar, joints);
-    layPaint(veil.bricks, mortar, bricks);
-    layPaint(veil.joints, render, coat);
-    layPaint(veil.bricks, render, coat);
-    layCoat(veil, coat);
   };
 }
 

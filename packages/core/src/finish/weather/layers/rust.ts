@@ -1,5 +1,7 @@
 import { hashCell } from '../hash-cell.js';
+import { joinSpans } from '../join-spans.js';
 import type { NoiseRun } from '../noise.js';
+import type { PlaceSpan } from '../octaves.js';
 import { scatter, type Scattered } from '../scatter.js';
 import { rowNoise, smooth, type WallPoint, type WeatherLayer, type WeatherSite } from '../site.js';
 import { layPaint, toPaint } from '../veil.js';
@@ -7,6 +9,9 @@ import { layPaint, toPaint } from '../veil.js';
 // Half as wide as a bolt's head or a hook's end.
 const head = 16;
 const longest = 1300;
+// Half as wide as what runs down from it at most, and how far that goes aside on its way.
+const broadest = 60;
+const swaying = 32;
 // How far beyond its own size a head shows, softly.
 const soft = 1.6;
 
@@ -18,25 +23,36 @@ const soft = 1.6;
  * @returns The layer.
  */
 export function createRust(site: WeatherSite): WeatherLayer {
-  const { rust: strength } = site.strengths;
+  const { run, strengths, fixings, ground } = site;
+  const strength = strengths.rust;
   const lanes = rowNoise(site, { id: 41, cell: 76, tall: 4, count: 3, gain: 0.8 });
   const sway = rowNoise(site, { id: 42, cell: 400, count: 2 });
   const paint = toPaint('multiply', [0.78, 0.44, 0.2]);
+  const deposit = toPaint('cover', [0.5, 0.25, 0.1]);
   const iron = toPaint('cover', [0.2, 0.13, 0.1]);
-  const marks = { stain: new Float32Array(site.run.count), spot: new Float32Array(site.run.count) };
-  const reach = { up: soft * headAt(site.run.step), down: longest };
-  const ironNear = site.fixings === null ? byChance(site, reach) : given(site.fixings, reach);
-  const most = (0.5 + 0.5 * strength) * Math.sqrt(strength);
+  const [stain, crust, spot] = [0, 1, 2].map(() => new Float32Array(run.count)) as [
+    Float32Array,
+    Float32Array,
+    Float32Array,
+  ];
+  const reach = { up: soft * headAt(run.step), down: longest };
+  const ironNear = fixings === null ? byChance(site, reach) : given(fixings, reach);
+  const most = Math.sqrt(strength);
+  const aside = Math.max(broadest, run.step, 2 * headAt(run.step)) + swaying;
   return ({ y }, veil) => {
-    const near = ironNear(y);
-    if (near.length === 0) return;
-    const drawn = { ...marks, run: site.run, down: y, lane: lanes(y), swing: sway(y) };
-    marks.stain.fill(0);
-    marks.spot.fill(0);
-    for (const at of near) drawDrop(toDrop(at, { strength, most, seed: site.ground.seed }), drawn);
-    for (const maps of [veil.bricks, veil.joints]) {
-      layPaint(maps, paint, marks.stain);
-      layPaint(maps, iron, marks.spot);
+    const drops = ironNear(y).map((at) => toDrop(at, { strength, most, seed: ground.seed }));
+    const reaches = drops.map(({ at }) => ({ left: at.x - aside, right: at.x + aside }));
+    for (const span of joinSpans(run, reaches)) {
+      const { from, to } = span;
+      for (const marks of [stain, spot]) marks.fill(0, from, to);
+      const drawn = { run, span, down: y, lane: lanes(y, span), swing: sway(y, span), stain, spot };
+      for (const drop of drops) drawDrop(drop, drawn);
+      for (let i = from; i < to; i++) crust[i] = 0.6 * stain[i]! * stain[i]!;
+      for (const maps of [veil.bricks, veil.joints]) {
+        layPaint(maps, paint, stain, span);
+        layPaint(maps, deposit, crust, span);
+        layPaint(maps, iron, spot, span);
+      }
     }
   };
 }
@@ -79,7 +95,7 @@ function toDrop(
 ): Drop {
   const chance = 'chance' in at ? at.chance : chanceAt(at, seed);
   const long = (0.3 + 0.7 * chance(0)) * (400 + 900 * strength);
-  return { at, long, wide: 10 + 10 * chance(1), most };
+  return { at, long, wide: broadest * (0.5 + 0.5 * chance(1)), most };
 }
 
 function chanceAt({ x, y }: WallPoint, seed: number): (which: number) => number {
@@ -89,6 +105,7 @@ function chanceAt({ x, y }: WallPoint, seed: number): (which: number) => number 
 
 interface Marks {
   readonly run: NoiseRun;
+  readonly span: PlaceSpan;
   readonly down: number;
   readonly lane: Float32Array;
   readonly swing: Float32Array;
@@ -98,27 +115,31 @@ interface Marks {
 
 function drawDrop(
   { at, long, wide, most }: Drop,
-  { run, down, lane, swing, stain, spot }: Marks,
+  { run, span, down, lane, swing, stain, spot }: Marks,
 ): void {
   const { first, step, start } = run;
   const t = (down - at.y) / long;
-  const broad = wide * (1 - 0.6 * t) + 12 * Math.max(0, 1 - 2 * t);
+  const broad = wide * (1 - 0.5 * t);
   // What is narrower than a step is as broad as one, and fainter for it.
   const shown = Math.max(broad, 0.9 * step);
-  const cover = (1.25 * most * broad) / shown;
+  // It thins out once, towards its end.
+  const cover = t >= 0 && t < 1 ? ((most * broad) / shown) * (1 - t * t) : 0;
   const size = headAt(step);
-  const aside = Math.max(3 * shown, 2 * size);
-  const from = Math.max(0, Math.floor((at.x - aside - start) / step) - first);
-  const to = Math.min(stain.length - 1, Math.ceil((at.x + aside - start) / step) - first);
-  for (let i = from; i <= to; i++) {
+  const aside = Math.max(shown, 2 * size) + swaying;
+  const from = Math.max(span.from, Math.floor((at.x - aside - start) / step) - first);
+  const to = Math.min(span.to, Math.ceil((at.x + aside - start) / step) - first + 1);
+  for (let i = from; i < to; i++) {
     const x = (first + i) * step + start - at.x;
     const y = down - at.y;
-    if (t >= 0 && t < 1) {
-      const off = (x - 16 * t * swing[i]!) / shown;
-      const thin = Math.min(1, Math.max(0, 1 - 0.8 * t + 0.45 * lane[i]!));
-      const drawn = cover * Math.max(0, 1 - off * off) * (1 - t) * thin;
-      stain[i] = Math.max(stain[i]!, Math.min(0.95, drawn));
+    const off = (x - swaying * t * swayOf(swing[i]!)) / shown;
+    if (cover > 0 && off > -1 && off < 1) {
+      const thread = Math.min(1, Math.max(0.25, 0.85 + 0.3 * lane[i]!));
+      stain[i] = Math.max(stain[i]!, Math.min(0.95, cover * (1 - off * off) * thread));
     }
     spot[i] = Math.max(spot[i]!, 0.9 * smooth(soft - Math.sqrt(x * x + y * y) / size));
   }
+}
+
+function swayOf(noise: number): number {
+  return Math.min(1, Math.max(-1, 0.5 * noise));
 }

@@ -1,4 +1,11 @@
-import { rowNoise, smooth, type WeatherLayer, type WeatherSite } from '../site.js';
+import {
+  rise,
+  rowNoise,
+  smooth,
+  softenStep,
+  type WeatherLayer,
+  type WeatherSite,
+} from '../site.js';
 import { layPaint, toPaint } from '../veil.js';
 
 /**
@@ -10,7 +17,9 @@ import { layPaint, toPaint } from '../veil.js';
 export function createSalts(site: WeatherSite): WeatherLayer {
   const { salts: strength } = site.strengths;
   const clouds = rowNoise(site, { id: 61, cell: 1700, count: 3, gain: 0.7 });
-  const bloom = rowNoise(site, { id: 62, cell: 240, count: 3, gain: 0.6 });
+  const fineBlooms = { id: 62, cell: 240, count: 3, gain: 0.6 };
+  const bloom = rowNoise(site, fineBlooms);
+  const step = softenStep(site.ground, fineBlooms, { width: 2.2 });
   const paint = toPaint('screen', [0.72, 0.71, 0.68]);
   const bricks = new Float32Array(site.run.count);
   const joints = new Float32Array(site.run.count);
@@ -20,7 +29,7 @@ export function createSalts(site: WeatherSite): WeatherLayer {
     const fine = bloom(y);
     for (let i = 0; i < bricks.length; i++) {
       const place = smooth((cloud[i]! + 1.5 * strength - 0.9) / 1.3);
-      const cover = place === 0 ? 0 : most * place * smooth((fine[i]! + 0.9) / 2.2);
+      const cover = place === 0 ? 0 : most * place * rise(step, fine[i]! + 0.9);
       bricks[i] = cover;
       joints[i] = 0.45 * cover;
     }

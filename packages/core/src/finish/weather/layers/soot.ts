@@ -1,4 +1,11 @@
-import { rowNoise, smooth, type WeatherLayer, type WeatherSite } from '../site.js';
+import {
+  rise,
+  rowNoise,
+  smooth,
+  softenStep,
+  type WeatherLayer,
+  type WeatherSite,
+} from '../site.js';
 import { layPaint, toPaint } from '../veil.js';
 
 // Under a ledge rain does not wash it off, so far down.
@@ -13,17 +20,18 @@ const sheltered = 500;
  */
 export function createSoot(site: WeatherSite): WeatherLayer {
   const { soot: strength } = site.strengths;
-  const lanes = rowNoise(site, { id: 12, cell: 210, tall: 9, count: 2 });
+  const narrow = { id: 12, cell: 210, tall: 9, count: 2 };
+  const lanes = rowNoise(site, narrow);
+  const step = softenStep(site.ground, narrow, { width: 1.4 });
   const paint = toPaint('multiply', [0.2, 0.18, 0.17]);
   const bricks = new Float32Array(site.run.count);
   const joints = new Float32Array(site.run.count);
-  return ({ y, fall, dirt, mended }, veil) => {
-    const isRained = fall.some((mm) => mm < 4 * sheltered);
-    const washed = isRained ? lanes(y) : dirt;
+  return ({ y, fall, leastFall, dirt, mended }, veil) => {
+    const washed = leastFall < 4 * sheltered ? lanes(y) : dirt;
     for (let i = 0; i < bricks.length; i++) {
       const near = Math.max(0, 1 - fall[i]! / sheltered);
       const rain =
-        fall[i]! < 4 * sheltered ? smooth((washed[i]! - 0.3) / 1.4) * smooth(fall[i]! / 300) : 0;
+        fall[i]! < 4 * sheltered ? rise(step, washed[i]! - 0.3) * smooth(fall[i]! / 300) : 0;
       const rate = 0.66 + 0.16 * dirt[i]! + 0.3 * near * near - 0.22 * rain;
       const cover = strength * Math.min(0.95, Math.max(0.08, rate)) * (1 - 0.7 * mended[i]!);
       bricks[i] = cover;

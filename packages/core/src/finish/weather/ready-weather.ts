@@ -1,0 +1,145 @@
+import { encodeQuickly, toSrgb } from '../../colour/srgb.js';
+import { outOfRange } from '../../errors/out-of-range.js';
+import { meanLight } from '../../raster/mean-light.js';
+import type { Raster } from '../../raster/raster.js';
+import type { PerAxis } from '../../surface/measurement.js';
+import type { LaidAlong } from '../../raster/list-again.js';
+import { readyGrain, type WallGrain } from './grain.js';
+import { layBricks, type SeenBricks } from './lay-bricks.js';
+import type { WallPicture } from './paint-row.js';
+import { type GivenSite, whole } from './given-site.js';
+import { seeHollows } from './see-hollows.js';
+import type { Ledge, WallPoint } from './site.js';
+import { type Facing, settleStrengths, weatherNames, type WeatherWish } from './strengths.js';
+
+/** A picture of a wall that is to be weathered. */
+export interface WeatherWall {
+  /** What is laid again and again, or all of it. */
+  readonly raster: Raster;
+  /** How it is laid; side by side and one above the other unless told. */
+  readonly copies?: PerAxis<LaidAlong>;
+  /** What of it is brick and what is joint, or null where nobody knows: then its hollows count as joints. */
+  readonly bricks: SeenBricks | null;
+  /** Millimetres of the real wall to a pixel. */
+  readonly mmPerDot: PerAxis<number>;
+  /** The dot of what repeats that lies on the wall's datum. */
+  readonly origin: PerAxis<number>;
+  /** Whether its ends meet. */
+  readonly meets: PerAxis<boolean>;
+}
+
+/** How a wall is weathered. */
+export interface WeatherWallOptions extends WeatherWish {
+  /** What chance begins with, a whole number from 0 to 4294967295; 1 unless told. */
+  readonly seed?: number;
+  /**
+   * Sills, copings and string courses that water runs from, in real millimetres from the datum, right and
+   * down; the wall's top, level with the datum, unless told.
+   */
+  readonly ledges?: readonly Ledge[];
+  /** Iron that rusts, likewise; a few pieces by chance unless told. */
+  readonly fixings?: readonly WallPoint[];
+  /** Where the wall stands on the ground, real mm below the datum; null where it stands nowhere. */
+  readonly foot: number | null;
+  /** Which way it looks: north sides grow green, south sides fade. Neither unless told. */
+  readonly facing?: Facing;
+  /** Along which axes what comes out is to repeat as the picture does; none unless told. */
+  readonly repeats?: PerAxis<boolean>;
+}
+
+/** All that rows of a weathered wall are made from: numbers and arrays, which threads may hand to one another. */
+export interface ReadyWeather {
+  /** What is weathered. */
+  readonly picture: WallPicture;
+  /** How. */
+  readonly given: GivenSite;
+  /** Of the wall. */
+  readonly grain: WallGrain;
+}
+
+/**
+ * Ready a wall for its weather: soot, streaks, damp, rust, moss, salts, fading, grime and mended places, all of
+ * them where they lie on the real wall, whatever part of it a page shows and however fine.
+ *
+ * @param wall - A picture of it.
+ * @param options - How strong each is, what chance begins with, and what the wall is like.
+ * @returns What its rows are made from, or null where nothing is to be seen of any weather.
+ * @throws RangeError when a strength is not 0 to 1, or the seed is not whole.
+ */
+export function readyWeather(wall: WeatherWall, options: WeatherWallOptions): ReadyWeather | null {
+  const strengths = settleStrengths(options);
+  const seed = takeSeed(options.seed);
+  if (weatherNames.every((name) => strengths[name] === 0)) return null;
+  const picture = readyPicture(wall);
+  const given = { strengths, seed, ...takePlace(picture, options), mean: meanOf(wall) };
+  return { picture, given, grain: readyGrain(given, wall.mmPerDot) };
+}
+
+function takeSeed(seed = 1): number {
+  if (Number.isInteger(seed) && seed >= 0 && seed < 2 ** 32) return seed | 0;
+  throw outOfRange('a whole number from 0 to 4294967295', 'seed', seed);
+}
+
+function takePlace(
+  { copies, mmPerDot }: WallPicture,
+  options: WeatherWallOptions,
+): Pick<GivenSite, 'period' | 'facing' | 'foot' | 'ledges' | 'fixings'> {
+  const { repeats = { x: false, y: false }, foot, ledges = [wallTop] } = options;
+  return {
+    period: {
+      x: repeats.x ? copies.x.period * mmPerDot.x : 0,
+      y: repeats.y ? copies.y.period * mmPerDot.y : 0,
+    },
+    facing: options.facing ?? null,
+    fixings: options.fixings ?? null,
+    // What comes round from top to foot has neither.
+    foot: repeats.y ? null : foot,
+    ledges: repeats.y ? [] : ledges,
+  };
+}
+
+function meanOf({ raster }: WeatherWall): GivenSite['mean'] {
+  const [red, green, blue] = meanLight(raster);
+  return [toSrgb(red), toSrgb(green), toSrgb(blue)];
+}
+
+// As long as any wall.
+const far = 1e9;
+const wallTop: Ledge = { from: { x: -far, y: 0 }, to: { x: far, y: 0 } };
+
+// A hollow is looked for among so many millimetres.
+const hollowMm = 60;
+
+function readyPicture(wall: WeatherWall): WallPicture {
+  const { raster, bricks, mmPerDot, origin, meets } = wall;
+  const { width, height } = raster;
+  const { copies = { x: { starts: [0], period: width }, y: { starts: [0], period: height } } } =
+    wall;
+  const apart = {
+    x: copies.x.period / copies.x.starts.length,
+    y: copies.y.period / copies.y.starts.length,
+  };
+  const laid = bricks && layBricks(bricks, { width, height, meets, apart });
+  const joints =
+    laid?.joints ?? seeHollows(raster, { x: hollowMm / mmPerDot.x, y: hollowMm / mmPerDot.y });
+  return {
+    width,
+    height,
+    copies,
+    dots: sideBySide(raster, joints),
+    labels: laid?.labels ?? new Int32Array(width * height),
+    bricks: laid && { x: laid.x, y: laid.y },
+    mmPerDot,
+    origin: whole(origin),
+  };
+}
+
+function sideBySide({ planes }: Raster, joints: Float32Array): Float32Array {
+  const dots = new Float32Array(4 * joints.length);
+  for (const [channel, plane] of planes.entries()) {
+    const levels = encodeQuickly(plane);
+    for (let i = 0, to = channel; i < levels.length; i++, to += 4) dots[to] = levels[i]!;
+  }
+  for (let i = 0, to = 3; i < joints.length; i++, to += 4) dots[to] = joints[i]!;
+  return dots;
+}
