@@ -29,6 +29,7 @@ test.each([
       ...['dist/index.js', 'dist/index.d.ts', 'dist/pure.js', 'dist/pure.d.ts'],
       ...['dist/bundle/jobs.js', 'dist/pointer.html'],
       ...['schema/results.schema.json', 'schema/surface.schema.json', 'schema/works.schema.json'],
+      ...['schema/config.schema.json', 'schema/references.schema.json'],
       'docs/decisions.md',
     ],
   ],

@@ -17,6 +17,7 @@ import { drawStrip } from '@gaugerod/core';
 import { drawPrinter, drawTansyWharf, encodePhoto, takePrint } from '@gaugerod/fixtures';
 import ts from 'typescript';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { atHome } from './support/run-gaugerod.js';
 import { tempFolder } from './support/temp-folder.js';
 
 // Every `console` block runs in a fresh folder that holds two photos, a scan of a test strip, the drawing of the `svg` block,
@@ -117,7 +118,7 @@ function type(line: string, folder: string): string {
     cwd: folder,
     shell: true,
     encoding: 'utf8',
-    env: { ...process.env, PATH: path },
+    env: { ...process.env, ...atHome(folder), PATH: path },
   });
   return stdout + stderr;
 }

@@ -8,7 +8,7 @@ import { jobSchema } from '@gaugerod/core';
 import { drawWall, encodePhoto } from '@gaugerod/fixtures';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { beforeAll, expect, test } from 'vitest';
-import { runGaugerod } from '../support/run-gaugerod.js';
+import { atHome, runGaugerod } from '../support/run-gaugerod.js';
 import { tempFolder } from '../support/temp-folder.js';
 
 const main = fileURLToPath(new URL('../../packages/cli/dist/main.js', import.meta.url));
@@ -119,6 +119,7 @@ function begin(folder: string, ...words: string[]): ChildProcess {
   return spawn(process.execPath, [main, 'build', 'works.yaml', ...words], {
     cwd: folder,
     stdio: ['ignore', 'pipe', 'ignore'],
+    env: { ...process.env, ...atHome(folder) },
   });
 }
 

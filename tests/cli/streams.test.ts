@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
+import { atHome } from '../support/run-gaugerod.js';
 
 const main = fileURLToPath(new URL('../../packages/cli/dist/main.js', import.meta.url));
 
@@ -10,7 +11,7 @@ function inShell(line: string, words: readonly string[]): { exit: number | null;
   const { status, stderr } = spawnSync(
     'bash',
     ['-c', line, 'bash', process.execPath, main, ...words],
-    { encoding: 'utf8', timeout: 60_000 },
+    { encoding: 'utf8', timeout: 60_000, env: { ...process.env, ...atHome(process.cwd()) } },
   );
   return { exit: status, said: stderr };
 }

@@ -1,4 +1,5 @@
 import { spawnSync } from 'node:child_process';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { vi } from 'vitest';
 import { run } from '../../packages/cli/src/run.js';
@@ -12,13 +13,24 @@ export interface Run {
   readonly stderr: string;
 }
 
+// What a developer set for all of their own work must not reach a test: no folder above, and none of the system's.
+export function atHome(folder: string): Readonly<Record<string, string>> {
+  return { HOME: folder, USERPROFILE: folder, XDG_CONFIG_HOME: join(folder, '.config') };
+}
+
 // Runs the built command as a user's shell would: a process of its own, nothing shared.
 export function runGaugerod(words: readonly string[], folder: string, command = main): Run {
   const { PATH } = process.env;
   const { status, stdout, stderr } = spawnSync(process.execPath, [command, ...words], {
     cwd: folder,
     encoding: 'utf8',
-    env: { ...(PATH === undefined ? {} : { PATH }), TMPDIR: folder, TMP: folder, TEMP: folder },
+    env: {
+      ...(PATH === undefined ? {} : { PATH }),
+      ...atHome(folder),
+      TMPDIR: folder,
+      TMP: folder,
+      TEMP: folder,
+    },
     timeout: 60_000,
   });
   return { exit: status, stdout, stderr };
@@ -33,10 +45,13 @@ export async function runHere(words: readonly string[]): Promise<Run> {
       return true;
     }),
   );
+  const before = { ...process.env };
+  Object.assign(process.env, atHome(process.cwd()));
   try {
     const exit = await run(words);
     return { exit, ...printed };
   } finally {
+    process.env = before;
     for (const spy of spies) spy.mockRestore();
   }
 }

@@ -4,6 +4,7 @@ import { commands } from './commands/list.js';
 import { debug } from './options/debug.js';
 import { json } from './options/json.js';
 import { longFlag } from './options/long-flag.js';
+import { noConfig } from './options/no-config.js';
 import type { Option, Options, Texts } from './options/option.js';
 import { quiet } from './options/quiet.js';
 import { UsageError } from './print/usage-error.js';
@@ -113,7 +114,7 @@ type Kept = Readonly<Record<string, Texts[string] | false>>;
 
 function describe(parser: Parser, command: Command): void {
   parser.description(command.description).helpOption('-h, --help', 'print this help');
-  for (const option of [...Object.values(command.options), json, quiet, debug]) {
+  for (const option of [...Object.values(command.options), noConfig, json, quiet, debug]) {
     const flag = new Flag(option.flag, option.help);
     // A switch has no text to parse, and one that says no is true before it is given.
     if ('parse' in option) flag.argParser('many' in option ? several : once(option));

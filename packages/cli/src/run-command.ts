@@ -1,11 +1,15 @@
+import { dirname } from 'node:path';
 import { CommanderError } from 'commander';
-import type { Refusal, Report, ShownOutcome } from './commands/command.js';
+import type { Settings } from '@gaugerod/core';
+import type { Refusal, Report, ShownOutcome, Surroundings } from './commands/command.js';
 import { commands } from './commands/list.js';
+import { blameSetting, flagOf, usualTexts } from './options/usual-texts.js';
 import type { BuildBoard } from './print/build-board.js';
 import { type Failure, fromRefusal, toFailure } from './print/to-failure.js';
 import { type NoticeKind, noticeLine } from './print/notice-line.js';
 import { progressLine } from './print/progress-line.js';
 import { reportText } from './print/report-text.js';
+import { settingLines } from './print/setting-lines.js';
 import { UsageError } from './print/usage-error.js';
 import { toJson } from './print/to-json.js';
 import { readRequest, type Request } from './program.js';
@@ -15,6 +19,7 @@ interface Manner {
   readonly json: boolean;
   readonly quiet: boolean;
   readonly debug: boolean;
+  readonly noConfig: boolean;
 }
 
 /**
@@ -28,6 +33,7 @@ export async function runCommand(words: readonly string[]): Promise<number> {
     json: words.includes('--json'),
     quiet: words.includes('--quiet'),
     debug: words.includes('--debug'),
+    noConfig: words.includes('--no-config'),
   };
   const name = commands.find((listed) => listed.name === words[0])?.name;
   try {
@@ -53,11 +59,18 @@ function noCommand(): UsageError {
 
 async function execute(request: Request, manner: Manner): Promise<Report | Refusal> {
   const core = await import('@gaugerod/core/jobs');
+  const { given, name } = request;
+  // A job is the same from wherever it is built.
+  const folder = name === 'build' ? dirname(given[0] ?? '') : '.';
+  const readSettings = async (): Promise<Settings> =>
+    manner.noConfig ? core.noSettings : core.openSettings(folder);
   const progress = progressLine(process.stderr, manner.quiet);
   const board = await boardOf(request, manner);
   try {
-    return await request.command.execute(request.given, request.texts, {
+    return await executeWith(request, {
       core,
+      settings: await readSettings(),
+      readSettings,
       onProgress: progress.show,
       onBuild: board.tell,
       show: (work) => show(work, request.name, { ...manner, clear: board.clear }),
@@ -65,6 +78,23 @@ async function execute(request: Request, manner: Manner): Promise<Report | Refus
   } finally {
     progress.clear();
     board.clear();
+  }
+}
+
+// What is set and counts is told with the result.
+async function executeWith(
+  { command, given, texts: typed }: Request,
+  surroundings: Surroundings,
+): Promise<Report | Refusal> {
+  const { texts, used } = usualTexts(command, typed, surroundings);
+  try {
+    const result = await command.execute(given, texts, surroundings);
+    if (!result.ok || used.length === 0) return result;
+    const lines = settingLines(used, (option) => flagOf(command, option));
+    const { json } = result;
+    return { ...result, lines: [...result.lines, ...lines], json: { ...json, settings: used } };
+  } catch (error) {
+    throw blameSetting(error, command, used);
   }
 }
 

@@ -106,6 +106,23 @@ export {
   type ReadTestStripOptions,
 } from './job/read-test-strip.js';
 
+export {
+  addReference,
+  type KeptReference,
+  removeReference,
+} from './job/settings/keep-reference.js';
+export { type ReferenceFile, readReferences } from './job/settings/read-references.js';
+export { configSchema } from './job/settings/config-form.js';
+export { openSettings } from './job/settings/open-settings.js';
+export { referenceSchema } from './job/settings/reference-form.js';
+export {
+  noSettings,
+  type Setting,
+  type SettingName,
+  type Settings,
+} from './job/settings/settings.js';
+export type { UsedSetting } from './job/settings/settings-used.js';
+
 // read
 export type { PictureFormat } from './read/identify-format.js';
 export { type Photo, readPhoto, type ReadPhotoOptions } from './read/read-photo.js';

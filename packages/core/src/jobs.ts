@@ -25,8 +25,13 @@ import type { BuiltJob } from './job/build/build-report.js';
 import type { CleanedJob } from './job/build/clean-job.js';
 import type { PlanBuildOptions } from './job/build/plan-build.js';
 import type { JobState } from './job/build/watch-job.js';
+import type { OwnReference } from './catalogue/own-reference.js';
+import type { ReferenceFile } from './job/settings/read-references.js';
+import type { KeptReference } from './job/settings/keep-reference.js';
 import type { WeatheredPhoto, WeatherPhotoOptions } from './job/weather-photo.js';
 
+export { checkOwn, parseOwnId } from './catalogue/check-own.js';
+export { ownKinds } from './catalogue/own-reference.js';
 export { findBrick } from './catalogue/find-brick.js';
 export { findCourse } from './catalogue/find-course.js';
 export { findPaper } from './catalogue/find-paper.js';
@@ -48,6 +53,9 @@ export { parseDotGain, parseInkLimit } from './job/parse-printing.js';
 export { parseCorner, parseShape, parseStringCourse } from './job/parse-wall.js';
 export { scaleLength } from './job/scale-length.js';
 export { searchReference } from './job/search-reference.js';
+export { openSettings } from './job/settings/open-settings.js';
+export { noSettings } from './job/settings/settings.js';
+export { isRegionMeant, toUsed } from './job/settings/settings-used.js';
 export { parseCorners, parseSpan } from './surface/parse-span.js';
 export { parseChoice } from './units/parse-choice.js';
 export { parseDpi } from './units/parse-dpi.js';
@@ -55,6 +63,7 @@ export { parseGrid } from './units/parse-grid.js';
 export { parseBar, parseFactor, parseShare, parseWhole } from './units/parse-number.js';
 export { parseOffset, parsePlace, parseSigned } from './units/parse-place.js';
 export { parsePrintLength, parseRealLength } from './units/parse-length.js';
+export { parseNote } from './units/parse-note.js';
 export { parsePoint } from './units/parse-point.js';
 export { parsePrintSize, parseRealSize } from './units/parse-size.js';
 export { parseStatedLength } from './units/parse-stated-length.js';
@@ -304,4 +313,45 @@ export async function readTestStrip(
 ): Promise<Outcome<LearntPrinter, StripRefusal>> {
   const job = await import('./job/read-test-strip.js');
   return job.readTestStrip(path, options);
+}
+
+/**
+ * Write a reference of one's own into a file.
+ *
+ * @param path - Of the file.
+ * @param own - What to keep.
+ * @returns As in the library.
+ */
+export async function addReference(
+  path: string,
+  own: OwnReference,
+): Promise<Outcome<KeptReference, 'reference-there'>> {
+  const job = await import('./job/settings/keep-reference.js');
+  return job.addReference(path, own);
+}
+
+/**
+ * Take a reference of one's own out of a file.
+ *
+ * @param path - Of the file.
+ * @param id - Which one.
+ * @returns As in the library.
+ */
+export async function removeReference(
+  path: string,
+  id: string,
+): Promise<Outcome<KeptReference, 'no-entry'>> {
+  const job = await import('./job/settings/keep-reference.js');
+  return job.removeReference(path, id);
+}
+
+/**
+ * Read a file of references.
+ *
+ * @param path - Of the file.
+ * @returns What it holds.
+ */
+export async function readReferences(path: string): Promise<ReferenceFile> {
+  const job = await import('./job/settings/read-references.js');
+  return job.readReferences(path);
 }

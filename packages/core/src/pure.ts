@@ -37,6 +37,8 @@ export { bondRepeat, type BondFormat, type BondRepeat } from './catalogue/bond-r
 export type { Bond, BondCourse, Face } from './catalogue/bonds/bond.js';
 export { bonds } from './catalogue/bonds/index.js';
 export type { CourseReference, CourseUnit } from './catalogue/course-reference.js';
+export { checkOwn, parseOwnId } from './catalogue/check-own.js';
+export type { OwnKind, OwnReference } from './catalogue/own-reference.js';
 export { findBrick } from './catalogue/find-brick.js';
 export { findCourse } from './catalogue/find-course.js';
 export { findPaper, type Paper } from './catalogue/find-paper.js';

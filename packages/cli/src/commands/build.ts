@@ -7,6 +7,7 @@ import { inBytes } from '../print/in-bytes.js';
 import { inColumns } from '../print/in-columns.js';
 import { inSize } from '../print/in-size.js';
 import { scaleInWords } from '../print/scale-in-words.js';
+import { settingLines } from '../print/setting-lines.js';
 import { UsageError } from '../print/usage-error.js';
 import type { Command } from './command.js';
 import { defineCommand } from './define-command.js';
@@ -28,11 +29,12 @@ export const build: Command = defineCommand({
     'Check that the terms of the photos allow printing, and selling, the model.',
   ].join('\n'),
   options: { only, dryRun, watch, jobs, keepLimit, clean, anywhere },
-  run: async (path, values, { core, onBuild, show }): Promise<Built> => {
+  run: async (path, values, { core, onBuild, show, settings, readSettings }): Promise<Built> => {
     const { only: names, dryRun: dry, watch: again, jobs: threads, keepLimit: keepBytes } = values;
     refuseTogether(values);
     if (values.clean) return { ok: true, value: await core.cleanJob(path), warnings: [] };
     const wish = {
+      settings,
       ...(names && { only: names }),
       ...(values.anywhere && { anywhere: true }),
       ...(dry && { dryRun: true }),
@@ -45,7 +47,7 @@ export const build: Command = defineCommand({
       const before = await core.lookAtJob(path, wish, seen);
       seen = before;
       await show(async () => {
-        const outcome = await core.buildJob(path, wish);
+        const outcome = await core.buildJob(path, { ...wish, settings: await readSettings() });
         return outcome.ok ? { ...outcome, lines: describe(outcome.value) } : outcome;
       });
       await core.waitForChange(before);
@@ -80,7 +82,7 @@ function describe(report: BuiltJob | CleanedJob): readonly string[] {
   if ('freedBytes' in report) {
     return [`${report.job}, ${inBytes(report.freedBytes)} freed; what was built stays`];
   }
-  const { job, steps } = report;
+  const { job, steps, settings = [] } = report;
   const count = (state: BuiltStep['state'], word: string): string[] => {
     const many = steps.filter((step) => step.state === state).length;
     return many === 0 ? [] : [`${many} ${word}`];
@@ -100,6 +102,7 @@ function describe(report: BuiltJob | CleanedJob): readonly string[] {
         stepInWords(step),
       ]),
     ),
+    ...settingLines(settings, (name) => name),
   ];
 }
 

@@ -1,4 +1,4 @@
-import type { BuildEvent, JobStep, Outcome, Warning } from '@gaugerod/core';
+import type { BuildEvent, JobStep, Outcome, SettingName, Settings, Warning } from '@gaugerod/core';
 import type { Core, Options, Texts } from '../options/option.js';
 
 /** A line to type, and what it does. */
@@ -25,6 +25,10 @@ export interface Words {
 export interface Surroundings {
   /** The library. */
   readonly core: Core;
+  /** What is set for all commands. */
+  readonly settings: Settings;
+  /** The same read anew: for work that never ends. */
+  readonly readSettings: () => Promise<Settings>;
   /** Told of every step of long work. */
   readonly onProgress: (step: JobStep) => void;
   /** Told of every part of a build. */
@@ -72,6 +76,8 @@ export interface Report {
 export interface Command extends Words {
   /** By the name the values go under, in the order the help shows them. */
   readonly options: Options;
+  /** Which of them may be set for all commands, by what was typed; none where left out. */
+  readonly usual?: (texts: Texts) => readonly SettingName[];
   /**
    * Read the options, call the job, put the result in words.
    *

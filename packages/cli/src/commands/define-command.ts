@@ -1,6 +1,6 @@
-import type { Outcome } from '@gaugerod/core';
+import type { Outcome, SettingName } from '@gaugerod/core';
 import { longFlag } from '../options/long-flag.js';
-import type { Options, Values } from '../options/option.js';
+import type { Options, Texts, Values } from '../options/option.js';
 import { readOptions } from '../options/read-options.js';
 import type { Command, Surroundings, Words } from './command.js';
 
@@ -8,6 +8,8 @@ import type { Command, Surroundings, Words } from './command.js';
 export interface CommandDefinition<Given extends Options, Value extends object> extends Words {
   /** By the name the values go under, in the order the help shows them. */
   readonly options: Given;
+  /** Which of them may be set for all commands, by what was typed; none where left out. */
+  readonly usual?: (texts: Texts) => readonly SettingName[];
   /** Call the job. What came after the first positional argument, where it takes several, is last. */
   readonly run: (
     argument: string,
@@ -32,7 +34,7 @@ export function defineCommand<const Given extends Options, Value extends object>
   return {
     ...words,
     async execute([argument = '', ...others], texts, surroundings) {
-      const values = readOptions(definition.options, texts, surroundings.core);
+      const values = readOptions(definition.options, texts, surroundings);
       const outcome = await run(argument, values, surroundings, others).catch((error: unknown) => {
         throw asTyped(error, definition.options);
       });

@@ -8,7 +8,7 @@ import { embed } from '../options/embed.js';
 import { link } from '../options/link.js';
 import { noEven } from '../options/no-even.js';
 import { paint } from '../options/paint.js';
-import { printing, printingOf } from '../options/printing.js';
+import { printing, printingOf, usualPrinting } from '../options/printing.js';
 import { region } from '../options/region.js';
 import { scale } from '../options/scale.js';
 import { dressWeather, dressWeatherOf } from '../options/weather.js';
@@ -71,6 +71,7 @@ export const dress: Command = defineCommand({
     ...dressWeather,
     ...printing,
   },
+  usual: () => ['scale', 'dpi', ...usualPrinting],
   run: (drawing, { reliefs = [], ...values }, { core, ...job }) => {
     const weather = dressWeatherOf(values);
     const aged = Object.keys(weather).length > 0 ? { weather } : {};

@@ -54,6 +54,7 @@ export const extend: Command = defineCommand({
     noRectify,
     noEven,
   },
+  usual: ({ scale }) => (scale === undefined ? [] : ['dpi']),
   run: (photo, values, { core, ...job }, others) =>
     core.extendPhotos([photo, ...others], {
       ...values,

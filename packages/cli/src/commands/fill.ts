@@ -9,7 +9,7 @@ import { outline } from '../options/outline.js';
 import { fillOutput } from '../options/fill-output.js';
 import { quality } from '../options/quality.js';
 import { reference } from '../options/reference.js';
-import { printing, printingOf } from '../options/printing.js';
+import { printing, printingOf, usualPrinting } from '../options/printing.js';
 import { realSize } from '../options/real-size.js';
 import { region } from '../options/region.js';
 import { scale } from '../options/scale.js';
@@ -81,6 +81,7 @@ export const fill: Command = defineCommand({
     ...wallRelief,
     ...printing,
   },
+  usual: () => ['scale', 'dpi', ...usualPrinting],
   run: (photo, values, { core, ...job }) => {
     const { corners, course, lengths, section, brick, noEven } = values;
     if (corners !== undefined && (course ?? lengths ?? section ?? brick) === undefined) {

@@ -35,6 +35,7 @@ export const inspect: Command = defineCommand({
     },
   ],
   options: { axis, course, scale, region, dpi, picture, levelOnly, noRectify },
+  usual: ({ scale }) => (scale === undefined ? [] : ['dpi']),
   run: (photo, values, { core, ...job }) =>
     core.inspectPhoto(photo, { ...values, ...straightenOf(values), ...job }),
   describe: (report) => [

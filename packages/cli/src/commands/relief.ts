@@ -25,7 +25,7 @@ import { leg } from '../options/leg.js';
 import { light } from '../options/light.js';
 import { noEven } from '../options/no-even.js';
 import { profile } from '../options/profile.js';
-import { printing, printingOf } from '../options/printing.js';
+import { printing, printingOf, usualPrinting } from '../options/printing.js';
 import { quality } from '../options/quality.js';
 import { realLength } from '../options/real-length.js';
 import { region } from '../options/region.js';
@@ -152,6 +152,12 @@ export const relief: Command = defineCommand({
     ...reliefWeather,
     ...printing,
   },
+  // Relief of a drawing is blended by whoever shows it.
+  usual: ({ output }) => [
+    'scale',
+    'dpi',
+    ...(/\.svg$/i.test(String(output)) ? (['sharpen'] as const) : usualPrinting),
+  ],
   run: (
     photo,
     { noEven: isUneven, sunk: isSunk, layers: isLayered, ...values },

@@ -35,6 +35,7 @@ export const scale: Command = defineCommand({
     },
   ],
   options: { scale: modelScale, region, dpi, real, print, ...reference, rectangleSize },
+  usual: () => ['scale', 'dpi'],
   async run(
     subject,
     values,

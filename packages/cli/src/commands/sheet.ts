@@ -84,6 +84,11 @@ export const sheet: Command = defineCommand({
     testStrip,
     stripPhoto,
   },
+  // Colours are sent to the printer once, and that is where parts are made.
+  usual: ({ testStrip: isStrip, stripPhoto: photo }) => {
+    if (photo !== undefined) return [];
+    return isStrip ? ['paper'] : ['paper', 'margin', 'printerX', 'printerY'];
+  },
   run: async (part, values, { core, ...job }, others): Promise<Outcome<Sheeted, string>> => {
     const parts = part === '' ? [] : [part, ...others];
     if (values.testStrip === true) {

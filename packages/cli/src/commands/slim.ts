@@ -25,6 +25,7 @@ export const slim: Command = defineCommand({
     },
   ],
   options: { output: drawingOutput, report, dpi, link, embed, find, keepClipped },
+  usual: () => ['dpi'],
   run: (drawing, values, { core, ...job }) => core.slimDrawing(drawing, { ...values, ...job }),
   describe: (told) => [
     told.verdict,

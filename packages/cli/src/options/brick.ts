@@ -5,5 +5,5 @@ export const brick: TextOption<ReturnType<Core['findBrick']>> = {
   flag: '--brick <id>',
   help: 'the brick whose long face, without mortar, --span goes along (uk-metric)',
   hint: 'gaugerod reference brick lists the brick formats',
-  parse: (text, { name, core }) => core.findBrick(text, name),
+  parse: (text, { name, core, settings }) => core.findBrick(text, name, settings.references),
 };

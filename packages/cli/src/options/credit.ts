@@ -1,9 +1,8 @@
-import { parseNote } from './parse-note.js';
 import type { TextOption } from './option.js';
 
 /** Whose photo it is. */
 export const credit: TextOption<string> = {
   flag: '--credit <text>',
   help: 'whose photo it is, kept with --save',
-  parse: parseNote,
+  parse: (text, { name, core }) => core.parseNote(text, name),
 };

@@ -1,3 +1,5 @@
+import type { Settings } from '@gaugerod/core';
+
 /** The library, loaded only once a command really runs: `--help` must not pay for it. */
 export type Core = typeof import('@gaugerod/core/jobs');
 
@@ -15,6 +17,8 @@ export interface Reading {
   readonly core: Core;
   /** Every option given, for those that lean on one another. */
   readonly texts: Texts;
+  /** What is set for all commands. */
+  readonly settings: Settings;
 }
 
 /** An option that takes a text. */

@@ -1,3 +1,4 @@
+import type { SettingName } from '@gaugerod/core';
 import type { Core, TextOption, Values } from './option.js';
 import { parsePath } from './parse-path.js';
 
@@ -43,6 +44,15 @@ export const printColours: ColourGroup = { printer, dotGain, inkLimit, saturatio
 
 /** The same, and how sharp what repeats is made. */
 export const printing: PrintingGroup = { ...printColours, sharpen };
+
+/** What of it may be set for all commands. */
+export const usualPrinting: readonly (SettingName & keyof PrintingGroup)[] = [
+  'printer',
+  'dotGain',
+  'inkLimit',
+  'saturation',
+  'sharpen',
+];
 
 /**
  * Put what was said of printing into the one form that jobs know.

@@ -1,20 +1,20 @@
 import { UsageError } from '../print/usage-error.js';
 import { longFlag } from './long-flag.js';
-import type { Core, Options, Reading, TextOption, Texts, Values } from './option.js';
+import type { Options, Reading, TextOption, Texts, Values } from './option.js';
 
 /**
  * Turn the options' texts into values, each by its own parser.
  *
  * @param options - The command's options by name.
  * @param texts - As typed, by the same names.
- * @param core - The library.
+ * @param surroundings - The library, and what is set for all commands.
  * @returns The values of those that were given.
  * @throws UsageError that names the option, and what came instead or that it is missing.
  */
 export function readOptions<Given extends Options>(
   options: Given,
   texts: Texts,
-  core: Core,
+  surroundings: Pick<Reading, 'core' | 'settings'>,
 ): Values<Given> {
   const values: Record<string, unknown> = {};
   for (const [key, option] of Object.entries(options)) {
@@ -27,7 +27,7 @@ export function readOptions<Given extends Options>(
       values[key] = true;
       continue;
     }
-    const reading = { name: longFlag(option), core, texts };
+    const reading = { ...surroundings, name: longFlag(option), texts };
     values[key] =
       typeof text === 'string'
         ? readText(option, text, reading)

@@ -9,8 +9,14 @@ export const scale: TextOption<NamedScale> & { readonly required: true } = {
   help: 'the scale of the model: a ratio (1:148) or a name with its region (N-UK)',
   hint: 'gaugerod reference scale lists the names',
   required: true,
-  parse: (text, { name, core, texts }) => {
-    const { region } = readOptions({ region: regionOption }, texts, core);
-    return core.findScale(text, region === undefined ? { name } : { name, region });
+  parse: (text, { name, texts, ...surroundings }) => {
+    const { core, settings } = surroundings;
+    const { region } = readOptions({ region: regionOption }, texts, surroundings);
+    const usual = settings.values.region?.text;
+    return core.findScale(text, {
+      name,
+      ...(region !== undefined && { region }),
+      ...(usual !== undefined && { usualRegion: usual }),
+    });
   },
 };

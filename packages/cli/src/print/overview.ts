@@ -22,6 +22,7 @@ ${inColumns(shown).join('\n')}
 Options:
 ${inColumns([
   ['-h, --help', 'print this help; after a command, explain that, with examples'],
+  ['--no-config', 'leave out files of defaults, and references of your own'],
   ['--version', 'print the version'],
 ]).join('\n')}
 
@@ -30,5 +31,10 @@ Example, the whole job in one line:
 
 Lengths take mm, cm, m, in, ft (120mm, 4.7in, 8ft6in); a bare number is
 millimetres.
+
+What no option says comes from the job file, for build; then from
+gaugerod.config.yaml in the working folder or above it, for build in that of the
+job; then from config.yaml in your own folder (~/.config/gaugerod); then it is
+the default that help tells.
 `;
 }

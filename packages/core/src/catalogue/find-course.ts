@@ -8,6 +8,7 @@ import { bricks } from './bricks.js';
 import type { CourseEntry } from './course-entry.js';
 import { type CourseReference, toCourseReference } from './course-reference.js';
 import { nearNames } from './near-names.js';
+import { type OwnReference, toCourseEntry } from './own-reference.js';
 import { roofing, slateEntry } from './roofing.js';
 import { timber } from './timber.js';
 
@@ -27,18 +28,24 @@ const byId: ReadonlyMap<string, CourseEntry> = new Map(
  * @param text - A catalogue id (`uk-metric`), a slate and its lap (`slate 500 lap 100`), or the
  *   course's own height, bed joint to bed joint (`75mm`).
  * @param name - What the course is for, as the user knows it.
- * @returns What the catalogue holds under that name, or the height as given under the id `own`.
+ * @param own - References beside the catalogue's, by ids that it has not.
+ * @returns What the catalogue holds, or they, under that name, or the height as given under the id `own`.
  * @throws RangeError when it is none of these; ids near it are in the message.
  */
-export function findCourse(text: string, name = 'course'): CourseReference {
+export function findCourse(
+  text: string,
+  name = 'course',
+  own: readonly OwnReference[] = [],
+): CourseReference {
   const id = text
     .trim()
     .toLowerCase()
     .replace(/[\s_]+/g, '-');
-  const entry = byId.get(id) ?? readSlate(text, name);
+  const mine = own.find((reference) => reference.id === id);
+  const entry = byId.get(id) ?? (mine ? toCourseEntry(mine) : readSlate(text, name));
   if (entry) return toCourseReference(entry);
   if (readLength(text)) return ownCourse(parseRealLength(text, name));
-  const near = nearNames(id, byId.keys());
+  const near = nearNames(id, [...byId.keys(), ...own.map((reference) => reference.id)]);
   const meant = near.length > 0 ? ` (${near.join(', ')}?)` : ' such as uk-metric';
   throw outOfRange(`the id of a course${meant} or its height such as 75mm`, name, text);
 }

@@ -22,6 +22,8 @@ export interface NamedScale {
 export interface FindScaleOptions {
   /** Where short names are meant, upper or lower case: UK, EU, US, JP or FR; anywhere by default. */
   readonly region?: string;
+  /** The same where neither this nor the name itself says. */
+  readonly usualRegion?: string;
   /** What the scale is for, as the user knows it; `scale` by default. */
   readonly name?: string;
 }
@@ -42,14 +44,14 @@ const regionAtEnd = /[- ]\(?(UK|EU|US|JP|FR)\)?$/i;
  */
 export function findScale(text: string, options: FindScaleOptions = {}): NamedScale {
   const { name = 'scale' } = options;
-  const region = toRegion(options.region);
   const label = text
     .trim()
     .replace(/\s+/g, ' ')
     .replace(/^(?:gauge|scale) (?=.)|(?<=.) (?:gauge|scale)$/i, '');
-  const typed = regionAtEnd.exec(label)?.[1]?.toUpperCase();
-  if (region !== null && typed !== undefined && typed !== region) {
-    throw outOfRange(`a scale without a region, or of region ${region},`, name, text);
+  const region = regionMeant(label, options);
+  if (region === 'another') {
+    const wanted = options.region?.trim().toUpperCase() ?? '';
+    throw outOfRange(`a scale without a region, or of region ${wanted},`, name, text);
   }
   const measured = readRatio(label, name) ?? readLengthToTheFoot(label, name);
   if (measured) return measured;
@@ -66,6 +68,14 @@ export function findScale(text: string, options: FindScaleOptions = {}): NamedSc
     region: first.region,
     source: first.source,
   };
+}
+
+// A name that says its own region is not to be of another than is told, and needs no usual one.
+function regionMeant(label: string, options: FindScaleOptions): ScaleRegion | null | 'another' {
+  const [told, usual] = [toRegion(options.region), toRegion(options.usualRegion)];
+  const typed = regionAtEnd.exec(label)?.[1]?.toUpperCase();
+  if (typed === undefined) return told ?? usual;
+  return told === null || told === typed ? told : 'another';
 }
 
 function toRegion(text: string | undefined): ScaleRegion | null {

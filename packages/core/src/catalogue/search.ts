@@ -4,6 +4,7 @@ import type { Bond } from './bonds/bond.js';
 import { bricks } from './bricks.js';
 import { nearNames } from './near-names.js';
 import type { CourseEntry } from './course-entry.js';
+import { type OwnReference, toCourseEntry } from './own-reference.js';
 import { roofing } from './roofing.js';
 import type { ScaleEntry } from './scale-entry.js';
 import { scales } from './scales.js';
@@ -29,6 +30,8 @@ export interface CatalogueEntry {
   readonly ratio: number | null;
   /** Where it comes from. */
   readonly source: string;
+  /** Whether the user keeps it, and not the catalogue. */
+  readonly own: boolean;
 }
 
 /** An entry and the words that find it. */
@@ -43,11 +46,15 @@ interface Searchable {
  * @param query - Words that an entry must all have, in any case; everything by default. Part of a
  *   word will do from three letters up (`203x133`, `slates`); where nothing has them, words a slip
  *   of the finger away will (`flemsh`).
- * @returns The entries: scales first, then masonry, roofs, timber and steel.
+ * @param own - References beside the catalogue's; the word `own` finds them.
+ * @returns The entries: those first, then scales, then masonry, roofs, timber and steel.
  */
-export function searchCatalogue(query = ''): readonly CatalogueEntry[] {
+export function searchCatalogue(
+  query = '',
+  own: readonly OwnReference[] = [],
+): readonly CatalogueEntry[] {
   const wanted = query.split(/\s+/).filter(Boolean).slice(0, 10).map(plain);
-  const all = everything();
+  const all = [...own.map(ofOwn), ...everything()];
   const found = all.filter(({ words }) => wanted.every((word) => isAmong(words, word)));
   const near = found.length > 0 ? found : all.filter(({ words }) => isNear(words, wanted));
   return near.map(({ entry }) => entry);
@@ -70,7 +77,8 @@ function plain(text: string): string {
     .replace(/[^a-z0-9.:/-]/g, '');
 }
 
-function searchable(entry: CatalogueEntry, alsoCalled: readonly string[]): Searchable {
+function searchable(found: Omit<CatalogueEntry, 'own'>, alsoCalled: readonly string[]): Searchable {
+  const entry: CatalogueEntry = { ...found, own: false };
   const texts = [entry.kind, entry.id, entry.name, ...alsoCalled].join(' ').split(/[\s,]+/);
   const whole = texts.map(plain);
   const joined = plain(entry.name).replace(/[-/]/g, '');
@@ -108,6 +116,13 @@ function ofCourse(entry: CourseEntry): Searchable {
   const [length, width, height] = unit ?? [null, null, null];
   const sizesMm = known({ course, stretcher, header, joint, length, width, height });
   return searchable({ kind, id, name, sizesMm, ratio: null, source }, entry.alsoCalled);
+}
+
+function ofOwn(own: OwnReference): Searchable {
+  const { length, width } = own;
+  const { entry, words } = ofCourse({ ...toCourseEntry(own), alsoCalled: ['own'] });
+  const sizesMm = { ...entry.sizesMm, ...known({ length, width }) };
+  return { entry: { ...entry, sizesMm, own: true }, words };
 }
 
 function ofBond({ id, name, source }: Bond): Searchable {

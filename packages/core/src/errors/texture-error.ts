@@ -20,6 +20,8 @@ export type TextureErrorCode =
   | 'stale-sidecar'
   | 'newer-sidecar'
   | 'bad-job'
+  | 'bad-config'
+  | 'bad-references'
   | 'changed-input'
   | 'bad-printer'
   | 'newer-printer';

@@ -4,6 +4,8 @@ import { outOfRange } from '../../errors/out-of-range.js';
 import type { Failing, Outcome } from '../../errors/outcome.js';
 import { showPath } from '../../errors/show-path.js';
 import { type KeepFolder, openKeepFolder } from '../../write/keep-folder.js';
+import { noSettings } from '../settings/settings.js';
+import { settingsUsed, type UsedSetting } from '../settings/settings-used.js';
 import { removeStale } from '../../write/stale-files.js';
 import type { BuildPlan } from './build-plan.js';
 import type { BuildEvent, BuiltJob } from './build-report.js';
@@ -66,7 +68,7 @@ export async function buildJob(
     if (options.dryRun !== true) for (const one of folders) removeStale(one, 'of the dead');
     const ran = await runSteps(plan, { ...options, keys, keep, pool });
     if (options.dryRun !== true) await keep.prune(options.keepBytes ?? usualKeep);
-    return report(plan, ran);
+    return report(plan, ran, settingsUsed(job.data, options.settings ?? noSettings));
   } finally {
     unheed();
     await pool.close();
@@ -95,10 +97,13 @@ function foldersOf({ steps }: BuildPlan, keep: KeepFolder): readonly string[] {
 function report(
   plan: BuildPlan,
   { results, warnings, failures }: RanSteps,
+  settings: readonly UsedSetting[],
 ): Outcome<BuiltJob, BuildRefusal> {
   const [first, ...others] = failures;
   if (first === undefined) {
-    return { ok: true, value: { job: plan.path, output: plan.output, steps: results }, warnings };
+    const value = { job: plan.path, output: plan.output, steps: results };
+    const set = settings.length > 0 && { settings };
+    return { ok: true, value: { ...value, ...set }, warnings };
   }
   const good = results.filter(({ state }) => state === 'built' || state === 'kept').length;
   const rest = good === 0 ? '' : `; ${good === 1 ? 'one other is' : `${good} others are`} there`;

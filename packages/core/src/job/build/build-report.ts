@@ -1,4 +1,5 @@
 import { reportScale, type ScaleReport } from '../report-scale.js';
+import type { UsedSetting } from '../settings/settings-used.js';
 import type { BuildStep } from './build-plan.js';
 import type { StepReport } from './step-record.js';
 
@@ -24,6 +25,8 @@ export interface BuiltJob {
   readonly job: string;
   /** The folder that files are written into. */
   readonly output: string;
+  /** What was set for all jobs and counted here, where anything was. */
+  readonly settings?: readonly UsedSetting[];
   /** Parts and sheets, in the order of the file. */
   readonly steps: readonly BuiltStep[];
 }

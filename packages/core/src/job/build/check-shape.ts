@@ -1,25 +1,29 @@
 import { Ajv2020, type ErrorObject } from 'ajv/dist/2020.js';
 import { nearNames } from '../../catalogue/near-names.js';
 import { BadJob, type JobPath } from './bad-job.js';
-import { jobSchema } from './job-schema.js';
+import type { YamlForm } from './yaml-form.js';
 
 /** As many faults as are looked at: nobody reads more. */
 export const mostFaults = 100;
 
 /**
- * Hold a job against its schema.
+ * Hold what is written against its form.
  *
  * @param data - As written.
+ * @param form - What it is to be.
  * @returns What does not fit, up to {@link mostFaults}, in no order; none where all does.
  */
-export function checkShape(data: unknown): readonly BadJob[] {
+export function checkShape(
+  data: unknown,
+  form: Pick<YamlForm, 'schema' | 'what'>,
+): readonly BadJob[] {
   const ajv = new Ajv2020({
     allErrors: true,
     verbose: true,
     allowUnionTypes: true,
     unicodeRegExp: true,
   });
-  const validate = ajv.compile(jobSchema);
+  const validate = ajv.compile(form.schema);
   if (validate(data)) return [];
   const errors = validate.errors ?? [];
   // What is missing is most often what is misspelt beside it.
@@ -31,25 +35,26 @@ export function checkShape(data: unknown): readonly BadJob[] {
         !(keyword === 'required' && misspelt.has(instancePath)),
     )
     .slice(0, mostFaults)
-    .map(inWords);
+    .map((error) => inWords(error, form.what));
 }
 
 function isUnknown({ keyword }: ErrorObject): boolean {
   return keyword === 'additionalProperties';
 }
 
-function inWords(error: ErrorObject): BadJob {
+function inWords(error: ErrorObject, what: string): BadJob {
   const path = toPath(error.instancePath);
+  const at = { path, name: path.length === 0 ? what : path.join('.') };
   const { keyword, params } = error;
   switch (keyword) {
     case 'additionalProperties':
-      return unknownKey(path, String(params['additionalProperty']), error);
+      return unknownKey(at, String(params['additionalProperty']), error);
     case 'required':
-      return missingKey(path, String(params['missingProperty']), error);
+      return missingKey(at, String(params['missingProperty']), error);
     case 'pattern':
       return badName(path, error);
     default:
-      return badValue(path, error);
+      return badValue(at, error);
   }
 }
 
@@ -61,45 +66,45 @@ function toPath(pointer: string): JobPath {
     .map((step) => step.replaceAll('~1', '/').replaceAll('~0', '~'));
 }
 
-function where(path: JobPath): string {
-  return path.length === 0 ? 'a job' : path.join('.');
+interface Place {
+  readonly path: JobPath;
+  // As it is called in a sentence.
+  readonly name: string;
 }
 
 interface Parent {
   readonly properties?: Readonly<Record<string, unknown>>;
+  readonly title?: string;
   readonly description?: string;
   readonly type?: string | readonly string[];
   readonly enum?: readonly unknown[];
   readonly const?: unknown;
 }
 
-function unknownKey(path: JobPath, key: string, { parentSchema }: ErrorObject): BadJob {
+function unknownKey({ path, name }: Place, key: string, { parentSchema }: ErrorObject): BadJob {
   const { properties = {} } = (parentSchema ?? {}) as Parent;
   const isPart = path.length === 2 && path[0] === 'parts';
   const known = [...Object.keys(properties), ...(isPart ? ['relief', 'drawing'] : [])];
   const near = nearNames(key, known);
   const hint =
     near.length > 0 ? `did you mean ${near.join(' or ')}?` : `known here: ${known.join(', ')}`;
-  return new BadJob(
-    [...path, key],
-    `unknown key ${JSON.stringify(key.slice(0, 80))} in ${where(path)}`,
-    {
-      hint,
-      atKey: true,
-    },
-  );
+  return new BadJob([...path, key], `unknown key ${JSON.stringify(key.slice(0, 80))} in ${name}`, {
+    hint,
+    atKey: true,
+  });
 }
 
-function missingKey(path: JobPath, key: string, { parentSchema }: ErrorObject): BadJob {
+function missingKey({ path, name }: Place, key: string, { parentSchema }: ErrorObject): BadJob {
   const { properties = {} } = (parentSchema ?? {}) as Parent;
   const { description } = (properties[key] ?? {}) as Parent;
   const what = description === undefined ? '' : `, ${description}`;
-  return new BadJob(path, `${where(path)} needs ${key}${what}`, { atKey: true });
+  return new BadJob(path, `${name} needs ${key}${what}`, { atKey: true });
 }
 
-function badName(path: JobPath, { propertyName = '' }: ErrorObject): BadJob {
+function badName(path: JobPath, { propertyName = '', parentSchema }: ErrorObject): BadJob {
+  const { title = 'a file', description = '' } = (parentSchema ?? {}) as Parent;
   const shown = JSON.stringify(propertyName.slice(0, 80));
-  const message = `${shown} cannot name a file: expected letters, digits, blanks and . _ - + ( )`;
+  const message = `${shown} cannot name ${title}: expected ${description}`;
   return new BadJob([...path, propertyName], message, { atKey: true });
 }
 
@@ -111,7 +116,7 @@ const kinds = new Map<string, string>([
   ['object', 'keys and what they hold'],
 ]);
 
-function badValue(path: JobPath, { parentSchema, data, keyword }: ErrorObject): BadJob {
+function badValue({ path, name }: Place, { parentSchema, data, keyword }: ErrorObject): BadJob {
   const parent = (parentSchema ?? {}) as Parent;
   const what = parent.description === undefined ? '' : ` (${parent.description})`;
   if (path[0] === 'gaugerod' && path.length === 1 && typeof data === 'number' && data > 1) {
@@ -120,7 +125,7 @@ function badValue(path: JobPath, { parentSchema, data, keyword }: ErrorObject): 
     });
   }
   const expected = expectedOf(parent, keyword);
-  return new BadJob(path, `expected ${expected} for ${where(path)}${what}, got ${show(data)}`);
+  return new BadJob(path, `expected ${expected} for ${name}${what}, got ${show(data)}`);
 }
 
 function expectedOf(parent: Parent, keyword: string): string {

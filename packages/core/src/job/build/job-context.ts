@@ -1,5 +1,6 @@
 import type { NamedScale } from '../../catalogue/find-scale.js';
 import type { BadJob } from './bad-job.js';
+import type { UsualValues } from '../settings/take-settings.js';
 import type { TopValues } from './job-schema.js';
 import type { JobData } from './read-job.js';
 
@@ -7,7 +8,9 @@ import type { JobData } from './read-job.js';
 export interface JobContext {
   /** What the file holds. */
   readonly data: JobData;
-  /** What stands at its top. */
+  /** What holds where it says nothing. */
+  readonly usual: UsualValues;
+  /** What stands at its top, and beside that what is usual. */
   readonly top: Partial<TopValues>;
   /** The folder that the file lies in. */
   readonly folder: string;

@@ -8,7 +8,7 @@ import {
   type ReliefValues,
   wallFields,
 } from './fields/part-fields.js';
-import { choice, type Field, type FieldsOf, text, yesOrNo } from './fields/field.js';
+import { choice, type FieldsOf, keysOf, text, yesOrNo } from './fields/field.js';
 import { printingFields } from './fields/printing-fields.js';
 import { sheetFields, type SheetValues } from './fields/sheet-fields.js';
 import { mendFields, surfaceFields, type SurfaceValues } from './fields/surface-fields.js';
@@ -24,11 +24,6 @@ const name = {
 };
 
 const path = (description: string): Schema => ({ description, type: 'string', minLength: 1 });
-
-function keysOf<Values>(fields: FieldsOf<Values>): Schema {
-  const entries = Object.entries<Field<unknown>>(fields);
-  return Object.fromEntries(entries.map(([key, { schema }]) => [key, schema]));
-}
 
 function entry(description: string, properties: Schema, required: readonly string[] = []): Schema {
   return { description, type: 'object', additionalProperties: false, properties, required };

@@ -64,10 +64,11 @@ const mostAliases = 100;
  * Take a job file's text apart: YAML 1.2, one document, no key twice, nothing made of tags.
  *
  * @param text - Of the file.
+ * @param what - What it is, as one says it.
  * @returns What it holds, and where.
  * @throws BadYaml where it is none.
  */
-export function parseJob(text: string): ParsedJob {
+export function parseJob(text: string, what: string): ParsedJob {
   const lines = new LineCounter();
   const at = (offset: number): JobPosition => {
     const { line, col } = lines.linePos(offset);
@@ -86,7 +87,7 @@ export function parseJob(text: string): ParsedJob {
     const [fault] = [...document.errors, ...document.warnings];
     if (fault !== undefined) {
       const position = at(fault.pos[0]);
-      throw new BadYaml(`${inWords(fault)}${ofComment(text, position)}`, position);
+      throw new BadYaml(`${inWords(fault, what)}${ofComment(text, position)}`, position);
     }
     refuseDirective(document);
     refuseTwice(document, at);
@@ -97,8 +98,8 @@ export function parseJob(text: string): ParsedJob {
     if (cause instanceof BadYaml) throw cause;
     // Past its limits, and on aliases of themselves, the library throws what comes.
     const isDeep = cause instanceof RangeError;
-    const what = isDeep ? tooDeep : 'holds more aliases, or deeper ones, than a job needs';
-    throw new BadYaml(what, { line: 1, column: 1 });
+    const why = isDeep ? tooDeep : `holds more aliases, or deeper ones, than ${what} needs`;
+    throw new BadYaml(why, { line: 1, column: 1 });
   }
 }
 
@@ -147,14 +148,19 @@ function ofComment(text: string, { line }: JobPosition): string {
 
 const words = new Map<string, string>([
   ['TAB_AS_INDENT', 'is indented with a tab: use blanks'],
-  ['MULTIPLE_DOCS', 'holds several documents: a job is one'],
   ['TAG_RESOLVE_FAILED', 'holds a tag (!…), and none is known'],
   ['BAD_INDENT', 'is indented otherwise than the lines around it'],
 ]);
 
-function inWords({ code, message }: { readonly code: string; readonly message: string }): string {
+interface Fault {
+  readonly code: string;
+  readonly message: string;
+}
+
+function inWords({ code, message }: Fault, what: string): string {
   const [first = ''] = message.split('\n', 1);
   if (first.includes('call stack')) return tooDeep;
+  if (code === 'MULTIPLE_DOCS') return `holds several documents: ${what} is one`;
   return words.get(code) ?? `is no YAML: ${first.replace(/[.:]$/, '').toLowerCase()}`;
 }
 

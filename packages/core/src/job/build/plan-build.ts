@@ -2,6 +2,8 @@ import { dirname, join } from 'node:path';
 import { findScale, type NamedScale } from '../../catalogue/find-scale.js';
 import { nearNames } from '../../catalogue/near-names.js';
 import { outOfRange } from '../../errors/out-of-range.js';
+import { takeSettings } from '../settings/take-settings.js';
+import { noSettings, type Settings } from '../settings/settings.js';
 import { sidecarPath } from '../../surface/sidecar-path.js';
 import { BadJob } from './bad-job.js';
 import type { BuildPlan, BuildStep } from './build-plan.js';
@@ -9,7 +11,8 @@ import { checkFiles } from './check-files.js';
 import { checkFolders } from './check-folders.js';
 import { inFolder } from './in-folder.js';
 import type { JobContext } from './job-context.js';
-import { topFields, type TopValues } from './job-schema.js';
+import { given } from './given.js';
+import { topFields } from './job-schema.js';
 import type { PlannedPart } from './part-place.js';
 import { planPartStep } from './plan-parts.js';
 import { planSheetStep } from './plan-sheet.js';
@@ -23,6 +26,8 @@ export interface PlanBuildOptions {
   readonly only?: readonly string[];
   /** Whether paths may lead out of the job's folder; they may not unless told. */
   readonly anywhere?: boolean;
+  /** What holds where the job says nothing; nothing unless told. */
+  readonly settings?: Settings;
 }
 
 /**
@@ -36,25 +41,40 @@ export interface PlanBuildOptions {
 export async function planBuild(job: JobFile, options: PlanBuildOptions = {}): Promise<BuildPlan> {
   const faults: BadJob[] = [];
   const folder = dirname(job.path);
-  const top = attempt(faults, () => takeKeys(topFields, job.data, [])) ?? {};
+  const usual = takeSettings(options.settings ?? noSettings);
+  const told = attempt(faults, () => takeKeys(topFields, job.data, [])) ?? {};
+  const top = { ...usual.top, ...told };
   const written = top.output ?? 'out';
   const anywhere = options.anywhere === true;
   faults.push(...checkFolders(job, { folder, output: written, anywhere }));
   const output = inFolder(folder, written);
-  const scales = takeScales(job, top, faults);
+  const scales = takeScales(job, { top, usual, faults });
   const steps =
     faults.length > 0
       ? []
       : scales.flatMap((scale) => {
           const mark = scales.length === 1 ? '' : `${folderOf(scale)}/`;
           const out = join(output, mark);
-          return planScale({ data: job.data, top, folder, output: out, scale, mark, faults });
+          return planScale({
+            data: job.data,
+            usual,
+            top,
+            folder,
+            output: out,
+            scale,
+            mark,
+            faults,
+          });
         });
   if (faults.length > 0) throw job.explain(faults);
   const all = once(steps);
   const plan = { path: job.path, folder, output, steps: all };
   // Of all of them: what is not asked for now is not to be written over either.
-  const wrong = await checkFiles(plan, { anywhere, photos: photosOf(job, folder) });
+  const wrong = await checkFiles(plan, {
+    anywhere,
+    photos: photosOf(job, folder),
+    profile: usual.printing?.printer,
+  });
   if (wrong.length > 0) throw job.explain(wrong);
   return options.only === undefined ? plan : { ...plan, steps: keepOnly(all, options.only) };
 }
@@ -77,17 +97,18 @@ function attempt<Value>(faults: BadJob[], work: () => Value): Value | null {
   }
 }
 
+type Told = Pick<JobContext, 'top' | 'usual'>;
+
 function takeScales(
   { data }: JobFile,
-  { region }: Partial<TopValues>,
-  faults: BadJob[],
+  { faults, ...told }: Told & { readonly faults: BadJob[] },
 ): NamedScale[] {
   const { scale } = data;
   const many = Array.isArray(scale);
   const scales = [scale]
     .flat()
     .map((written, i) =>
-      attempt(faults, () => toScale(written, region, many ? ['scale', i] : ['scale'])),
+      attempt(faults, () => toScale(written, told, many ? ['scale', i] : ['scale'])),
     );
   const known = scales.filter((one) => one !== null);
   const folders = known.map(folderOf);
@@ -99,11 +120,11 @@ function takeScales(
 
 function toScale(
   written: unknown,
-  region: TopValues['region'],
+  { top: { region }, usual }: Told,
   path: readonly (string | number)[],
 ): NamedScale {
   try {
-    return findScale(String(written), region === undefined ? {} : { region });
+    return findScale(String(written), given({ region, usualRegion: usual.region }));
   } catch (cause) {
     if (!(cause instanceof RangeError)) throw cause;
     const hint = 'gaugerod reference scale lists the names';
@@ -144,9 +165,9 @@ function planScale(context: JobContext): readonly BuildStep[] {
   ];
 }
 
-function ownScale({ scale, top }: JobContext, name: string, entry: Entry): NamedScale {
-  if (!Object.hasOwn(entry, 'scale')) return scale;
-  return toScale(entry['scale'], top.region, ['parts', name, 'scale']);
+function ownScale(context: JobContext, name: string, entry: Entry): NamedScale {
+  if (!Object.hasOwn(entry, 'scale')) return context.scale;
+  return toScale(entry['scale'], context, ['parts', name, 'scale']);
 }
 
 // A surface that several parts share is made once.

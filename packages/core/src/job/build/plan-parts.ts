@@ -24,7 +24,7 @@ import { planDressStep } from './plan-dress-part.js';
 import { planSurfaceStep, type TakenSurface } from './plan-surface.js';
 import { checked, type Entry, takeKeys } from './take-keys.js';
 import { partExtensions, refuseExtension } from './refuse-extension.js';
-import { takePrinting } from './take-printing.js';
+import { takePrinting, type TakenPrinting } from './take-printing.js';
 
 /**
  * Plan a part.
@@ -142,12 +142,13 @@ function planReliefStep(name: string, entry: Entry, context: PartContext): Plann
   const path: JobPath = ['parts', name];
   const { top } = context;
   const surface = Object.hasOwn(entry, 'surface') ? surfaceOf(entry, context, path) : null;
-  const { printing, files } = takePrinting(entry, context, path);
+  const output = outputOf(name, entry, context, top.format ?? 'png');
+  const { printing, files } = forRelief(takePrinting(entry, context, path), output);
   const options: ReliefStep['options'] = {
     ...given({ printing }),
     ...given({ light: top.light, strength: top.strength }),
     ...takeRelief(entry, context, path),
-    output: outputOf(name, entry, context, top.format ?? 'png'),
+    output,
   };
   refuseBoth(surface, options, path);
   const written = { ...entry, ...(entry['relief'] as Entry) };
@@ -175,6 +176,14 @@ function planReliefStep(name: string, entry: Entry, context: PartContext): Plann
     surfaces,
     bleed: bleed ?? 0,
   };
+}
+
+// Relief of a drawing is blended by whoever shows it: what is only usual is left out there.
+function forRelief(taken: TakenPrinting, output: string): TakenPrinting {
+  const { printing, isTold } = taken;
+  if (isTold || !output.toLowerCase().endsWith('.svg')) return taken;
+  const sharpen = printing?.sharpen;
+  return { printing: sharpen === undefined ? undefined : { sharpen }, files: [], isTold };
 }
 
 function refuseBoth(

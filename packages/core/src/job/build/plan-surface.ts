@@ -3,7 +3,7 @@ import type { Dpi } from '../../units/units.js';
 import { checkReference, type ReferenceOptions } from '../reference-options.js';
 import type { JobPath } from './bad-job.js';
 import type { SurfaceStep } from './build-plan.js';
-import { mendFields, surfaceFields } from './fields/surface-fields.js';
+import { mendFields, surfaceFieldsWith } from './fields/surface-fields.js';
 import { given } from './given.js';
 import { inFolder } from './in-folder.js';
 import type { JobContext } from './job-context.js';
@@ -30,7 +30,11 @@ export interface TakenSurface {
  */
 export function takeSurface(name: string, entry: Entry, context: JobContext): TakenSurface {
   const path: JobPath = ['surfaces', name];
-  const { span, length, rectangle, even, ...others } = takeKeys(surfaceFields, entry, path);
+  const { span, length, rectangle, even, ...others } = takeKeys(
+    surfaceFieldsWith(context.usual.references),
+    entry,
+    path,
+  );
   const mend = takeKeys(mendFields, entry['mend'] as Entry | undefined, [...path, 'mend']);
   const reference: ReferenceOptions = {
     ...others,

@@ -12,6 +12,8 @@ export interface TakenPrinting {
   readonly printing: PrintingOptions | undefined;
   /** Files that are read for it. */
   readonly files: readonly string[];
+  /** Whether the job tells of it; what is usual gives way where a part cannot take it. */
+  readonly isTold: boolean;
 }
 
 /**
@@ -27,7 +29,10 @@ export interface TakenPrinting {
 export function takePrinting(entry: Entry, context: JobContext, path: JobPath): TakenPrinting {
   const own = entry['printing'] as Entry | undefined;
   const written = own ?? context.data.printing;
-  if (written === undefined) return { printing: undefined, files: [] };
+  if (written === undefined) {
+    const { printing } = context.usual;
+    return { printing, files: printingFiles(printing), isTold: false };
+  }
   const at: JobPath = own === undefined ? ['printing'] : [...path, 'printing'];
   const { printer } = written as { readonly printer?: string };
   const profile = printer === undefined ? undefined : inFolder(context.folder, printer);
@@ -39,5 +44,5 @@ export function takePrinting(entry: Entry, context: JobContext, path: JobPath): 
     written,
     at,
   );
-  return { printing, files: printingFiles(printing) };
+  return { printing, files: printingFiles(printing), isTold: true };
 }

@@ -19,13 +19,14 @@ export async function lookAtJob(
   options: PlanBuildOptions = {},
   before: JobState = new Map(),
 ): Promise<JobState> {
+  const settings = options.settings?.files ?? [];
   const inputs = await readJob(path)
     .then((job) => planBuild(job, options))
     .then(
       ({ steps }) => steps.flatMap((step) => step.inputs),
       () => [],
     );
-  return look([path, ...inputs, ...(inputs.length === 0 ? before.keys() : [])]);
+  return look([path, ...settings, ...inputs, ...(inputs.length === 0 ? before.keys() : [])]);
 }
 
 async function look(paths: Iterable<string>): Promise<JobState> {

@@ -113,6 +113,17 @@ export function place(description: string): Field<Place> {
 }
 
 /**
+ * Put keys into a JSON Schema.
+ *
+ * @param fields - What may stand there.
+ * @returns Their schemas, as the properties of an entry.
+ */
+export function keysOf<Values>(fields: FieldsOf<Values>): Field<unknown>['schema'] {
+  const entries = Object.entries<Field<unknown>>(fields);
+  return Object.fromEntries(entries.map(([key, { schema }]) => [key, schema]));
+}
+
+/**
  * Take what an entry holds.
  *
  * @param fields - Its keys.

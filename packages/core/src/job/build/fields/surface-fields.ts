@@ -1,6 +1,7 @@
 import { findBrick } from '../../../catalogue/find-brick.js';
 import { findCourse } from '../../../catalogue/find-course.js';
 import { findSection } from '../../../catalogue/find-section.js';
+import type { OwnReference } from '../../../catalogue/own-reference.js';
 import { parseCorners, parseSpan } from '../../../surface/parse-span.js';
 import { parseRealLength } from '../../../units/parse-length.js';
 import { parseWhole } from '../../../units/parse-number.js';
@@ -25,30 +26,48 @@ export interface SurfaceValues extends Omit<
 }
 
 /** What is known of a photo's real size. */
-export const surfaceFields: FieldsOf<SurfaceValues> = {
-  course: text(
-    'what its courses are: uk-metric, or their height bed joint to bed joint, 75mm',
-    findCourse,
-  ),
-  courses: text(
-    'how many were counted, over span where given, else over the whole photo',
-    (typed, name) => parseWhole(typed, name, { most: 99_999 }),
-  ),
-  axis: choice('which way courses are counted: y down the photo, x where they stand upright', [
-    'x',
-    'y',
-  ]),
-  span: several('two points of the photo in pixels, "120,80 120,680"; a list for more', parseSpan),
-  length: several('how long each span is in reality: 1.2m', parseStatedLength),
-  section: text('the rolled section whose depth the span goes across', findSection),
-  brick: text('the brick whose long face the span goes along', findBrick),
-  corners: text('the four corners of a rectangle, "x,y x,y x,y x,y"', parseCorners),
-  rectangle: text('how large the rectangle between corners is in reality: 1.2x2.1m', parseRealSize),
-  distance: text('from the camera to the wall: 4.5m', parseStatedLength),
-  focal: text('focal length as on a 35 mm camera: 28mm', parseRealLength),
-  straighten: choice('how far the photo is straightened', ['full', 'level', 'none']),
-  even: yesOrNo('slow changes of light and colour are taken out; true unless told'),
-};
+export const surfaceFields: FieldsOf<SurfaceValues> = surfaceFieldsWith([]);
+
+/**
+ * The same where there are references beside the catalogue's.
+ *
+ * @param own - Those.
+ * @returns The keys.
+ */
+export function surfaceFieldsWith(own: readonly OwnReference[]): FieldsOf<SurfaceValues> {
+  return {
+    course: text(
+      'what its courses are: uk-metric, or their height bed joint to bed joint, 75mm',
+      (typed, name) => findCourse(typed, name, own),
+    ),
+    courses: text(
+      'how many were counted, over span where given, else over the whole photo',
+      (typed, name) => parseWhole(typed, name, { most: 99_999 }),
+    ),
+    axis: choice('which way courses are counted: y down the photo, x where they stand upright', [
+      'x',
+      'y',
+    ]),
+    span: several(
+      'two points of the photo in pixels, "120,80 120,680"; a list for more',
+      parseSpan,
+    ),
+    length: several('how long each span is in reality: 1.2m', parseStatedLength),
+    section: text('the rolled section whose depth the span goes across', findSection),
+    brick: text('the brick whose long face the span goes along', (typed, name) =>
+      findBrick(typed, name, own),
+    ),
+    corners: text('the four corners of a rectangle, "x,y x,y x,y x,y"', parseCorners),
+    rectangle: text(
+      'how large the rectangle between corners is in reality: 1.2x2.1m',
+      parseRealSize,
+    ),
+    distance: text('from the camera to the wall: 4.5m', parseStatedLength),
+    focal: text('focal length as on a 35 mm camera: 28mm', parseRealLength),
+    straighten: choice('how far the photo is straightened', ['full', 'level', 'none']),
+    even: yesOrNo('slow changes of light and colour are taken out; true unless told'),
+  };
+}
 
 /** How a surface is mended. */
 export interface MendValues {

@@ -1,0 +1,82 @@
+import type { SettingName, UsedSetting } from '@gaugerod/core';
+import type { Command, Surroundings } from '../commands/command.js';
+import { longFlag } from './long-flag.js';
+import type { Texts } from './option.js';
+import { UsageError } from '../print/usage-error.js';
+
+/** Options with what is set for those that were not typed. */
+interface UsualTexts {
+  /** All of them. */
+  readonly texts: Texts;
+  /** What of it was set, and counts. */
+  readonly used: readonly UsedSetting[];
+}
+
+// A profile holds what a dot gain would say.
+const either: Readonly<Partial<Record<SettingName, SettingName>>> = {
+  printer: 'dotGain',
+  dotGain: 'printer',
+};
+
+/**
+ * Put what is set for all commands where a command takes it and nothing was typed.
+ *
+ * @param command - Which.
+ * @param texts - Its options as typed.
+ * @param surroundings - The library, and what is set.
+ * @returns Its options.
+ */
+export function usualTexts(
+  command: Command,
+  texts: Texts,
+  surroundings: Pick<Surroundings, 'core' | 'settings'>,
+): UsualTexts {
+  const { core, settings } = surroundings;
+  const names = (command.usual?.(texts) ?? []).filter((name) => {
+    const other = either[name];
+    const isTyped = texts[name] ?? (other && texts[other]);
+    return isTyped === undefined && settings.values[name] !== undefined;
+  });
+  const set = names.map((name) => [name, settings.values[name]?.text] as const);
+  const all: Texts = { ...texts, ...Object.fromEntries(set) };
+  const { scale, region } = all;
+  const isRegionUsed =
+    region === undefined && typeof scale === 'string' && core.isRegionMeant(scale, settings);
+  return {
+    texts: all,
+    used: core.toUsed([...(isRegionUsed ? ['region' as const] : []), ...names], settings),
+  };
+}
+
+/**
+ * Say where a value comes from that nobody typed, if it is what a failure is about.
+ *
+ * @param error - Whatever was thrown.
+ * @param command - That was run.
+ * @param used - What was set and counted.
+ * @returns The error to throw.
+ */
+export function blameSetting(
+  error: unknown,
+  command: Command,
+  used: readonly UsedSetting[],
+): unknown {
+  if (!(error instanceof RangeError || error instanceof UsageError)) return error;
+  const flags = used.map((setting) => ({ ...setting, flag: flagOf(command, setting.name) }));
+  const blamed = flags.find(({ flag }) => error.message.includes(` for ${flag}, got `));
+  if (blamed === undefined) return error;
+  const hint = `${blamed.flag} is set in ${blamed.file}: give another, or --no-config`;
+  return new UsageError(error.message, { hint, cause: error });
+}
+
+/**
+ * Name an option of a command as the user knows it.
+ *
+ * @param command - Which.
+ * @param name - What its value goes under.
+ * @returns `--printer-x` for `printerX`.
+ */
+export function flagOf(command: Command, name: string): string {
+  const option = command.options[name];
+  return option === undefined ? name : longFlag(option);
+}

@@ -1,0 +1,20 @@
+import { findSettings } from '../../read/find-settings.js';
+import { noSettings, type Settings } from './settings.js';
+
+/**
+ * Read what a user set, once for all of their work: defaults, in `gaugerod.config.yaml` of a folder or the nearest one above
+ * it, no higher than the user's home, and in `config.yaml` of the folder that the system has for such files; and references
+ * of their own. Nothing of it holds unless it is handed on: no other function of this library looks for it.
+ *
+ * @param folder - Where to begin; the working folder unless told.
+ * @returns What is set, the nearer file before the other; nothing where there is none.
+ * @throws TextureError `bad-config` or `bad-references`, with file, line and column, or why a file cannot be read.
+ */
+export async function openSettings(folder = '.'): Promise<Settings> {
+  const found = await findSettings(folder);
+  if (found.configs.length === 0 && !found.hasReferences) {
+    return { ...noSettings, referenceFile: found.references };
+  }
+  const { readSettings } = await import('./read-settings.js');
+  return readSettings(found);
+}

@@ -1,0 +1,59 @@
+import { lstat } from 'node:fs/promises';
+import { dirname, isAbsolute, join, relative, resolve } from 'node:path';
+import { homeFolder, userFolder } from './user-folder.js';
+
+/** Where what a user set lies. */
+export interface FoundSettings {
+  /** Files of defaults that are there, the nearest first. */
+  readonly configs: readonly string[];
+  /** The user's own file of references, which need not be there; null where there is no place for it. */
+  readonly references: string | null;
+  /** Whether it is. */
+  readonly hasReferences: boolean;
+}
+
+const configName = 'gaugerod.config.yaml';
+
+/**
+ * Look for what the user set: in a folder or the nearest one above that holds a file of defaults, no higher than the
+ * user's home where the folder lies in it; and in the folder that the system has for such things.
+ *
+ * @param folder - Where to begin.
+ * @returns What there is. Nothing of it is read.
+ */
+export async function findSettings(folder: string): Promise<FoundSettings> {
+  const user = userFolder();
+  const near = await findUpwards(resolve(folder));
+  const own = user === null ? null : shown(join(user, 'config.yaml'));
+  const references = user === null ? null : shown(join(user, 'references.yaml'));
+  return {
+    configs: [near, own !== null && (await isThere(own)) ? own : null].filter(
+      (path) => path !== null,
+    ),
+    references,
+    hasReferences: references !== null && (await isThere(references)),
+  };
+}
+
+async function findUpwards(folder: string): Promise<string | null> {
+  const home = homeFolder();
+  for (let here = folder; ; here = dirname(here)) {
+    const path = join(here, configName);
+    if (await isThere(path)) return shown(path);
+    if (here === home || here === dirname(here)) return null;
+  }
+}
+
+// Whatever it is: what is wrong with it is for its reader to say.
+async function isThere(path: string): Promise<boolean> {
+  return lstat(path).then(
+    () => true,
+    () => false,
+  );
+}
+
+// Short where it lies in the working folder, whole elsewhere.
+function shown(path: string): string {
+  const way = relative('', path);
+  return way.startsWith('..') || isAbsolute(way) ? path : way;
+}
