@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 import { fileURLToPath } from 'node:url';
@@ -10,7 +10,8 @@ const cli = fileURLToPath(new URL('../../../packages/cli/bin/gaugerod.js', impor
 
 /**
  * A building of 30 parts from 5 photographs of 12 megapixels: the first build (under 15 s is wanted on two
- * processors, in 600 MiB), a second one that has nothing to do (30 times faster), and one after a photo changed.
+ * processors, in 600 MiB), a second one that has nothing to do (30 times faster), a report of it and the
+ * same from what was kept (a second more, 8 MB), and one after a photo changed.
  */
 export async function benchBuild(): Promise<void> {
   const folder = join(process.cwd(), 'out', 'bench', 'building');
@@ -20,6 +21,10 @@ export async function benchBuild(): Promise<void> {
   build(folder, '--clean', '--json');
   const first = timed('first build', folder);
   const again = timed('nothing to do', folder);
+  timed('a report of it', folder, '--report', 'record.html');
+  timed('the report again', folder, '--report', 'record.html');
+  const { size } = statSync(join(folder, 'record.html'));
+  console.log(`the report takes ${(size / 1e6).toFixed(1)} MB`);
   const photo = join(folder, 'photo-1.jpg');
   const bytes = readFileSync(photo);
   // Other bytes of the same picture: a comment after the first marker.
@@ -75,9 +80,9 @@ function build(folder: string, ...words: string[]): string {
   return run.stderr;
 }
 
-function timed(what: string, folder: string): number {
+function timed(what: string, folder: string, ...words: readonly string[]): number {
   const start = performance.now();
-  const said = build(folder, '--quiet');
+  const said = build(folder, '--quiet', ...words);
   const ms = performance.now() - start;
   const peak = Number(said.trim().split('\n').at(-1)) / 1024;
   console.log(`${what.padEnd(20)} ${(ms / 1000).toFixed(2).padStart(7)} s, ${peak.toFixed(0)} MiB`);

@@ -3,6 +3,7 @@ import { anywhere, clean, dryRun, watch } from '../options/build-switches.js';
 import { jobs } from '../options/jobs.js';
 import { keepLimit } from '../options/keep-limit.js';
 import { only } from '../options/only.js';
+import { reportPage } from '../options/report-page.js';
 import { inBytes } from '../print/in-bytes.js';
 import { inColumns } from '../print/in-columns.js';
 import { inSize } from '../print/in-size.js';
@@ -21,6 +22,7 @@ export const build: Command = defineCommand({
     { line: 'build works.yaml', does: 'All that changed since the last time:' },
     { line: 'build works.yaml --only gable --only page', does: 'One part and one sheet:' },
     { line: 'build works.yaml --dry-run', does: 'What would be built, and why:' },
+    { line: 'build works.yaml --report record.html', does: 'And a page that shows all of it:' },
     { line: 'build works.yaml --watch', does: 'Again, whenever something is saved:' },
   ],
   caution: [
@@ -28,7 +30,7 @@ export const build: Command = defineCommand({
     'Cutting out: sharp knives, a cutting mat, and open windows for spray adhesive.',
     'Check that the terms of the photos allow printing, and selling, the model.',
   ].join('\n'),
-  options: { only, dryRun, watch, jobs, keepLimit, clean, anywhere },
+  options: { only, report: reportPage, dryRun, watch, jobs, keepLimit, clean, anywhere },
   run: async (path, values, { core, onBuild, show, settings, readSettings }): Promise<Built> => {
     const { only: names, dryRun: dry, watch: again, jobs: threads, keepLimit: keepBytes } = values;
     refuseTogether(values);
@@ -36,6 +38,7 @@ export const build: Command = defineCommand({
     const wish = {
       settings,
       ...(names && { only: names }),
+      ...(values.report !== undefined && { report: values.report }),
       ...(values.anywhere && { anywhere: true }),
       ...(dry && { dryRun: true }),
       ...(threads !== undefined && { jobs: threads }),
@@ -63,6 +66,7 @@ interface Switches {
   readonly watch?: true;
   readonly dryRun?: true;
   readonly only?: readonly string[];
+  readonly report?: string;
 }
 
 function refuseTogether({
@@ -70,19 +74,24 @@ function refuseTogether({
   watch: isWatch,
   dryRun: isDry,
   only: names,
+  report,
 }: Switches): void {
-  const others = [isWatch && '--watch', isDry && '--dry-run', names && '--only'].filter(Boolean);
+  const page = report !== undefined && '--report';
+  const others = [isWatch && '--watch', isDry && '--dry-run', names && '--only', page].filter(
+    Boolean,
+  );
   if (isClean && others.length > 0) {
     throw new UsageError(`expected --clean alone, got it with ${others.join(' and ')}`);
   }
   if (isWatch && isDry) throw new UsageError('expected --watch or --dry-run, got both');
+  if (page && isDry) throw new UsageError('expected --report or --dry-run, got both');
 }
 
 function describe(report: BuiltJob | CleanedJob): readonly string[] {
   if ('freedBytes' in report) {
     return [`${report.job}, ${inBytes(report.freedBytes)} freed; what was built stays`];
   }
-  const { job, steps, settings = [] } = report;
+  const { job, steps, settings = [], report: page } = report;
   const count = (state: BuiltStep['state'], word: string): string[] => {
     const many = steps.filter((step) => step.state === state).length;
     return many === 0 ? [] : [`${many} ${word}`];
@@ -102,6 +111,7 @@ function describe(report: BuiltJob | CleanedJob): readonly string[] {
         stepInWords(step),
       ]),
     ),
+    ...(page === null ? [] : [`report: ${page}`]),
     ...settingLines(settings, (name) => name),
   ];
 }

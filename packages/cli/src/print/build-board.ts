@@ -41,7 +41,8 @@ interface Work {
 }
 
 function labelOf({ name, kind, scale }: BuildEvent): string {
-  return `${kind === 'surface' ? 'surface ' : ''}${name}, ${scale}`;
+  const what = kind === 'surface' || kind === 'report' ? `${kind} ` : '';
+  return scale === null ? `${what}${name}` : `${what}${name}, ${scale}`;
 }
 
 function follow(atWork: Map<string, Work>, event: BuildEvent, now: number): Work {

@@ -40,25 +40,50 @@ export async function measureReduced(
   options: Options,
 ): Promise<MeasuredReduced> {
   const { look } = opened;
-  const { raster, step } = look;
-  if (step === 1) return measureWhole(look, options);
-  // What was kept, and every other reference, is of all of the photo.
-  if (checkReference(options).kind !== 'courses')
-    return measureWhole(await opened.whole(), options);
-  const { width, height } = raster;
-  const found = await findMeasurement({ ...look, step: 1, width, height }, options);
-  if (!found.ok || !isClear(found)) return measureWhole(await opened.whole(), options);
-  const value = enlarge(withCopies(found.value, raster), {
-    x: look.width / width,
-    y: look.height / height,
-  });
-  return { photo: look, found: { ...found, value } };
+  const { photo, found, times } = await measureLook(opened, options);
+  const shown = times === null ? photo : look;
+  if (!found.ok) return { photo: shown, found };
+  const value = withCopies(found.value, photo.raster);
+  return {
+    photo: shown,
+    found: { ...found, value: times === null ? value : enlarge(value, times) },
+  };
 }
 
-async function measureWhole(photo: Photo, options: Options): Promise<MeasuredReduced> {
+/** A photo measured as it was looked at. */
+export interface MeasuredLook {
+  /** It, as large as its raster. */
+  readonly photo: Photo;
+  /** In pixels of that. */
+  readonly found: Outcome<FoundMeasurement, MeasureRefusal>;
+  /** How many times larger the whole photo is, or null where this is all of it. */
+  readonly times: PerAxis<number> | null;
+}
+
+/**
+ * The same, told in pixels of the photo as it was looked at, with the joints that were found there.
+ *
+ * @param opened - The photo.
+ * @param options - What is known of it.
+ * @returns The measurement, or why there is none.
+ * @throws RangeError when the options make no sense together.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function measureLook(opened: OpenedPhoto, options: Options): Promise<MeasuredLook> {
+  const { look } = opened;
+  const { raster, step } = look;
+  if (step === 1) return measureAll(look, options);
+  // What was kept, and every other reference, is of all of the photo.
+  if (checkReference(options).kind !== 'courses') return measureAll(await opened.whole(), options);
+  const { width, height } = raster;
+  const photo = { ...look, step: 1, width, height };
   const found = await findMeasurement(photo, options);
-  if (!found.ok) return { photo, found };
-  return { photo, found: { ...found, value: withCopies(found.value, photo.raster) } };
+  if (!found.ok || !isClear(found)) return measureAll(await opened.whole(), options);
+  return { photo, found, times: { x: look.width / width, y: look.height / height } };
+}
+
+async function measureAll(photo: Photo, options: Options): Promise<MeasuredLook> {
+  return { photo, found: await findMeasurement(photo, options), times: null };
 }
 
 function withCopies(found: FoundMeasurement, raster: Raster): WithCopies {
@@ -93,7 +118,14 @@ function enlarge(found: WithCopies, step: PerAxis<number>): WithCopies {
   };
 }
 
-function enlargeMeasurement(measurement: Measurement, step: PerAxis<number>): Measurement {
+/**
+ * Tell a measurement in pixels of a larger picture of the same.
+ *
+ * @param measurement - Of the smaller.
+ * @param step - How many times larger it is.
+ * @returns The same of the larger.
+ */
+export function enlargeMeasurement(measurement: Measurement, step: PerAxis<number>): Measurement {
   const { mmPerPx, rectification, lattice } = measurement;
   return {
     ...measurement,

@@ -2,6 +2,7 @@ import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
 import type { OpenedPhoto } from '../read/open-photo.js';
+import { readNotes } from '../read/read-notes.js';
 import { inspectSeams, type Seam, seamsOf } from '../seam/inspect-seams.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { findFew } from './find-few.js';
@@ -47,6 +48,8 @@ export async function mendSurface(
   if (!made.ok) return { ...made, message: `${showPath(path)}: ${made.message}` };
   const { mended, plan } = made.value;
   const { lattice } = repeat;
+  // A reference may be given beside what is kept, and the photo's terms stay.
+  const notes = kept ?? (await readNotes(photo).catch(() => null));
   const size = {
     width: mended.width / plan.x.workFactor,
     height: mended.height / plan.y.workFactor,
@@ -63,7 +66,7 @@ export async function mendSurface(
     ...judgeSeams({ raster: mended, seams: shown, copies }, 'both'),
     ...warnOfFew(few),
     ...judgeDrift(plan),
-    ...remindOfTerms(path, kept),
+    ...remindOfTerms(path, notes),
   ];
   return { ok: true, value: { photo, measurement, lattice, factor, made: made.value }, warnings };
 }

@@ -9,7 +9,10 @@ import type { Sidecar } from '../surface/sidecar.js';
  * @param kept - What was kept beside it, or null.
  * @returns The warning, if any.
  */
-export function remindOfTerms(path: string, kept: Sidecar | null): readonly Warning[] {
+export function remindOfTerms(
+  path: string,
+  kept: Pick<Sidecar, 'licence'> | null,
+): readonly Warning[] {
   if (kept?.licence !== undefined && kept.licence !== null) return [];
   const message = `check that the licence of ${showPath(path)} allows printing (and selling) the model`;
   return [{ code: 'caution', message }];

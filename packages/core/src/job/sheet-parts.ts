@@ -6,6 +6,7 @@ import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import type { Warning } from '../errors/warning.js';
 import { type ChangeColours, openPrint, type PrintPicture, readPrint } from '../read/open-print.js';
+import type { Page } from '../page/page.js';
 import { planSheets, type SheetPlace } from '../sheet/plan-sheets.js';
 import { checkSheetOptions, type SheetOptions } from '../sheet/sheet-options.js';
 import type { PerAxis } from '../surface/measurement.js';
@@ -112,6 +113,31 @@ export async function sheetParts(
   paths: readonly string[],
   options: SheetPartsOptions,
 ): Promise<Outcome<SheetedParts, SheetRefusal>> {
+  const laid = await layParts(paths, options);
+  return laid.ok ? { ...laid, value: laid.value.report } : laid;
+}
+
+/** Pages of parts, and what is drawn on them. */
+export interface LaidParts {
+  /** As it is told. */
+  readonly report: SheetedParts;
+  /** The pages. */
+  readonly pages: readonly Page[];
+}
+
+/**
+ * Lay parts on pages, and tell what is drawn on those.
+ *
+ * @param paths - As for {@link sheetParts}.
+ * @param options - As for that.
+ * @returns What lies where, or why the paper does not do.
+ * @throws RangeError when an option makes no sense.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function layParts(
+  paths: readonly string[],
+  options: SheetPartsOptions,
+): Promise<Outcome<LaidParts, SheetRefusal>> {
   const { output, paper = findPaper('A4'), printerX = 100, printerY = 100 } = options;
   const bleeds = bleedsOf(paths, options);
   checkOptions(paths, { ...options, paper, printerX, printerY, bleeds });
@@ -149,16 +175,19 @@ export async function sheetParts(
   return {
     ok: true,
     value: {
-      output,
-      files,
-      pages: pages.length,
-      paper: {
-        name: paper.name,
-        widthMm: toFigures(paper.width, 6),
-        heightMm: toFigures(paper.height, 6),
+      pages,
+      report: {
+        output,
+        files,
+        pages: pages.length,
+        paper: {
+          name: paper.name,
+          widthMm: toFigures(paper.width, 6),
+          heightMm: toFigures(paper.height, 6),
+        },
+        printing: reportPrinting(printing),
+        parts: places.map((place) => reportPlace(place, paths)),
       },
-      printing: reportPrinting(printing),
-      parts: places.map((place) => reportPlace(place, paths)),
     },
     warnings: [
       ...[...new Set(parts)].flatMap(({ path, warnings }) => [

@@ -3,6 +3,7 @@ import type { SpanResidual } from '../measure/measure-spans.js';
 import type { Corners } from '../measure/rectangle/sort-corners.js';
 import type { MarkedSpan, OverlayContent } from '../overlay/overlay-content.js';
 import { renderOverlay } from '../overlay/render-overlay.js';
+import type { Raster } from '../raster/raster.js';
 import { toRows } from '../raster/row-source.js';
 import type { Photo } from '../read/read-photo.js';
 import type { FoundJoints } from '../surface/found-joints.js';
@@ -40,6 +41,19 @@ export async function writeOverlay(
   shown: ToShow,
   options: ReferenceOptions = {},
 ): Promise<void> {
+  const drawn = drawOverlay(photo, shown, options);
+  await writePicture(path, toRows(drawn), { inputs: [photo.path] });
+}
+
+/**
+ * Draw what a measurement rests on over its photo.
+ *
+ * @param photo - As read.
+ * @param shown - What was found.
+ * @param options - What the measurement was made from.
+ * @returns The picture.
+ */
+export function drawOverlay(photo: Photo, shown: ToShow, options: ReferenceOptions = {}): Raster {
   const { measurement } = shown;
   const content: OverlayContent = {
     measurement,
@@ -47,7 +61,7 @@ export async function writeOverlay(
     spans: toSpans(photo, shown.spans ?? null, options),
     corners: shown.corners ?? null,
   };
-  await writePicture(path, toRows(renderOverlay(photo.raster, content)), { inputs: [photo.path] });
+  return renderOverlay(photo.raster, content);
 }
 
 // A file beside the photo keeps no joints: they are looked for anew, and shown where they are the

@@ -175,7 +175,8 @@ function sumBlock(line: Float64Array, rows: Six<Float32Array>, shares: Six<numbe
   if (rows.some((row) => row.buffer !== buffer)) return false;
   const [a, b, c, d, e, f] = rows.map((row) => row.byteOffset / 4) as unknown as Six<number>;
   const [p, q, r, s, t, u] = shares;
-  const block = new Float32Array(buffer);
+  // A memory that holds more than samples may end within one.
+  const block = new Float32Array(buffer, 0, Math.floor(buffer.byteLength / 4));
   for (let x = 0; x < line.length; x++) {
     const half = p * block[x + a]! + q * block[x + b]! + r * block[x + c]!;
     line[x] = half + s * block[x + d]! + t * block[x + e]! + u * block[x + f]!;

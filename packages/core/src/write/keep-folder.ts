@@ -47,7 +47,7 @@ const tagName = 'CACHEDIR.TAG';
 const tag = `Signature: 8a477f597d28d172789f06886806bc55
 # What gaugerod build keeps to be quicker the next time. It can be deleted at any time.
 `;
-const ours = /^[0-9a-f]{64}\.(surface|json)$/;
+const ours = /^[0-9a-f]{64}\.(surface|view|json)$/;
 
 /**
  * Open the hidden folder beside a job; it is made when something is kept in it.
@@ -123,7 +123,7 @@ async function listKept(folder: string): Promise<Kept[]> {
 
 // Records take a few hundred bytes, and without them all is built anew.
 async function prune(folder: string, most: number): Promise<number> {
-  const kept = (await listKept(folder)).filter(({ path }) => path.endsWith('.surface'));
+  const kept = (await listKept(folder)).filter(({ path }) => !path.endsWith('.json'));
   let held = 0;
   let dropped = 0;
   for (const { path, size } of kept.sort((a, b) => b.used - a.used)) {

@@ -12,7 +12,7 @@ import type { BuildEvent, BuiltJob } from './build-report.js';
 import { heedSignals } from './heed-signals.js';
 import { planBuild, type PlanBuildOptions } from './plan-build.js';
 import { readJob } from './read-job.js';
-import { type BuildFailure, type RanSteps, runSteps } from './run-steps.js';
+import { type BuildFailure, type RanSteps, runSteps, type RunStepsOptions } from './run-steps.js';
 import { keySteps } from './step-key.js';
 import { openStepPool } from './step-pool.js';
 
@@ -24,6 +24,8 @@ export interface BuildJobOptions extends PlanBuildOptions {
   readonly jobs?: number;
   /** Bytes that may be kept in the hidden folder for later builds; 2 GB unless told. */
   readonly keepBytes?: number;
+  /** A page to write that shows what came of it, `.html`; not with `dryRun`. */
+  readonly report?: string;
   /** Told of every step. */
   readonly onBuild?: (event: BuildEvent) => void;
   /** Where it is aborted, the build stops, leaves nothing half-written, and throws the signal's reason. */
@@ -49,14 +51,14 @@ export async function buildJob(
   path: string,
   options: BuildJobOptions = {},
 ): Promise<Outcome<BuiltJob, BuildRefusal>> {
-  const { signal } = options;
+  const { signal, report } = options;
   const threads = checkOptions(options);
   signal?.throwIfAborted();
   const job = await readJob(path);
   const plan = await planBuild(job, options);
+  if (report !== undefined) await (await loadReport()).checkReport(plan, report);
   const keys = await keySteps(plan);
-  const folder = dirname(path);
-  const keep = await openKeepFolder(folder);
+  const keep = await openKeepFolder(dirname(path));
   signal?.throwIfAborted();
   const pool = openStepPool(threads, signal);
   const folders = foldersOf(plan, keep);
@@ -65,10 +67,9 @@ export async function buildJob(
   };
   const unheed = heedSignals(() => pool.close(), remove);
   try {
-    if (options.dryRun !== true) for (const one of folders) removeStale(one, 'of the dead');
-    const ran = await runSteps(plan, { ...options, keys, keep, pool });
-    if (options.dryRun !== true) await keep.prune(options.keepBytes ?? usualKeep);
-    return report(plan, ran, settingsUsed(job.data, options.settings ?? noSettings));
+    const ran = await runJob(plan, { ...options, keys, keep, pool });
+    const settings = settingsUsed(job.data, options.settings ?? noSettings);
+    return toOutcome(plan, ran, { settings, report: report ?? null });
   } finally {
     unheed();
     await pool.close();
@@ -76,7 +77,28 @@ export async function buildJob(
   }
 }
 
-function checkOptions({ jobs, keepBytes }: BuildJobOptions): number {
+// For those who ask for one.
+function loadReport(): Promise<typeof import('./report-build.js')> {
+  return import('./report-build.js');
+}
+
+async function runJob(
+  plan: BuildPlan,
+  options: BuildJobOptions & RunStepsOptions,
+): Promise<RanSteps> {
+  const { keep, report, dryRun = false, keepBytes = usualKeep } = options;
+  if (!dryRun) for (const one of foldersOf(plan, keep)) removeStale(one, 'of the dead');
+  const ran = await runSteps(plan, options);
+  const isSome = options.only !== undefined;
+  if (report !== undefined)
+    await (await loadReport()).reportBuild(plan, ran, { ...options, report, isSome });
+  if (!dryRun) await keep.prune(keepBytes);
+  return ran;
+}
+
+function checkOptions({ jobs, keepBytes, report, dryRun }: BuildJobOptions): number {
+  if (report !== undefined && dryRun === true)
+    throw outOfRange('no report of a dry run', 'report', report);
   if (keepBytes !== undefined && !(keepBytes >= 0)) {
     throw outOfRange('0 bytes or more', 'keepBytes', keepBytes);
   }
@@ -94,18 +116,20 @@ function foldersOf({ steps }: BuildPlan, keep: KeepFolder): readonly string[] {
   return [keep.path, ...new Set(outputs)];
 }
 
-function report(
-  plan: BuildPlan,
-  { results, warnings, failures }: RanSteps,
-  settings: readonly UsedSetting[],
+function toOutcome(
+  { path: job, output }: BuildPlan,
+  { results: steps, warnings, failures }: RanSteps,
+  {
+    settings,
+    report,
+  }: { readonly settings: readonly UsedSetting[]; readonly report: string | null },
 ): Outcome<BuiltJob, BuildRefusal> {
   const [first, ...others] = failures;
   if (first === undefined) {
-    const value = { job: plan.path, output: plan.output, steps: results };
     const set = settings.length > 0 && { settings };
-    return { ok: true, value: { ...value, ...set }, warnings };
+    return { ok: true, value: { job, output, steps, report, ...set }, warnings };
   }
-  const good = results.filter(({ state }) => state === 'built' || state === 'kept').length;
+  const good = steps.filter(({ state }) => state === 'built' || state === 'kept').length;
   const rest = good === 0 ? '' : `; ${good === 1 ? 'one other is' : `${good} others are`} there`;
   return {
     ok: false,

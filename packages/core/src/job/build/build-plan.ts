@@ -97,4 +97,6 @@ export interface BuildPlan {
   readonly output: string;
   /** What there is to do, each after what it needs. */
   readonly steps: readonly BuildStep[];
+  /** All files that the job reads or writes, asked for now or not. */
+  readonly files: readonly string[];
 }

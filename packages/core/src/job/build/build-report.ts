@@ -29,16 +29,18 @@ export interface BuiltJob {
   readonly settings?: readonly UsedSetting[];
   /** Parts and sheets, in the order of the file. */
   readonly steps: readonly BuiltStep[];
+  /** The page that shows them, or null where none was asked for. */
+  readonly report: string | null;
 }
 
 /** What a build tells of as it goes. */
 export interface BuildEvent {
-  /** As the job file calls the surface, part or sheets. */
+  /** As the job file calls the surface, part or sheets; of a report, its file. */
   readonly name: string;
   /** What that is. */
-  readonly kind: BuildStep['kind'];
-  /** Of the model: `N-UK`, or 1:148. */
-  readonly scale: string;
+  readonly kind: BuildStep['kind'] | 'report';
+  /** Of the model: `N-UK`, or 1:148; null of a report. */
+  readonly scale: string | null;
   /** What it is busy with; done, kept, or failed in the end. */
   readonly step: string;
 }

@@ -65,10 +65,19 @@ export async function doTask(
   ]);
 }
 
-// Whatever else comes is a fault of ours, and says so where it is caught.
+/**
+ * Tell what a picture, a file or an option does not allow from a fault of ours, which says so where it is caught.
+ *
+ * @param cause - Whatever was thrown.
+ * @returns Whether its message is for the user.
+ */
+export function isForUser(cause: unknown): cause is Error {
+  if (cause instanceof TextureError || cause instanceof StepRefused) return true;
+  return cause instanceof RangeError && cause.message.startsWith('expected ');
+}
+
 function refused(step: BuildStep, cause: unknown): unknown {
-  const isOption = cause instanceof RangeError && cause.message.startsWith('expected ');
-  if (!(cause instanceof TextureError) && !isOption) return cause;
+  if (!isForUser(cause)) return cause;
   const hint = cause instanceof TextureError ? cause.hint : undefined;
   const message = `${whatIs(step)}: ${asKeys(cause.message)}`;
   return new StepRefused([{ message, hint: hint && asKeys(hint) }]);

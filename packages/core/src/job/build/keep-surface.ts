@@ -35,8 +35,27 @@ export function packSurface(surface: MadeSurface): readonly Uint8Array[] {
     made: { light, plan, origin, copy: plain(isLaid(raster) ? raster.copy : raster) },
     laid: isLaid(raster),
   };
-  const body = serialize(packed);
+  return withSum(serialize(packed));
+}
+
+/**
+ * Put a sum before bytes that are kept, so that none may change unseen.
+ *
+ * @param body - Them.
+ * @returns A file's bytes, in order.
+ */
+export function withSum(body: Uint8Array): readonly Uint8Array[] {
   return [sumOf(body), body];
+}
+
+/**
+ * Take bytes that were kept without their sum.
+ *
+ * @param bytes - Of a file that is whole.
+ * @returns What follows it.
+ */
+export function withoutSum(bytes: Buffer): Buffer {
+  return bytes.subarray(sumBytes);
 }
 
 function plain({ width, height, planes }: Raster): Raster {
@@ -54,13 +73,13 @@ interface PackedSurface extends Omit<MadeSurface, 'made' | 'photo'> {
 }
 
 /**
- * Tell whether a kept surface can be used.
+ * Tell whether what was kept can be used.
  *
  * @param bytes - Of its file.
  * @returns Whether none of them changed.
  */
 export function isWhole(bytes: Buffer): boolean {
-  const body = bytes.subarray(sumBytes);
+  const body = withoutSum(bytes);
   return body.length > 0 && bytes.subarray(0, sumBytes).equals(sumOf(body));
 }
 
@@ -72,7 +91,7 @@ export function isWhole(bytes: Buffer): boolean {
  */
 export function unpackSurface(bytes: Buffer): MadeSurface | null {
   if (!isWhole(bytes)) return null;
-  const body = bytes.subarray(sumBytes);
+  const body = withoutSum(bytes);
   const { made, laid, photo, ...others } = deserialize(body) as PackedSurface;
   const { copy, ...tile } = made;
   const raster = laid ? layCopies(copy, tile.plan) : copy;

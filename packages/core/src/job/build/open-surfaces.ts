@@ -21,8 +21,8 @@ export interface OpenSurfacesOptions extends DoTaskOptions {
   readonly keys: ReadonlyMap<string, StepKey>;
   /** What was kept. */
   readonly keep: KeepFolder;
-  /** What the user should know of them; added to. */
-  readonly told: Warning[];
+  /** What the user should know of those that were used, by the ids of their steps; added to. */
+  readonly told: Map<string, readonly Warning[]>;
 }
 
 /**
@@ -36,11 +36,6 @@ export function openSurfaces(plan: BuildPlan, options: OpenSurfacesOptions): Sur
   const { keys, keep, told } = options;
   const byId = new Map(plan.steps.map((step) => [step.id, step]));
   const made = new Map<string, Promise<void>>();
-  const used = new Set<string>();
-  const tellOnce = (id: string, warnings: readonly Warning[]): void => {
-    if (!used.has(id)) told.push(...warnings);
-    used.add(id);
-  };
   const kept = async (step: SurfaceStep, key: string): Promise<StepRecord | null> => {
     const record = await recall(keep, plan, step);
     return record?.key === key ? record : null;
@@ -48,15 +43,21 @@ export function openSurfaces(plan: BuildPlan, options: OpenSurfacesOptions): Sur
   const make = async (step: SurfaceStep, key: StepKey): Promise<void> => {
     const record = await kept(step, key.key);
     if (record !== null && (await isKept(keep, `${key.key}.surface`))) {
-      tellOnce(step.id, record.warnings);
+      told.set(step.id, record.warnings);
       return;
     }
     const inputs = inputsOf(step, key.inputs);
     const task = { step, folder: plan.folder, key: key.key, surfaces: {}, inputs };
     const outcome = await doTask(task, options);
     const warnings = named(step, outcome.warnings);
-    tellOnce(step.id, warnings);
-    await remember(keep, plan, step, { ...key, files: [], report: outcome.value.report, warnings });
+    told.set(step.id, warnings);
+    await remember(keep, plan, step, {
+      ...key,
+      files: [],
+      report: outcome.value.report,
+      pages: [],
+      warnings,
+    });
     tell(step, 'done', options);
   };
   const find = (id: string): readonly [SurfaceStep, StepKey] | null => {
@@ -75,7 +76,7 @@ export function openSurfaces(plan: BuildPlan, options: OpenSurfacesOptions): Sur
       const found = find(id);
       const record = found && (await kept(found[0], found[1].key));
       if (record === null) return;
-      tellOnce(id, record.warnings);
+      told.set(id, record.warnings);
       await keep.use(`${record.key}.surface`);
     },
   };

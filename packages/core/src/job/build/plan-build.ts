@@ -6,7 +6,7 @@ import { takeSettings } from '../settings/take-settings.js';
 import { noSettings, type Settings } from '../settings/settings.js';
 import { sidecarPath } from '../../surface/sidecar-path.js';
 import { BadJob } from './bad-job.js';
-import type { BuildPlan, BuildStep } from './build-plan.js';
+import { type BuildPlan, type BuildStep, filesOf } from './build-plan.js';
 import { checkFiles } from './check-files.js';
 import { checkFolders } from './check-folders.js';
 import { inFolder } from './in-folder.js';
@@ -68,15 +68,21 @@ export async function planBuild(job: JobFile, options: PlanBuildOptions = {}): P
         });
   if (faults.length > 0) throw job.explain(faults);
   const all = once(steps);
-  const plan = { path: job.path, folder, output, steps: all };
+  const photos = photosOf(job, folder);
+  const files = [job.path, ...photos, ...all.flatMap(touchedBy)];
+  const plan = { path: job.path, folder, output, steps: all, files };
   // Of all of them: what is not asked for now is not to be written over either.
   const wrong = await checkFiles(plan, {
     anywhere,
-    photos: photosOf(job, folder),
+    photos,
     profile: usual.printing?.printer,
   });
   if (wrong.length > 0) throw job.explain(wrong);
   return options.only === undefined ? plan : { ...plan, steps: keepOnly(all, options.only) };
+}
+
+function touchedBy(step: BuildStep): readonly string[] {
+  return step.kind === 'surface' ? step.inputs : [...step.inputs, ...filesOf(step)];
 }
 
 function photosOf({ data }: JobFile, folder: string): readonly string[] {

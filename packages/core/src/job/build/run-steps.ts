@@ -15,14 +15,7 @@ import {
   StepRefused,
   tell,
 } from './do-task.js';
-import {
-  recall,
-  remember,
-  stateOfFiles,
-  type StepRecord,
-  whyBuild,
-  type WrittenFile,
-} from './step-record.js';
+import { recall, remember, stateOfFiles, type StepRecord, whyBuild } from './step-record.js';
 
 /** What steps are run with. */
 export interface RunStepsOptions extends DoTaskOptions {
@@ -32,12 +25,16 @@ export interface RunStepsOptions extends DoTaskOptions {
   readonly keep: KeepFolder;
   /** Whether nothing is to be done. */
   readonly dryRun?: boolean;
+  /** Where it is aborted, nothing more is begun. */
+  readonly signal?: AbortSignal;
 }
 
 /** What became of steps. */
 export interface RanSteps {
   /** Of parts and sheets, in their order. */
   readonly results: readonly BuiltStep[];
+  /** What is remembered of those that are there, by the ids of their steps. */
+  readonly records: ReadonlyMap<string, StepRecord>;
   /** What the user should know, once each. */
   readonly warnings: readonly Warning[];
   /** What failed, in the order of what it kept from being built. */
@@ -54,7 +51,7 @@ type PrintStep = Exclude<BuildStep, SurfaceStep>;
 
 interface Result {
   readonly built: BuiltStep;
-  readonly files: readonly WrittenFile[];
+  readonly record: StepRecord | null;
   readonly warnings: readonly Warning[];
   readonly failures: readonly StepFailure[];
 }
@@ -69,7 +66,7 @@ interface Result {
  * @throws Whatever else ends a step, once all that was begun has ended.
  */
 export async function runSteps(plan: BuildPlan, options: RunStepsOptions): Promise<RanSteps> {
-  const told: Warning[] = [];
+  const told = new Map<string, readonly Warning[]>();
   const surfaces = openSurfaces(plan, { ...options, told });
   const running = new Map<string, Promise<Result>>();
   for (const step of plan.steps) {
@@ -81,9 +78,18 @@ export async function runSteps(plan: BuildPlan, options: RunStepsOptions): Promi
   const results = await Promise.all(running.values());
   return {
     results: results.map(({ built }) => built),
-    warnings: [...told, ...results.flatMap(({ warnings }) => warnings)],
+    records: new Map([...running.keys()].flatMap((id, i) => recordOf(id, results[i]))),
+    // In the order of the file, whichever was done first.
+    warnings: [
+      ...plan.steps.flatMap(({ id }) => told.get(id) ?? []),
+      ...results.flatMap(({ warnings }) => warnings),
+    ],
     failures: listFailures(results),
   };
+}
+
+function recordOf(id: string, result: Result | undefined): readonly [string, StepRecord][] {
+  return result?.record == null ? [] : [[id, result.record]];
 }
 
 // A surface that fails does so once, for all parts that need it.
@@ -132,7 +138,7 @@ async function runStep(
         files: filesOf(step),
         report: null,
       }),
-      files: [],
+      record: null,
       warnings: [],
       failures: [],
     };
@@ -185,11 +191,12 @@ async function doStep(
     },
     running,
   );
-  const { files, report } = outcome.value;
+  const { files, report, pages = [] } = outcome.value;
   const record: StepRecord = {
     ...key,
     files: await stateOfFiles(files),
     report,
+    pages,
     warnings: named(step, outcome.warnings),
   };
   await remember(keep, plan, step, record);
@@ -210,8 +217,8 @@ async function makeAll(ids: readonly string[], { make }: Surfaces): Promise<void
 }
 
 // The files of parts are what a sheet is made of.
-function sumsOf({ files }: Result): [string, string][] {
-  return files.map(({ path, sha256 }) => [path, sha256]);
+function sumsOf({ record }: Result): [string, string][] {
+  return (record?.files ?? []).map(({ path, sha256 }) => [path, sha256]);
 }
 
 // Pages and pictures of before that are not written any more, unless somebody changed them since.
@@ -228,16 +235,13 @@ function keyOf(id: string, { keys }: Pick<RunStepsOptions, 'keys'>): StepKey {
   return key;
 }
 
-function done(
-  step: PrintStep,
-  { files, report, warnings }: StepRecord,
-  what: Pick<BuiltStep, 'state' | 'why'>,
-): Result {
+function done(step: PrintStep, record: StepRecord, what: Pick<BuiltStep, 'state' | 'why'>): Result {
+  const { files, report, warnings } = record;
   const built = reportStep(step, { ...what, files: files.map(({ path }) => path), report });
-  return { built, files, warnings, failures: [] };
+  return { built, record, warnings, failures: [] };
 }
 
 function failed(step: PrintStep, why: string, failures: readonly StepFailure[]): Result {
   const built = reportStep(step, { state: 'failed', why, files: [], report: null });
-  return { built, files: [], warnings: [], failures };
+  return { built, record: null, warnings: [], failures };
 }

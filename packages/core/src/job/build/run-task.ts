@@ -2,6 +2,7 @@ import { dirname } from 'node:path';
 import { showPath } from '../../errors/show-path.js';
 import { TextureError } from '../../errors/texture-error.js';
 import type { Outcome } from '../../errors/outcome.js';
+import type { Page } from '../../page/page.js';
 import { hashFile } from '../../read/hash-file.js';
 import { type KeepFolder, makeFolders, openKeepFolder } from '../../write/keep-folder.js';
 import { beginStep, type JobOptions, type JobStep } from '../job-options.js';
@@ -37,6 +38,8 @@ interface TaskDone {
   readonly files: readonly string[];
   /** What is said of it. */
   readonly report: StepReport;
+  /** What is drawn on its pages, where it is sheets. */
+  readonly pages?: readonly Page[];
 }
 
 /** What a step did, or why a picture does not allow it. */
@@ -125,7 +128,15 @@ async function makeKept(
   return { ok: true, value: { files: [], report: noReport }, warnings };
 }
 
-async function recallSurface(keep: KeepFolder, key: string): Promise<MadeSurface> {
+/**
+ * Take a surface from where it is kept.
+ *
+ * @param keep - Where.
+ * @param key - What it is kept under.
+ * @returns It.
+ * @throws TextureError where it is gone or damaged.
+ */
+export async function recallSurface(keep: KeepFolder, key: string): Promise<MadeSurface> {
   const bytes = await keep.read(`${key}.surface`);
   const kept = bytes && unpackSurface(bytes);
   if (kept !== null) return kept;
@@ -202,10 +213,13 @@ async function dress(
 }
 
 async function laySheet(step: SheetStep, options: JobOptions): Promise<TaskOutcome> {
-  const { sheetParts } = await import('../sheet-parts.js');
-  const laid = await sheetParts(step.parts, { ...step.options, ...options });
+  const { layParts } = await import('../sheet-parts.js');
+  const laid = await layParts(step.parts, { ...step.options, ...options });
   if (!laid.ok) return laid;
-  const { files, pages, paper } = laid.value;
+  const { files, pages, paper } = laid.value.report;
   const { widthMm, heightMm } = paper;
-  return { ...laid, value: { files, report: { ...noReport, widthMm, heightMm, pages } } };
+  return {
+    ...laid,
+    value: { files, report: { ...noReport, widthMm, heightMm, pages }, pages: laid.value.pages },
+  };
 }

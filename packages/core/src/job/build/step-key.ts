@@ -66,7 +66,22 @@ function sumOf(what: unknown): string {
   return createHash('sha256').update(JSON.stringify(what)).digest('hex');
 }
 
-function programVersion(): string {
+/**
+ * Tell what something to look at follows from.
+ *
+ * @param from - All of it.
+ * @returns Its key: 64 hexadecimal digits.
+ */
+export function keyOfView(from: unknown): string {
+  return sumOf([programVersion(), process.versions.v8, 'view', from]);
+}
+
+/**
+ * Tell which version of the program this is.
+ *
+ * @returns It, `1.0.0`.
+ */
+export function programVersion(): string {
   const manifest = createRequire(import.meta.url)('@gaugerod/core/package.json') as {
     version: string;
   };

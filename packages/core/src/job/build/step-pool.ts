@@ -1,7 +1,14 @@
 import { Worker } from 'node:worker_threads';
 import { TextureError } from '../../errors/texture-error.js';
-import { type OnTaskStep, runTask, type Task, type TaskOutcome } from './run-task.js';
-import type { TaskFailure, WorkerReply } from './step-worker.js';
+import type { OnTaskStep, Task, TaskOutcome } from './run-task.js';
+import {
+  doWork,
+  type TaskFailure,
+  type Work,
+  type WorkDone,
+  type WorkerReply,
+} from './step-worker.js';
+import type { View, ViewTask } from './view-task.js';
 
 /** Does tasks, several at a time. */
 export interface StepPool {
@@ -13,6 +20,13 @@ export interface StepPool {
    * @returns What it did.
    */
   readonly run: (task: Task, onProgress: OnTaskStep) => Promise<TaskOutcome>;
+  /**
+   * Draw something to look at as soon as there is room.
+   *
+   * @param task - Which.
+   * @returns What there is to see.
+   */
+  readonly draw: (task: ViewTask) => Promise<View>;
   /** The numbers of all threads that there were, by which files that they left are known. */
   readonly threads: readonly number[];
   /** Stop all threads, whatever they are at. */
@@ -43,11 +57,11 @@ export function openStepPool(size: number, signal?: AbortSignal): StepPool {
     });
     return worker;
   };
-  const ask = async (task: Task, onProgress: OnTaskStep): Promise<TaskOutcome> => {
+  const ask = async (work: Work, onProgress: OnTaskStep): Promise<WorkDone> => {
     const [worker = hire()] = idle;
     idle.delete(worker);
     try {
-      return await askWorker(worker, task, { onProgress, isExpected: () => isClosed });
+      return await askWorker(worker, work, { onProgress, isExpected: () => isClosed });
     } finally {
       if (all.has(worker)) idle.add(worker);
     }
@@ -58,25 +72,35 @@ export function openStepPool(size: number, signal?: AbortSignal): StepPool {
   const abort = (): void => void stop();
   signal?.addEventListener('abort', abort, { once: true });
   const alone = { ...(signal && { signal }) };
+  const perform = async (work: Work, onProgress: OnTaskStep): Promise<WorkDone> => {
+    if (busy < size) busy++;
+    else await new Promise<void>((resolve) => waiting.push(resolve));
+    try {
+      signal?.throwIfAborted();
+      if (size === 1) return await doWork(work, { ...alone, onProgress });
+      return await ask(work, onProgress);
+    } catch (cause) {
+      // A thread that was stopped knows no better than that it ended.
+      signal?.throwIfAborted();
+      throw cause;
+    } finally {
+      // A place is handed on as it is.
+      const next = waiting.shift();
+      if (next === undefined) busy--;
+      else next();
+    }
+  };
   return {
     threads,
     async run(task, onProgress) {
-      if (busy < size) busy++;
-      else await new Promise<void>((resolve) => waiting.push(resolve));
-      try {
-        signal?.throwIfAborted();
-        if (size === 1) return await runTask(task, { ...alone, onProgress });
-        return await ask(task, onProgress);
-      } catch (cause) {
-        // A thread that was stopped knows no better than that it ended.
-        signal?.throwIfAborted();
-        throw cause;
-      } finally {
-        // A place is handed on as it is.
-        const next = waiting.shift();
-        if (next === undefined) busy--;
-        else next();
-      }
+      const done = await perform({ kind: 'step', task }, onProgress);
+      if (done.kind === 'step') return done.outcome;
+      throw new Error('a thread did something else');
+    },
+    async draw(task) {
+      const done = await perform({ kind: 'view', task }, () => undefined);
+      if (done.kind === 'view') return done.view;
+      throw new Error('a thread did something else');
     },
     async close() {
       signal?.removeEventListener('abort', abort);
@@ -88,12 +112,12 @@ export function openStepPool(size: number, signal?: AbortSignal): StepPool {
 
 async function askWorker(
   worker: Worker,
-  task: Task,
+  work: Work,
   {
     onProgress,
     isExpected,
   }: { readonly onProgress: OnTaskStep; readonly isExpected: () => boolean },
-): Promise<TaskOutcome> {
+): Promise<WorkDone> {
   return new Promise((resolve, reject) => {
     const settle = (): void => {
       worker.off('message', hear).off('error', fail).off('exit', leave);
@@ -104,7 +128,7 @@ async function askWorker(
         return;
       }
       settle();
-      if (reply.kind === 'done') resolve(reply.outcome);
+      if (reply.kind === 'done') resolve(reply.done);
       else reject(toError(reply.failure));
     };
     const fail = (error: Error): void => {
@@ -117,7 +141,7 @@ async function askWorker(
       if (!isExpected()) reject(new Error('a thread ended before its work was done'));
     };
     worker.on('message', hear).on('error', fail).on('exit', leave);
-    worker.postMessage(task);
+    worker.postMessage(work);
   });
 }
 

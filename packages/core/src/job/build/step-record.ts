@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { relative } from 'node:path';
 import type { Warning } from '../../errors/warning.js';
+import type { Page } from '../../page/page.js';
 import { type FileState, hashFile, stateOf } from '../../read/hash-file.js';
 import type { KeepFolder } from '../../write/keep-folder.js';
 import type { NextWall } from '../next-wall.js';
@@ -34,6 +35,8 @@ export interface StepRecord extends StepKey {
   readonly files: readonly WrittenFile[];
   /** What is said of it. */
   readonly report: StepReport;
+  /** What is drawn on its pages: none where it is no sheets. */
+  readonly pages: readonly Page[];
   /** What the user should know. */
   readonly warnings: readonly Warning[];
 }
@@ -63,9 +66,10 @@ export async function recall(
   if (bytes === null) return null;
   try {
     const record = JSON.parse(bytes.toString()) as Partial<StepRecord>;
-    const { key, options, inputs, needs, files, report, warnings } = record;
-    if (!key || !options || !inputs || !needs || !files || !report || !warnings) return null;
-    const whole = { key, options, inputs, needs, report, warnings };
+    const { key, options, inputs, needs, files, report, pages, warnings } = record;
+    if (!key || !options || !inputs || !needs || !files || !report || !pages || !warnings)
+      return null;
+    const whole = { key, options, inputs, needs, report, pages, warnings };
     return {
       ...whole,
       files: files.map((file) => ({ ...file, path: inFolder(plan.folder, file.path) })),

@@ -1,12 +1,37 @@
 import { parentPort } from 'node:worker_threads';
 import { TextureError, type TextureErrorCode } from '../../errors/texture-error.js';
-import type { JobStep } from '../job-options.js';
+import type { JobOptions, JobStep } from '../job-options.js';
 import { runTask, type Task, type TaskOutcome } from './run-task.js';
+import { drawView } from './draw-view.js';
+import type { View, ViewTask } from './view-task.js';
+
+/** What a thread may be asked. */
+export type Work =
+  | { readonly kind: 'step'; readonly task: Task }
+  | { readonly kind: 'view'; readonly task: ViewTask };
+
+/** What comes of it. */
+export type WorkDone =
+  | { readonly kind: 'step'; readonly outcome: TaskOutcome }
+  | { readonly kind: 'view'; readonly view: View };
+
+/**
+ * Do what a thread may be asked.
+ *
+ * @param work - What.
+ * @param options - Who is told of what it is busy with, and what stops it.
+ * @returns What comes of it.
+ */
+export async function doWork(work: Work, options: JobOptions): Promise<WorkDone> {
+  return work.kind === 'view'
+    ? { kind: 'view', view: await drawView(work.task, options) }
+    : { kind: 'step', outcome: await runTask(work.task, options) };
+}
 
 /** What a worker says. */
 export type WorkerReply =
   | { readonly kind: 'step'; readonly step: JobStep }
-  | { readonly kind: 'done'; readonly outcome: TaskOutcome }
+  | { readonly kind: 'done'; readonly done: WorkDone }
   | { readonly kind: 'failed'; readonly failure: TaskFailure };
 
 /** An error on its way between threads, which would lose its class. */
@@ -41,13 +66,13 @@ if (port !== null) {
   const say = (reply: WorkerReply): void => {
     port.postMessage(reply);
   };
-  port.on('message', (task: Task) => {
+  port.on('message', (work: Work) => {
     const onProgress = (step: JobStep): void => {
       say({ kind: 'step', step });
     };
-    runTask(task, { onProgress }).then(
-      (outcome) => {
-        say({ kind: 'done', outcome });
+    doWork(work, { onProgress }).then(
+      (done) => {
+        say({ kind: 'done', done });
       },
       (error: unknown) => {
         say({ kind: 'failed', failure: toFailure(error) });

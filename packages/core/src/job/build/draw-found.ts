@@ -1,0 +1,67 @@
+import { TextureError } from '../../errors/texture-error.js';
+import { lookLimits } from '../../measure/look-limits.js';
+import { toRows } from '../../raster/row-source.js';
+import { openPhoto } from '../../read/open-photo.js';
+import type { ReportFound } from '../../report/report-content.js';
+import { toPrintResolution } from '../../scale/to-print-resolution.js';
+import type { FoundJoints } from '../../surface/found-joints.js';
+import { encodePicture } from '../../write/encode-picture.js';
+import { enlargeMeasurement, measureLook } from '../measure-reduced.js';
+import { type MeasurementReport, reportMeasurement } from '../report-measurement.js';
+import { drawOverlay } from '../write-overlay.js';
+import type { FoundTask, View } from './view-task.js';
+
+// Lines and letters of an overlay can still be read.
+const longest = 1150;
+const quality = 72;
+
+/**
+ * Draw what was found over a photo, as it was measured for its surface.
+ *
+ * @param task - Which.
+ * @returns The picture, and what was found.
+ * @throws TextureError where the photo does not allow it.
+ */
+export async function drawFound(task: FoundTask): Promise<View> {
+  const { photo: path, options } = task;
+  const opened = await openPhoto(path, { longest: lookLimits.longest });
+  const { photo, found, times } = await measureLook(opened, { ...options, listed: true });
+  if (!found.ok) throw new TextureError('not-a-picture', found.message);
+  const { measurement, joints } = found.value;
+  const drawn = drawOverlay(photo, found.value, options);
+  const shrunk = Math.min(1, longest / Math.max(drawn.width, drawn.height));
+  const picture =
+    shrunk === 1 ? drawn : toPrintResolution(drawn, { factor: { x: shrunk, y: shrunk } });
+  const whole = times === null ? measurement : enlargeMeasurement(measurement, times);
+  return {
+    bytes: await encodePicture(toRows(picture), { format: 'jpeg', quality }),
+    width: picture.width,
+    height: picture.height,
+    found: toFound(reportMeasurement(whole, opened.look), joints, opened.look),
+    size: null,
+  };
+}
+
+function toFound(
+  report: MeasurementReport,
+  joints: FoundJoints | null,
+  { width, height }: ReportFound['photo'],
+): ReportFound {
+  const { reference, mmPerPx, uncertaintyPercent, budget, confidence, method } = report;
+  const { name, sizeMm, source } = reference;
+  return {
+    photo: { width, height },
+    mmPerPx,
+    uncertaintyPercent,
+    budget,
+    confidence,
+    reference: { name, sizeMm, source },
+    method,
+    coursePx: report.coursePeriodPx,
+    bond: report.bond,
+    isStraightened: report.rectification !== null,
+    shows: report.surfaceSizeMm,
+    beds: joints?.beds.length ?? null,
+    leftOut: joints?.leftOut.length ?? 0,
+  };
+}

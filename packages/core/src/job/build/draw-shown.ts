@@ -1,0 +1,58 @@
+import { extname } from 'node:path';
+import { attributesOf } from '../../drawing/attributes-of.js';
+import { decodeDrawing } from '../../drawing/decode-drawing.js';
+import { pageOf } from '../../drawing/geometry/page.js';
+import { readDrawing } from '../../drawing/read-drawing.js';
+import { TextureError } from '../../errors/texture-error.js';
+import { showPath } from '../../errors/show-path.js';
+import { readDrawingBytes } from '../../read/read-drawing-bytes.js';
+import { showFile } from '../../read/show-file.js';
+import type { Size } from '../../units/parse-size.js';
+import { mmPerInch } from '../../units/units.js';
+import type { ShownTask, View } from './view-task.js';
+
+// Finer than a screen shows at this size, and enough on paper to look at.
+const shownDpi = 150;
+
+/**
+ * Draw a small picture of a part's file.
+ *
+ * @param task - Which.
+ * @returns The picture, and what it measures on paper.
+ * @throws TextureError where the file does not allow it.
+ */
+export async function drawShown(task: ShownTask): Promise<View> {
+  const { path, mostPixels } = task;
+  if (/\.pdf$/i.test(path))
+    throw new TextureError('unsupported-format', `${showPath(path)} is a page of its own: open it`);
+  const size = task.size ?? (await sizeOfDrawing(path));
+  const fit = (own: Size<number>): Size<number> => {
+    const least = Math.sqrt(mostPixels / (own.width * own.height));
+    const wanted = size === null ? 1 : (shownDpi * size.width) / mmPerInch / own.width;
+    // A drawing has no pixels of its own, of which more would show nothing.
+    const most = isDrawing(path) ? Infinity : 1;
+    const times = Math.min(least, wanted, most);
+    return {
+      width: Math.max(1, Math.round(own.width * times)),
+      height: Math.max(1, Math.round(own.height * times)),
+    };
+  };
+  return { ...(await showFile(path, fit)), found: null, size };
+}
+
+function isDrawing(path: string): boolean {
+  return /^\.svgz?$/i.test(extname(path));
+}
+
+const rootTag = /<(?:[\w.-]+:)?svg(?=[\s/>])(?:[^>"']|"[^"]*"|'[^']*')*>/;
+
+async function sizeOfDrawing(path: string): Promise<Size<number> | null> {
+  if (!isDrawing(path)) return null;
+  const { bytes } = await readDrawingBytes(path);
+  const text = decodeDrawing(bytes).text.replace(/<!--[^]*?-->/g, '');
+  const [tag] = rootTag.exec(text) ?? [];
+  if (tag === undefined) return null;
+  const drawing = readDrawing(tag.replace(/\/?>$/, '/>'));
+  const { box } = pageOf(attributesOf(drawing, drawing.root));
+  return box && { width: box.x1 - box.x0, height: box.y1 - box.y0 };
+}

@@ -1,0 +1,227 @@
+import { basename, dirname, relative, resolve } from 'node:path';
+import type { Warning } from '../../errors/warning.js';
+import { type Notes, readNotes } from '../../read/read-notes.js';
+import type {
+  ReportPart,
+  ReportSheet,
+  ReportStep,
+  ReportSurface,
+  ReportTerms,
+  ReportTiling,
+} from '../../report/report-content.js';
+import { renderReport } from '../../report/render-report.js';
+import { makeFolders } from '../../write/keep-folder.js';
+import { checkReportOutput, writeReport } from '../../write/write-report.js';
+import type { BuildPlan, BuildStep, SheetStep, SurfaceStep } from './build-plan.js';
+import type { BuiltStep } from './build-report.js';
+import { isInside } from './check-folders.js';
+import { openSurfaces } from './open-surfaces.js';
+import type { RanSteps, RunStepsOptions } from './run-steps.js';
+import { programVersion } from './step-key.js';
+import { noView, openViews, type Views } from './report-views.js';
+
+type PartStep = Exclude<BuildStep, SurfaceStep | SheetStep>;
+
+/** What a report is made with. */
+export interface ReportBuildOptions extends RunStepsOptions {
+  /** Where it is to lie. */
+  readonly report: string;
+  /** Whether some of the job alone was asked for. */
+  readonly isSome: boolean;
+}
+
+/**
+ * Refuse a place for a report before the work that leads to it.
+ *
+ * @param plan - The job, of which nothing is written over.
+ * @param report - Where it is to lie: a folder of outputs is made.
+ * @throws TextureError when the place does not allow it.
+ */
+export async function checkReport(plan: BuildPlan, report: string): Promise<void> {
+  const folder = dirname(report);
+  if (isInside(resolve(plan.output), resolve(folder))) await makeFolders(folder);
+  await checkReportOutput(report, plan.files);
+}
+
+/**
+ * Write the page that shows what a job came to.
+ *
+ * @param plan - The job.
+ * @param ran - What became of it.
+ * @param options - Where to, and what draws pictures.
+ * @throws TextureError when the place does not allow it.
+ */
+export async function reportBuild(
+  plan: BuildPlan,
+  ran: RanSteps,
+  options: ReportBuildOptions,
+): Promise<void> {
+  const { report, onBuild } = options;
+  const name = basename(report);
+  onBuild?.({ name, kind: 'report', scale: null, step: 'drawing' });
+  // What is to be known of surfaces was told already.
+  const told = new Map<string, readonly Warning[]>();
+  const views = openViews(plan, { ...options, surfaces: openSurfaces(plan, { ...options, told }) });
+  const steps = new Map(ran.results.map((built, i) => [printSteps(plan)[i]?.id, built]));
+  const of = { plan, ran, views, steps };
+  const partSteps = plan.steps.filter(isPart);
+  const [surfaces, parts, terms] = await Promise.all([
+    Promise.all(groupSurfaces(plan).map((group) => tellSurface(group, of))),
+    Promise.all(partSteps.map((step) => tellPart(step, of))),
+    tellTerms(plan, options),
+  ]);
+  const text = renderReport({
+    job: basename(plan.path),
+    program: `gaugerod ${programVersion()}`,
+    isSome: options.isSome,
+    surfaces,
+    parts,
+    sheets: plan.steps.filter(isSheet).map((step) => tellSheet(step, partSteps, of)),
+    failures: ran.failures.map(({ message, hint = null, lost }) => ({ message, hint, lost })),
+    warnings: ran.warnings,
+    terms,
+  });
+  options.signal?.throwIfAborted();
+  const written = ran.results.flatMap(({ files }) => files);
+  await writeReport(report, text, [...plan.files, ...written]);
+  onBuild?.({ name, kind: 'report', scale: null, step: 'done' });
+}
+
+interface Of {
+  readonly plan: BuildPlan;
+  readonly ran: RanSteps;
+  readonly views: Views;
+  readonly steps: ReadonlyMap<string | undefined, BuiltStep>;
+}
+
+function isPart(step: BuildStep): step is PartStep {
+  return step.kind !== 'surface' && step.kind !== 'sheet';
+}
+
+function isSheet(step: BuildStep): step is SheetStep {
+  return step.kind === 'sheet';
+}
+
+function isSurface(step: BuildStep): step is SurfaceStep {
+  return step.kind === 'surface';
+}
+
+function printSteps({ steps }: BuildPlan): readonly BuildStep[] {
+  return steps.filter(({ kind }) => kind !== 'surface');
+}
+
+// A photo is measured alike for all scales.
+function groupSurfaces({
+  steps,
+}: BuildPlan): readonly (readonly [SurfaceStep, ...SurfaceStep[]])[] {
+  const groups = new Map<string, [SurfaceStep, ...SurfaceStep[]]>();
+  for (const step of steps.filter(isSurface)) {
+    const group = groups.get(step.name);
+    if (group === undefined) groups.set(step.name, [step]);
+    else group.push(step);
+  }
+  return [...groups.values()];
+}
+
+// Once each, though a job of two scales has two parts of a name.
+function usersOf(plan: BuildPlan, ids: readonly string[]): readonly string[] {
+  const users = plan.steps
+    .filter(isPart)
+    .filter(({ needs }) => needs.some((id) => ids.includes(id)));
+  return [...new Set(users.map(({ name }) => name))];
+}
+
+async function tellSurface(
+  group: readonly [SurfaceStep, ...SurfaceStep[]],
+  { plan, views }: Of,
+): Promise<ReportSurface> {
+  const [{ name, photo }] = group;
+  const [{ view, found }, ...tilings] = await Promise.all([
+    views.found(group[0]),
+    ...group.map(async (step): Promise<ReportTiling> => {
+      const { scale, options } = step;
+      const { view: tiled, size } = await views.tiled(step);
+      return { scale, dpi: options.dpi, repeat: size, view: tiled };
+    }),
+  ]);
+  return {
+    name,
+    photo: relative(plan.folder, photo),
+    view,
+    found,
+    tilings,
+    usedBy: usersOf(
+      plan,
+      group.map(({ id }) => id),
+    ),
+  };
+}
+
+function tellStep(step: BuildStep, { plan, steps }: Of): ReportStep {
+  const { name, scale } = step;
+  const built = steps.get(step.id);
+  const state = built?.state === 'built' || built?.state === 'kept' ? built.state : 'failed';
+  return {
+    name,
+    scale,
+    state,
+    why: state === 'failed' ? (built?.why ?? null) : null,
+    files: (built?.files ?? []).map((file) => relative(plan.folder, file)),
+  };
+}
+
+async function tellPart(step: PartStep, of: Of): Promise<ReportPart> {
+  const { plan, ran, views } = of;
+  const record = ran.records.get(step.id);
+  const shown = record === undefined ? noView('it was not made') : await views.shown(record);
+  const bleed = step.kind === 'dress' ? 0 : (step.options.bleed ?? 0);
+  const named = new Map(plan.steps.map(({ id, name }) => [id, name]));
+  const surfaces = [...new Set(step.needs.map((id) => named.get(id) ?? id))];
+  return {
+    ...tellStep(step, of),
+    kind: step.kind,
+    surfaces,
+    size: shown.size,
+    bleed,
+    view: shown.view,
+  };
+}
+
+function tellSheet(step: SheetStep, parts: readonly PartStep[], of: Of): ReportSheet {
+  const { report = null, pages = [] } = of.ran.records.get(step.id) ?? {};
+  const { widthMm, heightMm } = report ?? { widthMm: null, heightMm: null };
+  const paper = widthMm === null || heightMm === null ? null : { width: widthMm, height: heightMm };
+  const places = step.parts.map((file) =>
+    parts.findIndex(({ options }) => options.output === file),
+  );
+  return {
+    ...tellStep(step, of),
+    paper,
+    pages,
+    parts: places.map((place) => (place < 0 ? null : place)),
+  };
+}
+
+async function tellTerms(
+  plan: BuildPlan,
+  { keys }: ReportBuildOptions,
+): Promise<readonly ReportTerms[]> {
+  const photos = new Map<string, SurfaceStep[]>();
+  for (const step of plan.steps.filter(isSurface))
+    photos.set(step.photo, [...(photos.get(step.photo) ?? []), step]);
+  return Promise.all(
+    [...photos].map(async ([path, steps]) => {
+      const ids = steps.map(({ id }) => id);
+      const [sha256] = Object.values(keys.get(ids[0] ?? '')?.inputs ?? {});
+      const notes = await notesOf(path, sha256 ?? null);
+      return { photo: relative(plan.folder, path), ...notes, usedBy: usersOf(plan, ids) };
+    }),
+  );
+}
+
+// What cannot be read of them is told where the surface fails.
+async function notesOf(path: string, sha256: string | null): Promise<Notes> {
+  const none = { licence: null, credit: null };
+  if (sha256 === null) return none;
+  return readNotes({ path, sha256 }).catch(() => none);
+}

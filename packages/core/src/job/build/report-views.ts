@@ -1,0 +1,112 @@
+import type { ReportFound, ReportView } from '../../report/report-content.js';
+import type { Size } from '../../units/parse-size.js';
+import type { ReferenceOptions } from '../reference-options.js';
+import type { BuildPlan, SurfaceStep } from './build-plan.js';
+import { isForUser } from './do-task.js';
+import { takeView, type TakeViewOptions } from './keep-view.js';
+import type { Surfaces } from './open-surfaces.js';
+import type { StepKey } from './step-key.js';
+import type { StepRecord } from './step-record.js';
+import type { View, ViewTask } from './view-task.js';
+
+/** Something to look at, or why there is nothing. */
+export interface TakenView {
+  /** It. */
+  readonly view: ReportView;
+  /** What was found on a photo, or null. */
+  readonly found: ReportFound | null;
+  /** On paper, mm, or null. */
+  readonly size: Size<number> | null;
+}
+
+/** What a report shows. */
+export interface Views {
+  /** A photo with what was found drawn over it. */
+  readonly found: (step: SurfaceStep) => Promise<TakenView>;
+  /** Three by three repeats of a surface. */
+  readonly tiled: (step: SurfaceStep) => Promise<TakenView>;
+  /** A part. */
+  readonly shown: (record: StepRecord) => Promise<TakenView>;
+}
+
+/** What views are drawn with. */
+export interface OpenViewsOptions extends TakeViewOptions {
+  /** Of each step. */
+  readonly keys: ReadonlyMap<string, StepKey>;
+  /** Makes surfaces that are not kept any more. */
+  readonly surfaces: Surfaces;
+  /** Where it is aborted, nothing more is drawn. */
+  readonly signal?: AbortSignal;
+}
+
+// All parts together: some four megabytes of a page.
+const mostPixels = 9e6;
+const mostOfOne = 1.2e6;
+
+/**
+ * Open what a report shows of a job: drawn where it is not kept. What cannot be drawn is no failure of the job.
+ *
+ * @param plan - The job.
+ * @param options - What draws it.
+ * @returns What brings it.
+ */
+export function openViews(plan: BuildPlan, options: OpenViewsOptions): Views {
+  const { keys, surfaces, signal } = options;
+  const parts = plan.steps.filter(({ kind }) => kind !== 'surface' && kind !== 'sheet').length;
+  const pixels = Math.floor(Math.min(mostOfOne, mostPixels / parts));
+  const take = async (task: () => Promise<ViewTask>, from: unknown): Promise<TakenView> => {
+    try {
+      return toTaken(await takeView(task, from, options));
+    } catch (cause) {
+      signal?.throwIfAborted();
+      if (!isForUser(cause)) throw cause;
+      return noView(cause.message);
+    }
+  };
+  return {
+    found({ id, photo, options: made }) {
+      const options = referenceOf(made);
+      const task: ViewTask = { kind: 'found', photo, options };
+      const inputs = Object.values(keys.get(id)?.inputs ?? {});
+      return take(() => Promise.resolve(task), ['found', inputs, options]);
+    },
+    tiled({ id, options: { dpi } }) {
+      const { key = '' } = keys.get(id) ?? {};
+      return take(async () => {
+        await surfaces.make(id);
+        return { kind: 'tiled', folder: plan.folder, key, dpi };
+      }, ['tiled', key]);
+    },
+    async shown({ files, report }) {
+      const { widthMm, heightMm } = report;
+      const size =
+        widthMm === null || heightMm === null ? null : { width: widthMm, height: heightMm };
+      const [{ path } = { path: '' }] = files;
+      const task: ViewTask = { kind: 'shown', path, size, mostPixels: pixels };
+      const sums = files.map(({ sha256 }) => sha256);
+      return take(() => Promise.resolve(task), ['shown', sums, size, pixels]);
+    },
+  };
+}
+
+// What a photo is measured by is the same at every scale.
+const ofScale = ['scale', 'dpi', 'even', 'method', 'mendAxis'];
+
+function referenceOf(options: SurfaceStep['options']): ReferenceOptions {
+  return Object.fromEntries(Object.entries(options).filter(([name]) => !ofScale.includes(name)));
+}
+
+function toTaken({ bytes, width, height, found, size }: View): TakenView {
+  const base64 = Buffer.from(bytes).toString('base64');
+  return { view: { picture: { base64, width, height }, why: null }, found, size };
+}
+
+/**
+ * Say that there is nothing to look at.
+ *
+ * @param why - What keeps it from being seen, without a full stop.
+ * @returns That.
+ */
+export function noView(why: string): TakenView {
+  return { view: { picture: null, why }, found: null, size: null };
+}

@@ -1,0 +1,153 @@
+import {
+  existsSync,
+  linkSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
+import { join } from 'node:path';
+import { buildJob } from '@gaugerod/core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { drawPhotos, works as worksOf } from '../../support/building.js';
+import { type HostileWorks, hostileWorks, sumOf } from '../../support/hostile-works.js';
+
+let photos: Awaited<ReturnType<typeof drawPhotos>>;
+let attacked: HostileWorks;
+let page: string;
+
+beforeAll(async () => {
+  photos = await drawPhotos();
+  attacked = await hostileWorks(photos);
+  const { report } = await attacked.build();
+  expect(report).toBe(attacked.page);
+  page = readFileSync(attacked.page, 'utf8');
+});
+
+afterAll(() => {
+  rmSync(attacked.folder, { recursive: true, force: true });
+});
+
+// Elements and attributes that the page is made of; whatever a name or a note smuggled in would be another.
+const elements =
+  'html head meta title link style body a svg defs image header div p h1 bdi dl dt dd nav ol ul li main section h2 h3 article span small figure img figcaption strong br table thead tbody tr th td use g path rect text footer em code';
+const attributes =
+  'lang charset http-equiv content name rel href class id width height preserveAspectRatio aria-hidden focusable aria-label aria-labelledby role tabindex scope src alt decoding style viewBox transform opacity fill stroke stroke-width d x y font-size text-anchor';
+
+test('whatever photos, jobs and notes are called, the page is made of our own elements alone', () => {
+  const found = [...page.matchAll(/<([a-z][\w-]*)((?:\s+[^\s"'<>=/]+(?:="[^"]*")?)*)\s*\/?>/gi)];
+  const names = new Set(found.map(([, name = '']) => name));
+  const given = new Set(
+    found.flatMap(([, , words = '']) =>
+      [...words.matchAll(/\s([^\s"'<>=/]+)(?:="[^"]*")?/g)].map(([, word = '']) => word),
+    ),
+  );
+  expect([...names].filter((name) => !elements.split(' ').includes(name))).toEqual([]);
+  expect([...given].filter((name) => !attributes.split(' ').includes(name))).toEqual([]);
+  // Every other sign of a tag is the end of one of those, or of the kind of document.
+  const opened = page.match(/<(?!\/[a-z])/gi) ?? [];
+  expect(opened.length).toBe(found.length + 1);
+  expect(page).not.toMatch(/\ud800|[\u0000-\u0008\u000b\u000c\u000e-\u001f]/);
+  expect(page).toContain('CC &quot;BY&quot; &amp; &lt;b&gt;');
+});
+
+test('the page asks nobody for anything', () => {
+  const asked = [...page.matchAll(/\s(?:src|href)="([^"]*)"/g)].map(([, to = '']) => to);
+  expect(asked.filter((to) => !/^(data:|#)/.test(to))).toEqual([]);
+  expect(page).not.toMatch(/url\(|@import|<script|javascript:/i);
+  expect(page).toContain('default-src &#39;none&#39;');
+});
+
+test('terms are told of every photo, and that there are none where none is noted', () => {
+  const terms = page.slice(page.indexOf('id="terms"'));
+  expect(terms).toMatch(/pale\.png<\/bdi>[^]*?<em>none noted<\/em>[^]*?<em>none noted<\/em>/);
+  expect(terms).toMatch(/No licence is noted for <bdi>pale\.png<\/bdi>/);
+  expect(terms).toContain('Tansy &quot;dye&quot; &lt;Wharf&gt; &amp; sons');
+  // Who noted a licence has read it, whether the photo is measured anew or not.
+  expect(page).not.toMatch(/check that the licence of red/);
+  expect(page).toMatch(/check that the licence of .*pale\.png/);
+});
+
+test('cautions stand there once', () => {
+  for (const word of ['Knife.', 'Spray glue.', 'Not for structural use.'])
+    expect(page.split(`<strong>${word}</strong>`)).toHaveLength(2);
+});
+
+test('a report of a job in which nothing was done is drawn from what was kept, and is the same each time', async () => {
+  await attacked.build();
+  const again = readFileSync(attacked.page, 'utf8');
+  const keep = join(attacked.folder, '.gaugerod');
+  const views = (): string[] => readdirSync(keep).filter((name) => name.endsWith('.view'));
+  const kept = views().map((name) => sumOf(join(keep, name)));
+  // Two photos, two surfaces, four parts.
+  expect(kept).toHaveLength(8);
+  await attacked.build();
+  expect(readFileSync(attacked.page, 'utf8')).toBe(again);
+  expect(views().map((name) => sumOf(join(keep, name)))).toEqual(kept);
+  // One that was damaged is drawn again, and so is one whose surface is not kept any more.
+  for (const name of readdirSync(keep)) {
+    if (name.endsWith('.view')) writeFileSync(join(keep, name), 'scribbled over');
+    if (name.endsWith('.surface')) rmSync(join(keep, name));
+  }
+  await attacked.build();
+  expect(readFileSync(attacked.page, 'utf8')).toBe(again);
+});
+
+test('a part that was cut to another size is shown at that size', async () => {
+  const { folder, build, write } = worksOf(photos);
+  const report = join(folder, 'out', 'record.htm');
+  const wish = { only: ['side'], report };
+  await build(wish);
+  expect(readFileSync(report, 'utf8')).toMatch(
+    /cut to|Cut to<\/dt>\s*<dd>\s*30(\.\d)? × 20(\.\d)? mm/,
+  );
+  write(readFileSync(join(folder, 'works.yaml'), 'utf8').replace('30x20mm', '44x20mm'));
+  await build(wish);
+  const now = readFileSync(report, 'utf8');
+  expect(now).toMatch(/Cut to<\/dt>\s*<dd>\s*4[34](\.\d)? × 20(\.\d)? mm/);
+  expect(now).toContain('of some of the job');
+});
+
+test('where parts fail the report comes out, and tells every cause with what is missing for it', async () => {
+  const { folder } = worksOf(photos);
+  writeFileSync(join(folder, 'red.png'), 'no picture');
+  writeFileSync(join(folder, 'pale.png'), '');
+  const report = join(folder, 'record.html');
+  const built = await buildJob(join(folder, 'works.yaml'), { jobs: 1, report });
+  expect(built.ok).toBe(false);
+  const told = readFileSync(report, 'utf8');
+  expect(told).toMatch(/surface engine-house: [^<]*red\.png holds text, not a picture/);
+  expect(told).toMatch(/surface shed: [^<]*pale\.png is empty/);
+  expect(told).toMatch(/Not there for it<\/dt>\s*<dd>\s*<bdi>gable, front and walls<\/bdi>/);
+  expect(told).toMatch(/4 things not made, for 2 causes/);
+  // What could be made is shown.
+  expect(told).toMatch(/<image\s+id="v3"/);
+});
+
+test('nothing that a job reads or writes is written over', async () => {
+  const { folder, build } = worksOf(photos);
+  await build();
+  const red = sumOf(join(folder, 'red.png'));
+  const gable = sumOf(join(folder, 'out', 'gable.png'));
+  symlinkSync(join(folder, 'red.png'), join(folder, 'a.html'));
+  linkSync(join(folder, 'out', 'gable.png'), join(folder, 'b.html'));
+  mkdirSync(join(folder, 'c.html'));
+  for (const [name, told] of [
+    ['red.png', /red\.png is the input, which is never written over/],
+    ['f.png', /what is written is \.html or \.htm/],
+    ['a.html', /same file as the input .*red\.png/],
+    ['b.html', /same file as the input .*gable\.png/],
+    ['c.html', /is a folder/],
+    ['nowhere/d.html', /the folder of .* does not exist/],
+  ] as const) {
+    await expect(build({ report: join(folder, name) }), name).rejects.toThrow(told);
+  }
+  expect([sumOf(join(folder, 'red.png')), sumOf(join(folder, 'out', 'gable.png'))]).toEqual([
+    red,
+    gable,
+  ]);
+  await expect(build({ report: join(folder, 'e.html'), dryRun: true })).rejects.toThrow(RangeError);
+  expect(existsSync(join(folder, 'e.html'))).toBe(false);
+});
