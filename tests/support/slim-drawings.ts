@@ -8,7 +8,7 @@ import { encodeSrgb } from '../../packages/core/src/colour/srgb.js';
 import { tempFolder } from './temp-folder.js';
 
 // 600 x 450 px of brickwork.
-async function drawBricks(): Promise<{ readonly png: Buffer; readonly jpeg: Buffer }> {
+async function drawBricks(): Promise<Readonly<Record<'png' | 'jpeg' | 'soft', Buffer>>> {
   const { planes } = drawWall({
     bond: 'flemish',
     coursePx: 31,
@@ -23,10 +23,16 @@ async function drawBricks(): Promise<{ readonly png: Buffer; readonly jpeg: Buff
   const wall = sharp(bytes, { raw: { width: 600, height: 450, channels: 3 } });
   const png = await wall.clone().png().toBuffer();
   const jpeg = await wall.clone().jpeg({ quality: 95, chromaSubsampling: '4:4:4' }).toBuffer();
-  return { png, jpeg };
+  // As a photograph whose lens is less sharp than its pixels.
+  const soft = await wall
+    .clone()
+    .blur(4)
+    .jpeg({ quality: 95, chromaSubsampling: '4:4:4' })
+    .toBuffer();
+  return { png, jpeg, soft };
 }
 
-export const { png, jpeg } = await drawBricks();
+export const { png, jpeg, soft } = await drawBricks();
 
 export const uri = (bytes: Buffer, type = 'png'): string =>
   `data:image/${type};base64,${bytes.toString('base64')}`;

@@ -6,7 +6,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { slimDrawing } from '@gaugerod/core';
 import { drawWall, encodePhoto } from '@gaugerod/fixtures';
 import sharp from 'sharp';
-import { meanDifference } from '../../../packages/core/dist/colour/mean-difference.js';
+import { compareColours } from '../../../packages/core/dist/colour/compare-colours.js';
 import { take } from './fill-speed.js';
 
 type Matrix = readonly [number, number, number, number, number, number];
@@ -187,7 +187,7 @@ function compare(page: Page, before: Pixels, after: Pixels): Compared {
     }
   }
   const off = (a: readonly number[], b: readonly number[]): number =>
-    meanDifference(Uint8Array.from(a), Uint8Array.from(b), 3);
+    compareColours(Uint8Array.from(a), Uint8Array.from(b), { channels: 3 }).mean;
   return {
     oldNew: off(old, now),
     oldExact: off(old, exact),

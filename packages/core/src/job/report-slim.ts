@@ -104,7 +104,7 @@ function reportImage(facts: SlimFacts, one: SourcedPicture): SlimmedImage {
   const slimmed = slimmedOf(facts, one);
   const bytesBefore = sizeBefore(one);
   if (isKept) {
-    const isLeft = slimmed?.left === null;
+    const isLeft = slimmed !== undefined && wasToChange(slimmed);
     const what = isLeft ? 'left as it is' : fateOf({ slimmed, one, link: null, isEmbedded: false });
     return { id: idOf(one), bytesBefore, bytesAfter: bytesBefore, what };
   }
@@ -117,6 +117,10 @@ function reportImage(facts: SlimFacts, one: SourcedPicture): SlimmedImage {
       : (edited.sizes.get(one.number) ?? bytesBefore);
   const what = fateOf({ slimmed, one, link, isEmbedded: wish.mode === 'embed' });
   return { id: idOf(one), bytesBefore, bytesAfter, what };
+}
+
+function wasToChange({ left, smaller, isShared }: SlimmedPicture): boolean {
+  return left === null && (smaller !== null || isShared);
 }
 
 function sizeBefore({ picture, source }: SourcedPicture): number {

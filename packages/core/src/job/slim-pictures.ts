@@ -1,7 +1,8 @@
 import type { PlacedPicture, Placement } from '../drawing/places/placed-picture.js';
 import { fillsRect, planPicture, type Showing, showingOf } from '../drawing/slim/plan-picture.js';
 import { TextureError } from '../errors/texture-error.js';
-import { makeSmaller, type SmallerPicture } from './slim-pixels.js';
+import type { SmallerPicture } from './slim-judge.js';
+import { makeSmaller } from './slim-pixels.js';
 import type { PictureFile, PictureSource } from './slim-source.js';
 
 /** An `image`, and where its picture lies. */
@@ -26,6 +27,8 @@ export interface SlimmedPicture {
   readonly smaller: SmallerPicture | null;
   /** How much of it shows, or null where that cannot be told. */
   readonly showing: Showing | null;
+  /** Whether smaller files of it were made and held against it. */
+  readonly isTried: boolean;
   /** Why its pixels were left, to follow "because"; null where nothing stood against a change. */
   readonly left: string | null;
 }
@@ -91,16 +94,15 @@ async function slimOne(
     ? null
     : showingOf(pictures, file.look);
   const kept = { ...group, isShared, showing };
-  if (left !== null) return { ...kept, smaller: null, left };
+  if (left !== null) return { ...kept, smaller: null, isTried: false, left };
   const mayFrame = steady && (isShared || pictures.every(({ isCovered }) => !isCovered));
   const plans = planPicture(pictures, file.look, { ...wish, mayFrame });
-  if (plans === null) return { ...kept, smaller: null, left: null };
+  if (plans === null) return { ...kept, smaller: null, isTried: false, left: null };
   try {
-    const smaller = await makeSmaller(await file.load(), file.look, plans);
-    return { ...kept, smaller, left: null };
+    return { ...kept, ...(await makeSmaller(await file.load(), file.look, plans)), left: null };
   } catch (cause) {
     if (!(cause instanceof TextureError)) throw cause;
-    return { ...kept, smaller: null, left: 'it is damaged' };
+    return { ...kept, smaller: null, isTried: false, left: 'it is damaged' };
   }
 }
 

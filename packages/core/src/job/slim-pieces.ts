@@ -1,25 +1,14 @@
 import type { PicturePlan } from '../drawing/slim/plan-picture.js';
-import { endOf, type PerAxis, type PlannedSpan } from '../drawing/slim/plan-spans.js';
+import type { PerAxis, PlannedSpan } from '../drawing/slim/plan-spans.js';
 import type { Samples } from '../raster/average-samples.js';
 import { decodeWindow } from '../read/decode-window.js';
 import type { LookedAtPicture } from '../read/look-at-picture.js';
+import type { Stretch, Window } from './slim-spots.js';
 
-/** Pixels along an axis of a picture. */
-export interface Stretch {
-  /** The first. */
-  readonly from: number;
-  /** How many. */
-  readonly length: number;
-}
-
-/** Parts of a picture that stand for all that shows of it. */
-export interface PicturePieces {
-  /** Their columns, from left to right. */
-  readonly columns: readonly Stretch[];
-  /** Their rows, from the top. */
-  readonly rows: readonly Stretch[];
-  /** Each, row by row of pieces, 8 bits a sample. */
-  readonly pieces: readonly Samples[];
+/** A part of a picture. */
+export interface PicturePiece extends Window {
+  /** Its pixels, 8 bits a sample. */
+  readonly old: Samples;
 }
 
 /** What is wanted of a picture. */
@@ -28,6 +17,8 @@ export interface TakePiecesOptions {
   readonly plain: PicturePlan;
   /** Pixels to a dot of the print, along rows and columns. */
   readonly perDot: PerAxis;
+  /** Pixels around which there is to be a piece, too. */
+  readonly also: readonly PerAxis[];
 }
 
 const across = 3;
@@ -36,7 +27,8 @@ const step = 64;
 const most = 512;
 
 /**
- * Take nine pieces spread over what shows of a picture, or all of it where it is small.
+ * Take pieces of one size spread over what shows of a picture, nine and those that are asked for, or all of
+ * it where it is small.
  *
  * @param bytes - Its file.
  * @param look - What its head says.
@@ -48,32 +40,49 @@ export async function takePieces(
   bytes: Buffer,
   look: LookedAtPicture,
   options: TakePiecesOptions,
-): Promise<PicturePieces> {
-  const { plain, perDot } = options;
+): Promise<PicturePiece[]> {
+  const { plain, perDot, also } = options;
   const wanted = step * Math.round((4 * Math.max(3, perDot.x, perDot.y)) / 3);
   const size = Math.min(most, wanted);
-  const [columns, rows] = [spread(plain.x, look.width, size), spread(plain.y, look.height, size)];
-  const [left, right] = [columns[0]?.from ?? 0, endOf(plain.x)];
-  const pieces: Samples[] = [];
-  for (const { from, length } of rows) {
-    const window = { left, top: from, width: Math.min(look.width, right) - left, height: length };
+  const [all, below] = [shownOn(plain.x, look.width), shownOn(plain.y, look.height)];
+  const columns = spread(all, size);
+  const windows = spread(below, size).map((y) => ({ y, columns }));
+  for (const spot of also) {
+    const [x, y] = [around(all, spot.x, size), around(below, spot.y, size)];
+    windows.push({ y, columns: [x] });
+  }
+  const pieces: PicturePiece[] = [];
+  for (const { y, columns: here } of windows) {
+    const window = { left: all.from, top: y.from, width: all.length, height: y.length };
     const strip = await decodeWindow('it', bytes, { window, bits: 8, grey: look.channels <= 2 });
-    for (const column of columns) {
-      pieces.push(cutColumns(strip, { ...column, from: column.from - left }));
+    for (const x of here) {
+      pieces.push({ x, y, old: cutColumns(strip, { ...x, from: x.from - all.from }) });
     }
   }
-  return { columns, rows, pieces };
+  return pieces;
 }
 
-function spread({ start, count }: PlannedSpan, length: number, size: number): Stretch[] {
-  const end = Math.min(length, start + count);
-  const all = end - start;
-  if (all < across * size) return [{ from: start, length: all }];
-  const between = (all - size) / (across - 1);
+function shownOn({ start, count }: PlannedSpan, length: number): Stretch {
+  return { from: start, length: Math.min(length, start + count) - start };
+}
+
+function isSmall({ length }: Stretch, size: number): boolean {
+  return length < across * size;
+}
+
+function spread(all: Stretch, size: number): Stretch[] {
+  if (isSmall(all, size)) return [all];
+  const between = (all.length - size) / (across - 1);
   return Array.from({ length: across }, (_, i) => {
-    const from = start + Math.floor((i * between) / step) * step;
+    const from = all.from + Math.floor((i * between) / step) * step;
     return { from, length: size };
   });
+}
+
+function around(all: Stretch, middle: number, size: number): Stretch {
+  if (isSmall(all, size)) return all;
+  const wanted = Math.min(all.length - size, Math.max(0, middle - size / 2 - all.from));
+  return { from: all.from + Math.floor(wanted / step) * step, length: size };
 }
 
 function cutColumns(
@@ -94,12 +103,14 @@ const mostAlike = 0.1;
 /**
  * Whether a picture is a photograph, which a JPEG holds best.
  *
- * @param picture - Pieces of it.
+ * @param pieces - Of it.
  * @returns No where it is drawn, or transparent anywhere.
  */
-export function isPhotograph(picture: PicturePieces): boolean {
+export function isPhotograph(pieces: readonly PicturePiece[]): boolean {
   let [alike, all] = [0, 0];
-  for (const { channels, data } of picture.pieces) {
+  for (const {
+    old: { channels, data },
+  } of pieces) {
     if (channels === 2 || channels === 4) return false;
     for (let at = channels; at < data.length; at += channels) {
       let same = 0;

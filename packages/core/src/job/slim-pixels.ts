@@ -1,22 +1,15 @@
 import type { PicturePlan, PicturePlans } from '../drawing/slim/plan-picture.js';
-import { endOf, type PlannedSpan, type Spans } from '../drawing/slim/plan-spans.js';
-import { averageSamples, type Samples } from '../raster/average-samples.js';
+import { endOf, type PerAxis, type PlannedSpan } from '../drawing/slim/plan-spans.js';
+import type { Samples } from '../raster/average-samples.js';
 import { type DecodedWindow, decodeWindow } from '../read/decode-window.js';
 import { jpegCoding, type JpegCoding } from '../read/jpeg-coding.js';
 import type { LookedAtPicture } from '../read/look-at-picture.js';
 import { type EncodedSamples, encodeSamples } from '../write/encode-samples.js';
-import { isPhotograph, type PicturePieces, takePieces } from './slim-pieces.js';
-import { type Likeness, type SlimTrial, tryPlan } from './slim-trial.js';
-
-/** A picture made smaller. */
-export interface SmallerPicture {
-  /** Its new file. */
-  readonly bytes: Buffer;
-  /** Of which kind. */
-  readonly format: 'png' | 'jpeg';
-  /** What it shows of the old pixels. */
-  readonly plan: PicturePlan;
-}
+import { judgeOf, type SmallerPicture } from './slim-judge.js';
+import { narrowSamples } from './slim-narrow.js';
+import { isPhotograph, takePieces } from './slim-pieces.js';
+import { coarseOf, reachOf, type Stretch } from './slim-spots.js';
+import { type MostDifference, type SlimTrial, tryPlan } from './slim-trial.js';
 
 interface Coding {
   readonly format: 'png' | 'jpeg';
@@ -28,31 +21,77 @@ interface Coding {
 interface Way {
   readonly plan: PicturePlan;
   readonly coding: Coding;
-  readonly likeness: Likeness;
   // What the file will take, about.
   readonly size: number;
 }
 
+/** What a picture may become, and whether a smaller file of it was found. */
+export interface MadeSmaller {
+  /** That file, or null. */
+  readonly smaller: SmallerPicture | null;
+  /** Whether any was looked for: no where it holds no more than a print shows. */
+  readonly isTried: boolean;
+}
+
+// What is seen by nobody is half of what is just seen under a lens, 0.5, over all; a little less for the few
+// digits that browsers interpolate with. And of a block that is no larger than a full stop, what is just seen
+// side by side.
+const full: MostDifference = { mean: 0.45, worst: 2 };
+// Browsers decode halved colour otherwise than we do, by 0.25, which comes on top of it.
+const halved: MostDifference = { mean: 0.4, worst: 2 };
+// Of pieces, a little less, for what lies between them.
+const cautious = 0.95;
+const mostRounds = 4;
+
 /**
- * Make a smaller file of a picture that prints the same.
+ * Make a smaller file of a picture that prints the same. Pieces of it choose which; then all that shows of
+ * the finished file is held against the old one, and where it differs, a finer one is chosen.
  *
  * @param bytes - The picture's file.
  * @param look - What its head says: PNG or JPEG.
  * @param plans - What may become of its pixels.
- * @returns The file, or null where none would be smaller and still print the same.
+ * @returns The file, or none where none would be smaller and still print the same.
  * @throws TextureError `damaged-picture`.
  */
 export async function makeSmaller(
   bytes: Buffer,
   look: LookedAtPicture,
   plans: PicturePlans,
-): Promise<SmallerPicture | null> {
-  const way = await findWay(bytes, look, plans);
-  if (way === null || way.size > bytes.length) return null;
+): Promise<MadeSmaller> {
+  const judge = judgeOf(bytes, look, plans);
+  const most = look.format === 'jpeg' && jpegCoding(bytes)?.halved !== false ? halved : full;
+  const also: PerAxis[] = [];
+  let asked = { mean: cautious * most.mean, worst: cautious * most.worst };
+  let isTried = false;
+  for (let round = 0; round < mostRounds; round++) {
+    const ways = await findWays({ bytes, look, all: plans }, asked, also);
+    isTried ||= ways !== null;
+    const [way] = (ways ?? []).toSorted((a, b) => a.size - b.size);
+    if (way === undefined) break;
+    const smaller = await makeFile({ bytes, look, all: plans }, way);
+    if (smaller.bytes.length >= bytes.length) break;
+    const seen = await judge(smaller);
+    if (seen.mean <= most.mean && seen.worst <= most.worst) return { smaller, isTried };
+    also.push(seen.at);
+    asked = {
+      mean: asked.mean * Math.min(1, (cautious * most.mean) / seen.mean),
+      worst: asked.worst * Math.min(1, (cautious * most.worst) / seen.worst),
+    };
+  }
+  return { smaller: null, isTried };
+}
+
+interface OldPicture {
+  readonly bytes: Buffer;
+  readonly look: LookedAtPicture;
+  readonly all: PicturePlans;
+}
+
+async function makeFile(old: OldPicture, way: Way): Promise<SmallerPicture> {
   const { plan, coding } = way;
-  const note = `gaugerod: for prints at ${Math.round(plans.dpi)} dpi`;
-  const file = await encodeSamples({ ...(await takePixels(bytes, look, plan)), note }, coding);
-  return file.length < bytes.length ? { bytes: file, format: coding.format, plan } : null;
+  const note = `gaugerod: for prints at ${Math.round(old.all.dpi)} dpi`;
+  const file = await encodeSamples({ ...(await takePixels(old, plan)), note }, coding);
+  return { bytes: file, format: coding.format, plan };
 }
 
 // At so many pixels to a dot a JPEG shows nothing of what it loses; nearer, a PNG may be meant to be
@@ -61,195 +100,179 @@ const finePhoto = 2;
 // With so many, to keep them all is never best.
 const veryFine = 8;
 
-async function findWay(
-  bytes: Buffer,
-  look: LookedAtPicture,
-  all: PicturePlans,
-): Promise<Way | null> {
+// What is lost a second time is worth a fifth of the file.
+const worthLoss = 0.8;
+
+// Null where there is none to try.
+async function findWays(
+  old: OldPicture,
+  asked: MostDifference,
+  also: readonly PerAxis[],
+): Promise<Way[] | null> {
+  const { bytes, look, all } = old;
   const plans = plansFor(look, all);
   const plain = plans.at(-1);
-  const mayBecome = mayBecomeJpeg(look, all);
-  if (plain === undefined || !(plans.length > 1 || plain.isCropped || mayBecome)) return null;
-  const pieces = await takePieces(bytes, look, { plain, perDot: all.perDot });
-  const mayLose = look.format === 'jpeg' || (mayBecome && isPhotograph(pieces));
-  return choose(await tryPlans({ look, bytes, pieces, mayLose }, plans, all), bytes.length);
-}
-
-interface PlanTrial {
-  readonly look: LookedAtPicture;
-  readonly bytes: Buffer;
-  readonly pieces: PicturePieces;
-  // Whether a JPEG may hold it.
-  readonly mayLose: boolean;
-}
-
-async function tryPlans(
-  { look, bytes, pieces, mayLose }: PlanTrial,
-  plans: readonly PicturePlan[],
-  all: PicturePlans,
-): Promise<Way[]> {
-  const plain = plans.at(-1);
+  const mayRecode = mayRecodeAll(look, all);
+  if (plain === undefined || !(plans.length > 1 || plain.isCropped || mayRecode)) return null;
+  const pieces = await takePieces(bytes, look, { plain, perDot: all.lies[0].perDot, also });
+  const mayLose = look.format === 'jpeg' || (mayRecode && isPhotograph(pieces));
   const ways: Way[] = [];
   for (const plan of plans) {
-    const isPlain = plan === plain;
-    if (isPlain && ways.length > 0 && fineness(all) >= veryFine) break;
-    const kinds = kindsFor(look, { isWhole: isPlain && !plan.isCropped, mayLose });
-    if (kinds.length === 0) continue;
-    const own = isPlain ? ownCoding(look, bytes) : null;
-    ways.push(...(await tryKinds(kinds, tryPlan(pieces, plan, all), { plan, look, own })));
+    if (plan === plain && ways.length > 0 && fineness(all) >= veryFine) break;
+    const make = (): SlimTrial => tryPlan(pieces, plan, { ...all.lies[0], most: asked });
+    ways.push(...(await tryKinds(old, make, { plan, look, mayLose, mayRecode })));
   }
   return ways;
 }
 
-function mayBecomeJpeg({ format, bits }: LookedAtPicture, all: PicturePlans): boolean {
-  return format === 'png' && bits === 8 && fineness(all) >= finePhoto;
+// With all its pixels a picture can only become another kind of file, or lose what no dot shows.
+async function tryKinds(
+  { bytes, look }: OldPicture,
+  make: () => SlimTrial,
+  options: Omit<TryOptions, 'own'> & { readonly mayLose: boolean },
+): Promise<Way[]> {
+  const { plan, mayLose, mayRecode } = options;
+  const isPlain = plan.dpi === null;
+  const isWhole = isAll(plan);
+  const isJpeg = look.format === 'jpeg';
+  if (isWhole && !(mayLose && mayRecode)) return [];
+  const trial = make();
+  const own = isPlain && isJpeg ? jpegCoding(bytes) : null;
+  const ways = isJpeg || isWhole ? [] : await tryPng(trial, { ...options, own });
+  if (mayLose) ways.push(...(await tryJpeg(trial, { ...options, own })));
+  const most = isWhole && isJpeg ? worthLoss * bytes.length : bytes.length;
+  return ways.filter(({ size }) => size <= most);
+}
+
+function isAll({ dpi, isCropped }: PicturePlan): boolean {
+  return dpi === null && !isCropped;
+}
+
+function isDone({ madeFor }: LookedAtPicture, { dpi }: PicturePlans): boolean {
+  return madeFor !== null && madeFor <= dpi;
+}
+
+// Whether what all its pixels lose as a JPEG, once, can be lost in the dots.
+function mayRecodeAll(look: LookedAtPicture, all: PicturePlans): boolean {
+  return look.bits === 8 && fineness(all) >= finePhoto && !isDone(look, all);
 }
 
 // What was made for such a print before has lost what it could.
-function plansFor(look: LookedAtPicture, { plans, dpi }: PicturePlans): readonly PicturePlan[] {
-  return look.madeFor !== null && look.madeFor <= dpi ? plans.slice(-1) : plans;
+function plansFor(look: LookedAtPicture, all: PicturePlans): readonly PicturePlan[] {
+  return isDone(look, all) ? all.plans.slice(-1) : all.plans;
 }
 
-function fineness({ perDot }: PicturePlans): number {
+function fineness({ lies: [{ perDot }] }: PicturePlans): number {
   return Math.min(perDot.x, perDot.y);
-}
-
-function ownCoding({ format }: LookedAtPicture, bytes: Buffer): JpegCoding | null {
-  return format === 'jpeg' ? jpegCoding(bytes) : null;
-}
-
-async function tryKinds(
-  kinds: readonly Coding['format'][],
-  trial: SlimTrial,
-  options: TryOptions,
-): Promise<Way[]> {
-  const ways: Way[] = [];
-  for (const kind of kinds) {
-    const way = await (kind === 'png' ? tryPng(trial, options) : tryJpeg(trial, options));
-    if (way !== null) ways.push(way);
-  }
-  return ways;
-}
-
-// With all its pixels a picture can only become another kind of file.
-function kindsFor(
-  { format }: LookedAtPicture,
-  { isWhole, mayLose }: { readonly isWhole: boolean; readonly mayLose: boolean },
-): Coding['format'][] {
-  const kinds: Coding['format'][] = [];
-  if (format !== 'jpeg' && !isWhole) kinds.push('png');
-  if (mayLose && !(format === 'jpeg' && isWhole)) kinds.push('jpeg');
-  return kinds;
-}
-
-// What prints the same is worth more than what is smallest, as long as it is worth its while.
-const worthwhile = 0.5;
-
-function choose(ways: readonly Way[], size: number): Way | null {
-  const [smallest] = ways.toSorted((a, b) => a.size - b.size);
-  const [same] = ways
-    .filter(({ likeness }) => likeness === 'same')
-    .toSorted((a, b) => a.size - b.size);
-  if (same !== undefined && same.size <= worthwhile * size) return same;
-  return smallest ?? null;
 }
 
 interface TryOptions {
   readonly plan: PicturePlan;
   readonly look: LookedAtPicture;
+  // How it was encoded, where its pixels are kept.
   readonly own: JpegCoding | null;
+  // Whether it may lose more than that.
+  readonly mayRecode: boolean;
 }
 
-async function tryPng({ made, times, judge }: SlimTrial, options: TryOptions): Promise<Way | null> {
-  const likeness = judge(made);
-  if (likeness === null) return null;
+async function tryPng({ made, times, judge }: SlimTrial, options: TryOptions): Promise<Way[]> {
+  if (!judge(made)) return [];
   const coding: Coding = { format: 'png' };
   const samples = { ...made, bits: 8, profile: null };
   const { length } = await encodeSamples(samples, { ...coding, quick: true });
   // Of a picture of 16 bits, kept as it is, twice as much.
   const depth = options.plan.dpi === null ? options.look.bits / 8 : 1;
-  return { plan: options.plan, coding, likeness, size: length * times * depth };
+  return [{ plan: options.plan, coding, size: length * times * depth }];
 }
 
-const [worst, best] = [80, 100];
+const [least, best] = [60, 100];
 
-// As it was, where its blocks are kept; else the least quality at which it prints alike.
-async function tryJpeg(trial: SlimTrial, { plan, look, own }: TryOptions): Promise<Way | null> {
-  const likeness = trial.judge(trial.made);
-  if (likeness === null) return null;
-  const attempt = async (coding: Coding): Promise<Way | null> => {
-    const { made, times, judge } = trial;
-    const samples = { ...made, bits: 8, profile: null };
-    const file = await encodeSamples(samples, { ...coding, quick: true });
-    const window = { left: 0, top: 0, width: made.width, height: made.height };
-    const grey = look.channels <= 2;
-    const coded = judge(await decodeWindow('the new picture', file, { window, bits: 8, grey }));
-    if (coded === null || (likeness === 'same' && coded !== 'same')) return null;
-    return { plan, coding, likeness: coded, size: file.length * times };
-  };
-  if (own !== null) {
-    const way = await attempt({ ...own, format: 'jpeg' });
-    if (way !== null) return way;
-  }
-  let found: Way | null = null;
-  let [low, high]: [number, number] = [worst, best];
+// As it was, where its blocks are kept and others left out; and the least quality at which it prints alike.
+async function tryJpeg(trial: SlimTrial, options: TryOptions): Promise<Way[]> {
+  const { plan, own, mayRecode } = options;
+  if (!trial.judge(trial.made)) return [];
+  const asItWas =
+    own !== null && plan.isCropped
+      ? await tryCoding(trial, { ...own, format: 'jpeg' }, options)
+      : [];
+  if (asItWas.length > 0 && !mayRecode) return asItWas;
+  const isFailed = plan.isCropped && asItWas.length === 0;
+  const high = isFailed ? best : (own?.quality ?? best);
+  const found = [...asItWas, ...(await leastQuality(trial, { high, halved: false }, options))];
+  if (own?.halved !== true) return found;
+  return [...found, ...(await leastQuality(trial, { high, halved: true }, options))];
+}
+
+async function leastQuality(
+  trial: SlimTrial,
+  wish: { readonly high: number; readonly halved: boolean },
+  options: TryOptions,
+): Promise<Way[]> {
+  const { halved } = wish;
+  let [low, high]: [number, number] = [least, wish.high];
+  let found: Way[] = [];
   while (low <= high) {
-    const middle = (low + high) >> 1;
-    const way = await attempt({ format: 'jpeg', quality: middle });
-    if (way === null) low = middle + 1;
-    else [found, high] = [way, middle - 1];
+    const quality = (low + high) >> 1;
+    const ways = await tryCoding(trial, { format: 'jpeg', quality, halved }, options);
+    if (ways.length === 0) low = quality + 1;
+    else [found, high] = [ways, quality - 1];
   }
   return found;
 }
 
+async function tryCoding(
+  { made, times, judge }: SlimTrial,
+  coding: Coding,
+  { plan, look }: TryOptions,
+): Promise<Way[]> {
+  const samples = { ...made, bits: 8, profile: null };
+  const file = await encodeSamples(samples, { ...coding, quick: true });
+  const window = { left: 0, top: 0, width: made.width, height: made.height };
+  const grey = look.channels <= 2;
+  const coded = await decodeWindow('the new picture', file, { window, bits: 8, grey });
+  return judge(coded) ? [{ plan, coding, size: file.length * times }] : [];
+}
+
 async function takePixels(
-  bytes: Buffer,
-  look: LookedAtPicture,
-  plan: PicturePlan,
+  { bytes, look, all }: OldPicture,
+  { x, y, dpi, isOnDots }: PicturePlan,
 ): Promise<EncodedSamples> {
-  const { x, y, dpi } = plan;
   const { profile } = look;
   if (dpi === null) {
-    return { ...(await decode(bytes, look, { x, y, bits: look.bits })), bits: look.bits, profile };
+    const [across, down] = [wholePixels(x, look.width), wholePixels(y, look.height)];
+    const samples = await decode(bytes, look, { across, down, bits: look.bits });
+    return { ...samples, bits: look.bits, profile };
   }
   const count = Math.min(mostBands, Math.ceil((look.width * look.height) / bandPixels));
-  let all: Samples | undefined;
+  const coarse = coarseOf(all.lies[0].perDot);
+  const across = reachOf(x.start, endOf(x), { coarse, length: look.width });
+  const left = { ...x, start: x.start - across.from };
+  let made: Samples | undefined;
   for (let band = 0; band < count; band++) {
     const from = Math.round((band * y.count) / count);
     const to = Math.round(((band + 1) * y.count) / count);
     const rows = { ...y, start: y.start + from * y.pitch, count: to - from };
-    const window = await decode(bytes, look, { x, y: rows, bits: 8 });
-    const row = x.count * window.channels;
+    const down = reachOf(rows.start, endOf(rows), { coarse, length: look.height });
+    const window = await decode(bytes, look, { across, down, bits: 8 });
     const { channels } = window;
-    all ??= { width: x.count, height: y.count, channels, data: new Uint8Array(row * y.count) };
-    averageWindow(window, look, { x, y: rows }, all.data.subarray(from * row, to * row));
+    const row = x.count * channels;
+    made ??= { width: x.count, height: y.count, channels, data: new Uint8Array(row * y.count) };
+    const plan = { x: left, y: { ...rows, start: rows.start - down.from }, isOnDots };
+    narrowSamples(window, plan, all.lies[0].perDot, made.data.subarray(from * row, to * row));
   }
-  if (all === undefined) throw new Error('a picture of no rows');
-  return { ...all, bits: 8, profile };
+  if (made === undefined) throw new Error('a picture of no rows');
+  return { ...made, bits: 8, profile };
 }
 
 // Decoded from the top each time, which takes a little longer and much less memory.
 const bandPixels = 8e6;
 const mostBands = 4;
 
-function averageWindow(
-  window: DecodedWindow,
-  look: LookedAtPicture,
-  { x, y }: Spans,
-  out?: Uint8Array,
-): Samples {
-  const shift = (span: PlannedSpan, size: number): PlannedSpan => {
-    return { ...span, start: span.start - reach(span, size).from };
-  };
-  return averageSamples(window, shift(x, look.width), shift(y, look.height), out);
-}
-
 async function decode(
   bytes: Buffer,
   look: LookedAtPicture,
-  { x, y, bits }: Spans & { readonly bits: number },
+  { across, down, bits }: Readonly<Record<'across' | 'down', Stretch>> & { readonly bits: number },
 ): Promise<DecodedWindow> {
-  const [across, down] = [reach(x, look.width), reach(y, look.height)];
   return decodeWindow('it', bytes, {
     window: { left: across.from, top: down.from, width: across.length, height: down.length },
     bits,
@@ -257,11 +280,8 @@ async function decode(
   });
 }
 
-// Whole pixels under a span, inside the picture.
-function reach(
-  span: PlannedSpan,
-  size: number,
-): { readonly from: number; readonly length: number } {
+// Under a span, inside the picture.
+function wholePixels(span: PlannedSpan, size: number): Stretch {
   const from = Math.min(size - 1, Math.max(0, Math.floor(span.start)));
   const to = Math.min(size, Math.ceil(endOf(span) - 1e-6));
   return { from, length: Math.max(1, to - from) };

@@ -1,16 +1,10 @@
-import { meanDifference } from '../colour/mean-difference.js';
-import { applyTo, identity, invert } from '../numeric/matrix.js';
-import type { PicturePlan, PicturePlans } from '../drawing/slim/plan-picture.js';
-import { endOf, type PerAxis, type PlannedSpan } from '../drawing/slim/plan-spans.js';
-import { averageSamples, type Samples } from '../raster/average-samples.js';
-import { type DotSpots, showByArea, showByHalves } from '../raster/show-smaller.js';
-import type { PicturePieces, Stretch } from './slim-pieces.js';
-
-/**
- * How alike new pixels print: `same` where every program shows what it showed of the old ones; `truer`
- * where one that averages does, and one that halves and interpolates comes nearer to that average.
- */
-export type Likeness = 'same' | 'truer';
+import type { PictureLie, PicturePlan } from '../drawing/slim/plan-picture.js';
+import { endOf, type PlannedSpan } from '../drawing/slim/plan-spans.js';
+import type { Samples } from '../raster/average-samples.js';
+import { narrowSamples } from './slim-narrow.js';
+import type { PicturePiece } from './slim-pieces.js';
+import { compareShown, joinShown, type Shown, showSamples } from './slim-shown.js';
+import { insideOf, moveSpots, spreadSpots, type Stretch } from './slim-spots.js';
 
 /** New pixels of pieces of a picture, and what a print would show of them. */
 export interface SlimTrial {
@@ -18,18 +12,25 @@ export interface SlimTrial {
   readonly made: Samples;
   /** How many times as many pixels the plan makes. */
   readonly times: number;
-  /** How alike pixels in their place print, or null where that is not enough. */
-  readonly judge: (samples: Samples) => Likeness | null;
+  /** Whether pixels in their place print the same. */
+  readonly judge: (samples: Samples) => boolean;
 }
 
-/** How a picture lies on the print. */
-export type Lie = Pick<PicturePlans, 'dots' | 'perDot'>;
+/** How different new pixels may show, as CIEDE2000. */
+export interface MostDifference {
+  /** In the mean of all that shows. */
+  readonly mean: number;
+  /** In the mean of any block of 8 x 8 dots that are looked at. */
+  readonly worst: number;
+}
 
-// What is seen by nobody is half of what is just seen under a lens, 0.5. A little less for what lies between
-// the pieces, and for the few digits that browsers interpolate with.
-const mostDifference = 0.45;
+/** How a picture lies on the print, and how different new pixels of it may show. */
+export interface TryOptions extends PictureLie {
+  /** So much. */
+  readonly most: MostDifference;
+}
 
-// New pixels of one piece, and the dots that it is judged by, in its old pixels.
+// New pixels of one piece, and the dots that it is judged by, all in its own old pixels.
 interface Cell {
   readonly old: Samples;
   readonly x: PlannedSpan;
@@ -37,44 +38,39 @@ interface Cell {
   readonly spots: Float64Array;
 }
 
-interface Shown {
-  readonly area: Uint8Array;
-  readonly halves: Uint8Array;
-}
-
 /**
  * Make a plan's new pixels of pieces of a picture.
  *
- * @param from - Old pixels.
+ * @param pieces - Old pixels.
  * @param plan - What is to become of them.
- * @param lie - How they lie on the print.
+ * @param options - How they lie on the print, and what is asked of them.
  * @returns The trial.
  */
-export function tryPlan(from: PicturePieces, plan: PicturePlan, lie: Lie): SlimTrial {
-  const { columns, rows, pieces } = from;
-  const [xs, ys] = [cutAlong(columns, plan.x), cutAlong(rows, plan.y)];
-  const cells = pieces.map((old, i): Cell => {
-    const [column, row] = [i % columns.length, Math.floor(i / columns.length)];
-    const [x, y] = [xs[column]!, ys[row]!];
-    const corner = { x: columns[column]!.from, y: rows[row]!.from };
-    return {
-      old,
-      x,
-      y,
-      spots: spotsIn(x, y, { ...lie, corner, count: mostSpots / pieces.length }),
-    };
-  });
-  const made = pileUp(cells.map(({ old, x, y }) => averageSamples(old, x, y)));
-  const before = groundsOf(made).map((ground) =>
-    showAll(cells, ground, ({ old, spots }) => ({ samples: old, dots: { spots, ...lie.perDot } })),
+export function tryPlan(
+  pieces: readonly PicturePiece[],
+  plan: PicturePlan,
+  options: TryOptions,
+): SlimTrial {
+  const { perDot, most } = options;
+  const xs = cutAlong(
+    pieces.map(({ x }) => x),
+    plan.x,
   );
-  const judge = (samples: Samples): Likeness | null => {
-    const likenesses = groundsOf(samples).map((ground, i) => {
-      const now = showAll(cells, ground, (cell, at) => showNew(samples, cell, at, lie.perDot));
-      return likenessOf(before[i]!, now, samples.channels >= 3 ? 3 : 1);
-    });
-    if (likenesses.includes(null)) return null;
-    return likenesses.includes('truer') ? 'truer' : 'same';
+  const ys = cutAlong(
+    pieces.map(({ y }) => y),
+    plan.y,
+  );
+  const cells = pieces.map((piece, i) =>
+    toCell(piece, { x: xs[i]!, y: ys[i]! }, { ...options, count: mostSpots / pieces.length }),
+  );
+  const made = pileUp(cells.map(({ old, x, y }) => narrowSamples(old, { ...plan, x, y }, perDot)));
+  const before = joinShown(
+    cells.map(({ old, spots }) => showSamples(old, { spots, x: perDot.x, y: perDot.y })),
+  );
+  const judge = (samples: Samples): boolean => {
+    const now = joinShown(cells.map((cell, i) => showNew(samples, { cell, i }, options)));
+    const { mean, worst } = compareShown(before, now);
+    return mean <= most.mean && worst <= most.worst;
   };
   return { made, times: (plan.x.count * plan.y.count) / (made.width * made.height), judge };
 }
@@ -82,7 +78,7 @@ export function tryPlan(from: PicturePieces, plan: PicturePlan, lie: Lie): SlimT
 // Blocks of JPEG, and pixels that programs halve together, stay whole.
 const block = 16;
 
-// As many new pixels of each stretch, in its own old ones.
+// As many new pixels of each stretch.
 function cutAlong(stretches: readonly Stretch[], span: PlannedSpan): PlannedSpan[] {
   const { start, pitch, count } = span;
   const ends = stretches.map(({ from, length }) => {
@@ -90,48 +86,28 @@ function cutAlong(stretches: readonly Stretch[], span: PlannedSpan): PlannedSpan
     // What reaches past the picture's edge belongs to the piece at that edge.
     const first = low < 1 ? 0 : Math.ceil(low / block - 1e-9) * block;
     const last = from + length > endOf(span) - pitch ? count : Math.floor(high + 1e-9);
-    return { from, first, count: last - first };
+    return { first, count: last - first };
   });
   const fewest = Math.max(1, Math.min(...ends.map((one) => one.count)));
-  const whole = stretches.length > 1 && fewest >= block ? fewest - (fewest % block) : fewest;
-  return ends.map(({ from, first }) => ({
-    start: start + first * pitch - from,
-    pitch,
-    count: whole,
-  }));
+  const whole = fewest < count && fewest >= block ? fewest - (fewest % block) : fewest;
+  return ends.map(({ first }) => ({ start: start + first * pitch, pitch, count: whole }));
 }
 
 const mostSpots = 9216;
 
-interface SpotPlace extends Lie {
-  readonly corner: PerAxis;
-  readonly count: number;
-}
-
-// Middles of dots spread over a piece, as far from its edge as a program looks, where it is that large.
-function spotsIn(x: PlannedSpan, y: PlannedSpan, place: SpotPlace): Float64Array {
-  const { dots, perDot, corner } = place;
-  const back = invert(dots);
-  const each = Math.floor(Math.sqrt(place.count));
-  const [across, down] = [insideOf(x, perDot.x), insideOf(y, perDot.y)];
-  const spots = new Float64Array(2 * each * each);
-  for (let i = 0; i < each * each; i++) {
-    const u = across.from + (across.length * ((i % each) + 0.5)) / each;
-    const v = down.from + (down.length * (Math.floor(i / each) + 0.5)) / each;
-    const dot = applyTo(back ?? identity, { x: corner.x + u, y: corner.y + v });
-    const spot = applyTo(dots, { x: Math.floor(dot.x) + 0.5, y: Math.floor(dot.y) + 0.5 });
-    // Shown larger than it is, it is judged pixel by pixel.
-    spots[2 * i] = perDot.x < 1 ? Math.floor(u) + 0.5 : spot.x - corner.x;
-    spots[2 * i + 1] = perDot.y < 1 ? Math.floor(v) + 0.5 : spot.y - corner.y;
-  }
-  return spots;
-}
-
-function insideOf(span: PlannedSpan, perDot: number): Stretch {
-  const reach = 2 * Math.max(perDot, span.pitch);
-  const length = span.pitch * span.count;
-  const edge = length > 4 * reach ? reach : 0;
-  return { from: span.start + edge, length: length - 2 * edge };
+function toCell(
+  { old, x, y }: PicturePiece,
+  spans: Pick<Cell, 'x' | 'y'>,
+  place: PictureLie & { readonly count: number },
+): Cell {
+  const { perDot, count } = place;
+  const window = { x: insideOf(spans.x, perDot.x), y: insideOf(spans.y, perDot.y) };
+  return {
+    old,
+    x: { ...spans.x, start: spans.x.start - x.from },
+    y: { ...spans.y, start: spans.y.start - y.from },
+    spots: spreadSpots(window, place, count).map((at, i) => at - (i % 2 === 0 ? x.from : y.from)),
+  };
 }
 
 function pileUp(parts: readonly Samples[]): Samples {
@@ -148,70 +124,13 @@ function pileUp(parts: readonly Samples[]): Samples {
 
 function showNew(
   { width, channels, data }: Samples,
-  { x, y, spots }: Cell,
-  at: number,
-  perDot: PerAxis,
-): { readonly samples: Samples; readonly dots: DotSpots } {
-  const size = width * y.count * channels;
-  const part = data.subarray(at * size, (at + 1) * size);
-  const moved = spots.map((spot, i) => {
-    const { start, pitch } = i % 2 === 0 ? x : y;
-    return (spot - start) / pitch;
-  });
-  return {
-    samples: { width, height: y.count, channels, data: part },
-    dots: { spots: moved, x: perDot.x / x.pitch, y: perDot.y / y.pitch },
-  };
-}
-
-function showAll(
-  cells: readonly Cell[],
-  ground: number,
-  take: (cell: Cell, at: number) => { readonly samples: Samples; readonly dots: DotSpots },
+  { cell: { x, y, spots }, i }: { readonly cell: Cell; readonly i: number },
+  { perDot }: PictureLie,
 ): Shown {
-  const shown = cells.map((cell, i) => {
-    const { samples, dots } = take(cell, i);
-    const flat = flatten(samples, ground);
-    return { area: showByArea(flat, dots), halves: showByHalves(flat, dots) };
-  });
-  return {
-    area: joined(shown.map(({ area }) => area)),
-    halves: joined(shown.map(({ halves }) => halves)),
-  };
-}
-
-function joined(parts: readonly Uint8Array[]): Uint8Array {
-  const all = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
-  let at = 0;
-  for (const part of parts) {
-    all.set(part, at);
-    at += part.length;
-  }
-  return all;
-}
-
-// What is transparent shows what lies under it, dark or light.
-function groundsOf({ channels }: Samples): readonly number[] {
-  return channels === 2 || channels === 4 ? [0, 255] : [255];
-}
-
-function flatten(samples: Samples, ground: number): Samples {
-  const { width, height, channels, data } = samples;
-  if (channels === 1 || channels === 3) return samples;
-  const colours = channels - 1;
-  const out = new Uint8Array(width * height * colours);
-  for (let from = 0, to = 0; from < data.length; from += channels) {
-    const alpha = data[from + colours]! / 255;
-    for (let c = 0; c < colours; c++) {
-      out[to++] = Math.round(alpha * data[from + c]! + (1 - alpha) * ground);
-    }
-  }
-  return { width, height, channels: colours, data: out };
-}
-
-function likenessOf(before: Shown, now: Shown, channels: number): Likeness | null {
-  if (meanDifference(before.area, now.area, channels) > mostDifference) return null;
-  if (meanDifference(before.halves, now.halves, channels) <= mostDifference) return 'same';
-  const was = meanDifference(before.halves, before.area, channels);
-  return meanDifference(now.halves, before.area, channels) <= was ? 'truer' : null;
+  const size = width * y.count * channels;
+  const part = data.subarray(i * size, (i + 1) * size);
+  return showSamples(
+    { width, height: y.count, channels, data: part },
+    { spots: moveSpots(spots, x, y), x: perDot.x / x.pitch, y: perDot.y / y.pitch },
+  );
 }

@@ -113,9 +113,10 @@ export function fateOf(facts: FateFacts): string {
     ...(isEmbedded && source.kind === 'linked' ? ['put into the drawing'] : []),
   ];
   if (slimmed.left !== null) words.push(`its pixels left, because ${slimmed.left}`);
-  return words.length === 0
-    ? 'left as it is: it holds no more than a print shows'
-    : words.join(', ');
+  if (words.length > 0) return words.join(', ');
+  return slimmed.isTried
+    ? 'left as it is: no smaller file of it prints the same'
+    : 'left as it is: it holds no more than a print shows';
 }
 
 function sharedWords({ members }: SlimmedPicture, one: SourcedPicture): string {
@@ -127,8 +128,9 @@ function smallerWords({ smaller, file: { look } }: SlimmedPicture): string[] {
   if (smaller === null) return [];
   const { plan, format } = smaller;
   const kind = format === look.format ? '' : `, as ${format.toUpperCase()}`;
-  if (plan.dpi === null && !plan.isCropped)
-    return [`its ${look.width} x ${look.height} px kept${kind}`];
+  if (plan.dpi === null && !plan.isCropped) {
+    return [`its ${look.width} x ${look.height} px kept${kind === '' ? ', encoded anew' : kind}`];
+  }
   const was = `from ${look.width} x ${look.height} px`;
   const now = `${plan.x.count} x ${plan.y.count} px`;
   const fineness = plan.dpi === null ? '' : ` at ${Math.round(plan.dpi)} dpi`;

@@ -25,6 +25,8 @@ export interface PicturePlan {
   readonly frame: Box | null;
   /** Whether part of it is left out. */
   readonly isCropped: boolean;
+  /** Whether its new pixels are the dots of the print. */
+  readonly isOnDots: boolean;
   /** Dots per inch that its new pixels come to where it shows largest, where they are fewer; or null. */
   readonly dpi: number | null;
 }
@@ -35,9 +37,15 @@ export interface PicturePlans {
   readonly plans: readonly PicturePlan[];
   /** Dots per inch of the print. */
   readonly dpi: number;
-  /** From dots of the print, where it shows largest, to old pixels. */
+  /** How it lies on the print: where it shows largest, and at places of other sizes. */
+  readonly lies: readonly [PictureLie, ...PictureLie[]];
+}
+
+/** How a picture lies on the print at a place. */
+export interface PictureLie {
+  /** From dots of the print to its pixels. */
   readonly dots: Matrix;
-  /** Old pixels to a dot there, along rows and columns. */
+  /** Its pixels to a dot there, along rows and columns. */
   readonly perDot: PerAxis;
 }
 
@@ -185,7 +193,8 @@ export function planPicture(
   const plain = halvedSpans(window.box, size, { x: 0, y: 0 });
   const fine = finest(seen, dot);
   const perDot = { x: 1 / fine.x, y: 1 / fine.y };
-  const fewer = fewerSpans(window.box, seen, { size, dot, mayFrame, perDot }).filter(
+  const aligned = onDots(window.box, seen, { size, dot, mayFrame });
+  const fewer = [...aligned, ...halvesOf(window.box, size, perDot)].filter(
     (spans) => areaOf(spans) <= worthwhile * areaOf(plain),
   );
   const plans = [...fewer, plain].map((spans): PicturePlan => {
@@ -194,18 +203,37 @@ export function planPicture(
       ...spans,
       frame: frameOf(spans, size, sliced),
       isCropped: window.isCropped && leavesOut(spans, size),
+      isOnDots: aligned.includes(spans),
       dpi: spans === plain ? null : dpiOf(spans, finest(seen, 25.4)),
     };
   });
-  const dots = dotsAt(seen, dot);
-  return dots === null ? null : { plans, dpi: options.dpi, dots, perDot };
+  const [first, ...others] = liesAt(seen, dot);
+  if (first === undefined) return null;
+  // It may show larger along one axis here, along the other there.
+  return { plans, dpi: options.dpi, lies: [{ ...first, perDot }, ...others] };
 }
 
-// As it lies where it shows largest.
-function dotsAt(seen: readonly Seen[], dot: number): Matrix | null {
-  const [first] = seen.toSorted((a, b) => areaUnder(b.matrix) - areaUnder(a.matrix));
-  const back = first === undefined ? null : invert(first.matrix);
-  return back === null ? null : compose(back, [dot, 0, 0, dot, 0, 0]);
+const mostLies = 4;
+
+// The largest first; none for a place of about the size of one before it.
+function liesAt(seen: readonly Seen[], dot: number): PictureLie[] {
+  const lies: PictureLie[] = [];
+  for (const one of seen.toSorted((a, b) => areaUnder(b.matrix) - areaUnder(a.matrix))) {
+    const back = invert(one.matrix);
+    const fine = finest([one], dot);
+    const perDot = { x: 1 / fine.x, y: 1 / fine.y };
+    const isNew = lies.every(
+      (lie) => !isNear(lie.perDot.x, perDot.x) || !isNear(lie.perDot.y, perDot.y),
+    );
+    if (back === null || !isNew) continue;
+    lies.push({ dots: compose(back, [dot, 0, 0, dot, 0, 0]), perDot });
+    if (lies.length === mostLies) break;
+  }
+  return lies;
+}
+
+function isNear(one: number, other: number): boolean {
+  return Math.abs(one / other - 1) < 0.02;
 }
 
 function areaUnder([a, b, c, d]: Matrix): number {
@@ -237,32 +265,26 @@ function isFilled(picture: PlacedPicture, size: PixelSize): boolean {
 }
 
 // On the dots of the print where they fall alike at each place: a print at that resolution takes each
-// pixel as it is. And halved, once or more: programs that show a picture smaller by halving it still
-// halve the same pixels together.
-function fewerSpans(
+// pixel as it is.
+function onDots(
   box: Box,
   seen: readonly Seen[],
-  {
-    size,
-    dot,
-    mayFrame,
-    perDot,
-  }: {
-    readonly size: PixelSize;
-    readonly dot: number;
-    readonly mayFrame: boolean;
-    readonly perDot: PerAxis;
-  },
+  place: { readonly size: PixelSize; readonly dot: number; readonly mayFrame: boolean },
 ): Spans[] {
+  const { size, dot, mayFrame } = place;
   const grids = commonGrids(seen, size, dot);
   const aligned = grids === null ? null : alignedSpans(box, grids);
-  const isOpen = aligned !== null && (mayFrame || !reachesPast(aligned, size));
+  return aligned !== null && (mayFrame || !reachesPast(aligned, size)) ? [aligned] : [];
+}
+
+// Halved, once or more: programs that show a picture smaller by halving it still halve the same pixels
+// together.
+function halvesOf(box: Box, size: PixelSize, perDot: PerAxis): Spans[] {
   const [most, along] = [times(perDot.x), times(perDot.y)];
-  const halves = [0, 1].flatMap((less) => {
+  return [0, 1].flatMap((less) => {
     const [x, y] = [Math.max(0, most - less), Math.max(0, along - less)];
     return x + y === 0 ? [] : [halvedSpans(box, size, { x, y })];
   });
-  return isOpen ? [aligned, ...halves] : halves;
 }
 
 // Pixels left after a change that is worth its while.
