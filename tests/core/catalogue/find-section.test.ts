@@ -1,3 +1,4 @@
+import { sections } from '../../../packages/core/src/catalogue/sections.js';
 import { findScale, findSection, toPrint } from '@gaugerod/core';
 import { describe, expect, test } from 'vitest';
 
@@ -47,7 +48,7 @@ test.each(parallel)(
 test.each(parallel)('%s weighs what it should', (name, ...published) => {
   // Steel is 7850 kg/m3; two flanges, the web, and the fillets of four roots.
   const { size: h, width: b, web, flange, root } = findSection(name);
-  const area = 2 * b * flange + (h - 2 * flange) * web + (4 - Math.PI) * (root ?? 0) ** 2;
+  const area = 2 * b * flange + (h - 2 * flange) * (web ?? NaN) + (4 - Math.PI) * (root ?? 0) ** 2;
   expect(Math.abs((7850e-6 * area) / published[5] - 1)).toBeLessThan(0.005);
 });
 
@@ -104,7 +105,7 @@ test.each([
 ])('%s', (name, h, b, web, flange) => {
   const found = findSection(name);
   const got = [found.size, found.width, found.web, found.flange];
-  expect(got.map((mm) => Math.round(mm * 10) / 10)).toEqual([h, b, web, flange]);
+  expect(got.map((mm) => Math.round((mm ?? NaN) * 10) / 10)).toEqual([h, b, web, flange]);
 });
 
 test.each([
@@ -132,4 +133,50 @@ test.each(['', 'UB', '203', 'constructor', '__proto__', 'UB 203x133x26', 'HE 200
 test('part of a name is answered with the whole', () => {
   expect(() => findSection('203x133')).toThrow('(UB 203x133x25?)');
   expect(() => findSection('HE 200')).toThrow(/HE 200 A.*HE 200 B/);
+});
+
+describe('channels, angles and tees weigh what their tables publish', () => {
+  // Steel is 7850 kg/m3 (EN 1991-1-1, A.4). Root radii r fill, toes of half that take away: 1 - pi / 4 of each square.
+  const corner = (r: number): number => (1 - Math.PI / 4) * r ** 2;
+  const weighed = sections.map((entry) => {
+    const { shape, name, depth: h, width: b, web, flange: t, root, flanges } = entry;
+    const [tw, r] = [web ?? 0, root ?? 0];
+    const areas = {
+      i: null,
+      // A flange that tapers is given in the middle of its width, or, over 300 mm deep, of what stands out of the web.
+      channel:
+        flanges === 'parallel'
+          ? 2 * b * t + (h - 2 * t) * tw + 2 * corner(r)
+          : h * tw +
+            2 * (b - tw) * (t - 0.08 * (h <= 300 ? tw / 2 : 0)) +
+            2 * (corner(r) - corner(r / 2)),
+      angle: t * (h + b - t) + corner(r) - 2 * corner(r / 2),
+      // Both sides of the stem taper by 2 %, and are given half way up.
+      tee:
+        b * t + (h - t) * (tw - (0.04 * t) / 2) + 2 * (corner(r) - corner(r / 2) - corner(r / 4)),
+    };
+    return { name, area: areas[shape], kgPerM: entry.kgPerM };
+  });
+
+  test.each(weighed.filter(({ area }) => area !== null))('$name', ({ area, kgPerM }) => {
+    expect(Math.abs((7850e-6 * (area ?? 0)) / kgPerM - 1)).toBeLessThan(0.011);
+  });
+
+  test('there are a hundred and more of them', () => {
+    const kinds = ['channel', 'angle', 'tee'].map(
+      (kind) => sections.filter(({ shape }) => shape === kind).length,
+    );
+    expect(Math.min(...kinds)).toBeGreaterThanOrEqual(10);
+    expect(kinds.reduce((a, b) => a + b)).toBeGreaterThan(100);
+  });
+});
+
+test.each([
+  ['UPN 200', 'channel', 'UPN 200'],
+  ['pfc200x75x23', 'channel', 'PFC 200x75x23'],
+  ['L 100x100x10', 'angle', 'L 100x100x10'],
+  ['150×90×10', 'angle', 'L 150x90x10'],
+  ['T50', 'tee', 'T 50'],
+])('%s is a known %s', (typed, shape, name) => {
+  expect(findSection(typed)).toMatchObject({ shape, name });
 });

@@ -206,7 +206,8 @@ export const relief: Command = defineCommand({
 
 function sectionInWords({ section: known, profile: kind, real }: MadeRelief): string {
   const size = `${inLength(real.depth)} deep, ${inLength(real.length)} long`;
-  return `${known === null ? kind : known.name}, ${size}`;
+  const taper = known?.flanges === 'taper' ? '; flanges that taper are drawn at their mean' : '';
+  return `${known === null ? kind : known.name}, ${size}${taper}`;
 }
 
 function alongInWords({ along: line }: MadeRelief): string | null {

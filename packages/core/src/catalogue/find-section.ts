@@ -6,13 +6,15 @@ import type { SectionEntry } from './section-entry.js';
 import { sectionTolerance } from './section-tolerance.js';
 import { sections } from './sections.js';
 
-/** A rolled section to hold against a picture: its `size` is its depth over the flanges. */
+/** A rolled section to hold against a picture: its `size` is its depth over the flanges, or an angle's longer leg. */
 export interface SectionReference extends Reference {
-  /** Width of the flange. */
+  /** What kind it is. */
+  readonly shape: SectionEntry['shape'];
+  /** Width of the flange, or of an angle's shorter leg. */
   readonly width: RealMm;
-  /** Thickness of the web. */
-  readonly web: RealMm;
-  /** Thickness of the flange; of a taper flange, its mean. */
+  /** Thickness of the web or the stem; null of an angle. */
+  readonly web: RealMm | null;
+  /** Thickness of the flange, or of a leg; of a taper flange, its mean. */
   readonly flange: RealMm;
   /** Radius between web and flange, or null where the source gives none. */
   readonly root: RealMm | null;
@@ -51,7 +53,7 @@ export function findSection(text: string, name = 'section'): SectionReference {
 }
 
 function toReference(entry: SectionEntry): SectionReference {
-  const { depth, width, web, flange, root, kgPerM, flanges } = entry;
+  const { shape, depth, width, web, flange, root, kgPerM, flanges } = entry;
   const tolerance = sectionTolerance(entry);
   return {
     id: entry.name.toLowerCase().replace(/ /g, '-'),
@@ -60,8 +62,9 @@ function toReference(entry: SectionEntry): SectionReference {
     // Anywhere in the band alike: JCGM 100:2008 (GUM), 4.3.7.
     uncertainty: tolerance.half / Math.sqrt(3) / depth,
     source: `${entry.source}; ${tolerance.source}`,
+    shape,
     width: realMm(width),
-    web: realMm(web),
+    web: web === null ? null : realMm(web),
     flange: realMm(flange),
     root: root === null ? null : realMm(root),
     kgPerM,

@@ -1,14 +1,16 @@
-/** A rolled section with two flanges. All lengths in mm. */
+/** A rolled section. All lengths in mm. */
 export interface SectionEntry {
+  /** What kind it is: two flanges and a web between them, two flanges at one side of a web, two legs, a flange and a stem. */
+  readonly shape: 'i' | 'channel' | 'angle' | 'tee';
   /** Unlike any other, as handbooks print it: `UB 203x133x25`. */
   readonly name: string;
-  /** Over the flanges. */
+  /** Over the flanges; of an angle its longer leg. */
   readonly depth: number;
-  /** Of the flange. */
+  /** Of the flange; of an angle its shorter leg. */
   readonly width: number;
-  /** Thickness of the web. */
-  readonly web: number;
-  /** Thickness of the flange; of a taper flange, its mean. */
+  /** Thickness of the web or the stem; null of an angle. */
+  readonly web: number | null;
+  /** Thickness of the flange, or of a leg; of a taper flange, its mean. */
   readonly flange: number;
   /** Radius between web and flange, or null where the source gives none. */
   readonly root: number | null;

@@ -1,5 +1,8 @@
 import { inches } from '../units/inches.js';
+import { angles } from './angles.js';
+import { channels } from './channels.js';
 import type { SectionEntry } from './section-entry.js';
+import { tees } from './tees.js';
 
 type Sizes = readonly [
   depth: number,
@@ -21,7 +24,7 @@ const poundPerFoot = 0.45359237 / 0.3048;
 
 function section(name: string, sizes: Sizes, source: string): SectionEntry {
   const [depth, width, web, flange, root, kgPerM] = sizes;
-  return { name, depth, width, web, flange, root, kgPerM, flanges: 'parallel', source };
+  return { shape: 'i', name, depth, width, web, flange, root, kgPerM, flanges: 'parallel', source };
 }
 
 function taper(name: string, sizes: Sizes, source: string): SectionEntry {
@@ -73,4 +76,8 @@ export const sections: readonly SectionEntry[] = [
   taper('S12x31.8', inInches([12, 5, 0.35, 0.544, null, 31.8]), american),
   taper('BSB 12x5x32', inInches([12, 5, 0.35, 0.55, null, 32]), old),
   taper('BSB 24x7.5x100', inInches([24, 7.5, 0.6, 1.07, null, 100]), old),
+
+  ...channels,
+  ...angles,
+  ...tees,
 ];

@@ -1,3 +1,4 @@
+import type { SectionReference } from '../catalogue/find-section.js';
 import type { DrawnRelief } from '../finish/relief/drawn-relief.js';
 import { faceLoops } from '../finish/relief/face-loops.js';
 import type { LightSide } from '../finish/relief/light-side.js';
@@ -56,7 +57,16 @@ export interface MadeRelief {
   /** Of the model. */
   readonly scale: ScaleReport;
   /** The catalogue's entry that it is drawn from, or null. */
-  readonly section: { readonly id: string; readonly name: string; readonly source: string } | null;
+  readonly section: {
+    /** Its id. */
+    readonly id: string;
+    /** As handbooks print it. */
+    readonly name: string;
+    /** Where its sizes come from. */
+    readonly source: string;
+    /** Whether its flanges taper: then they are drawn at their mean. */
+    readonly flanges: 'parallel' | 'taper';
+  } | null;
   /** What kind it is. */
   readonly profile: ProfileId;
   /** Its sizes of the real thing. */
@@ -135,6 +145,11 @@ function reportAlong(
   return { path: along.path, id: read.id, xMm: toFigures(at.x, 6), yMm: toFigures(at.y, 6) };
 }
 
+function sectionOf(section: SectionReference): MadeRelief['section'] {
+  const { id, name, source, flanges } = section;
+  return { id, name, source, flanges };
+}
+
 /** What is said of a piece. */
 export type PieceReport = Pick<
   MadeRelief,
@@ -182,7 +197,7 @@ export function reportPiece(
   const { section, length, scale } = from.options;
   const { profile, light, strength, covers, splices } = plan;
   return {
-    section: section ? { id: section.id, name: section.name, source: section.source } : null,
+    section: section ? sectionOf(section) : null,
     profile: profile.id,
     real: {
       length: length ?? toFigures(plan.length * scale.ratio, 6),

@@ -90,7 +90,6 @@ function ofShape(options: MakeReliefOptions, { size }: DrawnShape): Sized {
   return ofProfile({ ...options, profile, depth: realMm(size.y * scale.ratio) });
 }
 
-// Every section of the catalogue has two flanges.
 function ofSection({ section, profile, ...own }: ReliefSizes): Sized {
   if (section === undefined) throw outOfRange('a section', 'section', section);
   if (profile !== undefined) throw outOfRange('no profile beside a section', 'profile', profile);
@@ -98,8 +97,8 @@ function ofSection({ section, profile, ...own }: ReliefSizes): Sized {
   if (extra !== undefined) {
     throw outOfRange(`no ${extra} beside a section`, extra, `${own[extra] ?? 0} mm`);
   }
-  const { size: depth, width, web, flange, root } = section;
-  return { profile: findProfile('i'), sizes: { ...none, depth, width, web, flange, root } };
+  const { shape, size: depth, width, web, flange, root } = section;
+  return { profile: findProfile(shape), sizes: { ...none, depth, width, web, flange, root } };
 }
 
 function ofProfile({ profile: id, ...own }: ReliefSizes): Sized {
