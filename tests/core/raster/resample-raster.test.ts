@@ -121,3 +121,17 @@ test('a window outside the picture is refused, unless the picture wraps', () => 
     expect(() => resampleRaster(picture, { width, height: 9 })).toThrow(RangeError);
   }
 });
+
+test('a raster whose samples lie in a memory of odd length is resampled like any other', () => {
+  const plain = createRaster(8, 8);
+  for (const plane of plain.planes) for (let i = 0; i < plane.length; i++) plane[i] = i / 64;
+  // As a part of a file that was read: 3 planes of 64 samples of 4 bytes, and 3 bytes behind them.
+  const memory = new ArrayBuffer(3 * 64 * 4 + 3);
+  const planes = plain.planes.map((plane, i) => {
+    const there = new Float32Array(memory, i * 64 * 4, 64);
+    there.set(plane);
+    return there;
+  }) as unknown as Raster['planes'];
+  const size = { width: 7, height: 7 };
+  expect(resampleRaster({ ...plain, planes }, size)).toEqual(resampleRaster(plain, size));
+});

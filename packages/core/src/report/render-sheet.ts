@@ -35,9 +35,10 @@ export function renderSheet(
         paper === null
           ? null
           : pages.map((page, i) => {
-              const shown = sheet.parts.map((part) =>
-                nameOf(part === null ? undefined : entries[part]),
-              );
+              const shown = sheet.parts.map((part, at) => ({
+                id: part === null ? null : (entries[part]?.picture ?? null),
+                name: sheet.names[at] ?? 'a part',
+              }));
               const names = [
                 ...new Set(page.pictures.map((placed) => shown[placed.part]?.name ?? 'a part')),
               ];
@@ -50,11 +51,4 @@ export function renderSheet(
       }
     </div>
   </article>`;
-}
-
-function nameOf(entry: PartEntry | undefined): {
-  readonly id: string | null;
-  readonly name: string;
-} {
-  return { id: entry?.picture ?? null, name: entry?.part.name ?? 'a part' };
 }

@@ -81,7 +81,7 @@ function showPicture({ base64, width, height }: ReportPicture, alt: string): Htm
  */
 export function renderSurface(surface: ReportSurface, number: number): Html {
   const { name, photo, view, found, tilings, usedBy } = surface;
-  return html`<article class="entry" aria-labelledby="s${number}">
+  return html`<article class="entry surface" aria-labelledby="s${number}">
     <h3 id="s${number}"><span class="no">S${number}</span> <bdi>${name}</bdi></h3>
     <div class="pair">
       <figure>
@@ -163,6 +163,6 @@ function showTiling(name: string, { scale, dpi, repeat, view }: ReportTiling): H
     repeat === null ? null : html` style="--w:${Math.min(widest, 3 * repeat.width * times)}mm"`;
   return html`<figure class="tiling" ${wide}>
     ${showView(view, `${name} at ${at}, three repeats across and three down: look for lines where repeats meet and for anything that catches the eye nine times.`)}
-    <figcaption>Three by three repeats, ${at}.${sizes}</figcaption>
+    <figcaption><bdi>${name}</bdi>, three by three repeats, ${at}.${sizes}</figcaption>
   </figure>`;
 }

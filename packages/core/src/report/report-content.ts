@@ -110,8 +110,10 @@ export interface ReportSheet extends ReportStep {
   readonly paper: Size<number> | null;
   /** What lies where. */
   readonly pages: readonly Page[];
-  /** Which of the report's parts each part of a page is, from 0; null for one that it does not show. */
+  /** Which of the report's parts each part of a page is, from 0; null for one that it does not show: a layer of card. */
   readonly parts: readonly (number | null)[];
+  /** What each of them is called. */
+  readonly names: readonly string[];
 }
 
 /** The terms of a photo. */

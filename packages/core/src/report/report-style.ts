@@ -90,7 +90,8 @@ a{text-decoration:none}
 .printed{display:block;margin:.3rem 0 0}
 .part,.page,img{print-color-adjust:exact;-webkit-print-color-adjust:exact}
 h2,h3,h3+p{break-after:avoid}
-figure,tr,.notes li,.true,.block,.facts div,.entry,.cautions{break-inside:avoid}
+figure,tr,.notes li,.true,.block,.facts div,.entry,.pair,.cautions{break-inside:avoid}
+.surface{break-inside:auto}
 .sheets .entry{max-width:100%}
 .tiling{width:min(var(--w,78mm),78mm)}
 .pair img{max-height:96mm;width:auto}

@@ -1,4 +1,4 @@
-import { basename, dirname, relative, resolve } from 'node:path';
+import { basename, dirname, parse, relative, resolve } from 'node:path';
 import type { Warning } from '../../errors/warning.js';
 import { type Notes, readNotes } from '../../read/read-notes.js';
 import type {
@@ -18,6 +18,7 @@ import { isInside } from './check-folders.js';
 import { openSurfaces } from './open-surfaces.js';
 import type { RanSteps, RunStepsOptions } from './run-steps.js';
 import { programVersion } from './step-key.js';
+import type { StepRecord } from './step-record.js';
 import { noView, openViews, type Views } from './report-views.js';
 
 type PartStep = Exclude<BuildStep, SurfaceStep | SheetStep>;
@@ -181,16 +182,21 @@ async function tellPart(step: PartStep, of: Of): Promise<ReportPart> {
     ...tellStep(step, of),
     kind: step.kind,
     surfaces,
-    size: shown.size,
+    size: shown.size ?? sizeOf(record),
     bleed,
     view: shown.view,
   };
 }
 
+function sizeOf(record: StepRecord | undefined): ReportPart['size'] {
+  const { widthMm = null, heightMm = null } = record?.report ?? {};
+  return widthMm === null || heightMm === null ? null : { width: widthMm, height: heightMm };
+}
+
 function tellSheet(step: SheetStep, parts: readonly PartStep[], of: Of): ReportSheet {
-  const { report = null, pages = [] } = of.ran.records.get(step.id) ?? {};
-  const { widthMm, heightMm } = report ?? { widthMm: null, heightMm: null };
-  const paper = widthMm === null || heightMm === null ? null : { width: widthMm, height: heightMm };
+  const record = of.ran.records.get(step.id);
+  const { pages = [] } = record ?? {};
+  const paper = sizeOf(record);
   const places = step.parts.map((file) =>
     parts.findIndex(({ options }) => options.output === file),
   );
@@ -199,6 +205,8 @@ function tellSheet(step: SheetStep, parts: readonly PartStep[], of: Of): ReportS
     paper,
     pages,
     parts: places.map((place) => (place < 0 ? null : place)),
+    // A layer of card by its file.
+    names: step.parts.map((file, i) => parts[places[i] ?? -1]?.name ?? parse(file).name),
   };
 }
 
