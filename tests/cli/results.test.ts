@@ -109,6 +109,8 @@ test.each([
   ['printer', 'sheet --strip-photo strip.png -o my.printer.json'],
   ['error', 'sheet --strip-photo wall.png -o my.printer.json'],
   ['reference', 'reference brick'],
+  ['reference', 'reference --add shed --course 76mm --tolerance 1mm --source measured'],
+  ['error', 'reference --add uk-metric --course 76mm --tolerance 1mm --source measured'],
   ['error', 'measure missing.png --course uk-metric'],
   ['error', 'scale 9.9m --scale N'],
 ])('%s: what --json prints keeps to the published schema (%s)', (name, line) => {

@@ -61,7 +61,7 @@ export function createChoices(told: PointedPhoto, onText: (text: string) => void
 
   const listed = (): CatalogueEntry[] => {
     const entries = (query: string): CatalogueEntry[] =>
-      searchCatalogue(query).filter(
+      searchCatalogue(query, told.own).filter(
         ({ kind, sizesMm }) => kinds[wanted].includes(kind) && sizesMm[sizes[wanted]] !== undefined,
       );
     const found = entries(typed ? field.value : '');
@@ -145,7 +145,7 @@ export function createChoices(told: PointedPhoto, onText: (text: string) => void
       wanted = now;
       element('choice-label', HTMLLabelElement).textContent = labels[wanted];
       if (field.value !== text) field.value = text;
-      note.textContent = explain(wanted, text);
+      note.textContent = explain(wanted, text, told);
     },
   };
 }
@@ -162,14 +162,22 @@ function toOption(entry: CatalogueEntry, wanted: Wanted, told: PointedPhoto): HT
     make('b', {}, entry.name),
     make('span', {}, formatLength(size)),
     ...chance,
-    make('small', {}, entry.name === entry.id ? entry.source : `${entry.id} · ${entry.source}`),
+    make(
+      'small',
+      {},
+      [
+        ...(entry.name === entry.id ? [] : [entry.id]),
+        ...(entry.own ? ['your own'] : []),
+        entry.source,
+      ].join(' · '),
+    ),
   );
   return option;
 }
 
 // Of a name that is taken, what it is and where its size comes from.
-function explain(wanted: Wanted, text: string): string {
-  const entry = searchCatalogue(text).find(
+function explain(wanted: Wanted, text: string, { own }: PointedPhoto): string {
+  const entry = searchCatalogue(text, own).find(
     ({ kind, id }) => id === text.trim() && kinds[wanted].includes(kind),
   );
   if (entry !== undefined) {
@@ -178,7 +186,7 @@ function explain(wanted: Wanted, text: string): string {
   }
   if (wanted !== 'course' || text.trim() === '') return '';
   try {
-    const { name, source } = findCourse(text);
+    const { name, source } = findCourse(text, 'course', own);
     return `${name}: ${source}`;
   } catch {
     // What is wrong with it stands in the result's place.

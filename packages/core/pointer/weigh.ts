@@ -1,4 +1,5 @@
 import {
+  type CourseReference,
   findBrick,
   findCourse,
   findSection,
@@ -80,7 +81,7 @@ export function weigh(state: State, told: PointedPhoto): Weighed {
 function weighMarks(state: State, told: PointedPhoto): Outcome<MeasuredMarked, string> {
   const { photo, focal, slant, looks } = told;
   const { axis } = state;
-  return measureMarked(photo, toReference(state), {
+  return measureMarked(photo, toReference(state, told.own), {
     slant,
     ...(focal !== null && { focal }),
     axis,
@@ -90,19 +91,23 @@ function weighMarks(state: State, told: PointedPhoto): Outcome<MeasuredMarked, s
 
 function weighFound(
   { course, axis }: State,
-  { unit, looks }: PointedPhoto,
+  { unit, looks, own }: PointedPhoto,
 ): Outcome<MeasuredMarked, string> {
   if (unit === null) throw new Wanting('No courses were found in this photo.');
-  const reference = choose(findCourse, course, courses);
+  const reference = chooseCourse(course, own);
   const value = weighFormat(unit, reference);
   const look = looks[value.lattice?.axis ?? axis];
   return { ok: true, value, warnings: look.ok ? look.warnings : [] };
 }
 
-function toReference(state: State): MarkedReference {
+function chooseCourse(course: string, own: PointedPhoto['own']): CourseReference {
+  return choose((text) => findCourse(text, 'course', own), course, courses);
+}
+
+function toReference(state: State, own: PointedPhoto['own']): MarkedReference {
   const { way, corners, size, known } = state;
-  if (way === 'count') return toCount(state);
-  if (way !== 'corners') return toLines(state);
+  if (way === 'count') return toCount(state, own);
+  if (way !== 'corners') return toLines(state, own);
   if (known === 'size') {
     const real = parseRealSize(said(size, 'Say how wide and how high it is, such as 1.2x2.1m.'));
     return { kind: 'corners', corners, known: { kind: 'size', size: real } };
@@ -111,12 +116,11 @@ function toReference(state: State): MarkedReference {
   return { kind: 'corners', corners, known: { kind: 'spans', spans, reference: null } };
 }
 
-function toCount({
-  course,
-  courses: counted,
-  lines,
-}: State): Extract<OtherReference, { kind: 'count' }> {
-  const reference = choose(findCourse, course, courses);
+function toCount(
+  { course, courses: counted, lines }: State,
+  own: PointedPhoto['own'],
+): Extract<OtherReference, { kind: 'count' }> {
+  const reference = chooseCourse(course, own);
   const count = said(counted, 'Count the courses on the line.').trim();
   if (!/^[1-9]\d{0,3}$/.test(count)) {
     throw new RangeError(`expected a whole number of courses, got "${count}"`);
@@ -125,18 +129,24 @@ function toCount({
   return { kind: 'count', course: reference, courses: Number(count), span };
 }
 
-function toLines(state: State): MarkedReference {
+function toLines(state: State, own: PointedPhoto['own']): MarkedReference {
   const { thing, brick, section, lines } = state;
   const spans = lines.map(({ span }) => span);
   switch (thing) {
     case 'own':
       return toSpans(state);
     case 'brick': {
-      const reference = choose(findBrick, brick, { what: 'the brick', or: '' });
+      const reference = choose((text) => findBrick(text, 'brick', own), brick, {
+        what: 'the brick',
+        or: '',
+      });
       return { kind: 'brick', reference, spans };
     }
     case 'section': {
-      const reference = choose(findSection, section, { what: 'the section', or: '' });
+      const reference = choose((text) => findSection(text), section, {
+        what: 'the section',
+        or: '',
+      });
       return { kind: 'section', reference, spans };
     }
   }

@@ -7,11 +7,13 @@ import {
   findScale,
   measurePhoto,
   type MeasurePhotoOptions,
+  type OwnReference,
   parseDpi,
   parsePrintSize,
   parseRealSize,
   parseStatedLength,
   type Point,
+  realMm,
   type Span,
 } from '@gaugerod/core';
 import { drawWall, encodePhoto } from '@gaugerod/fixtures';
@@ -124,6 +126,32 @@ describe.skipIf(browserPath === null)('the page that is pointed at, in a browser
       size: parsePrintSize('12x8mm'),
     });
     expect(filled.ok).toBe(true);
+    await tab.close();
+  });
+
+  test('a reference of one’s own is offered first, and kept as the library would', async () => {
+    const own: OwnReference = {
+      ...{ id: 'dye-house', name: 'dye-house', kind: 'brick', source: 'measured </script> by me' },
+      ...{ course: realMm(76), tolerance: realMm(1), length: realMm(228) },
+      ...{ lengthTolerance: null, width: null, joint: null },
+    };
+    // Notes that were kept before would be kept on.
+    rmSync(join(folder, 'tansy wharf.surface.json'), { force: true });
+    const mine = join(folder, 'mine.html');
+    expect((await measurePhoto(photo, { page: mine, references: [own] })).ok).toBe(true);
+    const { tab, ends, saved, noise } = await openPointedPage(browser, mine);
+    await tab.check('input[value=count]', { force: true });
+    await tab.fill('#choice', 'dye');
+    expect(await tab.textContent('#choices')).toContain('your own · measured </script> by me');
+    await tab.keyboard.press('ArrowDown');
+    await tab.keyboard.press('Enter');
+    expect(await tab.inputValue('#choice')).toBe('dye-house');
+    const { text } = await saved();
+    const courses = Number(await tab.inputValue('#courses'));
+    const spans = [toSpan(await ends())];
+    const course = findCourse('dye-house', 'course', [own]);
+    expect(toRead(text)).toEqual(await keptByLibrary({ course, courses, spans }));
+    expect(noise).toEqual([]);
     await tab.close();
   });
 

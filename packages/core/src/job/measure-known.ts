@@ -1,3 +1,4 @@
+import type { OwnReference } from '../catalogue/own-reference.js';
 import type { FormatRegion } from '../catalogue/region-of.js';
 import type { Outcome } from '../errors/outcome.js';
 import { type Notes, readNotes } from '../read/read-notes.js';
@@ -26,6 +27,8 @@ export interface MeasurePhotoOptions extends ReferenceOptions, JobOptions {
    * measured. Needs a photo that may be straightened wholly.
    */
   readonly page?: string;
+  /** References beside the catalogue's, which the page offers as well; none unless told. */
+  readonly references?: readonly OwnReference[];
   /** The terms under which the photo may be used, kept with it; needs `save` or `page`. */
   readonly licence?: string;
   /** Whose photo it is, kept with it; needs `save` or `page`. */

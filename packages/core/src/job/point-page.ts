@@ -46,6 +46,7 @@ export async function writePage(
   const notes = await readNotes(photo);
   const shown = toShown(photo.raster);
   const told: PointedPhoto = {
+    own: options.references ?? [],
     photo: { file: basename(photo.path), sha256, width, height },
     shown: { width: shown.width, height: shown.height },
     focal: lens.ok ? lens.value : null,
@@ -53,10 +54,7 @@ export async function writePage(
     slant: slantByEye,
     looks,
     unit: unit.ok ? { measurement: unit.value.measurement, aspect: unit.value.aspect ?? 0 } : null,
-    likely: (judgement?.formats ?? []).map(({ reference, probability }) => ({
-      id: reference.id,
-      probability,
-    })),
+    likely: toLikely(judgement),
     start: startPointing(photo, options, { looks, found: unit.ok }),
     licence: options.licence ?? notes.licence,
     credit: options.credit ?? notes.credit,
@@ -65,6 +63,11 @@ export async function writePage(
   const jpeg = await encodePicture(toRows(shown), { format: 'jpeg', quality });
   const title = `${basename(photo.path)}: how big is it?`;
   await writePointerPage(path, { title, told, jpeg }, [photo.path]);
+}
+
+function toLikely(judgement: ReturnType<typeof judgeUnit>): PointedPhoto['likely'] {
+  const formats = judgement?.formats ?? [];
+  return formats.map(({ reference, probability }) => ({ id: reference.id, probability }));
 }
 
 // In full colour resolution nobody sees it from the photo, pixel by pixel.

@@ -1,3 +1,4 @@
+import type { OwnReference } from '../catalogue/own-reference.js';
 import type { Outcome } from '../errors/outcome.js';
 import type { CourseAxis } from '../surface/measurement.js';
 import type { SidecarPhoto } from '../surface/sidecar.js';
@@ -40,6 +41,8 @@ export interface PointedStart {
 
 /** All that a page has to know of a photo to measure it by places that are marked on it. */
 export interface PointedPhoto {
+  /** References beside the catalogue's. */
+  readonly own: readonly OwnReference[];
   /** As a surface file names it. */
   readonly photo: SidecarPhoto;
   /** The picture that the page shows, perhaps made smaller. */
