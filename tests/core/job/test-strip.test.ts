@@ -258,6 +258,10 @@ test('what is no profile is told by name, and nothing is written', async () => {
       size: parsePrintSize('9x9mm'),
       output: at('never.png'),
       printing: { printer: at(name) },
+      // Told before the photo is measured.
+      onProgress: (step) => {
+        expect(step).toBe('reading');
+      },
     });
     const error = await filled.catch((thrown: unknown) => thrown);
     expect(error).toBeInstanceOf(TextureError);

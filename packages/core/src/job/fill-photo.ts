@@ -13,6 +13,7 @@ import type { FillPhotoOptions, PartToCover } from './fill-options.js';
 import { beginStep } from './job-options.js';
 import type { SurfaceRefusal, TakeSurface } from './made-surface.js';
 import { checkCorner } from './next-wall.js';
+import type { Printing } from './open-printing.js';
 import { planPart } from './plan-part.js';
 import { checkPrinting, printingFiles } from './printing-options.js';
 import type { OutlineSource, ReadOutline } from './read-outline.js';
@@ -94,12 +95,19 @@ export async function fillFrom(
   const cover = { part: outline === null ? part : planPart(options, outline.size), outline };
   checkCorner({ datum: { x: 0, y: 0 }, ...cover.part, isShaped: outline !== null }, options.corner);
   const finishes = await finishesOf(lit, cover, options);
+  const printing = await printingOf(options);
   const [surface, { fillSurface }] = await Promise.all([
     take(path, { ...options, dpi, method, even }),
     import('./fill-surface.js'),
   ]);
   if (!surface.ok) return surface;
-  const filled = await fillSurface(surface.value, cover, { ...options, inputs, finishes, lit });
+  const filled = await fillSurface(surface.value, cover, {
+    ...options,
+    inputs,
+    finishes,
+    lit,
+    ready: printing,
+  });
   return { ok: true, value: filled.value, warnings: [...surface.warnings, ...filled.warnings] };
 }
 
@@ -118,6 +126,13 @@ async function finishesOf(
   if (lit === null) return [];
   const { wallFinish } = await import('./wall-relief.js');
   return [wallFinish(lit, cover, options)];
+}
+
+// What changes colours is loaded for those who ask for it, and a bad profile refused before the photo is read.
+async function printingOf({ printing }: FillPhotoOptions): Promise<Printing | null> {
+  if (printing === undefined) return null;
+  const { openPrinting } = await import('./open-printing.js');
+  return openPrinting(printing);
 }
 
 // What reads drawings is loaded for those who have one.

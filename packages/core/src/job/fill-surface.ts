@@ -17,7 +17,7 @@ import { settleStrengths } from '../finish/weather/strengths.js';
 import { warnOfFoot } from './weather-options.js';
 import { reportWeather, type WeatherReport } from './report-weather.js';
 import {
-  openPrinting,
+  type Printing,
   printColours,
   type PrintingReport,
   reportPrinting,
@@ -92,13 +92,14 @@ export async function fillSurface(
     readonly inputs: readonly string[];
     /** What is done to rows before they are rounded, weathered ones too, in this order; nothing unless told. */
     readonly finishes?: readonly MakeFinish[];
+    /** What is done to colours for a printer, or null. */
+    readonly ready: Printing | null;
     /** What of the wall they light, or null. */
     readonly lit?: WallReliefReport | null;
   },
 ): Promise<{ readonly value: FilledPhoto; readonly warnings: readonly Warning[] }> {
-  const { output, scale, dpi = toDpi(600), inputs } = options;
+  const { output, scale, dpi = toDpi(600), inputs, ready: printing } = options;
   const { weather = null, finishes = [] } = options;
-  const printing = await openPrinting(options.printing);
   const sharp = sharpenSurface(surface, printing, dpi);
   const { photo, measurement, lattice, factor } = sharp;
   const { raster: tile, light, plan, origin } = sharp.made;

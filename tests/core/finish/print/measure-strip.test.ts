@@ -102,6 +102,15 @@ test('a strip that was printed in black alone is refused', () => {
   expect(refusal(grey)).toBe('strip-unlike');
 });
 
+test('a strip that was scanned in grey is to be scanned in colour', () => {
+  const [red, green, blue] = photo.planes;
+  // ITU-R BT.709: the share of light of each primary.
+  const light = red.map((value, i) => 0.2126 * value + 0.7152 * green[i]! + 0.0722 * blue[i]!);
+  const told = measureStrip({ ...photo, planes: [light, light, light] });
+  expect(told).toMatchObject({ ok: false, code: 'strip-unlike' });
+  expect(told.ok ? '' : told.hint).toContain('scan it in colour');
+});
+
 test('a strip of another number is refused by its number', () => {
   // Cells of the code, 4 mm wide and 8 mm apart about the middle of 185.5 mm, their middles 5 mm down: strip 2 has the
   // fifth black where strip 1 has the sixth.

@@ -90,6 +90,47 @@ test('no colour takes more ink than the limit, and light ones stay as they are',
   );
 });
 
+test.each([0.5, 1.4, 2.2, 2.8, 2.99])(
+  'black takes just the most ink, at a limit of %d',
+  (limit) => {
+    const [r = 0, g = 0, b = 0] = change(toPrintTable({ inkLimit: limit }), [0, 0, 0]);
+    expect(3 - r - g - b).toBeCloseTo(limit, 4);
+    const laid = Array.from({ length: 256 }, (_, i) => {
+      const grey = change(toPrintTable({ inkLimit: limit }), [i / 255, i / 255, i / 255]);
+      return 3 - grey.reduce((sum, value) => sum + value, 0);
+    });
+    laid.forEach((ink, i) => {
+      expect(ink).toBeLessThanOrEqual(laid[i - 1] ?? limit + 1e-4);
+    });
+  },
+);
+
+test('a limit just under the most ink there is changes hardly anything', () => {
+  fc.assert(
+    fc.property(level, level, level, (r, g, b) => {
+      const out = change(toPrintTable({ inkLimit: 2.999 }), [r, g, b]);
+      [r, g, b].forEach((value, i) => {
+        expect(Math.abs(out[i]! - value)).toBeLessThan(0.001);
+      });
+    }),
+    { numRuns: 50 },
+  );
+});
+
+test.each([0.12, 0.24])(
+  'every grey, near black too, is right to half a level at a gain of %d',
+  (gain) => {
+    // As above: a + 4 gain a (1 - a) of the paper must be covered.
+    const table = toPrintTable({ dotGain: gain });
+    for (let i = 0; i <= 255; i++) {
+      const [sent = 0] = change(table, [i / 255, i / 255, i / 255]);
+      const dot = 1 - toLight(sent);
+      const covered = dot + 4 * gain * dot * (1 - dot);
+      expect(Math.abs(255 * toLevel(Math.max(0, 1 - covered)) - i)).toBeLessThan(0.5);
+    }
+  },
+);
+
 test('saturation leaves greys, and doubles or takes away the distance from them', () => {
   fc.assert(
     fc.property(level, fc.double({ min: 0, max: 2, noNaN: true }), (grey, saturation) => {

@@ -4,6 +4,8 @@ export interface ColourTable {
   readonly size: number;
   /** Red, green and blue, 0 to 1 as encoded in sRGB, at each corner: blue goes fastest, red slowest. */
   readonly values: Float32Array;
+  /** What each of red, green and blue becomes before it is looked up, from 0 to 1 in even steps; as it is without. */
+  readonly shaper?: Float32Array;
 }
 
 /**
@@ -28,7 +30,8 @@ export function makeTable(size: number, change: (colour: Float32Array) => void):
 
 /**
  * Change colours by a table: each cube is cut into six tetrahedra along its diagonal from black to white, so that greys
- * are interpolated from greys alone, and nothing bends but where one meets the next.
+ * are interpolated from greys alone, and nothing bends but where one meets the next. What bends more than its corners
+ * follow is left to its shaper.
  *
  * @param table - What becomes of colours.
  * @param colours - RGBRGB… as encoded in sRGB, clipped to 0 to 1; changed in place.
@@ -38,6 +41,7 @@ export function makeTable(size: number, change: (colour: Float32Array) => void):
 export function changeColours(table: ColourTable, colours: Float32Array): void {
   const { size, values } = table;
   const last = size - 1;
+  if (table.shaper !== undefined) shape(table.shaper, colours);
   const [perRed, perGreen, perBlue] = [3 * size * size, 3 * size, 3];
   for (let i = 0; i < colours.length; i += 3) {
     const r = last * Math.min(1, Math.max(0, colours[i]!));
@@ -85,5 +89,15 @@ export function changeColours(table: ColourTable, colours: Float32Array): void {
         w2 * values[two + channel]! +
         near * values[end + channel]!;
     }
+  }
+}
+
+function shape(shaper: Float32Array, colours: Float32Array): void {
+  const last = shaper.length - 1;
+  for (let i = 0; i < colours.length; i++) {
+    const place = last * Math.min(1, Math.max(0, colours[i]!));
+    const below = Math.min(last - 1, place | 0);
+    const [low, high] = [shaper[below]!, shaper[below + 1]!];
+    colours[i] = low + (place - below) * (high - low);
   }
 }

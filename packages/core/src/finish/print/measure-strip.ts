@@ -64,7 +64,7 @@ export function measureStrip(picture: Raster): Outcome<MeasuredStrip, StripRefus
   const dim = refuseLight(paper, light);
   if (dim) return dim;
   const colours = toColours(sampleBoxes(picture, map, boxes.map(middleOf)).light, light);
-  if (!isAlike(colours)) return refuseUnlike();
+  if (!isAlike(colours)) return refuseUnlike(isGrey(colours));
   const { evenness } = light;
   return { ok: true, value: { ...joinLike(colours), evenness, patchPx, place }, warnings: [] };
 }
@@ -93,6 +93,14 @@ function isAlike(colours: readonly Lab[]): boolean {
     return correlation(one, other);
   });
   return alike[0]! >= leastAlike && alike[1]! >= leastColour && alike[2]! >= leastColour;
+}
+
+// Half of the chroma that is just seen beside a grey, in the mean of patches that are nearly all colourful.
+const leastChroma = 1;
+
+function isGrey(colours: readonly Lab[]): boolean {
+  const sum = colours.reduce((all, [, a, b]) => all + Math.hypot(a, b), 0);
+  return sum < leastChroma * colours.length;
 }
 
 function correlation(one: readonly number[], other: readonly number[]): number {

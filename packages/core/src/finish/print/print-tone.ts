@@ -27,13 +27,21 @@ const knee = 0.8;
 export function toPrintTable(tone: PrintTone): ColourTable | null {
   const { saturation = 1, printer, dotGain = 0, inkLimit = 3 } = tone;
   if (saturation === 1 && printer === undefined && dotGain === 0 && inkLimit === 3) return null;
-  return makeTable(corners, (colour) => {
+  const table = makeTable(corners, (colour) => {
+    if (dotGain !== 0) colour.forEach((level, i) => (colour[i] = darken(level, dotGain)));
     if (saturation !== 1) saturate(colour, saturation);
     if (printer !== undefined) changeColours(printer, colour);
     if (dotGain !== 0) colour.forEach((level, i) => (colour[i] = lighten(level, dotGain)));
     if (inkLimit < 3) holdInk(colour, inkLimit);
   });
+  if (dotGain === 0) return table;
+  // Near black the curve of a gain bends within a corner or two: the table begins behind it.
+  const shaper = Float32Array.from({ length: steps + 1 }, (_, i) => lighten(i / steps, dotGain));
+  return { ...table, shaper };
 }
+
+// Of a level each, so that at the largest gain a step near black is no more than a few.
+const steps = 4096;
 
 // Away from the grey of the same luma (ITU-R BT.709).
 function saturate(colour: Float32Array, much: number): void {
@@ -52,11 +60,19 @@ function lighten(level: number, gain: number): number {
   return toSrgb(1 - sent);
 }
 
+// What a level comes out as whose dots have grown: the way back.
+function darken(level: number, gain: number): number {
+  const dot = 1 - fromSrgb(level);
+  return toSrgb(Math.max(0, 1 - dot - 4 * gain * dot * (1 - dot)));
+}
+
+// From the knee as it is, in a curve that reaches the limit where there is most ink, and is none at a limit of 3.
 function holdInk(colour: Float32Array, limit: number): void {
   const ink = 3 - colour[0]! - colour[1]! - colour[2]!;
   const from = knee * limit;
   if (ink <= from) return;
-  const room = limit - from;
-  const held = from + room * (1 - Math.exp((from - ink) / room));
+  const [span, room] = [3 - from, limit - from];
+  const far = (ink - from) / span;
+  const held = from + (span * far) / (1 + (span / room - 1) * far);
   colour.forEach((level, i) => (colour[i] = 1 - ((1 - level) * held) / ink));
 }

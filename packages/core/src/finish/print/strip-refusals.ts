@@ -117,13 +117,18 @@ function badExposure(what: string, hint: string): RefusedStrip {
 /**
  * Say that the patches are not those of the strip.
  *
+ * @param isGrey - Whether they show no colours at all.
  * @returns The refusal.
  */
-export function refuseUnlike(): RefusedStrip {
+export function refuseUnlike(isGrey: boolean): RefusedStrip {
   return {
     ok: false,
     code: 'strip-unlike',
-    message: 'the patches do not follow the colours of the strip',
-    hint: 'print it in colour, on white or pale paper, with every ink in good order',
+    message: isGrey
+      ? 'the picture shows the strip without its colours'
+      : 'the patches do not follow the colours of the strip',
+    hint: isGrey
+      ? 'scan it in colour, not in grey; and print it in colour'
+      : 'print it in colour, on white or pale paper, with every ink in good order',
   };
 }
