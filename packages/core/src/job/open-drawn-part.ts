@@ -17,7 +17,13 @@ import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import type { DrawnMark, Ink } from '../page/drawn.js';
 import { findLinked } from '../read/find-linked.js';
-import { type ChangeColours, openPrint, type PrintPicture, readPrint } from '../read/open-print.js';
+import {
+  type ChangeColours,
+  openPrint,
+  type OpenPrintOptions,
+  type PrintPicture,
+  readPrint,
+} from '../read/open-print.js';
 import { mmPerInch } from '../units/units.js';
 import type { PageDrawing } from '../write/page/page-picture.js';
 import { faultInDots } from '../write/page/fault-in-dots.js';
@@ -31,11 +37,9 @@ const otherWay =
   'a part is pictures, flat fills and lines, clipped by plain shapes, as gaugerod fill and dress write it: make text into paths, and what is blended into a picture, in the drawing program';
 
 /** What a drawn part is for. */
-export interface DrawnPartOptions {
+export interface DrawnPartOptions extends OpenPrintOptions {
   /** Dots to the inch of pages that become pictures, or null for those of a PDF. */
   readonly dpi: number | null;
-  /** What is done to colours, or null where they go on paper as they are. */
-  readonly change: ChangeColours | null;
 }
 
 /**
@@ -56,7 +60,7 @@ export async function openDrawnPart(
   if (marks.length === 0) throw refuse(path, 'shows no picture and no shape');
   const size = { width: page.x1 - page.x0, height: page.y1 - page.y0 };
   const shift: Matrix = [1, 0, 0, 1, -page.x0, -page.y0];
-  const { pictures, linked } = await openPictures(path, marks, options.change);
+  const { pictures, linked } = await openPictures(path, marks, options);
   const only = onlyPicture(marks, pictures, page);
   if (only !== null) {
     const { picture, matrix } = only;
@@ -121,7 +125,7 @@ function refuse(path: string, what: string): TextureError {
 async function openPictures(
   path: string,
   marks: ListedMarks['marks'],
-  change: ChangeColours | null,
+  options: OpenPrintOptions,
 ): Promise<{ readonly pictures: Opened; readonly linked: readonly string[] }> {
   const pictures = new Map<LinkedPicture, PrintPicture>();
   const known = new Map<string, PrintPicture>();
@@ -132,7 +136,7 @@ async function openPictures(
     if (file !== null) linked.add(file);
     const hash = createHash('sha256').update(bytes).digest('hex');
     const name = file === null ? `a picture in ${path}` : nameOf(path, mark.linked.href, file);
-    const picture = known.get(hash) ?? (await openPrint(name, bytes, change));
+    const picture = known.get(hash) ?? (await openPrint(name, bytes, options));
     known.set(hash, picture);
     pictures.set(mark.linked, picture);
   }

@@ -275,15 +275,23 @@ async function openPart(path: string, options: OpenPartOptions): Promise<OpenPar
   const bytes = await readPrint(path);
   if (isDrawing(bytes)) {
     const { openDrawnPart } = await import('./open-drawn-part.js');
-    const { change } = options;
-    return openDrawnPart(path, bytes, { dpi: isPdf(options) ? null : pageDpi(options), change });
+    const dpi = isPdf(options) ? null : pageDpi(options);
+    return openDrawnPart(path, bytes, { dpi, change: options.change, blanks: hasBlanks(options) });
   }
-  const picture = await openPrint(path, bytes, options.change);
+  const picture = await openPrint(path, bytes, {
+    change: options.change,
+    blanks: hasBlanks(options),
+  });
   const dpi = resolutionOf(picture, options);
   const size = sizeOf(picture, dpi);
   const shown = { ...picture, size, at: { x: 0, y: 0 } };
   const warnings = [...picture.warnings, ...warnOfPrintSize(path, dpi)];
   return { path, size, shown, linked: [], warnings };
+}
+
+// Layers of card under the one that carries the print show its shape.
+function hasBlanks({ layers = 1 }: SheetPartsOptions): boolean {
+  return layers > 1;
 }
 
 // By its first character, whatever its name: pictures begin with bytes that are none of it.

@@ -6,7 +6,7 @@ import type { Size } from '../units/parse-size.js';
 import { loadSharp } from './load-sharp.js';
 import type { PictureLimits } from './read-header.js';
 import { reducedSize } from './reduced-size.js';
-import { countClear, type StoredPicture } from './stored-picture.js';
+import { countClear, type StoredPicture } from '../raster/stored-picture.js';
 
 /** A picture as decoded, with what its decoder says of it. */
 export interface DecodedPicture {

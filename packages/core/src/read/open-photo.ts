@@ -11,7 +11,7 @@ import type { Photo, ReadPhotoOptions } from './photo.js';
 import { readBytes } from './read-bytes.js';
 import { readExif } from './read-exif.js';
 import { readHeader } from './read-header.js';
-import { holdLight, toLightLines, toRaster } from './stored-picture.js';
+import { holdLight, toLightLines, toRaster } from '../raster/stored-picture.js';
 import { uprightDpi } from './upright-dpi.js';
 
 /** A photo that may be looked at, smaller, while all of it is still being decoded. */

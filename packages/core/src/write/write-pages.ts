@@ -2,8 +2,13 @@ import { basename, extname, join, dirname } from 'node:path';
 import type { Page } from '../page/page.js';
 import type { Dpi } from '../units/units.js';
 import { checkOutput } from './check-output.js';
-import type { OpenedPictures } from './page/dot-picture.js';
-import type { PageDrawing, PagePicture, PageSheet } from './page/page-picture.js';
+import { OpenedPictures } from './page/opened-pictures.js';
+import {
+  type PageDrawing,
+  type PagePicture,
+  type PageSheet,
+  shownBy,
+} from './page/page-picture.js';
 import { renderPage } from './page/render-page.js';
 import { renderPages } from './pdf/render-pages.js';
 import { writeAtomically } from './write-atomically.js';
@@ -56,12 +61,14 @@ export async function writePages(path: string, content: PagesToWrite): Promise<r
     await writeAtomically(path, target, renderPages(pages, pictures, { ...sheet, title }));
     return files;
   }
-  const opened: OpenedPictures = new Map();
+  const opened = new OpenedPictures();
   // All that can be refused is, before the first is written.
   for (const file of files) await checkOutput(file, { inputs });
   for (const [i, page] of pages.entries()) {
     const rows = renderPage(page, pictures, { ...sheet, dpi, opened });
     await writePicture(files[i] ?? path, rows, { inputs });
+    const later = pages.slice(i + 1).flatMap((other) => other.pictures);
+    opened.keep(new Set(later.flatMap(({ part, blank }) => shownBy(pictures[part]!, blank))));
   }
   return files;
 }

@@ -2,6 +2,7 @@ import type { Sharp } from 'sharp';
 import type { PerAxis } from '../../surface/measurement.js';
 import type { Size } from '../../units/parse-size.js';
 import { loadSharp } from '../load-sharp.js';
+import { lookAtPng } from '../png/png-rows.js';
 
 /** Some of a picture's pixels. */
 export interface PixelWindow {
@@ -19,20 +20,17 @@ export interface PixelWindow {
 export interface DotPicture {
   /** Its columns and rows, as it is held. */
   readonly pixels: Size<number>;
+  /** Bytes of it that are held from here on. */
+  readonly held: number;
   /** Some of it, as a PNG that is not compressed; whether the next that is asked for is from below or beside it. */
   readonly cut: (window: PixelWindow, turned: boolean) => Promise<Buffer>;
 }
-
-/** Pictures by their files, and by how fine they are shown. */
-export type OpenedPictures = Map<Uint8Array, Map<string, Promise<DotPicture>>>;
 
 interface Held extends PixelWindow {
   readonly data: Buffer;
   readonly channels: 3 | 4;
 }
 
-// Beyond that it stays compressed, and is unpacked some rows at a time.
-const mostHeld = 48e6;
 // A picture hardly finer than the page is resampled but once, as it is laid.
 const asFine = 0.75;
 
@@ -42,14 +40,17 @@ const asFine = 0.75;
  *
  * @param bytes - A PNG or JPEG in sRGB.
  * @param pixels - Its columns and rows.
- * @param finest - Dots of the page to one of its pixels, where the page shows it.
+ * @param options - How.
+ * @param options.finest - Dots of the page to one of its pixels, where the page shows it.
+ * @param options.room - Bytes that may be held: beyond that it stays compressed, and is unpacked some rows at a time.
  * @returns What cuts windows out of it.
  */
 export async function openDotPicture(
   bytes: Uint8Array,
   pixels: Size<number>,
-  finest: PerAxis<number>,
+  options: { readonly finest: PerAxis<number>; readonly room: number },
 ): Promise<DotPicture> {
+  const { finest, room } = options;
   const sharp = await loadSharp();
   const size = {
     width: reduced(pixels.width, finest.x),
@@ -62,12 +63,13 @@ export async function openDotPicture(
     : open()
         .pipelineColourspace('scrgb')
         .resize({ ...size, fit: 'fill' });
-  if (4 * size.width * size.height <= mostHeld) {
+  const bytesHeld = (lookAtPng(bytes)?.channels ?? 3) * size.width * size.height;
+  if (bytesHeld <= room) {
     const held = await hold(whole, { left: 0, top: 0, ...size });
-    return { pixels: size, cut: (window) => cutFrom(held, window) };
+    return { pixels: size, held: bytesHeld, cut: (window) => cutFrom(held, window) };
   }
   const packed = isSame ? bytes : await whole.toColourspace('srgb').png().toBuffer();
-  return { pixels: size, cut: cutFromRows(packed, size) };
+  return { pixels: size, held: isSame ? 0 : packed.length, cut: cutFromRows(packed, size) };
 }
 
 function reduced(length: number, finest: number): number {

@@ -5,13 +5,9 @@ import { applyTo, compose, identity, invert, type Matrix } from '../../numeric/m
 import type { PerAxis } from '../../surface/measurement.js';
 import type { Size } from '../../units/parse-size.js';
 import { loadSharp } from '../load-sharp.js';
-import {
-  type DotPicture,
-  openDotPicture,
-  type OpenedPictures,
-  type PixelWindow,
-} from './dot-picture.js';
+import type { PixelWindow } from './dot-picture.js';
 import type { PageBytes } from './draw-line.js';
+import type { OpenedPictures } from './opened-pictures.js';
 import type { PageDrawing } from './page-picture.js';
 import { type TileMark, type TilePicture, tileText } from './tile-text.js';
 
@@ -21,7 +17,7 @@ export interface LayDrawingOptions {
   readonly perMm: PerAxis<number>;
   /** Columns and rows of all of the page. */
   readonly page: Size<number>;
-  /** Its pictures, opened when they are first shown, and kept from page to page. */
+  /** Its pictures, opened when they are first shown. */
   readonly opened: OpenedPictures;
 }
 
@@ -170,7 +166,7 @@ async function takePicture(
   const place = compose(matrix, mark.matrix);
   const taken = placed.blank ? shape : bytes;
   if (taken === null) return { png: null, pixels, matrix: compose(shift, place), clips };
-  const picture = await openAt(opened, { bytes: taken, pixels }, place);
+  const picture = await opened.open(taken, pixels, place);
   const whole = onDots(
     compose(place, [
       pixels.width / picture.pixels.width,
@@ -185,32 +181,13 @@ async function takePicture(
   const window = windowOf(whole, shown, picture.pixels);
   if (window === null) return null;
   const laid = compose(shift, compose(whole, [1, 0, 0, 1, window.left, window.top]));
-  return { png: await picture.cut(window, placed.turned), pixels: window, matrix: laid, clips };
+  return { png: await picture.cut(window, liesOnSide(whole)), pixels: window, matrix: laid, clips };
 }
 
-// So many sizes of one picture are held each as it is shown; more share the next one that is twice another.
-const mostSizes = 4;
-
-// As fine as this place shows it, or a small copy would be cut out of what a large one needs.
-async function openAt(
-  opened: OpenedPictures,
-  { bytes, pixels }: { readonly bytes: Uint8Array; readonly pixels: Size<number> },
-  [a, b, c, d]: Matrix,
-): Promise<DotPicture> {
-  const sizes = opened.get(bytes) ?? new Map<string, Promise<DotPicture>>();
-  opened.set(bytes, sizes);
-  const exact = { x: Math.hypot(a, b), y: Math.hypot(c, d) };
-  const keyOf = ({ x, y }: PerAxis<number>): string => `${x.toPrecision(4)} ${y.toPrecision(4)}`;
-  const isNew = !sizes.has(keyOf(exact)) && sizes.size >= mostSizes;
-  const fineness = isNew ? { x: doubled(exact.x), y: doubled(exact.y) } : exact;
-  const key = keyOf(fineness);
-  const begun = sizes.get(key) ?? openDotPicture(bytes, pixels, fineness);
-  sizes.set(key, begun);
-  return begun;
-}
-
-function doubled(fineness: number): number {
-  return Math.min(1, 2 ** Math.ceil(Math.log2(fineness)));
+// Whether a row of the page goes down the picture rather than across it, whoever turned it.
+function liesOnSide(matrix: Matrix): boolean {
+  const [across = 1, down = 0] = invert(matrix) ?? [];
+  return Math.abs(down) > Math.abs(across);
 }
 
 // Where a pixel is a dot, all over the picture, its pixels lie on dots.

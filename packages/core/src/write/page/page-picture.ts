@@ -31,3 +31,15 @@ export interface PageSheet {
   /** What the printer makes of a millimetre: all is drawn that much smaller or larger the other way. */
   readonly printer: PerAxis<number>;
 }
+
+/**
+ * List the files that a part shows.
+ *
+ * @param part - A picture, or a drawing of some.
+ * @param blank - Whether only its shape is shown.
+ * @returns PNGs and JPEGs, each as often as the part has it.
+ */
+export function shownBy(part: PagePicture | PageDrawing, blank: boolean): readonly Uint8Array[] {
+  const shown = 'marks' in part ? part.pictures : [part];
+  return shown.flatMap(({ bytes, shape }) => (blank ? (shape ?? []) : bytes));
+}

@@ -1,5 +1,10 @@
 import { type Page, type PageText, paleGrey, type PlacedPicture } from '../../page/page.js';
-import type { PageDrawing, PagePicture, PageSheet } from '../page/page-picture.js';
+import {
+  type PageDrawing,
+  type PagePicture,
+  type PageSheet,
+  shownBy,
+} from '../page/page-picture.js';
 import { drawMarks } from './draw-marks.js';
 import { embedPng } from './embed-png.js';
 import { type Document, openDocument, pointsPerMm } from './open-document.js';
@@ -25,14 +30,21 @@ export async function* renderPages(
   const { paper, printer, title } = sheet;
   const { document, addPage } = await openDocument(paper, title);
   const images = new Map<Uint8Array, PDFKit.Mixins.ImageSrc>();
+  const open = async (bytes: Uint8Array): Promise<void> => {
+    if (images.has(bytes)) return;
+    images.set(bytes, (await embedPng(document, bytes)) ?? document.openImage(Buffer.from(bytes)));
+  };
   const imageOf = (bytes: Uint8Array): PDFKit.Mixins.ImageSrc => {
-    const image =
-      images.get(bytes) ?? embedPng(document, bytes) ?? document.openImage(Buffer.from(bytes));
-    images.set(bytes, image);
+    const image = images.get(bytes);
+    if (image === undefined) throw new Error('a picture that nobody opened');
     return image;
   };
   for (const page of pages) {
     addPage();
+    for (const { part, blank } of page.pictures) {
+      for (const bytes of shownBy(pictures[part]!, blank)) await open(bytes);
+      yield* written(document);
+    }
     document.scale(pointsPerMm / printer.x, pointsPerMm / printer.y);
     for (const placed of page.pictures) {
       const part = pictures[placed.part]!;

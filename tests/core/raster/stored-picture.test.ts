@@ -10,7 +10,7 @@ import {
   type StoredPicture,
   toLightLines,
   toRaster,
-} from '../../../packages/core/src/read/stored-picture.js';
+} from '../../../packages/core/src/raster/stored-picture.js';
 
 const pictures = fc
   .record({

@@ -1,8 +1,8 @@
 import { decodeSrgb, decodeSrgb16, srgbToLinear } from '../colour/srgb.js';
-import type { AxisWeights } from '../raster/axis-weights.js';
-import { type LineSource, linesKept, toLines } from '../raster/line-source.js';
-import { keepTwo } from '../raster/narrow-lines.js';
-import { createRaster, type Raster } from '../raster/raster.js';
+import type { AxisWeights } from './axis-weights.js';
+import { type LineSource, linesKept, toLines } from './line-source.js';
+import { keepTwo } from './narrow-lines.js';
+import { createRaster, type Raster } from './raster.js';
 import { flattenAlpha } from './flatten-alpha.js';
 
 /** A picture as its decoder gives it: a quarter of what it takes in linear light. */

@@ -1,4 +1,4 @@
-import type { Raster } from '../raster/raster.js';
+import type { Raster } from './raster.js';
 
 /**
  * Lay a picture with transparency on white paper, in linear light.
