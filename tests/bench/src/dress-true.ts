@@ -1,10 +1,8 @@
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
 import { dressDrawing, findCourse, findScale, parsePaintKey } from '@gaugerod/core';
-import { drawWall, encodePhoto } from '@gaugerod/fixtures';
+import { drawWall, encodePhoto, renderers } from '@gaugerod/fixtures';
 import sharp from 'sharp';
 
 type Matrix = readonly [number, number, number, number, number, number];
@@ -83,17 +81,6 @@ interface Shown {
   readonly height: number;
   readonly data: Buffer;
 }
-
-const renderers: Readonly<Record<string, (file: string, out: string) => readonly string[]>> = {
-  'rsvg-convert': (file, out) => ['--dpi-x', '600', '--dpi-y', '600', '-o', out, file],
-  chromium: (file, out) => [
-    ...['--headless', '--no-sandbox', '--disable-gpu', '--hide-scrollbars'],
-    `--window-size=${Math.ceil((across * cellMm * 96) / 25.4)},${Math.ceil((down * cellMm * 96) / 25.4)}`,
-    '--force-device-scale-factor=6.25',
-    `--screenshot=${out}`,
-    pathToFileURL(file).href,
-  ],
-};
 
 // The middle 13 mm of a cell, turned back, as the mean light of each row.
 async function rowsOf(
@@ -191,13 +178,19 @@ export async function benchDress(words: readonly string[]): Promise<void> {
   try {
     for (let page = 0; page < pages; page++) {
       const [squares, wanted] = await dressPage(folder, randomFrom(seed + 7919 * page));
-      for (const [name, wordsOf] of Object.entries(renderers)) {
-        const out = join(folder, `${name}-${page}.png`);
-        if (spawnSync(name, wordsOf(join(folder, 'dressed.svg'), out)).status !== 0) continue;
-        const picture = sharp(out).flatten({ background: '#ffffff' }).removeAlpha();
-        const { data, info } = await picture.raw().toBuffer({ resolveWithObject: true });
+      for (const { name, isThere, render } of renderers) {
+        if (!isThere) continue;
+        const size = [across * cellMm, down * cellMm] as const;
+        const shown = await render(join(folder, 'dressed.svg'), 600, size);
+        const { width, height } = shown;
+        const raw = { width, height, channels: 4 as const };
+        const data = await sharp(shown.data, { raw })
+          .flatten({ background: '#ffffff' })
+          .removeAlpha()
+          .raw()
+          .toBuffer();
         for (const [i, { turned }] of squares.entries()) {
-          const rows = await rowsOf({ ...info, data }, placeOf(i), turned);
+          const rows = await rowsOf({ width, height, data }, placeOf(i), turned);
           const off = 100 * Math.abs(periodOf(rows, wanted) / wanted - 1);
           errors.set(name, [...(errors.get(name) ?? []), off]);
         }

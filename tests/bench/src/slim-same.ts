@@ -1,10 +1,9 @@
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath, pathToFileURL } from 'node:url';
+import { fileURLToPath } from 'node:url';
 import { slimDrawing } from '@gaugerod/core';
-import { drawWall, encodePhoto } from '@gaugerod/fixtures';
+import { drawWall, encodePhoto, renderers, type Rendered } from '@gaugerod/fixtures';
 import sharp from 'sharp';
 import { compareColours } from '../../../packages/core/dist/colour/compare-colours.js';
 import { take } from './fill-speed.js';
@@ -38,18 +37,6 @@ const kinds = ['copies, clipped', 'finer than the print', 'turned'] as const;
 type Kind = (typeof kinds)[number];
 const formats = ['jpeg', 'png'] as const;
 type Format = (typeof formats)[number];
-
-const renderers: Readonly<Record<string, (file: string, out: string) => readonly string[]>> = {
-  'rsvg-convert': (file, out) => ['--dpi-x', '600', '--dpi-y', '600', '-o', out, file],
-  chromium: (file, out) => [
-    ...['--headless', '--no-sandbox', '--disable-gpu', '--hide-scrollbars'],
-    '--default-background-color=00000000',
-    `--window-size=${Math.round((across * cellMm * 96) / 25.4)},${Math.round((down * cellMm * 96) / 25.4)}`,
-    '--force-device-scale-factor=6.25',
-    `--screenshot=${out}`,
-    pathToFileURL(file).href,
-  ],
-};
 
 // Marsaglia's xorshift, 32 bits.
 function randomFrom(seed: number): () => number {
@@ -106,13 +93,6 @@ async function drawPage(kind: Kind, format: Format, random: () => number): Promi
   return { text, source: { ...info, data }, laid };
 }
 
-async function render(name: string, file: string): Promise<Pixels | null> {
-  const out = `${file}.png`;
-  if (spawnSync(name, renderers[name]?.(file, out) ?? []).status !== 0) return null;
-  const { data, info } = await sharp(out).ensureAlpha().raw().toBuffer({ resolveWithObject: true });
-  return { ...info, data };
-}
-
 const fineness = 8;
 
 // The mean of a dot's area, by 64 points of it.
@@ -146,7 +126,7 @@ interface Compared {
 
 // How many dots differ in opacity by over an eighth: a clip's edge is smoothed by a few samples where a
 // picture's own is smoothed exactly.
-function edgesOf(before: Pixels, after: Pixels): number {
+function edgesOf(before: Rendered, after: Rendered): number {
   let edges = 0;
   for (let at = 3; at < before.data.length; at += 4) {
     if (Math.abs((before.data[at] ?? 0) - (after.data[at] ?? 0)) > 32) edges++;
@@ -162,13 +142,13 @@ const around = [
   [0, 1],
 ] as const;
 
-function solidIn(before: Pixels, after: Pixels): (x: number, y: number) => boolean {
+function solidIn(before: Rendered, after: Rendered): (x: number, y: number) => boolean {
   return (x, y) =>
     [before, after].every(({ data, width }) => data[4 * (y * width + x) + 3] === 255);
 }
 
 // What lies a dot or more inside.
-function compare(page: Page, before: Pixels, after: Pixels): Compared {
+function compare(page: Page, before: Rendered, after: Rendered): Compared {
   const [old, now, exact]: [number[], number[], number[]] = [[], [], []];
   const { width, height } = before;
   const solid = solidIn(before, after);
@@ -245,9 +225,9 @@ async function benchKind(
     const outcome = await slimDrawing(path, { output });
     if (!outcome.ok) throw new Error('a drawing that could not be slimmed');
     shares.push((100 * outcome.value.bytesAfter) / outcome.value.bytesBefore);
-    for (const name of Object.keys(renderers)) {
-      const [before, after] = [await render(name, path), await render(name, output)];
-      if (before === null || after === null) continue;
+    for (const { name, render } of renderers.filter(({ isThere }) => isThere)) {
+      const size = [across * cellMm, down * cellMm] as const;
+      const [before, after] = [await render(path, 600, size), await render(output, 600, size)];
       compared.set(name, [...(compared.get(name) ?? []), compare(page, before, after)]);
     }
   }

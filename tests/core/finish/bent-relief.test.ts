@@ -2,10 +2,10 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { dpi, findSection, makeRelief } from '@gaugerod/core';
+import { renderers } from '@gaugerod/fixtures';
 import sharp from 'sharp';
 import { afterAll, describe, expect, test } from 'vitest';
 import { drawStrip, mm, oneTo } from '../../support/relief-strip.js';
-import { renderers } from '../../support/render-drawing.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'gaugerod-bent-'));
 afterAll(() => {

@@ -2,10 +2,10 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { dpi, findSection, type MadeRelief, makeRelief } from '@gaugerod/core';
+import { renderers } from '@gaugerod/fixtures';
 import sharp from 'sharp';
 import { afterAll, expect, test } from 'vitest';
 import { mm, oneTo } from '../../support/relief-strip.js';
-import { renderers } from '../../support/render-drawing.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'gaugerod-layers-'));
 afterAll(() => {

@@ -9,11 +9,10 @@ import {
   measurePhoto,
   printMm,
 } from '@gaugerod/core';
-import { encodePhoto } from '@gaugerod/fixtures';
+import { encodePhoto, renderers } from '@gaugerod/fixtures';
 import sharp from 'sharp';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { drawStrip, mm, oneTo, type ReadStrip } from '../../support/relief-strip.js';
-import { renderers } from '../../support/render-drawing.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'gaugerod-relief-'));
 const photo = join(folder, 'rust.png');

@@ -2,10 +2,10 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { dpi, fillPhoto, findCourse, printMm } from '@gaugerod/core';
+import { type Rendered, renderers } from '@gaugerod/fixtures';
 import sharp from 'sharp';
 import { afterAll, describe, expect, test } from 'vitest';
 import { courseDots, dress, dressFolder, scale, svg } from '../../support/dress-drawings.js';
-import { type Rendered, renderers } from '../../support/render-drawing.js';
 
 const red = 'fill="#b5432e"';
 

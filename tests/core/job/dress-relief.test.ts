@@ -6,9 +6,9 @@ import {
   parseDressRelief,
   parsePaintKey,
 } from '@gaugerod/core';
+import { type Rendered, renderers } from '@gaugerod/fixtures';
 import { describe, expect, test } from 'vitest';
 import { dress, dressFolder, paintOf, scale, svg } from '../../support/dress-drawings.js';
-import { type Rendered, renderers } from '../../support/render-drawing.js';
 
 const wish = (key: string, what: string): DressReliefWish => ({
   key: parsePaintKey(key, 'relief'),

@@ -234,11 +234,16 @@ test('pages of TIFF take drawings as well', async () => {
 });
 
 test.each([
+  [
+    'a clip that ends a kilometre away',
+    '<clipPath id="far"><path d="M0 0L1e6 5V9z"/></clipPath><rect width="9" height="9" clip-path="url(#far)"/>',
+    /reaches 1000 m off it/,
+  ],
   ['a shape that ends a kilometre away', '<path d="M0 0L1e6 5V9z"/>', /reaches 1000 m off it/],
   [
     'ten million dashes',
     `<path d="M0 0H60" stroke="red" stroke-dasharray="3e-6"/>${image}`,
-    /lines of more dashes than are drawn in dots/,
+    /lines of more dashes than can be drawn in dots/,
   ],
 ])('%s goes on pages of a PDF alone', async (_, inner, words) => {
   const folder = tempFolder();

@@ -1,4 +1,5 @@
 import { join } from 'node:path';
+import { type Renderer, renderers } from '@gaugerod/fixtures';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
 import { compareColours } from '../../../packages/core/src/colour/compare-colours.js';
@@ -14,7 +15,6 @@ import {
   svg,
   uri,
 } from '../../support/slim-drawings.js';
-import { type Renderer, renderers } from '../../support/render-drawing.js';
 
 async function shownBy(
   renderer: Renderer,

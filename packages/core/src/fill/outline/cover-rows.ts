@@ -3,9 +3,9 @@ import { addEdge } from '../../numeric/add-edge.js';
 import { type Edges, listEdges } from './list-edges.js';
 import type { PartOutline } from './part-outline.js';
 
-// Crossings, and cuts at the ends of edges, times the edges beside them, in all: drawn by hand, a few
-// thousand.
-const mostWork = 200_000_000;
+// Crossings, and cuts at the ends of edges, times the edges beside them, in all: two seconds or so, several times
+// over. What is drawn by hand takes some thousands.
+const mostWork = 60_000_000;
 // Heights nearer to one another than this share of a pixel are one.
 const near = 1e-9;
 

@@ -1,12 +1,12 @@
-import { type Bounds, boundsOfMark } from '../../page/bounds-of-mark.js';
+import { type Bounds, boundsOfArea, boundsOfMark } from '../../page/bounds-of-mark.js';
 import type { DrawnLine, DrawnShape } from '../../page/drawn.js';
 import { mmPerInch } from '../../units/units.js';
 import type { PageDrawing } from './page-picture.js';
 
 // The renderer counts in 256ths of a dot, in 32 bits; half of that is left for where pages begin.
 const mostReach = 2 ** 22;
-// Each is drawn on its own, if only a dot long.
-const mostDashes = 1_000_000;
+// Each is drawn on its own, if only a dot long, once for each tile that shows some of its line.
+const mostDashes = 1e7;
 // Of a line with itself; the renderer finds a million of them in a second, once for each tile.
 const mostCrossings = 1e7;
 const tile = 768;
@@ -27,20 +27,29 @@ export function faultInDots(drawing: PageDrawing, dpi: number): string | null {
   for (const mark of marks) {
     const pixels = mark.kind === 'picture' ? pictures[mark.picture]!.pixels : none;
     const bounds = boundsOfMark(mark, pixels);
-    const reach = Math.max(...Object.values(bounds).map(Math.abs));
+    const reach = Math.max(...[bounds, ...mark.clips.map(boundsOfArea)].map(reachOf));
     if (!(reach <= most)) {
       return `something that reaches ${Number((reach / 1000).toPrecision(3))} m off it, more than is drawn in dots`;
     }
     if (mark.kind === 'shape' && mark.line !== null) {
-      dashes += countDashes(mark, mark.line);
+      dashes += countDashes(mark, mark.line) * countTiles(bounds, dpi);
       crossings += countCrossings(mark, bounds, dpi);
     }
-    if (dashes > mostDashes)
-      return `lines of more dashes than are drawn in dots: over ${mostDashes}`;
+    if (dashes > mostDashes) return 'lines of more dashes than can be drawn in dots';
     if (crossings > mostCrossings)
       return 'lines that cross themselves more often than can be drawn in dots';
   }
   return null;
+}
+
+// What lets nothing through reaches nowhere.
+function reachOf({ x0, y0, x1, y1 }: Bounds): number {
+  return x0 > x1 ? 0 : Math.max(...[x0, y0, x1, y1].map(Math.abs));
+}
+
+function countTiles({ x0, y0, x1, y1 }: Bounds, dpi: number): number {
+  const perTile = (tile * mmPerInch) / dpi;
+  return Math.ceil((x1 - x0) / perTile + 1) * Math.ceil((y1 - y0) / perTile + 1);
 }
 
 // Near enough: along the points that curves bend to, and over gaps in the path.
@@ -74,10 +83,7 @@ function countCrossings({ steps }: DrawnShape, bounds: Bounds, dpi: number): num
     const other = Math.floor(count * ((i * 0.569840291) % 1));
     if (Math.abs(one - other) > 1 && doCross(pieces, 4 * one, 4 * other)) crossed++;
   }
-  const perTile = (tile * mmPerInch) / dpi;
-  const across = Math.ceil((bounds.x1 - bounds.x0) / perTile + 1);
-  const down = Math.ceil((bounds.y1 - bounds.y0) / perTile + 1);
-  return (across * down * (crossed / looked) * count ** 2) / 2;
+  return (countTiles(bounds, dpi) * (crossed / looked) * count ** 2) / 2;
 }
 
 // From where to where, four numbers each; a curve by the points that it bends to.

@@ -1,4 +1,4 @@
-import type { DrawnArea, DrawnMark } from '../../page/drawn.js';
+import type { DrawnArea, DrawnMark, DrawnShape } from '../../page/drawn.js';
 import { type Bounds, boundsOfArea, boundsOfMark, overlapOf } from '../../page/bounds-of-mark.js';
 import type { Box, PlacedPicture } from '../../page/page.js';
 import { applyTo, compose, identity, invert, type Matrix } from '../../numeric/matrix.js';
@@ -9,7 +9,7 @@ import type { PixelWindow } from './dot-picture.js';
 import type { PageBytes } from './draw-line.js';
 import type { OpenedPictures } from './opened-pictures.js';
 import type { PageDrawing } from './page-picture.js';
-import { type TileMark, type TilePicture, tileText } from './tile-text.js';
+import { printable, type TileMark, type TilePicture, tileText } from './tile-text.js';
 
 /** Where a drawing goes on a page that is a picture. */
 export interface LayDrawingOptions {
@@ -128,12 +128,18 @@ function listSeen({ marks, pictures }: PageDrawing, piece: Box, matrix: Matrix):
   return marks.map((bare) => {
     const mark = { ...bare, clips: [edge, ...bare.clips] };
     const pixels = mark.kind === 'picture' ? pictures[mark.picture]!.pixels : none;
-    const bounds = mark.clips.map(boundsOfArea).reduce(overlapOf, boundsOfMark(mark, pixels));
+    const wide = { ...mark, ...widened(mark, compose(matrix, mark.matrix)) };
+    const bounds = mark.clips.map(boundsOfArea).reduce(overlapOf, boundsOfMark(wide, pixels));
     return { mark, bounds: movedBounds(bounds, matrix) };
   });
 }
 
-// Turned by quarters at most. A line that is thinner than a dot is drawn a dot wide.
+// Its corners stick out as far as it is drawn wide.
+function widened(mark: DrawnMark, matrix: Matrix): Pick<DrawnShape, 'line'> | null {
+  return mark.kind === 'shape' && mark.line ? { line: printable(mark.line, matrix) } : null;
+}
+
+// Turned by quarters at most; smoothed over a dot.
 function movedBounds({ x0, y0, x1, y1 }: Bounds, matrix: Matrix): Bounds {
   const [one, other] = [applyTo(matrix, { x: x0, y: y0 }), applyTo(matrix, { x: x1, y: y1 })];
   return {

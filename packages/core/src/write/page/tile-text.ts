@@ -85,15 +85,25 @@ function inkText(name: 'fill' | 'stroke', ink: Ink | null): string {
     : `${name}="${ink.colour}" ${name}-opacity="${ink.opacity}"`;
 }
 
-function lineText(line: DrawnLine, [a, b, c, d]: Matrix): string {
-  const { width, cap, join, miterLimit, dashes, dashOffset } = line;
-  // No line is thinner than a dot, or it would print grey.
-  const wide = Math.max(width, 1 / Math.sqrt(Math.abs(a * d - b * c)));
+/**
+ * Widen a line that is thinner than a dot, or it would print grey.
+ *
+ * @param line - In its path's units.
+ * @param matrix - From those to dots.
+ * @returns The line, a dot wide at least.
+ */
+export function printable(line: DrawnLine, matrix: Matrix): DrawnLine {
+  const [a, b, c, d] = matrix;
+  return { ...line, width: Math.max(line.width, 1 / Math.sqrt(Math.abs(a * d - b * c))) };
+}
+
+function lineText(line: DrawnLine, matrix: Matrix): string {
+  const { width, cap, join, miterLimit, dashes, dashOffset } = printable(line, matrix);
   const dashed =
     dashes.length === 0
       ? ''
       : ` stroke-dasharray="${dashes.join(' ')}" stroke-dashoffset="${dashOffset}"`;
-  return `stroke-width="${wide}" stroke-linecap="${cap}" stroke-linejoin="${join}" stroke-miterlimit="${miterLimit}"${dashed}`;
+  return `stroke-width="${width}" stroke-linecap="${cap}" stroke-linejoin="${join}" stroke-miterlimit="${miterLimit}"${dashed}`;
 }
 
 function pictureText({ png, pixels: { width, height }, matrix }: TilePicture): string {

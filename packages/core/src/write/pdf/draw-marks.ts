@@ -79,7 +79,7 @@ function drawShape(
   const fillIt = (): void => {
     if (fill === null) return;
     const { colour, opacity } = blank ? pale : fill;
-    trace(document, steps);
+    trace(document, bounding(steps));
     document.fillOpacity(opacity).fill(colour, rule === 'evenodd' ? 'even-odd' : 'non-zero');
   };
   if (!lineFirst) fillIt();
@@ -90,6 +90,27 @@ function drawShape(
     document.strokeOpacity(opacity).stroke(colour);
   }
   if (lineFirst) fillIt();
+}
+
+// ISO 32000-1, 8.5.3.3.1: what bounds no area is filled with a hairline all the same, which SVG does not.
+function bounding(steps: DrawnArea['steps']): DrawnArea['steps'] {
+  const runs: DrawnArea['steps'][number][][] = [];
+  for (const step of steps) {
+    if (step[0] === 'M' || runs.length === 0) runs.push([]);
+    runs.at(-1)?.push(step);
+  }
+  return runs.filter((run) => !isFlat(run)).flat();
+}
+
+function isFlat(steps: DrawnArea['steps']): boolean {
+  const [x0 = 0, y0 = 0, ...spots] = steps.flatMap(([, ...numbers]) => numbers as number[]);
+  let [dx, dy] = [0, 0];
+  for (let i = 0; i + 1 < spots.length; i += 2) {
+    const [x, y] = [spots[i]! - x0, spots[i + 1]! - y0];
+    if (dx === 0 && dy === 0) [dx, dy] = [x, y];
+    else if (Math.abs(dx * y - dy * x) > 1e-12 * (dx * dx + dy * dy)) return false;
+  }
+  return true;
 }
 
 function setLine(document: Document, line: DrawnLine): void {
