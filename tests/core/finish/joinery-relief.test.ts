@@ -62,9 +62,9 @@ describe('a panel', () => {
   });
 
   test('sunk under light from above is what is raised under light from below, but for its depth', async () => {
-    const flat = { ...raised, rise: mm(0.001), around: 0 };
+    const flat = { ...fine, outline: square };
     const up = await drawStrip({ ...flat, light: 'below' });
-    const down = await drawStrip({ ...flat, isSunk: true, strength: 0.7 });
+    const down = await drawStrip({ ...flat, rise: mm(0.001), isSunk: true, strength: 0.7 });
     const [one, other] = [columnOf(up, 100), columnOf(down, 100)];
     expect(Math.sign((one[1] ?? 0) - ground)).toBe(Math.sign((other[1] ?? 0) - ground));
     expect(Math.sign((one[198] ?? 0) - ground)).toBe(Math.sign((other[198] ?? 0) - ground));
@@ -218,4 +218,43 @@ test.each([
 ])('%s are refused where they make no sense', async (_, sizes, words) => {
   const piece = { ...fine, length: mm(900), depth: mm(300), ...sizes };
   await expect(drawStrip(piece)).rejects.toThrow(words);
+});
+
+test('bleed of what is cut to shape goes on as its edge is, with no shadow of it', async () => {
+  const square = drawing('<rect x="10" y="10" width="20" height="20"/>');
+  const strip = await drawStrip({ ...fine, outline: square, bleed: 2, strength: 1 });
+  // 2 mm of bleed round 20: below its foot at 220 as dark as the line that ends there.
+  const column = columnOf(strip, 120);
+  expect(new Set(column.slice(218, 239)).size).toBe(1);
+});
+
+test.each([
+  [
+    'how far a panel stands out, where nothing round it is shown',
+    { profile: 'panel' as const, rise: mm(20) },
+    /around.* for rise, got "20 mm"/,
+  ],
+  [
+    'boards longer than the piece',
+    { profile: 'planks' as const, boardLength: mm(2000) },
+    /boards end within the length, for boardLength, got "2000 mm/,
+  ],
+  [
+    'rivets of a panel',
+    { profile: 'panel' as const, rivets: mm(50) },
+    /none on a panel for rivets, got "50 mm"/,
+  ],
+  [
+    'a rail that leaves no pane',
+    { profile: 'frame' as const, rail: mm(300) },
+    /room for a pane, for rail, got "30 mm of paper"/,
+  ],
+  [
+    'a quoin too low for its lines',
+    { profile: 'quoins' as const, block: mm(3) },
+    /lines stay apart, for block, got "0.3 mm of paper"/,
+  ],
+])('%s is refused by its own name', async (_, piece, words) => {
+  const asked = { ...fine, ...piece, depth: mm(600), length: mm(900) };
+  await expect(drawStrip(asked)).rejects.toThrow(words);
 });

@@ -130,3 +130,21 @@ test('what makes no sense is refused', async () => {
   const far = { stringCourses: [{ y: 3, height: 2 }], rise: realMm(100_000) };
   await expect(fill({ size, relief: far })).rejects.toThrow(/up to 2000 mm for rise, got/);
 });
+
+test('a course that the part does not show, and openings of a wall without any, are refused', async () => {
+  const size = { width: printMm(30), height: printMm(20) };
+  const far = { stringCourses: [{ y: 42, height: 3 }] };
+  await expect(fill({ size, relief: far })).rejects.toThrow(
+    /within the part, which lies 0 to 20 mm below the datum, for stringCourses, got "42,3"/,
+  );
+  // Of the same wall a part farther down shows it.
+  await fill({ size, datum: { x: 0, y: 30 }, relief: far });
+  const path = join(folder, 'whole.svg');
+  writeFileSync(
+    path,
+    '<svg xmlns="http://www.w3.org/2000/svg" width="30mm" height="20mm" viewBox="0 0 30 20"><rect width="30" height="20"/></svg>',
+  );
+  await expect(fill({ outline: { path }, relief: { isOpeningsLit: true } })).rejects.toThrow(
+    /windows or doors in it for openings/,
+  );
+});

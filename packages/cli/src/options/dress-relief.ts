@@ -4,7 +4,7 @@ import type { ListOption } from './option.js';
 /** Which outlines are in relief. */
 export const dressRelief: ListOption<DressReliefWish> = {
   flag: '--relief <key=what>',
-  help: 'which of them are in relief, each as long and as deep as it is drawn: a section or a profile of relief, with its sizes after commas (.girder=plate-girder,flange=40mm,leg=100mm), or panel for the edges of any outline (#door=panel,rise=20mm,light=left); give it again for more',
+  help: 'which of them are in relief, each as long and as deep as it is drawn: a section or a profile of relief, with its sizes after commas (.girder=plate-girder,flange=40mm,leg=100mm), or panel for the edges of any outline (#door=panel,light=left); give it again for more',
   many: true,
   hint: 'gaugerod relief --help tells of profiles and sizes',
   parse: (text, { name, core }) => {

@@ -1,9 +1,12 @@
 import { outOfRange } from '../errors/out-of-range.js';
-import type { Profile } from '../finish/relief/profiles/profile.js';
+import type { Profile, ProfileId } from '../finish/relief/profiles/profile.js';
 import type { ReliefPlan } from '../finish/relief/relief-plan.js';
 import type { PerAxis } from '../surface/measurement.js';
+import type { OutlineSource } from './read-outline.js';
 import type { MakeReliefOptions } from './relief-options.js';
 
+// Cut to shape they cast no shadow on anything that is printed.
+const needsGround: readonly ProfileId[] = ['panel', 'frame', 'quoins'];
 const mostPanes = 40;
 const mostAround = 100;
 
@@ -28,12 +31,19 @@ export function planFigure(
   if (panes !== undefined) checkPanes(panes, profile);
   checkAround(around, profile);
   if (figure !== undefined) refuseAsFigure(options, name);
+  checkRise(options, profile);
   return {
     boardLength: boardLength === undefined ? null : onPaper(boardLength),
     panes: panes ?? { x: id === 'frame' ? 2 : 1, y: 2 },
     isSunk,
     around,
   };
+}
+
+function checkRise({ rise, around = 0, isSunk = false }: MakeReliefOptions, { id }: Profile): void {
+  if (rise === undefined || around > 0 || isSunk || !needsGround.includes(id)) return;
+  const wanted = 'some of what is round it shown (around), on which its shadow falls,';
+  throw outOfRange(wanted, 'rise', `${rise} mm`);
 }
 
 function checkAround(around: number, { name, figure }: Profile): void {
@@ -55,5 +65,10 @@ function refuseAsFigure(options: MakeReliefOptions, name: string): void {
   const extra = Object.entries({ rivets, stiffeners, splices, covers, boardLength, along }).find(
     ([, value]) => value !== undefined,
   );
-  if (extra !== undefined) throw outOfRange(`none on a ${name}`, extra[0], 'one');
+  if (extra !== undefined) throw outOfRange(`none on a ${name}`, extra[0], asTold(extra[1]));
+}
+
+function asTold(value: number | readonly number[] | OutlineSource | undefined): string {
+  if (typeof value === 'object' && 'path' in value) return value.path;
+  return `${[value].flat().join(' mm, ')} mm`;
 }

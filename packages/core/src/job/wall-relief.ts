@@ -1,14 +1,17 @@
 import { outOfRange } from '../errors/out-of-range.js';
 import { boxOfLoops } from '../fill/outline/part-outline.js';
 import { drawEdges, type RaisedOutline } from '../finish/relief/draw-edges.js';
+import { type BoundedArea, faceLoops } from '../finish/relief/face-loops.js';
 import { toLight } from '../finish/relief/light-side.js';
 import { leastLine } from '../finish/relief/pens.js';
 import { rectangle } from '../finish/relief/profiles/flat-face.js';
 import { reliefFinish } from '../finish/relief/relief-finish.js';
 import { weaken } from '../finish/relief/weaken.js';
 import type { MakeFinish } from '../raster/row-finish.js';
+import type { PerAxis } from '../surface/measurement.js';
 import { mmPerInch, realMm, toPrint } from '../units/units.js';
 import type { FillPhotoOptions, PartToCover } from './fill-options.js';
+import { toFigures } from './to-figures.js';
 import type { StringCourse, WallRelief, WallReliefReport } from './wall-relief-options.js';
 
 const usualRise = realMm(50);
@@ -89,11 +92,13 @@ export function wallFinish(
   const edges = { light: toLight(light), margin: 0, holeMargin: 0, ratio };
   // Its ends lie past the bleed of either side.
   const past = (bleed ?? 0) + 1;
+  for (const course of stringCourses) refuseBeyond(course, { ...part, datum, bleed: bleed ?? 0 });
   const courses = stringCourses.flatMap(({ y, height }) => {
     const loops = [rectangle(-past, y - datum.y, width + 2 * past, height)];
     const course: RaisedOutline = { loops, rule: 'nonzero', isSunk: false, rise };
     return drawEdges(course, { ...edges, named: 'stringCourses' });
   });
+  if (outline !== null && isOpeningsLit) refuseWhole(atCorner(outline.shape));
   const openings =
     outline === null || !isOpeningsLit
       ? []
@@ -103,6 +108,23 @@ export function wallFinish(
         );
   const marks = [...openings, ...courses].flatMap((mark) => weaken(mark, strength));
   return (page) => reliefFinish(marks, { ...page, perMm: dpi / mmPerInch });
+}
+
+// One that the part does not show.
+function refuseBeyond(
+  { y, height }: StringCourse,
+  part: { readonly height: number; readonly bleed: number; readonly datum: PerAxis<number> },
+): void {
+  const { datum, bleed } = part;
+  const [top, foot] = [datum.y - bleed, datum.y + part.height + bleed];
+  if (y < foot && y + height > top) return;
+  const wanted = `a course within the part, which lies ${toFigures(datum.y, 4)} to ${toFigures(datum.y + part.height, 4)} mm below the datum,`;
+  throw outOfRange(wanted, 'stringCourses', `${y},${height}`);
+}
+
+function refuseWhole(area: BoundedArea): void {
+  if (faceLoops(area).some(({ isHole }) => isHole)) return;
+  throw outOfRange('an outline with windows or doors in it', 'openings', 'none of them');
 }
 
 function atCorner({

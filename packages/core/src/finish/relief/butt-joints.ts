@@ -25,7 +25,7 @@ export function buttJoints(plan: ReliefPlan, boards: readonly Stretch[]): readon
     throw outOfRange(wanted, 'boardLength', inBoth(boardLength, ratio));
   }
   const half = leastLine / 2;
-  return boards.flatMap(({ y0, y1 }, row) => {
+  const joints = boards.flatMap(({ y0, y1 }, row) => {
     const first = row % 2 === 0 ? boardLength : boardLength / 2;
     const count = Math.max(0, Math.ceil((length - 3 * leastLine - first) / boardLength));
     return Array.from({ length: count }, (_, i): ReliefStrip => {
@@ -36,4 +36,8 @@ export function buttJoints(plan: ReliefPlan, boards: readonly Stretch[]): readon
       };
     });
   });
+  if (joints.length > 0) return joints;
+  const rows = boards.length > 1 ? 2 : 1;
+  const most = `up to ${inBoth(rows * (length - 4 * leastLine), ratio)}, so that boards end within the length,`;
+  throw outOfRange(most, 'boardLength', inBoth(boardLength, ratio));
 }

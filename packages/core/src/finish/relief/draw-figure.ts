@@ -1,7 +1,7 @@
 import { moveMark } from '../../page/move-mark.js';
 import { cutFigure } from './cut-figure.js';
 import type { DrawnRelief } from './drawn-relief.js';
-import { drawEdges } from './draw-edges.js';
+import { drawEdges, type RaisedOutline } from './draw-edges.js';
 import { toLight } from './light-side.js';
 import type { Figure } from './profiles/profile.js';
 import type { ReliefPlan } from './relief-plan.js';
@@ -19,10 +19,13 @@ export function drawFigure(plan: ReliefPlan, figure: Figure): DrawnRelief {
   const { outline, faces } = figure;
   const { length, sizes, margin, bleed, ratio, strength, sizedBy, around, card } = plan;
   const light = toLight(plan.light);
+  // What is cut to shape casts no shadow on its own bleed.
+  const isAlone = (face: RaisedOutline, i: number): boolean =>
+    around === 0 && i === 0 && !face.isSunk;
   // Edges of what is cut to shape go on past it.
   const [past, pastHoles] = around > 0 ? [0, 0] : [margin, margin - bleed];
-  const marks = faces.flatMap((face) =>
-    drawEdges(face, {
+  const marks = faces.flatMap((face, i) =>
+    drawEdges(isAlone(face, i) ? { ...face, rise: 0 } : face, {
       ...{ light, margin: past, holeMargin: pastHoles, ratio, named: sizedBy },
       ...(card !== null && { least: card }),
     }),

@@ -21,6 +21,11 @@ export function layPanes(sizes: FigureSizes): readonly Float64Array[] {
   const width = (length - 2 * around - (panes.x - 1) * between) / panes.x;
   const height = (depth - 2 * around - (panes.y - 1) * between) / panes.y;
   const least = Math.max(3 * leastLine, card ?? 0);
+  const most = (Math.min(length, depth) - least) / 2;
+  if (around > most) {
+    const wanted = `up to ${Number(Math.max(0, most).toPrecision(3))} mm of paper, so that it leaves room for a pane,`;
+    throw outOfRange(wanted, 'rail', `${Number(around.toPrecision(3))} mm of paper`);
+  }
   if (!(Math.min(width, height) >= least)) {
     const wanted = `as many as leave each pane ${least.toFixed(1)} mm of paper or more`;
     throw outOfRange(wanted, 'panes', `${panes.x}x${panes.y}`);

@@ -7,7 +7,7 @@ export const planks: Profile = {
   name: 'row of planks',
   needs: ['board'],
   takes: [],
-  // Nominal widths of boards in timber guides are 100, 125 and 150 mm.
+  // Common practice, no source.
   usual: { board: 150 },
   shape: ({ depth, board }) => {
     const boards = partBoards(depth, board ?? depth);

@@ -1,5 +1,7 @@
+import { outOfRange } from '../../../errors/out-of-range.js';
 import { leastLine } from '../pens.js';
 import { flatFace, rectangle } from './flat-face.js';
+import { narrowestBar } from './panes.js';
 import type { Profile } from './profile.js';
 
 // A short block to a long one: common practice, no source.
@@ -17,6 +19,10 @@ export const quoins: Profile = {
   figure: ({ sizes, length }) => {
     const { depth, block, rise } = sizes;
     const high = block ?? depth;
+    if (high < narrowestBar) {
+      const wanted = `${narrowestBar} mm of paper or more, so that its lines stay apart,`;
+      throw outOfRange(wanted, 'block', `${Number(high.toPrecision(3))} mm of paper`);
+    }
     // What is left over, where it would hold no lines, goes to the last.
     const count = Math.max(1, Math.floor(depth / high + 1e-9));
     const isMore = depth - count * high >= 3 * leastLine;

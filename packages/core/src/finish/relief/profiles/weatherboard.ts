@@ -7,7 +7,7 @@ export const weatherboard: Profile = {
   name: 'row of boards that lap',
   needs: ['board'],
   takes: ['rise'],
-  // 150 mm boards that lap by 40, from a cladding guide; thickness at the foot common practice, no source.
+  // 150 mm boards that lap by 40, and their thickness at the foot: common practice, no source.
   usual: { board: 110, rise: 16 },
   shape: ({ depth, board, rise }) => {
     const boards = partBoards(depth, board ?? depth);
