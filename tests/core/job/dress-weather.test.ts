@@ -1,6 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { dpi, dressDrawing, fillPhoto, findCourse, parsePaintKey } from '@gaugerod/core';
+import {
+  dpi,
+  dressDrawing,
+  fillPhoto,
+  type FillPhotoOptions,
+  findCourse,
+  parsePaintKey,
+} from '@gaugerod/core';
 import sharp from 'sharp';
 import { expect, test } from 'vitest';
 import {
@@ -111,6 +118,52 @@ test('fill takes sills from the holes of its outline as well', async () => {
   expect(meanOf(picture, [205, 395], [155, 195])).toBeLessThan(
     0.95 * meanOf(picture, [25, 175], [155, 195]),
   );
+});
+
+async function filled(options: Partial<FillPhotoOptions>, file: string): Promise<Pixels> {
+  const folder = dressFolder(svg(file));
+  const output = join(folder, 'filled.png');
+  const made = await fillPhoto(join(folder, 'wall.png'), {
+    ...{ output, scale, ...low, course: findCourse('75mm'), weather: { streaks: 1 } },
+    ...options,
+    ...(file !== '' && { outline: { path: join(folder, 'front.svg') } }),
+  });
+  if (!made.ok) throw new Error(made.message);
+  const { data, info } = await sharp(output)
+    .removeAlpha()
+    .raw()
+    .toBuffer({ resolveWithObject: true });
+  return { data, width: info.width, height: info.height };
+}
+
+test('a ledge that is told comes beside those of the outline, and a string course is one', async () => {
+  const file = `<path id="w" fill-rule="evenodd" ${red} d="M0 0H60V80H0Z M20 10H40V15H20Z"/>`;
+  const weather = { streaks: 1 };
+  const own = await filled({ weather }, file);
+  const ledges = [{ from: { x: 0, y: 50 }, to: { x: 60, y: 50 } }];
+  const more = await filled({ weather: { ...weather, ledges } }, file);
+  const course = await filled({ weather, relief: { stringCourses: [{ y: 47, height: 3 }] } }, file);
+  // What is above the ledge is as it was; below it water runs.
+  const above = own.data.subarray(0, 3 * own.width * 450);
+  expect(more.data.subarray(0, above.length).equals(above)).toBe(true);
+  for (const { data, width, height } of [more, course]) {
+    const wet = meanOf({ data, width, height }, [10, 590], [515, 560]);
+    expect(wet).toBeLessThan(0.97 * meanOf(own, [10, 590], [515, 560]));
+  }
+});
+
+test('walls whose boxes meet and which do not touch weather each by itself', async () => {
+  // An L, and a square in its corner, 4 mm off either arm: the square stands on its own lower edge, at 16 mm.
+  const square = `<rect x="14" y="4" width="12" height="12" ${red}/>`;
+  const corner = `<path d="M0 0H10V30H40V40H0Z" ${red}/>`;
+  const weather = { damp: 1, seed: 3 } as const;
+  const [alone] = await picturesOf(square, { weather });
+  const [, beside] = await picturesOf(corner + square, { weather });
+  if (alone === undefined || beside === undefined) throw new Error('no picture');
+  const foot = (picture: Pixels): number => meanOf(picture, [10, 110], [100, 115]);
+  const top = (picture: Pixels): number => meanOf(picture, [10, 110], [10, 25]);
+  expect(foot(alone)).toBeLessThan(0.95 * top(alone));
+  expect(foot(beside)).toBeLessThan(0.95 * top(beside));
 });
 
 test('rust runs from fixings that touch the wall, and from no other', async () => {

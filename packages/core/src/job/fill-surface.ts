@@ -24,7 +24,7 @@ import {
   sharpenSurface,
 } from './open-printing.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
-import type { WallReliefReport } from './wall-relief-options.js';
+import type { StringCourse, WallReliefReport } from './wall-relief-options.js';
 import { toFigures } from './to-figures.js';
 import { writeFilled } from './write-filled.js';
 
@@ -150,16 +150,40 @@ export async function fillSurface(
 async function weathered(
   surface: MadeSurface,
   { part, outline }: PartToCover,
-  { weather, scale, dpi }: FillPhotoOptions & { readonly dpi: Dpi },
+  options: FillPhotoOptions & { readonly dpi: Dpi; readonly lit?: WallReliefReport | null },
 ): Promise<WallRows | null> {
+  const { weather, scale, dpi, lit } = options;
   if (weather === undefined) return null;
   const { weatherPart } = await import('./weather-part.js');
   const datum = part.datum ?? { x: 0, y: 0 };
   const foot = datum.y + part.height;
-  const ledges = outline && ownLedges(outline.shape, datum);
-  const told = { ...(ledges && { ledges }), ...weather };
+  const ledges = ledgesOf(weather.ledges, outline && ownLedges(outline.shape, datum), lit);
+  const told = { ...weather, ...(ledges && { ledges }) };
   const rows = weatherPart(surface, { dpi, scale, weather: told, foot });
   return rows && ((page) => rows(page));
+}
+
+// What the part has of its own comes beside what is told, or beside the top of a plain wall.
+function ledgesOf(
+  told: readonly Ledge[] | undefined,
+  drawn: readonly Ledge[] | null,
+  lit: WallReliefReport | null = null,
+): readonly Ledge[] | undefined {
+  const courses = (lit?.stringCourses ?? []).map(courseLedge);
+  if (drawn === null && courses.length === 0) return told;
+  return [...(drawn ?? []), ...courses, ...(told ?? (drawn === null ? [levelLedge(0)] : []))];
+}
+
+// Longer than any wall of paper.
+const far = 1e5;
+
+function levelLedge(y: number): Ledge {
+  return { from: { x: -far, y }, to: { x: far, y } };
+}
+
+// Water drips from the foot of what stands out.
+function courseLedge({ y, height }: StringCourse): Ledge {
+  return levelLedge(y + height);
 }
 
 // Of a shape that is drawn its own edges say where water runs from: its top, and sills under its windows.

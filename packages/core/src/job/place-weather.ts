@@ -3,6 +3,7 @@ import type { Drawing } from '../drawing/drawing.js';
 import { type Box, boxAround } from '../drawing/geometry/box.js';
 import { followLines } from '../drawing/outline/follow-shape.js';
 import { edgesFacing, isInside, pastSides } from '../fill/outline/edges-facing.js';
+import { outlinesTouch } from '../fill/outline/outlines-touch.js';
 import { boxOfLoops } from '../fill/outline/part-outline.js';
 import type { Ledge, WallPoint } from '../finish/weather/site.js';
 import type { Matrix } from '../numeric/matrix.js';
@@ -55,8 +56,8 @@ export function placeWeather(
       ) ?? null;
     for (const wall of wallsOf(seen)) {
       const box = boxOfAll(wall);
-      const near = <Marked extends { readonly box: Box }>(all: readonly Marked[]): Marked[] =>
-        all.filter((one) => touches(one.box, box));
+      const near = <Marked extends Followed>(all: readonly Marked[]): Marked[] =>
+        all.filter((one) => wall.some((part) => touches(one, part)));
       const found: WeatherPlaces = {
         ledges:
           ledges === null
@@ -90,9 +91,8 @@ function openLines(...told: Parameters<typeof followLines>): readonly Float64Arr
   return followLines(...told).map(({ points }) => points);
 }
 
-interface SeenLedge {
+interface SeenLedge extends Followed {
   readonly edges: readonly Ledge[];
-  readonly box: Box;
 }
 
 // Of what is filled its underside, of a line all of it.
@@ -100,7 +100,7 @@ function ledgesOf(outline: Outline, frame: Matrix, drawing: Drawing): SeenLedge 
   if (outline.fill !== 'none' && outline.element.name !== 'line') {
     const { shape, box } = followOutline(outline, frame, { drawing, tolerance });
     const top = { from: { x: box.x0, y: box.y1 }, to: { x: box.x1, y: box.y1 } };
-    return { edges: edgesFacing(shape, 'down') ?? [top], box };
+    return { edges: edgesFacing(shape, 'down') ?? [top], shape, box };
   }
   const lines = inFrame(readLoops(outline, { drawing, tolerance }, openLines), frame);
   const edges = lines.flatMap((line) =>
@@ -109,7 +109,8 @@ function ledgesOf(outline: Outline, frame: Matrix, drawing: Drawing): SeenLedge 
       to: { x: line[2 * i + 2]!, y: line[2 * i + 3]! },
     })),
   );
-  return { edges: edges.filter(({ from, to }) => from.x !== to.x), box: boxOfLoops(lines) };
+  const shape = { loops: lines, rule: outline.rule };
+  return { edges: edges.filter(({ from, to }) => from.x !== to.x), shape, box: boxOfLoops(lines) };
 }
 
 // Where one of its outlines goes on above another there is no edge.
@@ -131,10 +132,8 @@ function holds({ shape, box }: Followed, { x, y }: WallPoint): boolean {
   return isNear && isInside(shape, { x, y });
 }
 
-function touches(a: Box, b: Box): boolean {
-  return (
-    a.x0 <= b.x1 + joined && b.x0 <= a.x1 + joined && a.y0 <= b.y1 + joined && b.y0 <= a.y1 + joined
-  );
+function touches(a: Followed, b: Followed): boolean {
+  return outlinesTouch(a.shape, b.shape, joined);
 }
 
 function boxOfAll(wall: readonly SeenOutline[]): Box {
@@ -159,7 +158,7 @@ function wallsOf(seen: readonly SeenOutline[]): readonly (readonly SeenOutline[]
     const wall = [first];
     for (const one of wall) {
       for (const other of open) {
-        if (!touches(one.box, other.box)) continue;
+        if (!touches(one, other)) continue;
         open.delete(other);
         wall.push(other);
       }

@@ -11,6 +11,8 @@ const leastDots = 3e6;
 const mostThreads = 3;
 // Colours of a band: large enough that what is reckoned anew for each costs next to nothing.
 const bandColours = 1.5e6;
+// Dots of a picture above which to hold it twice, for threads to see, would take too much memory.
+const mostShared = 4e6;
 // Milliseconds after which a thread that has a band will not be heard of again.
 const patience = 20_000;
 
@@ -29,7 +31,9 @@ export function weatherInThreads(
 ): WeatheredRows {
   let shared: ReadyWeather | null = null;
   return (page) => {
-    if (threads === 0 || page.width * page.height < leastDots) return paintRows(ready, page);
+    const isWorth =
+      page.width * page.height >= leastDots && ready.picture.labels.length <= mostShared;
+    if (threads === 0 || !isWorth) return paintRows(ready, page);
     shared ??= share(ready);
     return inBands(shared, page, threads);
   };

@@ -100,6 +100,16 @@ test.each([
   expect(said).toContain(told);
 });
 
+test('weather of the top is checked where no part takes it', async () => {
+  const text = `gaugerod: 1
+scale: N-UK
+weather: { foot: 2 }
+parts:
+  girder: { relief: { section: UB 533x210x92, length: 5m }, colour: firebrick }
+`;
+  expect(await fault(text)).toContain('works.yaml:3:18: expected a preset or a strength');
+});
+
 test('several faults are counted, and the first is told', async () => {
   const text = good.replace('size: 20x12mm', 'siez: 20x12mm').replace('datum', 'dautm');
   expect(await fault(text)).toContain(

@@ -48,7 +48,8 @@ export function shownShare(cell: number, finest: number): number {
 
 /**
  * Make noise of several octaves. Of independent octaves variances add up, so all of them together
- * have a standard deviation of 1; those too fine to show are left out, and the others stay as they are.
+ * have a standard deviation of 1; those too fine to show, or too coarse for what comes round, are left out, and the
+ * others stay as they are.
  *
  * @param ground - Of the wall.
  * @param wish - Which noise.
@@ -61,7 +62,7 @@ export function listOctaves(ground: NoiseGround, wish: OctavesWish): readonly No
   return weights.flatMap((weight, i) => {
     const size = cell / 2 ** i;
     const share = shownShare(size, ground.finest);
-    if (share === 0) return [];
+    if (share === 0 || (i < count - 1 && isMarked(size, ground))) return [];
     const x = fitCell(size, ground.period.x);
     const y = fitCell(size * tall, ground.period.y);
     const seed = hashCell(id, i, ground.seed);
@@ -77,7 +78,7 @@ export function listOctaves(ground: NoiseGround, wish: OctavesWish): readonly No
 }
 
 /**
- * Tell how much of a noise is too fine to be shown, so that what goes by a bar can be drawn as its mean.
+ * Tell how much of a noise is not shown, so that what goes by a bar can be drawn as its mean.
  *
  * @param ground - Of the wall.
  * @param wish - Which noise.
@@ -86,6 +87,15 @@ export function listOctaves(ground: NoiseGround, wish: OctavesWish): readonly No
 export function hiddenNoise(ground: NoiseGround, wish: OctavesWish): number {
   const shown = listOctaves(ground, wish).reduce((sum, { weight }) => sum + weight * weight, 0);
   return Math.sqrt(Math.max(0, 1 - shown));
+}
+
+// A blotch that is nearly as large as what comes round would be seen again in each repeat, and where it rises there
+// would be a seam.
+const mostOfPeriod = 1 / 3;
+
+function isMarked(cell: number, { period }: NoiseGround): boolean {
+  const side = Math.min(period.x || Infinity, period.y || Infinity);
+  return cell > mostOfPeriod * side;
 }
 
 // A whole number of cells to what comes round.

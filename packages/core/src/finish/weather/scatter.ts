@@ -46,9 +46,8 @@ export function scatter(site: WeatherSite, wish: ScatterWish): (y: number) => re
       const [u, v] = [around(column, wrap.x), around(row, wrap.y)] as const;
       if (chanceOf(u, v, seed) >= share) continue;
       const chance = (which: number): number => chanceOf(u, v, (seed + 3 + which) | 0);
-      // Never close to its cell's edge, so that no two touch.
-      const x = (column + 0.15 + 0.7 * chanceOf(u, v, (seed + 1) | 0)) * cell.x;
-      const y = (row + 0.15 + 0.7 * chanceOf(u, v, (seed + 2) | 0)) * cell.y;
+      const x = (column + placeIn(wrap.x, chanceOf(u, v, (seed + 1) | 0))) * cell.x;
+      const y = (row + placeIn(wrap.y, chanceOf(u, v, (seed + 2) | 0))) * cell.y;
       found.push({ x, y, cell, chance });
     }
     return found;
@@ -65,6 +64,12 @@ export function scatter(site: WeatherSite, wish: ScatterWish): (y: number) => re
     }
     return held.filter((one) => y > one.y - reach.up && y < one.y + reach.down);
   };
+}
+
+// Never close to its cell's edge, so that no two touch; and where that is where a tile meets itself, so far from it
+// that nothing begins or ends there.
+function placeIn(wrap: number, chance: number): number {
+  return wrap === 0 ? 0.15 + 0.7 * chance : 0.4 + 0.2 * chance;
 }
 
 function countOf(cell: number, period: number): number {

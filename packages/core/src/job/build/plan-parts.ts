@@ -108,14 +108,14 @@ function takeWallRelief(entry: Entry, { top }: PartContext, path: JobPath): Wall
   return { ...relief, ...given({ stringCourses: stringCourse, isOpeningsLit: openings }) };
 }
 
-// Weather of the top is for walls that say nothing of it.
+// Weather of the top is for walls that say nothing of it, and is checked whoever takes it.
 function takeWeather(
   entry: Entry,
   { data }: PartContext,
   path: JobPath,
 ): WeatherOptions | undefined {
   const own = entry['weather'] as Entry | undefined;
-  const written = own ?? (Object.hasOwn(entry, 'relief') ? undefined : data.weather);
+  const written = own ?? data.weather;
   if (written === undefined) return undefined;
   const at: JobPath = own === undefined ? ['weather'] : [...path, 'weather'];
   const { ledge, fixing, ...others } = takeKeys(weatherFields, written, at);
@@ -123,9 +123,11 @@ function takeWeather(
     ...others,
     ...given({ ledges: ledge?.flat(), fixings: fixing?.flat() }),
   };
-  const check = Object.hasOwn(entry, 'relief') ? settleReliefWeather : checkWeather;
+  const isRelief = Object.hasOwn(entry, 'relief');
+  const check = isRelief && own !== undefined ? settleReliefWeather : checkWeather;
   checked(() => check(weather), written, at);
-  return isWeatherTold(weather) ? weather : undefined;
+  const isTaken = !isRelief || own !== undefined;
+  return isTaken && isWeatherTold(weather) ? weather : undefined;
 }
 
 function refuseQuality(

@@ -1,11 +1,4 @@
-import {
-  rise,
-  rowNoise,
-  smooth,
-  softenStep,
-  type WeatherLayer,
-  type WeatherSite,
-} from '../site.js';
+import { rise, rowNoise, softenStep, type WeatherLayer, type WeatherSite } from '../site.js';
 import { layPaint, toPaint } from '../veil.js';
 
 /**
@@ -16,7 +9,9 @@ import { layPaint, toPaint } from '../veil.js';
  */
 export function createSalts(site: WeatherSite): WeatherLayer {
   const { salts: strength } = site.strengths;
-  const clouds = rowNoise(site, { id: 61, cell: 1700, count: 3, gain: 0.7 });
+  const slowClouds = { id: 61, cell: 1700, count: 3, gain: 0.7 };
+  const clouds = rowNoise(site, slowClouds);
+  const placed = softenStep(site.ground, slowClouds, { width: 1.3 });
   const fineBlooms = { id: 62, cell: 240, count: 3, gain: 0.6 };
   const bloom = rowNoise(site, fineBlooms);
   const step = softenStep(site.ground, fineBlooms, { width: 2.2 });
@@ -28,7 +23,7 @@ export function createSalts(site: WeatherSite): WeatherLayer {
     const cloud = clouds(y);
     const fine = bloom(y);
     for (let i = 0; i < bricks.length; i++) {
-      const place = smooth((cloud[i]! + 1.5 * strength - 0.9) / 1.3);
+      const place = rise(placed, cloud[i]! + 1.5 * strength - 0.9);
       const cover = place === 0 ? 0 : most * place * rise(step, fine[i]! + 0.9);
       bricks[i] = cover;
       joints[i] = 0.45 * cover;
