@@ -93,3 +93,24 @@ test.each([
   });
   expect(readFileSync(path).equals(bytes)).toBe(true);
 });
+
+test.each([
+  ['several members', [gzipSync(text.slice(0, 40)), gzipSync(text.slice(40))]],
+  ['zeros behind it', [gzipSync(text), Buffer.alloc(512)]],
+])('a compressed drawing of %s is read, as RFC 1952 allows', async (_, parts) => {
+  const folder = dressFolder(text);
+  writeFileSync(join(folder, 'front.svgz'), Buffer.concat(parts));
+  const output = join(folder, 'small.svg');
+  expect(await slimDrawing(join(folder, 'front.svgz'), { output })).toMatchObject({ ok: true });
+  expect(readFileSync(output, 'utf8')).toBe(text);
+});
+
+test('a report on a compressed drawing tells of a compressed one', async () => {
+  const folder = dressFolder(text);
+  const packed = gzipSync(text, { level: 9 });
+  writeFileSync(join(folder, 'front.svgz'), packed);
+  const told = await slimDrawing(join(folder, 'front.svgz'), { report: true });
+  if (!told.ok) throw new Error('refused');
+  expect([told.value.bytesBefore, told.value.bytesAfter]).toEqual([packed.length, packed.length]);
+  expect(told.warnings.map(({ code }) => code)).not.toContain('unpacked');
+});

@@ -184,7 +184,8 @@ async function makeFile(
   { path, output, mayGrow }: MakeFile,
 ): Promise<MadeFile> {
   const { text, encoding, bytes, stored } = opened;
-  const isPackedNow = output !== undefined && isPacked(output);
+  // What is only reported is to stay what it is.
+  const isPackedNow = isPacked(output ?? path);
   if (edits.length > 0) {
     const made = await fileOf(editText(text, edits), encoding, isPackedNow);
     if (mayGrow || made.bytes < (isPackedNow ? stored : bytes)) return { ...made, isKept: false };

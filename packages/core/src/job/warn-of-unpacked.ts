@@ -27,7 +27,7 @@ export function warnOfUnpacked(
 ): readonly Warning[] {
   const { bytes, stored } = opened;
   const { output, size } = written;
-  if (stored === bytes || (output !== undefined && isPacked(output))) return [];
+  if (stored === bytes || isPacked(output ?? path)) return [];
   const larger = size > stored ? `, and larger: ${inBytes(size)} against ${inBytes(stored)}` : '';
   const message = `${showPath(path)} is compressed (.svgz), and what is written is a plain drawing${larger}`;
   return [{ code: 'unpacked', message }];

@@ -5,8 +5,8 @@ import { TextureError } from '../errors/texture-error.js';
 
 /**
  * Unpack a drawing that was compressed, `.svgz`; leave one that was not. Its last four bytes say how large it
- * comes out; where that is too much, it is unpacked once to nowhere, for of a file that was cut short they say
- * anything.
+ * comes out, if it is of one member with nothing behind; where that is too much or not so, it is unpacked once to
+ * nowhere, for of a file that was cut short they say anything, and of several members the last alone.
  *
  * @param path - Of the file, for messages.
  * @param bytes - The file.
@@ -22,15 +22,20 @@ export async function unpackDrawing(
 ): Promise<Buffer> {
   if (bytes[0] !== 0x1f || bytes[1] !== 0x8b) return bytes;
   const stated = bytes.length < 18 ? 0 : bytes.readUInt32LE(bytes.length - 4);
-  const out = Buffer.allocUnsafe(stated > maxBytes ? 0 : stated);
+  let out = Buffer.allocUnsafe(stated > maxBytes ? 0 : stated);
   const { size, cause } = await unpackInto(bytes, out, maxBytes);
   const shown = showPath(path);
   if (size > maxBytes) {
     const message = `${shown} is a compressed drawing of more than ${maxBytes / 1e6} MB, which is the limit`;
     throw new TextureError('too-large', message, { hint: 'link its pictures' });
   }
-  // What says less than it holds is damaged, or worse.
-  if (cause === undefined && size === out.length && size > 0) return out;
+  if (cause === undefined && size > 0) {
+    if (size === out.length) return out;
+    // A member that says other than it holds was refused by zlib: there are several, or zeros behind them.
+    out = Buffer.allocUnsafe(size);
+    await unpackInto(bytes, out, maxBytes);
+    return out;
+  }
   throw new TextureError('bad-drawing', `${shown} is a compressed drawing that is damaged`, {
     cause,
     hint: 'save it again, as plain SVG',
