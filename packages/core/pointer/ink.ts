@@ -37,6 +37,8 @@ interface Word {
   readonly of?: { readonly length: number; readonly count: number };
 }
 
+/** Under so many pixels of the screen to a course, joints would hide what they lie on. */
+const dense = 14;
 /** Pixels of the screen that a course's number takes. */
 const roomOfNumber = 13;
 
@@ -91,6 +93,8 @@ export function createInk(told: PointedPhoto): Ink {
     place: (shown) => {
       view = shown;
       const { scale, left, top } = view;
+      const look = axis === null ? null : told.looks[axis];
+      ground.classList.toggle('dense', look?.ok === true && scale * look.value.course < dense);
       ground.setAttribute('transform', `matrix(${scale} 0 0 ${scale} ${left} ${top})`);
       placeWords();
     },

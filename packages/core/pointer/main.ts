@@ -7,9 +7,9 @@ import { createLoupe } from './loupe.js';
 import { createMarks, type Mover } from './marks.js';
 import { createPanel, toSurfaceFile } from './panel.js';
 import { listMarks, moveMark, nameMark, placeOf, startState, type State } from './state.js';
-import { keepInSight, type View, viewAbout, viewNearer, viewWhole } from './view.js';
+import { keepInSight, toScreen, type View, viewAbout, viewNearer, viewWhole } from './view.js';
 import { weigh, type Weighed } from './weigh.js';
-import { inDigits, scaleInWords } from './words.js';
+import { scaleInWords, unsureInWords } from './words.js';
 
 const told = JSON.parse(element('told', HTMLScriptElement).text) as PointedPhoto;
 const image = element('photo', HTMLImageElement);
@@ -50,10 +50,17 @@ const mover: Mover = {
   choose: (mark) => {
     change({ chosen: mark });
   },
+  reveal: (mark) => {
+    const place = placeOf(state, mark);
+    const { x, y } = toScreen(view, place);
+    const { width, height } = size();
+    const isSeen = x >= 0 && y >= 0 && x <= width && y <= height;
+    if (!isSeen) look(viewAbout(place, view.scale, size()));
+  },
   tell: (mark) => {
     const { x, y } = placeOf(state, mark);
     const scale = weighed.ok
-      ? `; ${scaleInWords(weighed.value)} a pixel, give or take ${inDigits(weighed.value.uncertaintyPercent, 2)} %`
+      ? `; ${scaleInWords(weighed.value)} a pixel, give or take ${unsureInWords(weighed.value)}`
       : '';
     say(`${nameMark(mark, state.lines.length)} at ${x}, ${y}${scale}`);
   },
@@ -64,11 +71,10 @@ image.alt = `${photo.file}, to be measured`;
 image.style.width = `${photo.width}px`;
 image.style.height = `${photo.height}px`;
 const { shown } = told;
-element('about', HTMLParagraphElement).textContent = `${photo.width} × ${photo.height} px, ${
-  shown.width === photo.width
-    ? 'shown pixel for pixel by a copy of it'
-    : `shown by a copy of ${shown.width} × ${shown.height} px`
-} in this file`;
+const copied =
+  shown.width === photo.width ? 'all of it' : `made smaller, ${shown.width} × ${shown.height} px,`;
+element('about', HTMLParagraphElement).textContent =
+  `${photo.width} × ${photo.height} px; ${copied} in this page, without the camera’s notes`;
 
 const ink = createInk(told);
 const panel = createPanel(told, { state: () => state, change, say, show });
@@ -84,6 +90,9 @@ function show(): void {
   ink.showFound(joints.checked);
   jointsTick.hidden = !told.looks[state.axis].ok;
   panel.update(weighed, laid);
+  element('readout', HTMLParagraphElement).textContent = weighed.ok
+    ? `${scaleInWords(weighed.value)} a pixel ± ${unsureInWords(weighed.value)}`
+    : '';
   placeMarks();
 }
 

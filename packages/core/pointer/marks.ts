@@ -31,6 +31,12 @@ export interface Mover {
    */
   readonly choose: (mark: Mark) => void;
   /**
+   * Bring a mark into sight.
+   *
+   * @param mark - Which.
+   */
+  readonly reveal: (mark: Mark) => void;
+  /**
    * Tell where a mark has come to lie.
    *
    * @param mark - Which.
@@ -70,6 +76,7 @@ export function createMarks(mover: Mover): Marks {
     layer.append(button);
     button.addEventListener('focus', () => {
       mover.choose(mark);
+      mover.reveal(mark);
     });
     button.addEventListener('keydown', (event) => {
       moveByKey(event, mark, mover);
@@ -107,6 +114,7 @@ function moveByKey(event: KeyboardEvent, mark: Mark, mover: Mover): void {
   const step = event.shiftKey ? steps.fine : event.ctrlKey ? steps.coarse : steps.usual;
   const { x, y } = placeOf(mover.state(), mark);
   mover.move(mark, { x: x + step * arrow.x, y: y + step * arrow.y });
+  mover.reveal(mark);
   mover.tell(mark);
 }
 

@@ -1,8 +1,10 @@
 import {
   type Measurement,
+  type Point,
   type PointedPhoto,
   type PointedWay,
   largestWindow,
+  type Size,
   sidecarPath,
   toSidecarJson,
 } from '@gaugerod/core/pure';
@@ -11,9 +13,9 @@ import { toCommand } from './command.js';
 import { element, make } from './element.js';
 import type { Grid } from './grid.js';
 import { createLinesForm } from './lines-form.js';
-import type { Line, State, Thing } from './state.js';
+import { type Line, type State, type Thing, within } from './state.js';
 import type { Weighed } from './weigh.js';
-import { budgetInWords, inDigits, inSize, scaleInWords } from './words.js';
+import { budgetInWords, inDigits, inSize, scaleInWords, unsureInWords } from './words.js';
 
 /** What the fields beside the photo may ask of the page. */
 export interface Teller {
@@ -80,7 +82,7 @@ export function createPanel(told: PointedPhoto, teller: Teller): Panel {
       change({ lines: left, chosen: { of: 'line', line: 0, end: 0 } });
     },
   });
-  listenToFields(teller);
+  listenToFields(told, teller);
   keepIt(teller);
   element('way-found', HTMLLabelElement).hidden = told.unit === null;
   return {
@@ -100,7 +102,7 @@ function wantedOf({ way, thing }: State): Wanted {
 
 type TextKey = 'size' | 'courses' | 'licence' | 'credit';
 
-function listenToFields({ state, change, show }: Teller): void {
+function listenToFields(told: PointedPhoto, { state, change, show }: Teller): void {
   for (const radio of document.querySelectorAll<HTMLInputElement>('input[name=way]')) {
     radio.addEventListener('change', () => {
       const way = radio.value as PointedWay;
@@ -134,7 +136,7 @@ function listenToFields({ state, change, show }: Teller): void {
   element('another', HTMLButtonElement).addEventListener('click', () => {
     const all = state().lines;
     change({
-      lines: [...all, besides(all)],
+      lines: [...all, besides(all, told.photo)],
       chosen: { of: 'line', line: all.length, end: 0 },
     });
   });
@@ -145,20 +147,20 @@ function listenToFields({ state, change, show }: Teller): void {
   });
 }
 
-// A line of its own, a little below the last.
-function besides(lines: readonly Line[]): Line {
+// A line of its own, a little to the side of the last.
+function besides(lines: readonly Line[], { width, height }: Size<number>): Line {
   const [from, to] = lines.at(-1)?.span ?? [
     { x: 0, y: 0 },
     { x: 0, y: 0 },
   ];
-  const down = Math.max(8, Math.hypot(to.x - from.x, to.y - from.y) / 6);
-  return {
-    span: [
-      { x: from.x, y: from.y + down },
-      { x: to.x, y: to.y + down },
-    ],
-    length: '',
-  };
+  const [dx, dy] = [to.x - from.x, to.y - from.y];
+  // Of its own length a sixth, and no less than a finger parts.
+  const share = Math.max(1 / 6, 24 / Math.max(1, Math.hypot(dx, dy)));
+  const beside = ({ x, y }: Point): Point => ({
+    x: within(x - share * dy, width),
+    y: within(y + share * dx, height),
+  });
+  return { span: [beside(from), beside(to)], length: '' };
 }
 
 function showFields(state: State, choices: Choices): void {
@@ -202,8 +204,7 @@ function showAnswer(weighed: Weighed, told: PointedPhoto, grid: Grid | null): vo
   if (!weighed.ok) return;
   const { value } = weighed;
   element('figure', HTMLOutputElement).textContent = `${scaleInWords(value)} a pixel`;
-  const unsure = `give or take ${inDigits(value.uncertaintyPercent, 2)} %`;
-  element('unsure', HTMLSpanElement).textContent = unsure;
+  element('unsure', HTMLSpanElement).textContent = `give or take ${unsureInWords(value)}`;
   element('facts', HTMLElement).replaceChildren(
     ...facts(value, told).flatMap(([word, says]) => [make('dt', {}, word), make('dd', {}, says)]),
   );

@@ -135,6 +135,17 @@ export function placeOf(state: State, mark: Mark): Point {
 const finest = 100;
 
 /**
+ * Bring a place along one axis into the photo, to a hundredth of a pixel.
+ *
+ * @param value - As wished.
+ * @param most - Columns or rows of the photo.
+ * @returns The nearest there is.
+ */
+export function within(value: number, most: number): number {
+  return Math.round(finest * Math.min(most, Math.max(0, value))) / finest;
+}
+
+/**
  * Put a mark elsewhere.
  *
  * @param state - What was said.
@@ -152,8 +163,6 @@ export function moveMark(
   size: { readonly width: number; readonly height: number },
 ): Partial<State> {
   const { lines, corners } = state;
-  const within = (value: number, most: number): number =>
-    Math.round(finest * Math.min(most, Math.max(0, value))) / finest;
   const place = { x: within(to.x, size.width), y: within(to.y, size.height) };
   if (mark.of === 'corner') {
     return { chosen: mark, corners: corners.map((old, i) => (i === mark.end ? place : old)) };

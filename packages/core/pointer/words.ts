@@ -38,6 +38,18 @@ export function scaleInWords(measurement: Measurement): string {
 }
 
 /**
+ * Word how unsure a measurement is, rounded as the command rounds it.
+ *
+ * @param measurement - As reckoned.
+ * @returns `1.2 %`, expanded (k = 2).
+ */
+export function unsureInWords(measurement: Measurement): string {
+  const told = Number(measurement.uncertaintyPercent.toPrecision(3));
+  // 1.45 lies a hair under itself in binary, and must not read as 1.4.
+  return `${inDigits(told * (1 + 1e-12), 2)} %`;
+}
+
+/**
  * Word what a measurement's uncertainty is made of.
  *
  * @param measurement - As reckoned.

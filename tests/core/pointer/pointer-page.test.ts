@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import {
   fillPhoto,
+  findBrick,
   findCourse,
   findScale,
   measurePhoto,
@@ -213,6 +214,12 @@ describe.skipIf(browserPath === null)('the page that is pointed at, in a browser
     await tab.fill('#choice', 'IPE 300');
     await tab.keyboard.press('Escape');
     expect((await saved()).text).toContain('"method": "section"');
+    await tab.selectOption('#thing', 'brick');
+    await tab.fill('#choice', 'uk-metric');
+    await tab.keyboard.press('Escape');
+    const brick = findBrick('uk-metric');
+    const along = [toSpan(await ends(0))];
+    expect(toRead((await saved()).text)).toEqual(await keptByLibrary({ brick, spans: along }));
     await tab.close();
   });
 

@@ -103,6 +103,16 @@ test('what is given is where the page begins', async () => {
   });
 });
 
+test('a photo that has changed since it was measured is pointed at anew, with the notes it had', async () => {
+  const photo = put('wall.png', brick);
+  await measurePhoto(photo, { course: findCourse('uk-metric'), save: true, licence: 'CC0' });
+  writeFileSync(photo, await sharp(brick).negate().png().toBuffer());
+  await expect(measurePhoto(photo)).rejects.toThrow('has changed');
+  const page = join(photo, '..', 'wall.html');
+  expect(await measurePhoto(photo, { page })).toMatchObject({ ok: true, value: { page } });
+  expect(readFileSync(page, 'utf8')).toContain('"licence":"CC0"');
+});
+
 describe('a page is refused', () => {
   const photo = (): string => put('wall.png', brick);
 

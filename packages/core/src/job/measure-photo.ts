@@ -1,6 +1,7 @@
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
 import { showPath } from '../errors/show-path.js';
+import { TextureError } from '../errors/texture-error.js';
 import { type OpenedPhoto, openPhoto } from '../read/open-photo.js';
 import type { Photo } from '../read/read-photo.js';
 import { readSidecar } from '../read/read-sidecar.js';
@@ -70,9 +71,11 @@ export async function measurePhoto(
   const outcome = unknown
     ? await (await import('./offer-formats.js')).offerFormats(opened.look, options)
     : await measureKnown(opened, options);
-  if (page !== undefined) return withPage(page, opened, { outcome, options });
-  if (outcome.ok || overlay === undefined) return outcome;
-  return { ...outcome, message: `${outcome.message}, so no overlay was written` };
+  const answer =
+    outcome.ok || overlay === undefined
+      ? outcome
+      : { ...outcome, message: `${outcome.message}, so no overlay was written` };
+  return page === undefined ? answer : withPage(page, opened, { outcome: answer, options });
 }
 
 async function checkOutputs(path: string, options: MeasurePhotoOptions): Promise<void> {
@@ -104,8 +107,16 @@ async function withPage(
   return { ...outcome, hint };
 }
 
-async function isUnknown(photo: Photo, options: ReferenceOptions): Promise<boolean> {
-  return !namesReference(options) && (await readSidecar(photo)) === null;
+async function isUnknown(photo: Photo, options: MeasurePhotoOptions): Promise<boolean> {
+  if (namesReference(options)) return false;
+  try {
+    return (await readSidecar(photo)) === null;
+  } catch (error) {
+    // A photo that has changed is pointed at to measure it again.
+    const isOld = error instanceof TextureError && error.code === 'stale-sidecar';
+    if (isOld && options.page !== undefined) return true;
+    throw error;
+  }
 }
 
 function checkRegion(options: MeasurePhotoOptions): void {
