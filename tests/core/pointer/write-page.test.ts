@@ -1,6 +1,12 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { findCourse, measurePhoto, parseRealLength, parseStatedLength } from '@gaugerod/core';
+import {
+  findCourse,
+  measurePhoto,
+  parseRealLength,
+  parseStatedLength,
+  realMm,
+} from '@gaugerod/core';
 import { drawWall, encodePhoto } from '@gaugerod/fixtures';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
@@ -141,6 +147,45 @@ describe('a page is refused', () => {
     await expect(measurePhoto(path, { distance, page })).rejects.toThrow('no distance');
   });
 });
+
+test.skipIf(browserPath === null)(
+  'references of one’s own are chosen as those of the catalogue are',
+  async () => {
+    const photo = put('wall.png', brick);
+    const page = join(photo, '..', 'wall.html');
+    const dyeHouse = {
+      id: 'dye-house',
+      name: 'brick of the dye house',
+      kind: 'brick',
+      course: realMm(76),
+      tolerance: realMm(1),
+      length: realMm(228),
+      lengthTolerance: realMm(2),
+      width: realMm(110),
+      joint: realMm(9),
+      source: 'measured over 20 courses',
+    } as const;
+    await measurePhoto(photo, { page, references: [dyeHouse] });
+    const browser = await openBrowser();
+    try {
+      const { tab, ends, saved } = await openPointedPage(browser, page);
+      await tab.check('input[value=count]', { force: true });
+      await tab.fill('#choice', 'dye');
+      await tab.click('text=brick of the dye house');
+      const { text } = await saved();
+      expect(JSON.parse(text)).toMatchObject({ reference: { id: 'dye-house', sizeMm: 76 } });
+      await tab.check('input[value=line]', { force: true });
+      await tab.selectOption('#thing', 'brick');
+      await tab.fill('#choice', 'dye-house');
+      const [a = 0, b = 0, c = 0, d = 0] = await ends();
+      const { mmPerPx } = JSON.parse((await saved()).text) as { mmPerPx: { x: number } };
+      // 228 mm, the long face without mortar, on the line.
+      expect(mmPerPx.x * Math.hypot(c - a, d - b)).toBeCloseTo(228, 6);
+    } finally {
+      await browser.close();
+    }
+  },
+);
 
 test.skipIf(browserPath === null || process.platform === 'win32')(
   'a photo may be called anything',
