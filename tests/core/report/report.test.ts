@@ -9,7 +9,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { join } from 'node:path';
-import { buildJob } from '@gaugerod/core';
+import { buildJob, type BuildJobOptions } from '@gaugerod/core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { drawPhotos, works as worksOf } from '../../support/building.js';
 import { type HostileWorks, hostileWorks, sumOf } from '../../support/hostile-works.js';
@@ -95,18 +95,62 @@ test('a report of a job in which nothing was done is drawn from what was kept, a
   expect(readFileSync(attacked.page, 'utf8')).toBe(again);
 });
 
+test('what is drawn of files that change on the way is not shown, nor kept for what they were', async () => {
+  const { folder, build } = worksOf(photos);
+  const report = join(folder, 'record.html');
+  const red = join(folder, 'red.png');
+  const gable = join(folder, 'out', 'gable.png');
+  await build();
+  await build({ report });
+  const whole = readFileSync(report, 'utf8');
+  const made = readFileSync(gable);
+  const keep = join(folder, '.gaugerod');
+  for (const name of readdirSync(keep)) if (name.endsWith('.view')) rmSync(join(keep, name));
+  // Between what was built and what is drawn of it.
+  const onBuild: BuildJobOptions['onBuild'] = ({ kind, step }) => {
+    if (kind !== 'report' || step !== 'drawing') return;
+    writeFileSync(red, photos.other);
+    writeFileSync(gable, photos.other);
+  };
+  await build({ report, onBuild });
+  const changed = readFileSync(report, 'utf8');
+  expect(changed).toMatch(
+    /No picture here: [^<]*red\.png was changed while the job was being built/,
+  );
+  expect(changed).toMatch(/No picture here: [^<]*gable\.png was changed while the job/);
+  writeFileSync(red, photos.red);
+  writeFileSync(gable, made);
+  await build({ report });
+  expect(readFileSync(report, 'utf8')).toBe(whole);
+});
+
+test('what a build that was killed left beside its report is cleaned away', async () => {
+  const { folder, build } = worksOf(photos);
+  mkdirSync(join(folder, 'told'));
+  // No process has so high a number: the most that Linux gives is 4194304 (its proc(5), pid_max).
+  const left = join(folder, 'told', '.gaugerod-4194305-0-0123456789ab.tmp');
+  writeFileSync(left, 'half a page');
+  await build({ only: ['girder'], report: join(folder, 'told', 'record.html') });
+  expect(readdirSync(join(folder, 'told'))).toEqual(['record.html']);
+});
+
+// To a dot of 1/300 inch on either side, and the tenth it is told to.
+function expectCut(text: string, mm: number): void {
+  const [, width, height] = /Cut to<\/dt>\s*<dd>\s*([\d.]+) × ([\d.]+) mm/.exec(text) ?? [];
+  expect(Math.abs(Number(width) - mm)).toBeLessThan(0.15);
+  expect(Math.abs(Number(height) - 20)).toBeLessThan(0.15);
+}
+
 test('a part that was cut to another size is shown at that size', async () => {
   const { folder, build, write } = worksOf(photos);
   const report = join(folder, 'out', 'record.htm');
   const wish = { only: ['side'], report };
   await build(wish);
-  expect(readFileSync(report, 'utf8')).toMatch(
-    /cut to|Cut to<\/dt>\s*<dd>\s*30(\.\d)? × 20(\.\d)? mm/,
-  );
+  expectCut(readFileSync(report, 'utf8'), 30);
   write(readFileSync(join(folder, 'works.yaml'), 'utf8').replace('30x20mm', '44x20mm'));
   await build(wish);
   const now = readFileSync(report, 'utf8');
-  expect(now).toMatch(/Cut to<\/dt>\s*<dd>\s*4[34](\.\d)? × 20(\.\d)? mm/);
+  expectCut(now, 44);
   expect(now).toContain('of some of the job');
 });
 
@@ -115,13 +159,24 @@ test('where parts fail the report comes out, and tells every cause with what is 
   writeFileSync(join(folder, 'red.png'), 'no picture');
   writeFileSync(join(folder, 'pale.png'), '');
   const report = join(folder, 'record.html');
-  const built = await buildJob(join(folder, 'works.yaml'), { jobs: 1, report });
+  const tries: string[] = [];
+  const built = await buildJob(join(folder, 'works.yaml'), {
+    jobs: 1,
+    report,
+    onBuild({ name, step }) {
+      if (step === 'reading') tries.push(name);
+    },
+  });
   expect(built.ok).toBe(false);
   const told = readFileSync(report, 'utf8');
   expect(told).toMatch(/surface engine-house: [^<]*red\.png holds text, not a picture/);
   expect(told).toMatch(/surface shed: [^<]*pale\.png is empty/);
   expect(told).toMatch(/Not there for it<\/dt>\s*<dd>\s*<bdi>gable, front and walls<\/bdi>/);
   expect(told).toMatch(/4 things not made, for 2 causes/);
+  // Each was tried once, though the report asks for it again.
+  expect(tries.filter((name) => name === 'engine-house')).toHaveLength(1);
+  // And whoever is told of the failure is told where it lies.
+  expect(built.ok ? '' : built.message).toContain(`report: ${report}`);
   // What could be made is shown.
   expect(told).toMatch(/<image\s+id="v3"/);
 });

@@ -61,7 +61,7 @@ export async function buildJob(
   const keep = await openKeepFolder(dirname(path));
   signal?.throwIfAborted();
   const pool = openStepPool(threads, signal);
-  const folders = foldersOf(plan, keep);
+  const folders = foldersOf(plan, keep, report);
   const remove = (): void => {
     for (const one of folders) removeStale(one, pool.threads);
   };
@@ -87,7 +87,7 @@ async function runJob(
   options: BuildJobOptions & RunStepsOptions,
 ): Promise<RanSteps> {
   const { keep, report, dryRun = false, keepBytes = usualKeep } = options;
-  if (!dryRun) for (const one of foldersOf(plan, keep)) removeStale(one, 'of the dead');
+  if (!dryRun) for (const one of foldersOf(plan, keep, report)) removeStale(one, 'of the dead');
   const ran = await runSteps(plan, options);
   const isSome = options.only !== undefined;
   if (report !== undefined)
@@ -107,12 +107,17 @@ function checkOptions({ jobs, keepBytes, report, dryRun }: BuildJobOptions): num
   throw outOfRange('a whole number from 1 to 64', 'jobs', jobs);
 }
 
-function foldersOf({ steps }: BuildPlan, keep: KeepFolder): readonly string[] {
+function foldersOf(
+  { steps }: BuildPlan,
+  keep: KeepFolder,
+  report: string | undefined,
+): readonly string[] {
   const outputs = steps.flatMap((step) => {
     if (step.kind === 'surface') return [];
     const link = step.kind === 'dress' ? step.options.link : undefined;
     return [dirname(step.options.output), ...(link === undefined ? [] : [link])];
   });
+  if (report !== undefined) outputs.push(dirname(report));
   return [keep.path, ...new Set(outputs)];
 }
 
@@ -130,7 +135,8 @@ function toOutcome(
     return { ok: true, value: { job, output, steps, report, ...set }, warnings };
   }
   const good = steps.filter(({ state }) => state === 'built' || state === 'kept').length;
-  const rest = good === 0 ? '' : `; ${good === 1 ? 'one other is' : `${good} others are`} there`;
+  const there = good === 0 ? '' : `; ${good === 1 ? 'one other is' : `${good} others are`} there`;
+  const rest = report === null ? there : `${there}; report: ${showPath(report)}`;
   return {
     ok: false,
     code: 'not-built',

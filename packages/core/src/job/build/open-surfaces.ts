@@ -33,7 +33,7 @@ export interface OpenSurfacesOptions extends DoTaskOptions {
  * @returns What makes them.
  */
 export function openSurfaces(plan: BuildPlan, options: OpenSurfacesOptions): Surfaces {
-  const { keys, keep, told } = options;
+  const { keys, keep, told, pool } = options;
   const byId = new Map(plan.steps.map((step) => [step.id, step]));
   const made = new Map<string, Promise<void>>();
   const kept = async (step: SurfaceStep, key: string): Promise<StepRecord | null> => {
@@ -42,7 +42,7 @@ export function openSurfaces(plan: BuildPlan, options: OpenSurfacesOptions): Sur
   };
   const make = async (step: SurfaceStep, key: StepKey): Promise<void> => {
     const record = await kept(step, key.key);
-    if (record !== null && (await isKept(keep, `${key.key}.surface`))) {
+    if (record !== null && (await pool.take(() => isKept(keep, `${key.key}.surface`)))) {
       told.set(step.id, record.warnings);
       return;
     }
@@ -82,6 +82,7 @@ export function openSurfaces(plan: BuildPlan, options: OpenSurfacesOptions): Sur
   };
 }
 
+// Each is read wholly, many megabytes: as few at a time as there are at work.
 // A disk that was full, or a hand in the wrong folder, costs time and nothing else.
 async function isKept(keep: KeepFolder, name: string): Promise<boolean> {
   const bytes = await keep.read(name);

@@ -1,5 +1,4 @@
 import { basename, dirname, parse, relative, resolve } from 'node:path';
-import type { Warning } from '../../errors/warning.js';
 import { type Notes, readNotes } from '../../read/read-notes.js';
 import type {
   ReportPart,
@@ -15,7 +14,6 @@ import { checkReportOutput, writeReport } from '../../write/write-report.js';
 import type { BuildPlan, BuildStep, SheetStep, SurfaceStep } from './build-plan.js';
 import type { BuiltStep } from './build-report.js';
 import { isInside } from './check-folders.js';
-import { openSurfaces } from './open-surfaces.js';
 import type { RanSteps, RunStepsOptions } from './run-steps.js';
 import { programVersion } from './step-key.js';
 import type { StepRecord } from './step-record.js';
@@ -60,9 +58,7 @@ export async function reportBuild(
   const { report, onBuild } = options;
   const name = basename(report);
   onBuild?.({ name, kind: 'report', scale: null, step: 'drawing' });
-  // What is to be known of surfaces was told already.
-  const told = new Map<string, readonly Warning[]>();
-  const views = openViews(plan, { ...options, surfaces: openSurfaces(plan, { ...options, told }) });
+  const views = openViews(plan, { ...options, surfaces: ran.surfaces });
   const steps = new Map(ran.results.map((built, i) => [printSteps(plan)[i]?.id, built]));
   const of = { plan, ran, views, steps };
   const partSteps = plan.steps.filter(isPart);

@@ -3,8 +3,10 @@ import type { Size } from '../../units/parse-size.js';
 import type { ReferenceOptions } from '../reference-options.js';
 import type { BuildPlan, SurfaceStep } from './build-plan.js';
 import { isForUser } from './do-task.js';
+import { given } from './given.js';
 import { takeView, type TakeViewOptions } from './keep-view.js';
 import type { Surfaces } from './open-surfaces.js';
+import { inputsOf } from './run-task.js';
 import type { StepKey } from './step-key.js';
 import type { StepRecord } from './step-record.js';
 import type { View, ViewTask } from './view-task.js';
@@ -64,17 +66,18 @@ export function openViews(plan: BuildPlan, options: OpenViewsOptions): Views {
     }
   };
   return {
-    found({ id, photo, options: made }) {
-      const options = referenceOf(made);
-      const task: ViewTask = { kind: 'found', photo, options };
-      const inputs = Object.values(keys.get(id)?.inputs ?? {});
-      return take(() => Promise.resolve(task), ['found', inputs, options]);
+    found(step) {
+      const options = referenceOf(step.options);
+      const inputs = inputsOf(step, keys.get(step.id)?.inputs ?? {});
+      const task: ViewTask = { kind: 'found', photo: step.photo, options, inputs };
+      return take(() => Promise.resolve(task), ['found', Object.values(inputs), options]);
     },
     tiled({ id, options: { dpi } }) {
       const { key = '' } = keys.get(id) ?? {};
       return take(async () => {
         await surfaces.make(id);
-        return { kind: 'tiled', folder: plan.folder, key, dpi };
+        // What is kept is checked by its own sum.
+        return { kind: 'tiled', folder: plan.folder, key, dpi, inputs: {} };
       }, ['tiled', key]);
     },
     async shown({ files, report }) {
@@ -82,18 +85,22 @@ export function openViews(plan: BuildPlan, options: OpenViewsOptions): Views {
       const size =
         widthMm === null || heightMm === null ? null : { width: widthMm, height: heightMm };
       const [{ path } = { path: '' }] = files;
-      const task: ViewTask = { kind: 'shown', path, size, mostPixels: pixels };
-      const sums = files.map(({ sha256 }) => sha256);
+      const inputs = Object.fromEntries(files.map((file) => [file.path, file.sha256]));
+      const task: ViewTask = { kind: 'shown', path, size, mostPixels: pixels, inputs };
+      const sums = Object.values(inputs);
       return take(() => Promise.resolve(task), ['shown', sums, size, pixels]);
     },
   };
 }
 
-// What a photo is measured by is the same at every scale.
-const ofScale = ['scale', 'dpi', 'even', 'method', 'mendAxis'];
-
+// What a photo is measured by: the same at every scale.
 function referenceOf(options: SurfaceStep['options']): ReferenceOptions {
-  return Object.fromEntries(Object.entries(options).filter(([name]) => !ofScale.includes(name)));
+  const { course, courses, axis, corners, rectangleSize, straighten } = options;
+  const { spans, lengths, section, brick, distance, focal } = options;
+  return {
+    ...given({ course, courses, axis, corners, rectangleSize, straighten }),
+    ...given({ spans, lengths, section, brick, distance, focal }),
+  };
 }
 
 function toTaken({ bytes, width, height, found, size }: View): TakenView {

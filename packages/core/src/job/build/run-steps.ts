@@ -37,6 +37,8 @@ export interface RanSteps {
   readonly records: ReadonlyMap<string, StepRecord>;
   /** What the user should know, once each. */
   readonly warnings: readonly Warning[];
+  /** The surfaces, of which none is made twice, nor tried again where it failed. */
+  readonly surfaces: Surfaces;
   /** What failed, in the order of what it kept from being built. */
   readonly failures: readonly BuildFailure[];
 }
@@ -84,6 +86,7 @@ export async function runSteps(plan: BuildPlan, options: RunStepsOptions): Promi
       ...plan.steps.flatMap(({ id }) => told.get(id) ?? []),
       ...results.flatMap(({ warnings }) => warnings),
     ],
+    surfaces,
     failures: listFailures(results),
   };
 }

@@ -3,7 +3,6 @@ import { showPath } from '../../errors/show-path.js';
 import { TextureError } from '../../errors/texture-error.js';
 import type { Outcome } from '../../errors/outcome.js';
 import type { Page } from '../../page/page.js';
-import { hashFile } from '../../read/hash-file.js';
 import { type KeepFolder, makeFolders, openKeepFolder } from '../../write/keep-folder.js';
 import { beginStep, type JobOptions, type JobStep } from '../job-options.js';
 import type { MadeSurface, SurfaceRefusal } from '../made-surface.js';
@@ -16,6 +15,7 @@ import type {
   SurfaceStep,
 } from './build-plan.js';
 import { packSurface, unpackSurface } from './keep-surface.js';
+import { refuseChanged } from './refuse-changed.js';
 import type { StepReport } from './step-record.js';
 
 /** A step, and where what it needs is kept. */
@@ -101,15 +101,6 @@ function doStep(task: Task, keep: KeepFolder, options: JobOptions): Promise<Task
 }
 
 type TaskOf<Step extends BuildStep> = Task & { readonly step: Step };
-
-// A file that changed on the way is of neither state, and nothing is remembered of what was made of it.
-async function refuseChanged(inputs: Task['inputs']): Promise<void> {
-  for (const [path, sum] of Object.entries(inputs)) {
-    if ((await hashFile(path)) === sum) continue;
-    const message = `${showPath(path)} was changed while the job was being built`;
-    throw new TextureError('changed-input', message, { hint: 'build again' });
-  }
-}
 
 async function makeKept(
   { step, key, inputs }: TaskOf<SurfaceStep>,

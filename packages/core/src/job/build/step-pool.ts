@@ -27,6 +27,13 @@ export interface StepPool {
    * @returns What there is to see.
    */
   readonly draw: (task: ViewTask) => Promise<View>;
+  /**
+   * Do something in this thread as soon as there is room, as one of those that are at work.
+   *
+   * @param work - It.
+   * @returns What it came to.
+   */
+  readonly take: <Result>(work: () => Promise<Result>) => Promise<Result>;
   /** The numbers of all threads that there were, by which files that they left are known. */
   readonly threads: readonly number[];
   /** Stop all threads, whatever they are at. */
@@ -72,13 +79,12 @@ export function openStepPool(size: number, signal?: AbortSignal): StepPool {
   const abort = (): void => void stop();
   signal?.addEventListener('abort', abort, { once: true });
   const alone = { ...(signal && { signal }) };
-  const perform = async (work: Work, onProgress: OnTaskStep): Promise<WorkDone> => {
+  const take = async <Result>(work: () => Promise<Result>): Promise<Result> => {
     if (busy < size) busy++;
     else await new Promise<void>((resolve) => waiting.push(resolve));
     try {
       signal?.throwIfAborted();
-      if (size === 1) return await doWork(work, { ...alone, onProgress });
-      return await ask(work, onProgress);
+      return await work();
     } catch (cause) {
       // A thread that was stopped knows no better than that it ended.
       signal?.throwIfAborted();
@@ -90,8 +96,11 @@ export function openStepPool(size: number, signal?: AbortSignal): StepPool {
       else next();
     }
   };
+  const perform = (work: Work, onProgress: OnTaskStep): Promise<WorkDone> =>
+    take(() => (size === 1 ? doWork(work, { ...alone, onProgress }) : ask(work, onProgress)));
   return {
     threads,
+    take,
     async run(task, onProgress) {
       const done = await perform({ kind: 'step', task }, onProgress);
       if (done.kind === 'step') return done.outcome;

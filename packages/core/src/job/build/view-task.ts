@@ -6,8 +6,13 @@ import type { ReferenceOptions } from '../reference-options.js';
 /** Something to look at that a report shows. */
 export type ViewTask = FoundTask | TiledTask | ShownTask;
 
+interface Drawn {
+  /** What the files that it is drawn from are to be, by path, in SHA-256; null where there is to be none. */
+  readonly inputs: Readonly<Record<string, string | null>>;
+}
+
 /** A photo with what was found drawn over it. */
-export interface FoundTask {
+export interface FoundTask extends Drawn {
   /** Tells it from the others. */
   readonly kind: 'found';
   /** The photo. */
@@ -17,7 +22,7 @@ export interface FoundTask {
 }
 
 /** A surface, three by three repeats of it. */
-export interface TiledTask {
+export interface TiledTask extends Drawn {
   /** Tells it from the others. */
   readonly kind: 'tiled';
   /** The folder of the job. */
@@ -29,7 +34,7 @@ export interface TiledTask {
 }
 
 /** A file that was written. */
-export interface ShownTask {
+export interface ShownTask extends Drawn {
   /** Tells it from the others. */
   readonly kind: 'shown';
   /** The file. */
