@@ -41,7 +41,9 @@ export function usualTexts(
   const all: Texts = { ...texts, ...Object.fromEntries(set) };
   const { scale, region } = all;
   const isRegionUsed =
-    region === undefined && typeof scale === 'string' && core.isRegionMeant(scale, settings);
+    region === undefined &&
+    typeof scale === 'string' &&
+    core.isRegionMeant(scale, settings.values.region?.text);
   return {
     texts: all,
     used: core.toUsed([...(isRegionUsed ? ['region' as const] : []), ...names], settings),

@@ -82,11 +82,47 @@ test('what a job does not say is taken from what is set, and a change of it is b
   expect(told.settings?.map(({ name }) => name)).toEqual(['printerX']);
 });
 
+function namesOf({ settings: told = [] }: BuiltJob): string[] {
+  return told.map(({ name }) => name);
+}
+
+test('what is set is told where it counts, and not where a part or a sheet says otherwise', async () => {
+  const usual = { region: 'UK', dpi: '300', paper: 'A5', margin: '9mm' } as const;
+  const set = settings({ ...usual, dotGain: '18%', sharpen: '1' });
+  const own = job
+    .replace('scale: N', 'scale: 1:148')
+    .replace('size: 25.4x12.7mm', 'size: 25.4x12.7mm, scale: N, dpi: 150, printing: {}')
+    .replace('colour: firebrick', 'colour: firebrick, dpi: 150')
+    .replace('parts: [gable]', 'parts: [gable], paper: A4, margin: 5mm');
+  const dry = async (text: string, more: object = {}): Promise<string[]> =>
+    namesOf(await worksOf(photos, text).build({ dryRun: true, settings: set, ...more }));
+  // The gable is of British N by its own word; of printing a drawing of the sill takes sharpening alone.
+  expect(await dry(own)).toEqual(['region', 'sharpen']);
+  expect(await dry(own, { only: ['sill'] })).toEqual(['sharpen']);
+  expect(await dry(own.replace('scale: N,', ''))).toEqual(['sharpen']);
+  expect(await dry(own.replace('parts: [gable], paper: A4', 'parts: [gable]'))).toEqual([
+    ...['region', 'paper', 'sharpen'],
+  ]);
+  expect(await dry(own.replace('printing: {}', 'bleed: 1mm'))).toEqual([
+    ...['region', 'dotGain', 'sharpen'],
+  ]);
+  // A page that is a picture has dots of its own; one in vectors has those of its parts.
+  expect(await dry(own.replace('page: {', 'page: { file: page.png,'))).toEqual([
+    ...['region', 'dpi', 'sharpen'],
+  ]);
+  const all = ['region', 'dpi', 'paper', 'margin', 'dotGain', 'sharpen'];
+  expect(await dry(job)).toEqual(all);
+  expect(await dry(job, { only: ['gable'] })).toEqual(['region', 'dpi', 'dotGain', 'sharpen']);
+});
+
 test('a profile that is set lies wherever its owner keeps it, and is read like any input', async () => {
   const { build } = worksOf(photos, job);
   const printer = join(tempFolder(), 'my.printer.json');
   const set = settings({ region: 'UK', printer });
-  await expect(build({ dryRun: true, settings: set })).rejects.toThrow('does not exist');
+  // No line of the job's says so.
+  await expect(build({ dryRun: true, settings: set })).rejects.toThrow(
+    `set.yaml: printing.printer is ${printer}, which is no file`,
+  );
   writeFileSync(printer, '{}');
   // Relief of a drawing cannot take colours, and does without.
   expect(statesOf(await build({ dryRun: true, settings: set }))).toEqual({

@@ -5,7 +5,7 @@ import type { Failing, Outcome } from '../../errors/outcome.js';
 import { showPath } from '../../errors/show-path.js';
 import { type KeepFolder, openKeepFolder } from '../../write/keep-folder.js';
 import { noSettings } from '../settings/settings.js';
-import { settingsUsed, type UsedSetting } from '../settings/settings-used.js';
+import { toUsed, type UsedSetting } from '../settings/settings-used.js';
 import { removeStale } from '../../write/stale-files.js';
 import type { BuildPlan } from './build-plan.js';
 import type { BuildEvent, BuiltJob } from './build-report.js';
@@ -68,7 +68,7 @@ export async function buildJob(
   const unheed = heedSignals(() => pool.close(), remove);
   try {
     const ran = await runJob(plan, { ...options, keys, keep, pool });
-    const settings = settingsUsed(job.data, options.settings ?? noSettings);
+    const settings = toUsed([...plan.set], options.settings ?? noSettings);
     return toOutcome(plan, ran, { settings, report: report ?? null });
   } finally {
     unheed();

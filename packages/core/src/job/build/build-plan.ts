@@ -3,6 +3,7 @@ import type { DressDrawingOptions } from '../dress-drawing.js';
 import type { FillPhotoOptions } from '../fill-options.js';
 import type { MakeSurfaceOptions } from '../made-surface.js';
 import type { MakeReliefOptions } from '../relief-options.js';
+import type { SettingName } from '../settings/settings.js';
 import type { SheetPartsOptions } from '../sheet-parts.js';
 
 interface Step {
@@ -16,6 +17,8 @@ interface Step {
   readonly needs: readonly string[];
   /** Files that it reads, those of other steps left out. */
   readonly inputs: readonly string[];
+  /** What of its options was set, in place of something that the job does not say. */
+  readonly set: readonly SettingName[];
 }
 
 /** A photo that is measured, scaled and made to repeat. */
@@ -97,6 +100,8 @@ export interface BuildPlan {
   readonly output: string;
   /** What there is to do, each after what it needs. */
   readonly steps: readonly BuildStep[];
+  /** What was set and counts for them. */
+  readonly set: ReadonlySet<SettingName>;
   /** All files that the job reads or writes, asked for now or not. */
   readonly files: readonly string[];
 }

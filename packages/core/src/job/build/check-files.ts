@@ -17,8 +17,6 @@ import { type CheckFoldersOptions, isInside } from './check-folders.js';
 export interface CheckFilesOptions extends Pick<CheckFoldersOptions, 'anywhere'> {
   /** Photos of surfaces, and what lies beside them, whether a part asks for them or not. */
   readonly photos: readonly string[];
-  /** A printer's profile that is the user's own and no word of the job's: it may lie anywhere. */
-  readonly profile: string | undefined;
 }
 
 /**
@@ -34,17 +32,13 @@ export async function checkFiles(
   options: CheckFilesOptions,
 ): Promise<readonly BadJob[]> {
   const home = options.anywhere ? null : await realFolder(plan.folder);
-  const reads = await checkReads(plan, home, options.profile);
+  const reads = await checkReads(plan, home);
   return reads.length > 0 ? reads : checkWrites(plan, options.photos, home);
 }
 
 const hint = '--anywhere allows it, where you trust the job';
 
-async function checkReads(
-  { steps }: BuildPlan,
-  home: string | null,
-  profile: string | undefined,
-): Promise<BadJob[]> {
+async function checkReads({ steps }: BuildPlan, home: string | null): Promise<BadJob[]> {
   const faults: BadJob[] = [];
   const seen = new Set<string>();
   for (const named of steps.flatMap(namedBy)) {
@@ -55,7 +49,7 @@ async function checkReads(
     if (real === null) {
       if (!named.mayLack) faults.push(new BadJob(named.path, `${shown} does not exist`));
     } else if (state === null) faults.push(new BadJob(named.path, `${shown} is not a file`));
-    else if (home !== null && named.file !== profile && !isInside(home, real))
+    else if (home !== null && !isInside(home, real))
       faults.push(
         new BadJob(named.path, `${shown} is a link that leads out of the job's folder`, { hint }),
       );
@@ -78,7 +72,8 @@ function namedBy(step: BuildStep): readonly NamedFile[] {
   }
   if (step.kind === 'sheet') return [];
   const path = (...keys: readonly string[]): JobPath => ['parts', step.name, ...keys];
-  const printer = step.options.printing?.printer;
+  // What is set is no word of the job's.
+  const printer = step.set.includes('printer') ? undefined : step.options.printing?.printer;
   const profile =
     printer === undefined ? [] : [{ file: printer, path: path('printing', 'printer') }];
   return [...drawnBy(step, path), ...profile];

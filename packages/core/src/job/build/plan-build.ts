@@ -3,12 +3,14 @@ import { findScale, type NamedScale } from '../../catalogue/find-scale.js';
 import { nearNames } from '../../catalogue/near-names.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import { takeSettings } from '../settings/take-settings.js';
-import { noSettings, type Settings } from '../settings/settings.js';
+import { noSettings, type SettingName, type Settings } from '../settings/settings.js';
+import { isRegionMeant } from '../settings/settings-used.js';
 import { sidecarPath } from '../../surface/sidecar-path.js';
 import { BadJob } from './bad-job.js';
 import { type BuildPlan, type BuildStep, filesOf } from './build-plan.js';
 import { checkFiles } from './check-files.js';
 import { checkFolders } from './check-folders.js';
+import { checkProfile } from './check-profile.js';
 import { inFolder } from './in-folder.js';
 import type { JobContext } from './job-context.js';
 import { given } from './given.js';
@@ -41,44 +43,35 @@ export interface PlanBuildOptions {
 export async function planBuild(job: JobFile, options: PlanBuildOptions = {}): Promise<BuildPlan> {
   const faults: BadJob[] = [];
   const folder = dirname(job.path);
-  const usual = takeSettings(options.settings ?? noSettings);
-  const told = attempt(faults, () => takeKeys(topFields, job.data, [])) ?? {};
-  const top = { ...usual.top, ...told };
+  const { settings = noSettings } = options;
+  const usual = takeSettings(settings);
+  const top = attempt(faults, () => takeKeys(topFields, job.data, [])) ?? {};
+  const taken = new Set<SettingName>();
   const written = top.output ?? 'out';
   const anywhere = options.anywhere === true;
   faults.push(...checkFolders(job, { folder, output: written, anywhere }));
   const output = inFolder(folder, written);
-  const scales = takeScales(job, { top, usual, faults });
-  const steps =
+  const scales = takeScales(job, { top, usual, faults, taken });
+  const planned =
     faults.length > 0
       ? []
       : scales.flatMap((scale) => {
           const mark = scales.length === 1 ? '' : `${folderOf(scale)}/`;
           const out = join(output, mark);
-          return planScale({
-            data: job.data,
-            usual,
-            top,
-            folder,
-            output: out,
-            scale,
-            mark,
-            faults,
-          });
+          const { data } = job;
+          return planScale({ data, usual, top, folder, output: out, scale, mark, faults, taken });
         });
   if (faults.length > 0) throw job.explain(faults);
-  const all = once(steps);
+  const all = once(planned);
   const photos = photosOf(job, folder);
   const files = [job.path, ...photos, ...all.flatMap(touchedBy)];
-  const plan = { path: job.path, folder, output, steps: all, files };
+  const plan = { path: job.path, folder, output, steps: all, set: taken, files };
   // Of all of them: what is not asked for now is not to be written over either.
-  const wrong = await checkFiles(plan, {
-    anywhere,
-    photos,
-    profile: usual.printing?.printer,
-  });
+  const wrong = await checkFiles(plan, { anywhere, photos });
   if (wrong.length > 0) throw job.explain(wrong);
-  return options.only === undefined ? plan : { ...plan, steps: keepOnly(all, options.only) };
+  await checkProfile(all, settings);
+  const steps = options.only === undefined ? all : keepOnly(all, options.only);
+  return { ...plan, steps, set: new Set([...taken, ...steps.flatMap(({ set }) => set)]) };
 }
 
 function touchedBy(step: BuildStep): readonly string[] {
@@ -103,7 +96,7 @@ function attempt<Value>(faults: BadJob[], work: () => Value): Value | null {
   }
 }
 
-type Told = Pick<JobContext, 'top' | 'usual'>;
+type Told = Pick<JobContext, 'top' | 'usual' | 'taken'>;
 
 function takeScales(
   { data }: JobFile,
@@ -126,11 +119,15 @@ function takeScales(
 
 function toScale(
   written: unknown,
-  { top: { region }, usual }: Told,
+  { top: { region }, usual, taken }: Told,
   path: readonly (string | number)[],
 ): NamedScale {
+  const text = String(written);
   try {
-    return findScale(String(written), given({ region, usualRegion: usual.region }));
+    const usualRegion = usual.region;
+    const scale = findScale(text, given({ region, usualRegion }));
+    if (region === undefined && isRegionMeant(text, usualRegion)) taken.add('region');
+    return scale;
   } catch (cause) {
     if (!(cause instanceof RangeError)) throw cause;
     const hint = 'gaugerod reference scale lists the names';
@@ -154,14 +151,17 @@ function planScale(context: JobContext): readonly BuildStep[] {
   const parts = new Map<string, PlannedPart>();
   for (const [name, entry] of Object.entries(data.parts)) {
     const planned = attempt(faults, () => {
-      const scale = ownScale(context, name, entry);
-      return planPartStep(name, entry, { ...context, scale, surfaces });
+      const own = { ...context, taken: new Set<SettingName>() };
+      const scale = ownScale(own, name, entry);
+      return planPartStep(name, entry, { ...own, scale, surfaces });
     });
     if (planned !== null) parts.set(name, planned);
   }
   if (faults.length > 0) return [];
   const sheets = Object.entries(data.sheets ?? {}).map(([name, entry]) =>
-    attempt(faults, () => planSheetStep(name, entry, context, parts)),
+    attempt(faults, () =>
+      planSheetStep(name, entry, { ...context, taken: new Set<SettingName>() }, parts),
+    ),
   );
   const all = [...parts.values()];
   return [

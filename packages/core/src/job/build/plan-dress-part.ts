@@ -14,6 +14,7 @@ import { dressWeatherFields } from './fields/weather-fields.js';
 import { findNamed } from './find-named.js';
 import { given } from './given.js';
 import { inFolder } from './in-folder.js';
+import { fromTop } from './job-context.js';
 import { outputOf, type PartContext, placeOf, type PlannedPart, usualDpi } from './part-place.js';
 import { planSurfaceStep } from './plan-surface.js';
 import { refuseExtension } from './refuse-extension.js';
@@ -31,9 +32,9 @@ import { takePrinting } from './take-printing.js';
  */
 export function planDressStep(name: string, entry: Entry, context: PartContext): PlannedPart {
   const path: JobPath = ['parts', name];
-  const { top, scale, folder } = context;
+  const { scale, folder } = context;
   const taken = takeKeys(dressFields, entry, path);
-  const dpi = taken.dpi ?? top.dpi ?? usualDpi;
+  const dpi = taken.dpi ?? fromTop('dpi', context) ?? usualDpi;
   const steps = new Map<string, SurfaceStep>();
   const paint = Object.entries(entry['paint'] as Readonly<Record<string, string>>).map(
     ([key, called]): Paint => {
@@ -78,6 +79,7 @@ export function planDressStep(name: string, entry: Entry, context: PartContext):
       kind: 'dress',
       needs: [...steps.keys()],
       inputs: [drawing, ...files],
+      set: [...context.taken],
       drawing,
       options,
     },

@@ -19,12 +19,13 @@ import { weatherFields } from './fields/weather-fields.js';
 import { findNamed } from './find-named.js';
 import { given } from './given.js';
 import { inFolder } from './in-folder.js';
+import { fromTop } from './job-context.js';
 import { outputOf, type PartContext, placeOf, type PlannedPart, usualDpi } from './part-place.js';
 import { planDressStep } from './plan-dress-part.js';
 import { planSurfaceStep, type TakenSurface } from './plan-surface.js';
 import { checked, type Entry, takeKeys } from './take-keys.js';
 import { partExtensions, refuseExtension } from './refuse-extension.js';
-import { takePrinting, type TakenPrinting } from './take-printing.js';
+import { takePrinting } from './take-printing.js';
 
 /**
  * Plan a part.
@@ -50,7 +51,7 @@ function planFillStep(name: string, entry: Entry, context: PartContext): Planned
   const outline = takeDrawn(entry['outline'], folder);
   const { printing, files } = takePrinting(entry, context, path);
   const bleed = taken.bleed ?? top.bleed ?? 0;
-  const dpi = taken.dpi ?? top.dpi ?? usualDpi;
+  const dpi = taken.dpi ?? fromTop('dpi', context) ?? usualDpi;
   const options: FillStep['options'] = {
     ...taken,
     scale,
@@ -79,6 +80,7 @@ function planFillStep(name: string, entry: Entry, context: PartContext): Planned
       kind: 'fill',
       needs: [first.id],
       inputs: [...(outline === undefined ? [] : [outline.path]), ...files],
+      set: [...context.taken],
       surface: first.id,
       photo: first.photo,
       options,
@@ -145,7 +147,7 @@ function planReliefStep(name: string, entry: Entry, context: PartContext): Plann
   const { top } = context;
   const surface = Object.hasOwn(entry, 'surface') ? surfaceOf(entry, context, path) : null;
   const output = outputOf(name, entry, context, top.format ?? 'png');
-  const { printing, files } = forRelief(takePrinting(entry, context, path), output);
+  const { printing, files } = takePrinting(entry, forRelief(context, output), path);
   const options: ReliefStep['options'] = {
     ...given({ printing }),
     ...given({ light: top.light, strength: top.strength }),
@@ -170,6 +172,7 @@ function planReliefStep(name: string, entry: Entry, context: PartContext): Plann
       kind: 'relief',
       needs: surfaces.map(({ id }) => id),
       inputs: [...drawn.map((one) => one.path), ...files],
+      set: [...context.taken],
       surface: first?.id ?? null,
       photo: first?.photo ?? null,
       layers: layerFiles(options.output, nameCards(plan)),
@@ -181,11 +184,12 @@ function planReliefStep(name: string, entry: Entry, context: PartContext): Plann
 }
 
 // Relief of a drawing is blended by whoever shows it: what is only usual is left out there.
-function forRelief(taken: TakenPrinting, output: string): TakenPrinting {
-  const { printing, isTold } = taken;
-  if (isTold || !output.toLowerCase().endsWith('.svg')) return taken;
-  const sharpen = printing?.sharpen;
-  return { printing: sharpen === undefined ? undefined : { sharpen }, files: [], isTold };
+function forRelief(context: PartContext, output: string): PartContext {
+  if (!output.toLowerCase().endsWith('.svg')) return context;
+  const { usual } = context;
+  const sharpen = usual.printing?.sharpen;
+  const printing = sharpen === undefined ? undefined : { sharpen };
+  return { ...context, usual: { ...usual, printing } };
 }
 
 function refuseBoth(
@@ -225,7 +229,7 @@ function takeRelief(
       splices: splice,
     }),
     scale,
-    dpi: pieces.dpi ?? top.dpi ?? usualDpi,
+    dpi: pieces.dpi ?? fromTop('dpi', context) ?? usualDpi,
     bleed: pieces.bleed ?? top.bleed ?? 0,
   };
 }

@@ -2,10 +2,10 @@ import { extname, join } from 'node:path';
 import { checkSheetOptions } from '../../sheet/sheet-options.js';
 import { BadJob, type JobPath } from './bad-job.js';
 import { filesOf, type SheetStep } from './build-plan.js';
-import { sheetFields } from './fields/sheet-fields.js';
+import { sheetFields, type SheetValues } from './fields/sheet-fields.js';
 import { findNamed } from './find-named.js';
 import { given } from './given.js';
-import type { JobContext } from './job-context.js';
+import { fromTop, type JobContext } from './job-context.js';
 import type { PlannedPart } from './part-place.js';
 import { refuseExtension, sheetExtensions } from './refuse-extension.js';
 import { checked, type Entry, takeKeys } from './take-keys.js';
@@ -27,7 +27,7 @@ export function planSheetStep(
   parts: ReadonlyMap<string, PlannedPart>,
 ): SheetStep {
   const path: JobPath = ['sheets', name];
-  const { top, scale, mark } = context;
+  const { scale, mark } = context;
   const taken = takeKeys(sheetFields, entry, path);
   const named = (entry['parts'] as readonly string[]).map((called, i) => {
     const at = [...path, 'parts', i];
@@ -39,12 +39,12 @@ export function planSheetStep(
   // Every layer of a part has the bleed of it.
   const files = named.flatMap(({ step, bleed }) => filesOf(step).map((path) => ({ path, bleed })));
   const bleeds = files.map(({ bleed }) => bleed);
-  const { paper, margin, printerX, printerY, dpi } = top;
+  const output = join(context.output, file);
   const options: SheetStep['options'] = {
-    ...given({ paper, margin, printerX, printerY, dpi }),
+    ...fromAbove(taken, context, output),
     ...taken,
     bleed: bleeds,
-    output: join(context.output, file),
+    output,
   };
   refuseExtension(options.output, sheetExtensions, path);
   const check = (): void => {
@@ -58,9 +58,26 @@ export function planSheetStep(
     scale,
     needs: [...new Set(named.map(({ step }) => step.id))],
     inputs: [],
+    set: [...context.taken],
     parts: files.map((one) => one.path),
     options,
   };
+}
+
+const ofPages = ['paper', 'margin', 'printerX', 'printerY'] as const;
+
+// Parts say their own dots, so those of a .pdf are none of the user's.
+function fromAbove(
+  taken: Partial<SheetValues>,
+  context: JobContext,
+  output: string,
+): Partial<SheetValues> {
+  const isPdf = extname(output).toLowerCase() === '.pdf';
+  const dpi = isPdf ? context.top.dpi : (taken.dpi ?? fromTop('dpi', context));
+  const others = ofPages
+    .filter((name) => taken[name] === undefined)
+    .map((name) => [name, fromTop(name, context)] as const);
+  return given({ dpi, ...(Object.fromEntries(others) as Partial<SheetValues>) });
 }
 
 function refusePage(called: string, { step }: PlannedPart, path: JobPath): void {

@@ -71,6 +71,8 @@ export function planSurfaceStep(surface: TakenSurface, context: JobContext, dpi:
     scale,
     needs: [],
     inputs: [photo, sidecarPath(photo)],
+    // That of the part which asks for it.
+    set: [],
     photo,
     options: { ...options, scale, dpi },
   };

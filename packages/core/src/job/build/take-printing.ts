@@ -12,8 +12,6 @@ export interface TakenPrinting {
   readonly printing: PrintingOptions | undefined;
   /** Files that are read for it. */
   readonly files: readonly string[];
-  /** Whether the job tells of it; what is usual gives way where a part cannot take it. */
-  readonly isTold: boolean;
 }
 
 /**
@@ -31,7 +29,9 @@ export function takePrinting(entry: Entry, context: JobContext, path: JobPath): 
   const written = own ?? context.data.printing;
   if (written === undefined) {
     const { printing } = context.usual;
-    return { printing, files: printingFiles(printing), isTold: false };
+    for (const name of Object.keys(printing ?? {}) as (keyof PrintingOptions)[])
+      context.taken.add(name);
+    return { printing, files: printingFiles(printing) };
   }
   const at: JobPath = own === undefined ? ['printing'] : [...path, 'printing'];
   const { printer } = written as { readonly printer?: string };
@@ -44,5 +44,5 @@ export function takePrinting(entry: Entry, context: JobContext, path: JobPath): 
     written,
     at,
   );
-  return { printing, files: printingFiles(printing), isTold: true };
+  return { printing, files: printingFiles(printing) };
 }

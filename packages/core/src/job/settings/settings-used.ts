@@ -1,5 +1,4 @@
 import { findScale } from '../../catalogue/find-scale.js';
-import type { JobData } from '../build/read-job.js';
 import type { SettingName, Settings } from './settings.js';
 
 /** Something set that counted. */
@@ -12,49 +11,17 @@ export interface UsedSetting {
   readonly file: string;
 }
 
-const ofSheets = ['paper', 'margin', 'printerX', 'printerY'] as const;
-const ofPrinting = ['printer', 'dotGain', 'inkLimit', 'saturation', 'sharpen'] as const;
-
-/**
- * List what of the settings counts for a job.
- *
- * @param data - Of the job.
- * @param settings - What is set.
- * @returns Those that stand in place of something that the job does not say at its top.
- */
-export function settingsUsed(data: JobData, settings: Settings): readonly UsedSetting[] {
-  const isPrinted =
-    data.printing === undefined &&
-    Object.values(data.parts).some((part) => part['printing'] === undefined);
-  const names: readonly SettingName[] = [
-    ...(isRegionUsed(data, settings) ? (['region'] as const) : []),
-    'dpi',
-    ...(Object.keys(data.sheets ?? {}).length > 0 ? ofSheets : []),
-    ...(isPrinted ? ofPrinting : []),
-  ];
-  return toUsed(
-    names.filter((name) => data[name] === undefined),
-    settings,
-  );
-}
-
-function isRegionUsed({ scale, region }: JobData, settings: Settings): boolean {
-  const scales = [scale].flat().map(String);
-  return region === undefined && scales.some((text) => isRegionMeant(text, settings));
-}
-
 /**
  * Tell whether a scale is another, or none, without the region that is set.
  *
  * @param text - The scale as typed.
- * @param settings - What is set.
+ * @param region - What is set, if anything is.
  * @returns Whether that region counts.
  */
-export function isRegionMeant(text: string, settings: Settings): boolean {
-  const { region } = settings.values;
+export function isRegionMeant(text: string, region: string | undefined): boolean {
   if (region === undefined) return false;
   try {
-    const meant = findScale(text, { usualRegion: region.text });
+    const meant = findScale(text, { usualRegion: region });
     return ratioOf(text) !== meant.ratio;
   } catch {
     return false;
@@ -69,15 +36,23 @@ function ratioOf(text: string): number | null {
   }
 }
 
+// As they are told.
+const order: Readonly<Record<SettingName, number>> = {
+  ...{ region: 0, scale: 1, dpi: 2 },
+  ...{ paper: 3, margin: 4, printerX: 5, printerY: 6 },
+  ...{ printer: 7, dotGain: 8, inkLimit: 9, saturation: 10, sharpen: 11 },
+};
+
 /**
  * Put settings into the form in which they are told.
  *
  * @param names - Which counted.
  * @param settings - All that is set.
- * @returns Those of them that are set.
+ * @returns Those of them that are set, in the order in which they are always told.
  */
 export function toUsed(names: readonly SettingName[], settings: Settings): readonly UsedSetting[] {
-  return names.flatMap((name) => {
+  const inOrder = [...names].sort((a, b) => order[a] - order[b]);
+  return inOrder.flatMap((name) => {
     const setting = settings.values[name];
     return setting === undefined ? [] : [{ name, value: setting.text, file: setting.file }];
   });

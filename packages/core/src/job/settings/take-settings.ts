@@ -7,7 +7,8 @@ import type { PrintingOptions } from '../printing-options.js';
 import { configPrinting } from './config-form.js';
 import type { Settings } from './settings.js';
 
-type UsualTop = Pick<TopValues, 'dpi' | 'paper' | 'margin' | 'printerX' | 'printerY'>;
+/** What may be usual of that which stands at the top of a job. */
+export type UsualTop = Pick<TopValues, 'dpi' | 'paper' | 'margin' | 'printerX' | 'printerY'>;
 
 /** What holds for a job that does not say it. */
 export interface UsualValues {
