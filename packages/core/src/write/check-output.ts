@@ -21,7 +21,13 @@ export interface OutputTarget {
   readonly mode: number | null;
 }
 
-function codeOf(cause: unknown): string {
+/**
+ * Name what the system calls a fault.
+ *
+ * @param cause - Whatever was thrown.
+ * @returns `ENOENT` and the like.
+ */
+export function codeOf(cause: unknown): string {
   return cause instanceof Error && 'code' in cause ? String(cause.code) : 'unknown error';
 }
 

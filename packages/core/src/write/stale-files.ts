@@ -49,7 +49,13 @@ function namesIn(folder: string): readonly string[] {
   }
 }
 
-function isAlive(pid: number): boolean {
+/**
+ * Tell whether a process runs.
+ *
+ * @param pid - Its number.
+ * @returns Whether it does, whoever's it is.
+ */
+export function isAlive(pid: number): boolean {
   try {
     process.kill(pid, 0);
     return true;

@@ -17,8 +17,13 @@ function stop(signal: Signal): void {
   void leaveProcess(signal);
 }
 
-// Removes `path` however the process ends, until told that it need not.
-function removeAtExit(path: string): () => void {
+/**
+ * Remove a file however the process ends, until told that it need not.
+ *
+ * @param path - Of the file.
+ * @returns Tells so.
+ */
+export function removeAtExit(path: string): () => void {
   const remove = (): void => {
     try {
       unlinkSync(path);

@@ -109,6 +109,38 @@ test('comments and what else stands in the file stay; removed, it is gone', asyn
   expect(readdirSync(folder)).toEqual(['ours.yaml']);
 });
 
+// Aliases: YAML 1.2.2, 7.1; whoever is taken out takes along what it anchors.
+test.each([
+  'mill: &m { course: 76mm, tolerance: 1mm, source: me }\n  mill-two: *m',
+  'first: &m { course: 70mm, tolerance: 1mm, source: me }\n  mill: &m { course: 76mm, tolerance: 1mm, source: me }\n  mill-two: *m',
+])('what others lean on is not taken out: %s', async (entries) => {
+  const path = join(tempFolder(), 'ours.yaml');
+  const text = `references:\n  ${entries}\n`;
+  writeFileSync(path, text);
+  const told = await refusal(removeReference(path, 'mill'));
+  expect(told).toContain('bad-references | others in ');
+  expect(told).toContain('lean on mill | write them out first');
+  expect(readFileSync(path, 'utf8')).toBe(text);
+  expect((await removeReference(path, 'mill-two')).ok).toBe(true);
+  expect((await removeReference(path, 'mill')).ok).toBe(true);
+});
+
+test('of several that are added at once none is lost, and nothing is left beside them', async () => {
+  const folder = tempFolder();
+  const path = join(folder, 'ours.yaml');
+  // As a process leaves it that was killed: no process has so high a number (Linux: 2^22 at most, proc(5)).
+  writeFileSync(join(folder, '.gaugerod.lock'), '999999999');
+  const ids = Array.from({ length: 8 }, (_, i) => `brick-${i}`);
+  const kept = await Promise.all(ids.map((id) => addReference(path, { ...dyeHouse, id })));
+  expect(kept.every(({ ok }) => ok)).toBe(true);
+  const { references } = await readReferences(path);
+  expect(references.map(({ id }) => id).sort()).toEqual(ids);
+  // Of two that are alike one is told that it came too late.
+  const twice = await Promise.all([1, 2].map(() => addReference(path, dyeHouse)));
+  expect(twice.map(({ ok }) => ok).sort()).toEqual([false, true]);
+  expect(readdirSync(folder)).toEqual(['ours.yaml']);
+});
+
 const good = `gaugerod: 1
 references:
   dye-house:

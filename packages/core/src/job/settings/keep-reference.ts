@@ -1,3 +1,4 @@
+import { isDeepStrictEqual } from 'node:util';
 import { Document, isMap, parseDocument } from 'yaml';
 import { checkOwn, parseOwnId } from '../../catalogue/check-own.js';
 import { nearNames } from '../../catalogue/near-names.js';
@@ -8,7 +9,12 @@ import { showPath } from '../../errors/show-path.js';
 import { TextureError } from '../../errors/texture-error.js';
 import { userFolder } from '../../read/user-folder.js';
 import { writeReferences } from '../../write/write-references.js';
-import { parseReferences, readIfThere, readReferences } from './read-references.js';
+import {
+  parseReferences,
+  readIfThere,
+  readReferences,
+  type ReferenceFile,
+} from './read-references.js';
 
 /** What became of a reference of one's own. */
 export interface KeptReference {
@@ -34,9 +40,20 @@ export async function addReference(
   path: string,
   own: OwnReference,
 ): Promise<Outcome<KeptReference, 'reference-there'>> {
-  const id = parseOwnId(own.id);
+  parseOwnId(own.id);
   checkOwn(own);
-  const before = (await readIfThere(path)) ?? { text: '', references: [] };
+  return change(path, 'added', async () => {
+    const before = (await readIfThere(path)) ?? { text: '', references: [] };
+    return insert(path, own, before);
+  });
+}
+
+function insert(
+  path: string,
+  own: OwnReference,
+  before: ReferenceFile,
+): Outcome<Changed, 'reference-there'> {
+  const id = parseOwnId(own.id);
   if (before.references.some((reference) => reference.id === id)) {
     const message = `${showPath(path)} holds ${id} already`;
     const hint = `gaugerod reference --remove ${id} first, or choose another id`;
@@ -46,8 +63,9 @@ export async function addReference(
   if (before.text === '') document.commentBefore = ' Your own references, for gaugerod reference.';
   if (!isMap(document.get('references'))) document.set('references', document.createNode({}));
   document.setIn(['references', id], document.createNode(toEntry(own)));
-  await keep(path, before.text, String(document));
-  return { ok: true, value: { entries: [entryOf(own)], done: 'added', file: path }, warnings: [] };
+  const text = String(document);
+  parseReferences(path, text);
+  return { ok: true, value: { text, own }, warnings: [] };
 }
 
 /**
@@ -62,7 +80,14 @@ export async function removeReference(
   path: string,
   id: string,
 ): Promise<Outcome<KeptReference, 'no-entry'>> {
-  const { text, references } = await readReferences(path);
+  return change(path, 'removed', async () => takeOut(path, id, await readReferences(path)));
+}
+
+function takeOut(
+  path: string,
+  id: string,
+  { text, references }: ReferenceFile,
+): Outcome<Changed, 'no-entry'> {
   const own = references.find((reference) => reference.id === id);
   if (own === undefined) {
     const ids = references.map((reference) => reference.id);
@@ -74,23 +99,43 @@ export async function removeReference(
   }
   const document = parseDocument(text);
   document.deleteIn(['references', id]);
-  await keep(path, text, String(document));
-  return {
-    ok: true,
-    value: { entries: [entryOf(own)], done: 'removed', file: path },
-    warnings: [],
-  };
+  const others = references.filter((reference) => reference !== own);
+  const left = textOf(document);
+  if (left === null || !isDeepStrictEqual(parseReferences(path, left).references, others)) {
+    const lean = `others in ${showPath(path)} lean on ${showPath(id)}`;
+    const hint = 'write them out first, without * and its name';
+    throw new TextureError('bad-references', lean, { hint });
+  }
+  return { ok: true, value: { text: left, own }, warnings: [] };
 }
 
-// Whatever comes of it is read back before anything is written, and nobody else's change is written over.
-async function keep(path: string, before: string, text: string): Promise<void> {
-  parseReferences(path, text);
-  if (((await readIfThere(path))?.text ?? '') !== before) {
-    throw new TextureError('changed-input', `${showPath(path)} was changed in the meantime`, {
-      hint: 'try again',
-    });
+// None where an alias has lost what it stands for.
+function textOf(document: Document.Parsed): string | null {
+  try {
+    return String(document);
+  } catch (cause) {
+    if (cause instanceof Error && cause.message.startsWith('Unresolved alias')) return null;
+    throw cause;
   }
-  await writeReferences(path, text, userFolder());
+}
+
+interface Changed {
+  readonly text: string;
+  readonly own: OwnReference;
+}
+
+// What is refused is refused before anything is locked; then the file is read again, as others have left it.
+async function change<Code extends string>(
+  path: string,
+  done: KeptReference['done'],
+  edit: () => Promise<Outcome<Changed, Code>>,
+): Promise<Outcome<KeptReference, Code>> {
+  const first = await edit();
+  if (!first.ok) return first;
+  const changed = await writeReferences(path, userFolder(), edit);
+  if (!changed.ok) return changed;
+  const { own } = changed.value;
+  return { ok: true, value: { entries: [entryOf(own)], done, file: path }, warnings: [] };
 }
 
 function toEntry(own: OwnReference): Readonly<Record<string, string>> {
