@@ -164,6 +164,24 @@ test('a killed build leaves what is kept sound: the next one comes to the same',
   expect(stray(folder)).toEqual([]);
 });
 
+test('--watch builds again when a file of defaults is made', async () => {
+  const folder = works();
+  const running = begin(folder, '--watch', '--only', 'side', '--jobs', '1');
+  let said = '';
+  running.stdout?.on('data', (piece: Buffer) => {
+    said += piece.toString();
+  });
+  const hear = async (count: number): Promise<void> => {
+    for (let i = 0; i < 400 && said.split('works.yaml:').length <= count; i++) await wait(50);
+  };
+  await hear(1);
+  writeFileSync(join(folder, 'gaugerod.config.yaml'), 'printing: { saturation: 0.5 }\n');
+  await hear(2);
+  running.kill('SIGTERM');
+  await once(running, 'exit');
+  expect(said).toContain('set in gaugerod.config.yaml: saturation 0.5');
+});
+
 test('--watch builds again when a photo changes', async () => {
   const folder = works();
   const running = begin(folder, '--watch', '--only', 'side', '--jobs', '1');

@@ -54,7 +54,7 @@ export { parseCorner, parseShape, parseStringCourse } from './job/parse-wall.js'
 export { scaleLength } from './job/scale-length.js';
 export { searchReference } from './job/search-reference.js';
 export { openSettings } from './job/settings/open-settings.js';
-export { noSettings } from './job/settings/settings.js';
+export { isRuledOut, noSettings } from './job/settings/settings.js';
 export { isRegionMeant, toUsed } from './job/settings/settings-used.js';
 export { parseCorners, parseSpan } from './surface/parse-span.js';
 export { parseChoice } from './units/parse-choice.js';

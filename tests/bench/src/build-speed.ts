@@ -69,7 +69,7 @@ function jobOf(): string {
 function build(folder: string, ...words: string[]): string {
   const run = spawnSync(
     '/usr/bin/time',
-    ['-f', '%M', process.execPath, cli, 'build', 'works.yaml', ...words],
+    ['-f', '%M', process.execPath, cli, 'build', 'works.yaml', ...words, '--no-config'],
     {
       cwd: folder,
       encoding: 'utf8',

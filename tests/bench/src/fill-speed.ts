@@ -39,7 +39,7 @@ const median = (values: readonly number[]): number =>
   values.toSorted((a, b) => a - b)[values.length >> 1] ?? NaN;
 
 function run(...words: readonly string[]): string {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [cli, ...words], {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [cli, ...words, '--no-config'], {
     encoding: 'utf8',
   });
   if (status !== 0) throw new Error(stderr);
@@ -76,7 +76,19 @@ export async function benchFillSpeed(): Promise<void> {
   const tile = await prepareTile(folder);
   const [ours, peer] = [join(folder, 'fill-ours.png'), join(folder, 'fill-peer.png')];
   for (const { name, size, columns, rows, wanted, rounds } of pages) {
-    const fill = [cli, 'fill', tile, '--scale', 'OO', '--size', size, '-o', ours, '--quiet'];
+    const fill = [
+      cli,
+      'fill',
+      tile,
+      '--scale',
+      'OO',
+      '--size',
+      size,
+      '-o',
+      ours,
+      '--quiet',
+      '--no-config',
+    ];
     // 1.5 mm a pixel (a course of 75 mm is 50 px) at 1:76.2 and 600 dpi: 0.465 dots a pixel.
     const plain = [here('peer-sharp.js'), tile, peer, '0.465001', `${columns}`, `${rows}`];
     const taken = { ours: [] as Taken[], peer: [] as Taken[] };

@@ -22,7 +22,10 @@ export async function benchMeasureSpeed(words: readonly string[]): Promise<void>
   printTimings(
     alternate(
       [
-        { name: 'gaugerod measure', argv: [cli, 'measure', photo, '--course', course, '--json'] },
+        {
+          name: 'gaugerod measure',
+          argv: [cli, 'measure', photo, '--course', course, '--json', '--no-config'],
+        },
         { name: 'sharp decode', argv: [here('peer-decode.js'), photo] },
       ],
       9,

@@ -274,7 +274,9 @@ async function benchLarge(folder: string): Promise<void> {
     `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" ${page}>${marks.join('')}</svg>`,
   );
   const output = join(folder, 'small.svg');
-  const rounds = Array.from({ length: 3 }, () => take([cli, 'slim', path, '-o', output]));
+  const rounds = Array.from({ length: 3 }, () =>
+    take([cli, 'slim', path, '-o', output, '--no-config']),
+  );
   const [before, after] = [path, output].map((file) => statSync(file).size);
   console.log(
     `${((before ?? 0) / 1e6).toFixed(1)} MB of ${copies} copies: ${(median(rounds.map(({ wall: ms }) => ms)) / 1000).toFixed(2)} s, of the processor ${(median(rounds.map(({ processor }) => processor)) / 1000).toFixed(2)} s, ${median(rounds.map(({ peak }) => peak)).toFixed(0)} MiB; left ${((100 * (after ?? 0)) / (before ?? 1)).toFixed(1)} %`,

@@ -165,7 +165,17 @@ function meets(raster: Raster): boolean {
 }
 
 function timePages(photo: string, folder: string): void {
-  const page = ['fill', photo, '--scale', '1:148', '--size', '210x297mm', '--quiet', '-o'];
+  const page = [
+    'fill',
+    photo,
+    '--scale',
+    '1:148',
+    '--size',
+    '210x297mm',
+    '--quiet',
+    '--no-config',
+    '-o',
+  ];
   const timings = alternate(
     [
       { name: 'A4, 600 dpi, clean', argv: [cli, ...page, join(folder, 'clean.png')] },

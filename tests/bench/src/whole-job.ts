@@ -27,8 +27,14 @@ export async function benchWholeJob(): Promise<void> {
       name: 'sharp decode + resize + tile + PNG, OO',
       argv: [here('peer-sharp.js'), photo, peer, '0.372001'],
     },
-    { name: 'gaugerod fill, OO', argv: [cli, 'fill', photo, ...fill, '--scale', 'OO'] },
-    { name: 'gaugerod fill, N-UK', argv: [cli, 'fill', photo, ...fill, '--scale', 'N-UK'] },
+    {
+      name: 'gaugerod fill, OO',
+      argv: [cli, 'fill', photo, ...fill, '--scale', 'OO', '--no-config'],
+    },
+    {
+      name: 'gaugerod fill, N-UK',
+      argv: [cli, 'fill', photo, ...fill, '--scale', 'N-UK', '--no-config'],
+    },
   ].map((run) => ({ ...run, taken: [] as Taken[] }));
   for (let round = -1; round < rounds; round++) {
     for (const { argv, taken } of runs) {

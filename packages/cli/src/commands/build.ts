@@ -46,8 +46,10 @@ export const build: Command = defineCommand({
       onBuild,
     };
     if (!again) return core.buildJob(path, wish);
+    let set = settings;
     for (let seen = await core.lookAtJob(path, wish); ;) {
-      const before = await core.lookAtJob(path, wish, seen);
+      set = await readSettings().catch(() => set);
+      const before = await core.lookAtJob(path, { ...wish, settings: set }, seen);
       seen = before;
       await show(async () => {
         const outcome = await core.buildJob(path, { ...wish, settings: await readSettings() });

@@ -43,7 +43,7 @@ export const ownReference: OwnGroup = {
     'length-tolerance',
     'how far that may be off (default: what BS EN 771-1 allows)',
   ),
-  width: length('width', 'of its short face, without mortar (110mm)'),
+  width: length('width', 'of its short face, without mortar, beside --length and --joint (110mm)'),
   joint: length('joint', 'the mortar between two (9mm)'),
 };
 

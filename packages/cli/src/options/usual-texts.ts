@@ -1,4 +1,4 @@
-import type { SettingName, UsedSetting } from '@gaugerod/core';
+import type { UsedSetting } from '@gaugerod/core';
 import type { Command, Surroundings } from '../commands/command.js';
 import { longFlag } from './long-flag.js';
 import type { Texts } from './option.js';
@@ -11,12 +11,6 @@ interface UsualTexts {
   /** What of it was set, and counts. */
   readonly used: readonly UsedSetting[];
 }
-
-// A profile holds what a dot gain would say.
-const either: Readonly<Partial<Record<SettingName, SettingName>>> = {
-  printer: 'dotGain',
-  dotGain: 'printer',
-};
 
 /**
  * Put what is set for all commands where a command takes it and nothing was typed.
@@ -33,9 +27,8 @@ export function usualTexts(
 ): UsualTexts {
   const { core, settings } = surroundings;
   const names = (command.usual?.(texts) ?? []).filter((name) => {
-    const other = either[name];
-    const isTyped = texts[name] ?? (other && texts[other]);
-    return isTyped === undefined && settings.values[name] !== undefined;
+    const isTyped = texts[name] !== undefined || core.isRuledOut(name, texts);
+    return !isTyped && settings.values[name] !== undefined;
   });
   const set = names.map((name) => [name, settings.values[name]?.text] as const);
   const all: Texts = { ...texts, ...Object.fromEntries(set) };

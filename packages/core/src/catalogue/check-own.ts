@@ -48,16 +48,31 @@ function isTaken(id: string): boolean {
  * @throws RangeError when two of them make no sense together.
  */
 export function checkOwn(own: OwnReference): void {
-  const { course, tolerance, length, lengthTolerance, width } = own;
-  if (!(tolerance < course)) throw outOfRange('less than the course', 'tolerance', mm(tolerance));
-  const alone = lengthTolerance === null ? 'width' : 'lengthTolerance';
-  if (length === null) {
-    if ((lengthTolerance ?? width) === null) return;
-    throw outOfRange('a length beside it', alone, mm(lengthTolerance ?? width));
+  const { tolerance, length, lengthTolerance, width, joint } = own;
+  const isBelow = (size: number | null, bound: number | null): boolean =>
+    size === null || bound === null || size < bound;
+  // A header is known with its mortar alone; tiles and boards lie without.
+  const hasMortar = own.kind === 'brick' || own.kind === 'block';
+  const faults = [
+    [isBelow(tolerance, own.course), 'less than the course', 'tolerance', tolerance],
+    [isBelow(joint, own.course), 'less than the course', 'joint', joint],
+    [
+      isBesideLength(lengthTolerance, length),
+      'a length beside it',
+      'lengthTolerance',
+      lengthTolerance,
+    ],
+    [isBesideLength(width, length), 'a length beside it', 'width', width],
+    [isBelow(lengthTolerance, length), 'less than the length', 'lengthTolerance', lengthTolerance],
+    [width === null || joint !== null || !hasMortar, 'a joint beside it', 'width', width],
+  ] as const;
+  for (const [isGood, expected, name, got] of faults) {
+    if (!isGood) throw outOfRange(expected, name, mm(got));
   }
-  if (lengthTolerance !== null && !(lengthTolerance < length)) {
-    throw outOfRange('less than the length', 'lengthTolerance', mm(lengthTolerance));
-  }
+}
+
+function isBesideLength(size: number | null, length: number | null): boolean {
+  return size === null || length !== null;
 }
 
 function mm(length: number | null): string {

@@ -10,6 +10,8 @@ export interface FoundSettings {
   readonly references: string | null;
   /** Whether it is. */
   readonly hasReferences: boolean;
+  /** Wherever a file of defaults was looked for, there or not. */
+  readonly places: readonly string[];
 }
 
 const configName = 'gaugerod.config.yaml';
@@ -23,7 +25,7 @@ const configName = 'gaugerod.config.yaml';
  */
 export async function findSettings(folder: string): Promise<FoundSettings> {
   const user = userFolder();
-  const near = await findUpwards(resolve(folder));
+  const { near, passed } = await findUpwards(resolve(folder));
   const own = user === null ? null : shown(join(user, 'config.yaml'));
   const references = user === null ? null : shown(join(user, 'references.yaml'));
   return {
@@ -32,15 +34,23 @@ export async function findSettings(folder: string): Promise<FoundSettings> {
     ),
     references,
     hasReferences: references !== null && (await isThere(references)),
+    places: [...passed, near, own].filter((path) => path !== null),
   };
 }
 
-async function findUpwards(folder: string): Promise<string | null> {
+interface FoundUpwards {
+  readonly near: string | null;
+  readonly passed: readonly string[];
+}
+
+async function findUpwards(folder: string): Promise<FoundUpwards> {
   const home = homeFolder();
+  const passed: string[] = [];
   for (let here = folder; ; here = dirname(here)) {
     const path = join(here, configName);
-    if (await isThere(path)) return shown(path);
-    if (here === home || here === dirname(here)) return null;
+    if (await isThere(path)) return { near: shown(path), passed };
+    passed.push(shown(path));
+    if (here === home || here === dirname(here)) return { near: null, passed };
   }
 }
 

@@ -158,6 +158,8 @@ test.each([
   ['76mm', '[76mm]', '4:13: expected a text or a number for references.dye-house.course'],
   ['1mm', '80mm', '5:16: expected less than the course for tolerance, got "80mm"'],
   ['228mm', '228mm\n    lengthTolerance: 300mm', '7:22: expected less than the length'],
+  ['length: 228mm', 'joint: 90mm', '6:12: expected less than the course for joint, got "90mm"'],
+  ['228mm', '228mm\n    width: 110mm', '7:12: expected a joint beside it for width, got "110mm"'],
   ['length: 228mm', 'width: 110mm', '6:12: expected a length beside it for width, got "110mm"'],
   ['measured by me', '" "', '7:13: expected 1 to 1000 characters for source'],
   ['dye-house', 'uk-metric', "3:3: expected an id that is not the catalogue's"],

@@ -46,8 +46,24 @@ test('nothing is set where there is no file', async () => {
     values: {},
     references: [],
     referenceFile: join(home, '.config/gaugerod/references.yaml'),
-    files: [],
+    // What would be read if it were there, so that who waits for changes hears of it: up to the home, and of the user.
+    files: [
+      join(folder, 'gaugerod.config.yaml'),
+      join(home, 'models/gaugerod.config.yaml'),
+      join(home, 'gaugerod.config.yaml'),
+      join(home, own),
+      join(home, '.config/gaugerod/references.yaml'),
+    ],
   });
+});
+
+test('a nearer file that is made later is among those that are looked for', async () => {
+  write('gaugerod.config.yaml', 'dpi: 300\n');
+  const { files } = await openSettings(folder);
+  expect(files).toContain(join(home, near));
+  write(near, 'dpi: 600\n');
+  const { files: now } = await openSettings(folder);
+  expect(now).not.toContain(join(home, 'gaugerod.config.yaml'));
 });
 
 test('the file of the folder goes before the one of the user, key by key', async () => {
@@ -60,7 +76,11 @@ test('the file of the folder goes before the one of the user, key by key', async
   });
   const { values, files } = await openSettings(folder);
   expect([values.paper?.file, values.dpi?.file]).toEqual([join(home, near), join(home, own)]);
-  expect(files).toEqual([join(home, near), join(home, own)]);
+  expect(files).toEqual([
+    join(home, near),
+    join(home, own),
+    join(home, '.config/gaugerod/references.yaml'),
+  ]);
 });
 
 test('a folder above is searched, but none above the home', async () => {

@@ -6,7 +6,7 @@ import { topFields, type TopValues } from '../build/job-schema.js';
 import type { YamlForm } from '../build/yaml-form.js';
 import type { PrintingOptions } from '../printing-options.js';
 
-/** What a file of defaults tells, beside printing. */
+/** What a file of defaults tells, beside printing, by its keys. */
 export interface ConfigValues extends Pick<
   TopValues,
   'region' | 'dpi' | 'paper' | 'margin' | 'printerX' | 'printerY'
@@ -15,7 +15,7 @@ export interface ConfigValues extends Pick<
   readonly scale?: string;
 }
 
-/** What a file of defaults tells, beside printing. */
+/** Its keys. */
 export const configFields: FieldsOf<ConfigValues> = {
   region: topFields.region,
   scale: text('of the model: 1:148, or N-UK', (typed) => typed),

@@ -1,5 +1,5 @@
 import { findSettings } from '../../read/find-settings.js';
-import { noSettings, type Settings } from './settings.js';
+import { filesOf, noSettings, type Settings } from './settings.js';
 
 /**
  * Read what a user set, once for all of their work: defaults, in `gaugerod.config.yaml` of a folder or the nearest one above
@@ -13,7 +13,8 @@ import { noSettings, type Settings } from './settings.js';
 export async function openSettings(folder = '.'): Promise<Settings> {
   const found = await findSettings(folder);
   if (found.configs.length === 0 && !found.hasReferences) {
-    return { ...noSettings, referenceFile: found.references };
+    const { references: referenceFile, places } = found;
+    return { ...noSettings, referenceFile, files: filesOf(places, referenceFile) };
   }
   const { readSettings } = await import('./read-settings.js');
   return readSettings(found);

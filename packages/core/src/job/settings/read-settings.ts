@@ -7,7 +7,7 @@ import { checked, type Entry, takeKeys } from '../build/take-keys.js';
 import { checkPrinting } from '../printing-options.js';
 import { type ConfigData, configFields, configForm, configPrinting } from './config-form.js';
 import { readIfThere } from './read-references.js';
-import type { Setting, SettingName, Settings } from './settings.js';
+import { filesOf, isRuledOut, type Setting, type SettingName, type Settings } from './settings.js';
 
 /**
  * Read what a user set.
@@ -30,10 +30,7 @@ export async function readSettings(found: FoundSettings): Promise<Settings> {
     values,
     references: own?.references ?? [],
     referenceFile,
-    files: [
-      ...files.map(({ path }) => path),
-      ...(own === null || referenceFile === null ? [] : [referenceFile]),
-    ],
+    files: filesOf(found.places, referenceFile),
   };
 }
 
@@ -83,15 +80,8 @@ function keep(entry: Entry, fields: object): Entry {
   return Object.fromEntries(Object.entries(entry).filter(([key]) => key in fields));
 }
 
-// A profile holds what a dot gain would say: whoever tells of one leaves the other out.
-const either: readonly (readonly [SettingName, SettingName])[] = [
-  ['printer', 'dotGain'],
-  ['dotGain', 'printer'],
-];
-
 function beside(far: Values, near: Values): Values {
-  const dropped = either.filter(([told]) => near[told] !== undefined).map(([, other]) => other);
-  const kept = Object.entries(far).filter(([name]) => !dropped.includes(name as SettingName));
+  const kept = Object.entries(far).filter(([name]) => !isRuledOut(name as SettingName, near));
   return { ...(Object.fromEntries(kept) as Values), ...near };
 }
 

@@ -31,9 +31,38 @@ export interface Settings {
   readonly references: readonly OwnReference[];
   /** The file that keeps those, or would; null where the system has no place for it. */
   readonly referenceFile: string | null;
-  /** All files that this was read from. */
+  /** All files that this was read from, or would be if they were there. */
   readonly files: readonly string[];
 }
 
 /** Nothing set at all. */
 export const noSettings: Settings = { values: {}, references: [], referenceFile: null, files: [] };
+
+// A profile holds what a dot gain would say: whoever tells of one leaves the other out.
+const either: Readonly<Partial<Record<SettingName, SettingName>>> = {
+  printer: 'dotGain',
+  dotGain: 'printer',
+};
+
+/**
+ * Tell whether something set gives way to what is said nearer to the work.
+ *
+ * @param name - Of it.
+ * @param near - What is said there, by the same names.
+ * @returns Whether another name there says what it would.
+ */
+export function isRuledOut(name: SettingName, near: Readonly<Record<string, unknown>>): boolean {
+  const other = either[name];
+  return other !== undefined && near[other] !== undefined;
+}
+
+/**
+ * List the files that settings follow from.
+ *
+ * @param places - Of files of defaults, there or not.
+ * @param references - The file of references, or null for none.
+ * @returns They.
+ */
+export function filesOf(places: readonly string[], references: string | null): readonly string[] {
+  return references === null ? places : [...places, references];
+}
