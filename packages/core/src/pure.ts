@@ -134,6 +134,7 @@ export { straightenRaster, type StraightenOptions } from './rectify/straighten-r
 
 // overlay
 export type { MarkedSpan, OverlayContent } from './overlay/overlay-content.js';
+export type { OverlayOptions } from './overlay/plan-page.js';
 export { renderOverlay } from './overlay/render-overlay.js';
 
 // even

@@ -2,8 +2,10 @@ import {
   createRaster,
   type Point,
   type Raster,
+  px,
   realMm,
   renderOverlay,
+  resampleRaster,
   toPhotoPoint,
   toRows,
 } from '@gaugerod/core';
@@ -260,4 +262,30 @@ test('a perpend is a tick where it truly lies, and a marked corner is ringed', (
   // Vermilion, four units to the left of the corner: red, and hardly any blue.
   const ring = Math.floor(corner.y + 14) * page.width + Math.floor(corner.x + 58 - 4);
   expect(page.planes[0][ring]! - page.planes[2][ring]!).toBeGreaterThan(0.5);
+});
+
+test('a picture that was made smaller is drawn with the numbers of the photo it was made from', () => {
+  const wall = drawWall({ width: 1600, height: 1000, coursePx: 44, seed: 817 });
+  const measurement = measurementOf(wall);
+  const joints = jointsOf(wall);
+  const content = { measurement, joints, spans: [], corners: null };
+  const small = resampleRaster(wall.raster, { width: 800, height: 500 });
+  // Half as many pixels: each is twice as much wall, and a course is half as many of them.
+  const lattice = measurement.lattice && {
+    ...measurement.lattice,
+    course: px(measurement.lattice.course / 2),
+  };
+  const mmPerPx = { x: 2 * measurement.mmPerPx.x, y: 2 * measurement.mmPerPx.y };
+  const ofSmall = { ...content, joints: null, measurement: { ...measurement, mmPerPx, lattice } };
+  const size = { width: 1600, height: 1000 };
+  const longest = 700;
+  const page = renderOverlay(small, ofSmall, { longest, whole: { size, measurement } });
+  const same = renderOverlay(wall.raster, { ...content, joints: null }, { longest });
+  expect([page.width, page.height]).toEqual([same.width, same.height]);
+  // All below the photo, which is 438 high under a margin of 10: words and no pixel else.
+  const below = ({ planes, width }: Raster): Float32Array[] =>
+    planes.map((plane) => plane.subarray(450 * width));
+  expect(below(page)).toEqual(below(same));
+  const own = renderOverlay(small, ofSmall, { longest });
+  expect(below(own)).not.toEqual(below(same));
 });

@@ -9,9 +9,10 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { join } from 'node:path';
-import { buildJob, type BuildJobOptions } from '@gaugerod/core';
+import { buildJob, type BuildJobOptions, findCourse, measurePhoto } from '@gaugerod/core';
+import { drawWall, encodePhoto } from '@gaugerod/fixtures';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { drawPhotos, works as worksOf } from '../../support/building.js';
+import { drawPhotos, job, works as worksOf } from '../../support/building.js';
 import { type HostileWorks, hostileWorks, sumOf } from '../../support/hostile-works.js';
 
 let photos: Awaited<ReturnType<typeof drawPhotos>>;
@@ -68,6 +69,37 @@ test('terms are told of every photo, and that there are none where none is noted
   // Who noted a licence has read it, whether the photo is measured anew or not.
   expect(page).not.toMatch(/check that the licence of red/);
   expect(page).toMatch(/check that the licence of .*pale\.png/);
+});
+
+test('what is told of a photo that was looked at smaller is what measuring it tells', async () => {
+  const wall = drawWall({ bond: 'flemish', coursePx: 48, width: 2000, height: 1400, seed: 804 });
+  const large = await encodePhoto(wall.raster, { format: 'jpeg' });
+  const text =
+    job.slice(0, job.indexOf('  shed:')) +
+    `parts:
+  gable:  { surface: engine-house, size: 40x30mm }
+`;
+  const { folder, build } = worksOf({ ...photos, red: large }, text);
+  const report = join(folder, 'record.html');
+  await build({ report });
+  const told = readFileSync(report, 'utf8');
+  const measured = await measurePhoto(join(folder, 'red.png'), { course: findCourse('uk-metric') });
+  if (!measured.ok) throw new Error(measured.message);
+  const { mmPerPx, uncertaintyPercent, coursePeriodPx } = measured.value;
+  const [, pixel, course] = /([\d.]+) mm to a pixel, a course ([\d.]+) px/.exec(told) ?? [];
+  // A course of uk-metric is 75 mm: 65 mm of brick (BS EN 771-1) and 10 mm of mortar.
+  expect(Number(pixel) / (75 / 48)).toBeCloseTo(1, 2);
+  expect(Math.abs(Number(pixel) / mmPerPx.x - 1)).toBeLessThan(5e-4);
+  expect(Math.abs(Number(course) / (coursePeriodPx ?? 0) - 1)).toBeLessThan(5e-4);
+  const [, within, off] =
+    /true to ± ([\d.]+) %<\/strong>\s*\(k = 2\):\s*([\d.]+)\s*mm\s*in/.exec(told) ?? [];
+  expect(off).toBe(within);
+  expect(Math.abs(Number(within) / uncertaintyPercent - 1)).toBeLessThan(0.06);
+  // N-UK is 1:148; one repeat of flemish bond is two courses high.
+  const [, high] =
+    /N-UK \(1:148\) at 300 dpi\.\s*One repeat is [\d.]+ × ([\d.]+) mm/.exec(told) ?? [];
+  const repeats = Number(high) / (150 / 148);
+  expect(Math.abs(repeats - Math.round(repeats)) * (150 / 148)).toBeLessThan(0.15);
 });
 
 test('cautions stand there once', () => {

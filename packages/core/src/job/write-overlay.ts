@@ -2,6 +2,7 @@ import { findCourses } from '../measure/find-courses.js';
 import type { SpanResidual } from '../measure/measure-spans.js';
 import type { Corners } from '../measure/rectangle/sort-corners.js';
 import type { MarkedSpan, OverlayContent } from '../overlay/overlay-content.js';
+import type { OverlayOptions } from '../overlay/plan-page.js';
 import { renderOverlay } from '../overlay/render-overlay.js';
 import type { Raster } from '../raster/raster.js';
 import { toRows } from '../raster/row-source.js';
@@ -51,9 +52,15 @@ export async function writeOverlay(
  * @param photo - As read.
  * @param shown - What was found.
  * @param options - What the measurement was made from.
+ * @param page - How large, and whose numbers it tells.
  * @returns The picture.
  */
-export function drawOverlay(photo: Photo, shown: ToShow, options: ReferenceOptions = {}): Raster {
+export function drawOverlay(
+  photo: Photo,
+  shown: ToShow,
+  options: ReferenceOptions = {},
+  page: OverlayOptions = {},
+): Raster {
   const { measurement } = shown;
   const content: OverlayContent = {
     measurement,
@@ -61,7 +68,7 @@ export function drawOverlay(photo: Photo, shown: ToShow, options: ReferenceOptio
     spans: toSpans(photo, shown.spans ?? null, options),
     corners: shown.corners ?? null,
   };
-  return renderOverlay(photo.raster, content);
+  return renderOverlay(photo.raster, content, page);
 }
 
 // A file beside the photo keeps no joints: they are looked for anew, and shown where they are the

@@ -1,7 +1,7 @@
 import type { Measurement } from '../surface/measurement.js';
+import { inDigits, uncertaintyInWords } from '../units/in-digits.js';
 import type { Point } from '../units/parse-point.js';
 import { type Canvas, layAreas, layStrokes } from './canvas.js';
-import { inWords } from './in-words.js';
 import { inks } from './inks.js';
 import { layText, textWidth } from './lay-text.js';
 import type { Pens } from './pens.js';
@@ -39,7 +39,7 @@ export function markScale(
   );
   const { from, to } = bar;
   const length = barInWords(bar.mm);
-  const sure = `, give or take ${inWords(measurement.uncertaintyPercent, 2)} %`;
+  const sure = `, give or take ${uncertaintyInWords(measurement.uncertaintyPercent)} %`;
   const size = 15 * unit;
   const turn = Math.atan2(to.y - from.y, to.x - from.x);
   const above = (barHalf + 7) * unit;
@@ -68,5 +68,5 @@ function thicken(a: Point, b: Point, by: number): Path {
 
 // Metres from a tenth of one up, millimetres below.
 function barInWords(mm: number): string {
-  return mm < 100 ? `${inWords(mm)} mm` : `${inWords(mm / 1000)} m`;
+  return mm < 100 ? `${inDigits(mm)} mm` : `${inDigits(mm / 1000)} m`;
 }

@@ -1,8 +1,8 @@
 import { formatLength } from '../units/format-length.js';
+import { inDigits } from '../units/in-digits.js';
 import type { Point } from '../units/parse-point.js';
 import { type Canvas, layStrokes } from './canvas.js';
 import { dashPath } from './dash-path.js';
-import { inWords } from './in-words.js';
 import { labelLine, turnOf } from './label-line.js';
 import type { MarkedSpan } from './overlay-content.js';
 import type { Pens } from './pens.js';
@@ -61,7 +61,7 @@ function spanInWords({ length, residualPercent, courses, used }: MarkedSpan): st
 
 function residualInWords(percent: number): string {
   if (Math.abs(percent) < 0.005) return 'as measured';
-  return `${inWords(Math.abs(percent), 2)} % ${percent < 0 ? 'under' : 'over'}`;
+  return `${inDigits(Math.abs(percent), 2)} % ${percent < 0 ? 'under' : 'over'}`;
 }
 
 function crossAt({ x, y }: Point, turn: number, half: number): Path {

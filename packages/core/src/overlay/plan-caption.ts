@@ -1,7 +1,7 @@
 import type { FoundJoints } from '../surface/found-joints.js';
 import type { Measurement, MeasurementMethod } from '../surface/measurement.js';
 import { formatLength } from '../units/format-length.js';
-import { inWords } from './in-words.js';
+import { inDigits, uncertaintyInWords } from '../units/in-digits.js';
 import { textWidth } from './lay-text.js';
 import { isInStrips, leastShown } from './mark-joints.js';
 import type { OverlayContent } from './overlay-content.js';
@@ -55,6 +55,8 @@ interface CaptionRoom {
   readonly unit: number;
   /** Size of the photo as drawn over its own. */
   readonly drawnAt: number;
+  /** Units of the page to a pixel in which joints are told. */
+  readonly units: number;
 }
 
 /**
@@ -88,7 +90,7 @@ export function planCaption(content: OverlayContent, room: CaptionRoom): Caption
   put(head, large, null);
   x += 14 * unit;
   for (const line of breakWords(beside, size * unit, width)) put(line, size * unit, null);
-  const signs = listSigns(content, room.drawnAt / unit);
+  const signs = listSigns(content, room.units);
   if (signs.length > 0) {
     x = 0;
     y += 1.35 * leading * unit;
@@ -152,7 +154,7 @@ function listFacts(measurement: Measurement | null, drawnAt: number): string[] {
   const drawn =
     Math.abs(drawnAt - 1) < 0.001
       ? ''
-      : `drawn at ${inWords(100 * drawnAt, 2)} % of the photo’s size; `;
+      : `drawn at ${inDigits(100 * drawnAt, 2)} % of the photo’s size; `;
   const caution = `${drawn}not a survey: not for structural use`;
   if (measurement === null) {
     return ['not measured: say what the courses are, and it is', caution];
@@ -161,12 +163,12 @@ function listFacts(measurement: Measurement | null, drawnAt: number): string[] {
   const where = rectification === null ? 'of the photo' : 'at the photo’s middle';
   const sides =
     mmPerPx.x === mmPerPx.y
-      ? inWords(mmPerPx.x)
-      : `${inWords(mmPerPx.x)} across and ${inWords(mmPerPx.y)} down`;
-  const course = lattice === null ? '' : `, each ${inWords(lattice.course)} px ${where}`;
+      ? inDigits(mmPerPx.x)
+      : `${inDigits(mmPerPx.x)} across and ${inDigits(mmPerPx.y)} down`;
+  const course = lattice === null ? '' : `, each ${inDigits(lattice.course)} px ${where}`;
   // Confidence downwards: near certain must not read as certain.
   return [
-    `${ways[method]}${course}; mm per pixel: ${sides}, give or take ${inWords(uncertaintyPercent, 2)} %, confidence ${Math.floor(100 * measurement.confidence)} %`,
+    `${ways[method]}${course}; mm per pixel: ${sides}, give or take ${uncertaintyInWords(uncertaintyPercent)} %, confidence ${Math.floor(100 * measurement.confidence)} %`,
     caution,
   ];
 }

@@ -15,7 +15,7 @@ import { markScale } from './mark-scale.js';
 import { markSpans } from './mark-spans.js';
 import type { OverlayContent } from './overlay-content.js';
 import { choosePens } from './pens.js';
-import { type PagePlan, planPage } from './plan-page.js';
+import { type OverlayOptions, type PagePlan, planPage } from './plan-page.js';
 
 /**
  * Draw what a measurement rests on over the photo: joints, marked lines, what was left out, a gauge
@@ -25,14 +25,20 @@ import { type PagePlan, planPage } from './plan-page.js';
  *
  * @param photo - Upright, as measured; left as it is.
  * @param content - What to show of it.
+ * @param options - How large, and whose numbers it tells.
  * @returns A new picture: white paper, the photo on it.
- * @throws RangeError when a point is not finite.
+ * @throws RangeError when a point is not finite, or a size makes no sense.
  */
-export function renderOverlay(photo: Raster, content: OverlayContent): Raster {
+export function renderOverlay(
+  photo: Raster,
+  content: OverlayContent,
+  options: OverlayOptions = {},
+): Raster {
   checkPoints(content);
+  checkSize(options);
   const size = { width: photo.width, height: photo.height };
   const joints = content.joints && keepSeen(size, content.joints);
-  const plan = planPage(size, { ...content, joints });
+  const plan = planPage(size, { ...content, joints }, options);
   const canvas = layPage(photo, plan);
   const { measurement, spans, corners } = content;
   const wall = {
@@ -65,12 +71,19 @@ function checkPoints({ spans, corners }: OverlayContent): void {
   }
 }
 
+function checkSize({ longest = 100, whole }: OverlayOptions): void {
+  if (!(longest >= 100 && longest <= 1e4)) throw outOfRange('100 to 10000', 'longest', longest);
+  const { width, height } = whole?.size ?? { width: 1, height: 1 };
+  if (!(width >= 1 && height >= 1))
+    throw outOfRange('a photo of 1 pixel or more', 'whole', `${width} x ${height}`);
+}
+
 function layPage(photo: Raster, plan: PagePlan): Canvas {
   const { width, height, unit, photo: window, times } = plan;
   const page = createRaster(width, height);
   for (const plane of page.planes) plane.fill(1);
-  const larger = window.width > photo.width || window.height > photo.height;
-  const drawn = larger ? resampleRaster(photo, window) : shrinkRaster(photo, times);
-  layPhoto(page, drawn, window);
+  const shrunk = shrinkRaster(photo, times);
+  const isDone = shrunk.width === window.width && shrunk.height === window.height;
+  layPhoto(page, isDone ? shrunk : resampleRaster(photo, window), window);
   return { page, field: createField(width, height), unit, photo: window };
 }

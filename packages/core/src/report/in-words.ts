@@ -1,3 +1,4 @@
+import { inDigits } from '../units/in-digits.js';
 import type { Size } from '../units/parse-size.js';
 
 /** A model scale by its name, where it has one. */
@@ -16,18 +17,7 @@ export interface ScaleName {
  */
 export function scaleInWords(scale: ScaleName): string {
   const { name, ratio } = scale;
-  return name === null ? `1:${inDigits(ratio)}` : `${name} (1:${inDigits(ratio)})`;
-}
-
-/**
- * Write a number as people read it.
- *
- * @param value - Finite.
- * @param digits - Figures that count.
- * @returns It, without noughts at its end.
- */
-export function inDigits(value: number, digits = 6): string {
-  return String(Number(value.toPrecision(digits)));
+  return name === null ? `1:${inDigits(ratio, 6)}` : `${name} (1:${inDigits(ratio, 6)})`;
 }
 
 /**

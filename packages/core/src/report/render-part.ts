@@ -1,5 +1,6 @@
+import { inDigits } from '../units/in-digits.js';
 import { html, type Html } from './html.js';
-import { inDigits, listed, onPaper, realSize, scaleInWords, sizeOnPaper } from './in-words.js';
+import { listed, onPaper, realSize, scaleInWords, sizeOnPaper } from './in-words.js';
 import { fact } from './render-surface.js';
 import type { ReportPart } from './report-content.js';
 import { scaleBar } from './scale-bar.js';

@@ -1,13 +1,6 @@
+import { inDigits, uncertaintyInWords } from '../units/in-digits.js';
 import { html, type Html } from './html.js';
-import {
-  count,
-  inDigits,
-  listed,
-  onPaper,
-  realSize,
-  scaleInWords,
-  sizeOnPaper,
-} from './in-words.js';
+import { count, listed, realSize, scaleInWords, sizeOnPaper } from './in-words.js';
 import type {
   ReportFound,
   ReportPicture,
@@ -107,16 +100,15 @@ function altOf({ photo, found }: ReportSurface): string {
 }
 
 function within({ uncertaintyPercent }: ReportFound): string {
-  return `true to ± ${inDigits(uncertaintyPercent, 2)} %`;
+  return `true to ± ${uncertaintyInWords(uncertaintyPercent)} %`;
 }
 
 function factsOf(found: ReportFound, photo: string): readonly (Html | null)[] {
   const { mmPerPx, reference, method, coursePx, bond, confidence, budget } = found;
   const { x, y } = mmPerPx;
   const pixel = x === y ? inDigits(x, 4) : `${inDigits(x, 4)} across, ${inDigits(y, 4)} down`;
-  const off = onPaper(found.uncertaintyPercent);
   const made = budget.map(
-    ({ source, percent }) => `${sources[source] ?? source} ${inDigits(percent, 2)} %`,
+    ({ source, percent }) => `${sources[source] ?? source} ${uncertaintyInWords(percent)} %`,
   );
   return [
     fact(
@@ -136,7 +128,8 @@ function factsOf(found: ReportFound, photo: string): readonly (Html | null)[] {
     ),
     fact(
       'Uncertainty',
-      html`<strong>${within(found)}</strong> (k = 2): ${off} mm in 100 mm of
+      html`<strong>${within(found)}</strong> (k = 2):
+        ${uncertaintyInWords(found.uncertaintyPercent)} mm in 100 mm of
         card${made.length === 0 ? null : html`<br /><span class="soft">made of (k = 1): ${made.join(', ')}</span>`}`,
     ),
     fact('Confidence', `${Math.floor(confidence * 100)} in 100 answers like this one are right`),
@@ -152,13 +145,12 @@ function timesShown(width: number): number {
 }
 
 function showTiling(name: string, { scale, dpi, repeat, view }: ReportTiling): Html {
-  const at = `${scaleInWords(scale)} at ${inDigits(dpi)} dpi`;
+  const at = `${scaleInWords(scale)} at ${inDigits(dpi, 6)} dpi`;
   const times = repeat === null ? 1 : timesShown(3 * repeat.width);
-  const larger = times === 1 ? '' : `, shown about ${times} times as large`;
   const sizes =
     repeat === null
       ? ''
-      : ` One repeat is ${sizeOnPaper(repeat)} on paper, all nine ${sizeOnPaper({ width: 3 * repeat.width, height: 3 * repeat.height })}${larger}.`;
+      : ` One repeat is ${sizeOnPaper(repeat)} on paper, all nine ${sizeOnPaper({ width: 3 * repeat.width, height: 3 * repeat.height })}.`;
   const wide =
     repeat === null ? null : html` style="--w:${Math.min(widest, 3 * repeat.width * times)}mm"`;
   return html`<figure class="tiling" ${wide}>

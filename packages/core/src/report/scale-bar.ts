@@ -1,5 +1,5 @@
 import { html, type Html } from './html.js';
-import { inDigits } from './in-words.js';
+import { inDigits } from '../units/in-digits.js';
 
 const blocks = 5;
 const rowHeight = 7;
@@ -56,7 +56,7 @@ export function scaleBar(width: number, ratio: number): Html {
   const paper = roundLength(most);
   const real = roundLength((most * ratio) / 1000);
   const [wide, high] = [most + wordsRoom, 2 * rowHeight];
-  const said = `Scale bar: ${inDigits(paper)} mm on paper, and ${inDigits(real)} m of the real thing.`;
+  const said = `Scale bar: ${inDigits(paper, 6)} mm on paper, and ${inDigits(real, 6)} m of the real thing.`;
   return html`<svg
     class="bar"
     role="img"
@@ -64,6 +64,6 @@ export function scaleBar(width: number, ratio: number): Html {
     viewBox="-2 -1 ${wide} ${high}"
     style="--w:${wide}mm;--h:${high}mm"
   >
-    ${drawRow(0, paper, { end: inDigits(paper), unit: 'mm on paper' })}${drawRow(rowHeight, (real * 1000) / ratio, { end: inDigits(real), unit: 'm of the real thing' })}
+    ${drawRow(0, paper, { end: inDigits(paper, 6), unit: 'mm on paper' })}${drawRow(rowHeight, (real * 1000) / ratio, { end: inDigits(real, 6), unit: 'm of the real thing' })}
   </svg>`;
 }

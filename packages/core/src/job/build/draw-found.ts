@@ -3,7 +3,6 @@ import { lookLimits } from '../../measure/look-limits.js';
 import { toRows } from '../../raster/row-source.js';
 import { openPhoto } from '../../read/open-photo.js';
 import type { ReportFound } from '../../report/report-content.js';
-import { toPrintResolution } from '../../scale/to-print-resolution.js';
 import type { FoundJoints } from '../../surface/found-joints.js';
 import { encodePicture } from '../../write/encode-picture.js';
 import { enlargeMeasurement, measureLook } from '../measure-reduced.js';
@@ -11,8 +10,9 @@ import { type MeasurementReport, reportMeasurement } from '../report-measurement
 import { drawOverlay } from '../write-overlay.js';
 import type { FoundTask, View } from './view-task.js';
 
-// Lines and letters of an overlay can still be read.
-const longest = 1150;
+// Of the photo as drawn: lines and letters of an overlay can still be read, of many as of few.
+const largest = 1080;
+const smallest = 640;
 const quality = 72;
 
 /**
@@ -23,16 +23,16 @@ const quality = 72;
  * @throws TextureError where the photo does not allow it.
  */
 export async function drawFound(task: FoundTask): Promise<View> {
-  const { photo: path, options } = task;
+  const { photo: path, options, mostPixels } = task;
   const opened = await openPhoto(path, { longest: lookLimits.longest });
   const { photo, found, times } = await measureLook(opened, { ...options, listed: true });
   if (!found.ok) throw new TextureError('not-a-picture', found.message);
   const { measurement, joints } = found.value;
-  const drawn = drawOverlay(photo, found.value, options);
-  const shrunk = Math.min(1, longest / Math.max(drawn.width, drawn.height));
-  const picture =
-    shrunk === 1 ? drawn : toPrintResolution(drawn, { factor: { x: shrunk, y: shrunk } });
   const whole = times === null ? measurement : enlargeMeasurement(measurement, times);
+  const picture = drawOverlay(photo, found.value, options, {
+    longest: Math.max(smallest, Math.min(largest, Math.floor(Math.sqrt(mostPixels)))),
+    whole: { size: opened.look, measurement: whole },
+  });
   return {
     bytes: await encodePicture(toRows(picture), { format: 'jpeg', quality }),
     width: picture.width,

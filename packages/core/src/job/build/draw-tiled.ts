@@ -9,7 +9,7 @@ import type { TiledTask, View } from './view-task.js';
 
 const times = 3;
 // Of all of it: what catches the eye nine times is large.
-const longest = 930;
+const largest = 930;
 const quality = 74;
 
 /**
@@ -20,7 +20,8 @@ const quality = 74;
  * @throws TextureError where it is not kept any more.
  */
 export async function drawTiled(task: TiledTask): Promise<View> {
-  const { folder, key, dpi } = task;
+  const { folder, key, dpi, mostPixels } = task;
+  const longest = Math.min(largest, Math.sqrt(mostPixels));
   const { made } = await recallSurface(await openKeepFolder(folder), key);
   const { raster, plan } = made;
   const copy = isLaid(raster) ? raster.copy : raster;

@@ -41,9 +41,15 @@ export interface OpenViewsOptions extends TakeViewOptions {
   readonly signal?: AbortSignal;
 }
 
-// All parts together: some four megabytes of a page.
-const mostPixels = 9e6;
+// All pictures together: some eight megabytes of a page.
+const mostOfAll = 18e6;
 const mostOfOne = 1.2e6;
+
+// In steps, so that one part more does not have everything drawn anew.
+function shareOf(pictures: number): number {
+  const steps = Math.ceil(2 * Math.log2((pictures * mostOfOne) / mostOfAll));
+  return Math.floor(mostOfOne / 2 ** (Math.max(0, steps) / 2));
+}
 
 /**
  * Open what a report shows of a job: drawn where it is not kept. What cannot be drawn is no failure of the job.
@@ -54,8 +60,9 @@ const mostOfOne = 1.2e6;
  */
 export function openViews(plan: BuildPlan, options: OpenViewsOptions): Views {
   const { keys, surfaces, signal } = options;
-  const parts = plan.steps.filter(({ kind }) => kind !== 'surface' && kind !== 'sheet').length;
-  const pixels = Math.floor(Math.min(mostOfOne, mostPixels / parts));
+  const pictures = plan.steps.filter(({ kind }) => kind !== 'sheet');
+  const photos = new Set(pictures.filter(({ kind }) => kind === 'surface').map(({ name }) => name));
+  const mostPixels = shareOf(pictures.length + photos.size);
   const take = async (task: () => Promise<ViewTask>, from: unknown): Promise<TakenView> => {
     try {
       return toTaken(await takeView(task, from, options));
@@ -69,16 +76,19 @@ export function openViews(plan: BuildPlan, options: OpenViewsOptions): Views {
     found(step) {
       const options = referenceOf(step.options);
       const inputs = inputsOf(step, keys.get(step.id)?.inputs ?? {});
-      const task: ViewTask = { kind: 'found', photo: step.photo, options, inputs };
-      return take(() => Promise.resolve(task), ['found', Object.values(inputs), options]);
+      const task: ViewTask = { kind: 'found', photo: step.photo, options, inputs, mostPixels };
+      return take(
+        () => Promise.resolve(task),
+        ['found', Object.values(inputs), options, mostPixels],
+      );
     },
     tiled({ id, options: { dpi } }) {
       const { key = '' } = keys.get(id) ?? {};
       return take(async () => {
         await surfaces.make(id);
         // What is kept is checked by its own sum.
-        return { kind: 'tiled', folder: plan.folder, key, dpi, inputs: {} };
-      }, ['tiled', key]);
+        return { kind: 'tiled', folder: plan.folder, key, dpi, inputs: {}, mostPixels };
+      }, ['tiled', key, mostPixels]);
     },
     async shown({ files, report }) {
       const { widthMm, heightMm } = report;
@@ -86,9 +96,9 @@ export function openViews(plan: BuildPlan, options: OpenViewsOptions): Views {
         widthMm === null || heightMm === null ? null : { width: widthMm, height: heightMm };
       const [{ path } = { path: '' }] = files;
       const inputs = Object.fromEntries(files.map((file) => [file.path, file.sha256]));
-      const task: ViewTask = { kind: 'shown', path, size, mostPixels: pixels, inputs };
+      const task: ViewTask = { kind: 'shown', path, size, mostPixels, inputs };
       const sums = Object.values(inputs);
-      return take(() => Promise.resolve(task), ['shown', sums, size, pixels]);
+      return take(() => Promise.resolve(task), ['shown', sums, size, mostPixels]);
     },
   };
 }

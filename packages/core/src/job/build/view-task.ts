@@ -9,6 +9,8 @@ export type ViewTask = FoundTask | TiledTask | ShownTask;
 interface Drawn {
   /** What the files that it is drawn from are to be, by path, in SHA-256; null where there is to be none. */
   readonly inputs: Readonly<Record<string, string | null>>;
+  /** Pixels that its picture may have, of all that a report may hold. */
+  readonly mostPixels: number;
 }
 
 /** A photo with what was found drawn over it. */
@@ -41,8 +43,6 @@ export interface ShownTask extends Drawn {
   readonly path: string;
   /** What it measures on paper, mm, or null where it says so itself. */
   readonly size: Size<number> | null;
-  /** Pixels that its picture may have. */
-  readonly mostPixels: number;
 }
 
 /** What there is to see. */
