@@ -12,6 +12,7 @@ import { benchMeasureSpeed } from './measure-speed.js';
 import { benchMend } from './mend-report.js';
 import { benchMendSpeed } from './mend-speed.js';
 import { benchPrint } from './print-true.js';
+import { benchRelief } from './relief-speed.js';
 import { benchSeamPeers } from './seam-peers.js';
 import { benchSeams } from './seam-report.js';
 import { benchSheet } from './sheet-places.js';
@@ -35,6 +36,7 @@ const benchmarks: Readonly<Record<string, (words: readonly string[]) => Promise<
   'mend-blind': writeBlindTest,
   'mend-speed': benchMendSpeed,
   print: benchPrint,
+  relief: benchRelief,
   'seam-peers': benchSeamPeers,
   seams: benchSeams,
   sheet: benchSheet,

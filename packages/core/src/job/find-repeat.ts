@@ -1,4 +1,5 @@
 import { toLattice } from '../measure/to-lattice.js';
+import { shrinkRaster } from '../raster/shrink-raster.js';
 import type { Lattice, PerAxis } from '../surface/measurement.js';
 import { findEitherWay } from './find-either-way.js';
 import { latticeFromLook } from './from-look.js';
@@ -16,10 +17,11 @@ export interface FoundRepeat {
  * Find after how many pixels a picture may be cut without cutting a brick.
  *
  * @param picture - Level. Where it does not know its joints, they are looked for.
+ * @param finest - Printed dots to a pixel of it, where it is to be printed; as fine as it is unless told.
  * @returns The repeat, and the joints it goes by.
  */
-export function findRepeat(picture: LevelPicture): FoundRepeat {
-  return repeatOf(picture.lattice ?? look(picture));
+export function findRepeat(picture: LevelPicture, finest = 1): FoundRepeat {
+  return repeatOf(picture.lattice ?? look(picture, finest));
 }
 
 /**
@@ -36,7 +38,17 @@ export function repeatOf(joints: Lattice | null): FoundRepeat {
   return { lattice: joints, repeat: { ...repeat, [axis]: repeat[axis] ?? 2 * course } };
 }
 
-function look({ look: raster, lookFactor: factor }: LevelPicture): Lattice | null {
+// Smaller pictures take no time.
+const leastSide = 300;
+// Where half of what is looked at is still as fine as the print and shows no courses, there are none to be
+// cut: rust, gravel, render. That is a third of the time.
+const coarse = 2;
+
+function look({ look: raster, lookFactor: factor }: LevelPicture, finest: number): Lattice | null {
+  const isFine = coarse * finest <= Math.min(factor.x, factor.y);
+  const isLarge = Math.min(raster.width, raster.height) >= coarse * leastSide;
+  if (isFine && isLarge && findEitherWay(shrinkRaster(raster, coarse), 'none') === null)
+    return null;
   const found = findEitherWay(raster, 'none');
   return found && latticeFromLook(toLattice(found), { x: 0, y: 0, factor });
 }

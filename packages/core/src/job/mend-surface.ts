@@ -41,7 +41,7 @@ export async function mendSurface(
   const resolution = judgePrint(measurement, options);
   const { factor } = resolution;
   const picture = await openPicture(opened, { photo, measurement, factor });
-  const repeat = findRepeat(picture);
+  const repeat = findRepeat(picture, Math.max(factor.x, factor.y));
   const seen = found.value.seams ?? seamsOf(picture.look);
   const seams = taken(seen, options);
   const made = makeTile(picture, { ...options, ...repeat, seams, factor });

@@ -52,8 +52,10 @@ function contrast(folded: Float64Array): number {
     const on = folded[p]!;
     if (on <= best) continue;
     let rival = 0;
-    for (let d = phases / 4; d <= (3 * phases) / 4; d++) {
-      const off = folded[(p + d) % phases]!;
+    const last = p + (3 * phases) / 4;
+    // No further than to a rival that leaves nothing better than the best.
+    for (let d = p + phases / 4; d <= last && on - rival > best; d++) {
+      const off = folded[d < phases ? d : d - phases]!;
       if (off > rival) rival = off;
     }
     if (on - rival > best) best = on - rival;
