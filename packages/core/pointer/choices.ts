@@ -56,6 +56,7 @@ export function createChoices(told: PointedPhoto, onText: (text: string) => void
   const list = element('choices', HTMLUListElement);
   const note = element('choice-note', HTMLParagraphElement);
   let wanted: Wanted = 'course';
+  let explained: string | null = null;
   let at = -1;
   let typed = false;
 
@@ -142,9 +143,11 @@ export function createChoices(told: PointedPhoto, onText: (text: string) => void
   });
   return {
     update: (now, text) => {
-      wanted = now;
-      element('choice-label', HTMLLabelElement).textContent = labels[wanted];
       if (field.value !== text) field.value = text;
+      if (now === wanted && text === explained) return;
+      wanted = now;
+      explained = text;
+      element('choice-label', HTMLLabelElement).textContent = labels[wanted];
       note.textContent = explain(wanted, text, told);
     },
   };

@@ -1,5 +1,5 @@
 import type { Point, PointedPhoto, Span } from '@gaugerod/core/pure';
-import type { State } from './state.js';
+import { notesOf, type State } from './state.js';
 
 /**
  * Write the command that measures as the page does.
@@ -10,25 +10,37 @@ import type { State } from './state.js';
  */
 export function toCommand(state: State, told: PointedPhoto): string {
   const { photo, focalGiven } = told;
-  const { licence, credit } = state;
+  const { licence, credit } = notesOf(state);
   const notes = [
-    ...(licence.trim() === '' ? [] : ['--licence', licence]),
-    ...(credit.trim() === '' ? [] : ['--credit', credit]),
+    ...(licence === null ? [] : ['--licence', licence]),
+    ...(credit === null ? [] : ['--credit', credit]),
   ];
   const file = photo.file.startsWith('-') ? `./${photo.file}` : photo.file;
   const focal = focalGiven === null ? [] : ['--focal', focalGiven];
-  const words = ['gaugerod', 'measure', file, ...toOptions(state), ...focal, '--save', ...notes];
+  const words = [
+    'gaugerod',
+    'measure',
+    file,
+    ...toOptions(state, told),
+    ...focal,
+    '--save',
+    ...notes,
+  ];
   return words.map(quote).join(' ');
 }
 
-function toOptions(state: State): string[] {
-  const { way, course, courses, axis, corners, known, size } = state;
+function toOptions(state: State, { axis }: PointedPhoto): string[] {
+  const { way, course, courses, whole, corners, known, size } = state;
   const upright = axis === 'x' ? ['--axis', 'x'] : [];
   switch (way) {
     case 'found':
       return ['--course', course, ...upright];
     case 'count':
-      return ['--course', course, '--courses', courses, ...spansOf(state).slice(0, 2), ...upright];
+      return [
+        ...['--course', course, '--courses', courses.trim()],
+        ...(whole ? [] : spansOf(state).slice(0, 2)),
+        ...upright,
+      ];
     case 'line':
       return linesOf(state);
     case 'corners':
@@ -65,9 +77,9 @@ export function spanInText(span: Span): string {
   return `${inText(from)} ${inText(to)}`;
 }
 
-// Quotes that every shell knows, where they will do.
+// Quotes that every shell knows, where they will do; bare, nothing that any of them reads in its own way.
 function quote(word: string): string {
-  if (/^[\w./:\\+@%,-]+$/.test(word)) return word;
+  if (/^[\w./:+-][\w./:+@-]*$/.test(word)) return word;
   if (!/["$`\\!%\r\n]/.test(word)) return `"${word}"`;
   return `'${word.replace(/[\r\n]+/g, ' ').replaceAll("'", String.raw`'\''`)}'`;
 }

@@ -62,7 +62,8 @@ export function createInk(told: PointedPhoto): Ink {
   const set = (paths: readonly SVGElement[], d: string): void => {
     for (const each of paths) each.setAttribute('d', d);
   };
-  let axis: State['axis'] | null = null;
+  const { look } = told;
+  set(found, look.ok ? drawJoints(look.value.found, told) : '');
   let words: readonly Word[] = [];
   let view: View = { scale: 1, left: 0, top: 0 };
   const placeWords = (): void => {
@@ -80,11 +81,6 @@ export function createInk(told: PointedPhoto): Ink {
   };
   return {
     draw: (state, weighed, grid) => {
-      if (state.axis !== axis) {
-        axis = state.axis;
-        const look = told.looks[axis];
-        set(found, look.ok ? drawJoints(look.value.found, told) : '');
-      }
       set(laid, (grid?.lines ?? []).map(inPath).join(''));
       set(lines, drawMarked(state));
       words = listWords(state, weighed);
@@ -93,8 +89,7 @@ export function createInk(told: PointedPhoto): Ink {
     place: (shown) => {
       view = shown;
       const { scale, left, top } = view;
-      const look = axis === null ? null : told.looks[axis];
-      ground.classList.toggle('dense', look?.ok === true && scale * look.value.course < dense);
+      ground.classList.toggle('dense', look.ok && scale * look.value.course < dense);
       ground.setAttribute('transform', `matrix(${scale} 0 0 ${scale} ${left} ${top})`);
       placeWords();
     },

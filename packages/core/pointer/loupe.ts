@@ -61,7 +61,8 @@ export function createLoupe(
   };
   let picture: CanvasImageSource = photo.image;
   // Decoded once for all: a large photo would be decoded anew with every move.
-  createImageBitmap(photo.image).then(
+  const decoded = photo.image.decode().then(() => createImageBitmap(photo.image));
+  decoded.then(
     (bitmap) => {
       picture = bitmap;
       update();

@@ -6,7 +6,15 @@ import { createInk } from './ink.js';
 import { createLoupe } from './loupe.js';
 import { createMarks, type Mover } from './marks.js';
 import { createPanel, toSurfaceFile } from './panel.js';
-import { listMarks, moveMark, nameMark, placeOf, startState, type State } from './state.js';
+import {
+  listMarks,
+  moveMark,
+  nameMark,
+  notesOf,
+  placeOf,
+  startState,
+  type State,
+} from './state.js';
 import { keepInSight, toScreen, type View, viewAbout, viewNearer, viewWhole } from './view.js';
 import { weigh, type Weighed } from './weigh.js';
 import { scaleInWords, unsureInWords } from './words.js';
@@ -88,7 +96,7 @@ function show(): void {
   const laid = toLaid();
   ink.draw(state, weighed, grid.checked ? laid : null);
   ink.showFound(joints.checked);
-  jointsTick.hidden = !told.looks[state.axis].ok;
+  jointsTick.hidden = !told.look.ok;
   panel.update(weighed, laid);
   element('readout', HTMLParagraphElement).textContent = weighed.ok
     ? `${scaleInWords(weighed.value)} a pixel ± ${unsureInWords(weighed.value)}`
@@ -152,7 +160,7 @@ element('close', HTMLButtonElement).addEventListener('click', () => {
 });
 element('save', HTMLButtonElement).addEventListener('click', () => {
   if (!weighed.ok) return;
-  const text = toSurfaceFile(weighed.value, told, state);
+  const text = toSurfaceFile(weighed.value, told, notesOf(state));
   const address = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
   make('a', { href: address, download: sidecarPath(photo.file) }).click();
   say('saved');

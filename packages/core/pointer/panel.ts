@@ -75,16 +75,25 @@ export function createPanel(told: PointedPhoto, teller: Teller): Panel {
   });
   const lines = createLinesForm({
     change: (index, line) => {
-      change({ lines: state().lines.map((old, i) => (i === index ? { ...old, ...line } : old)) });
+      const { lines: all, whole } = state();
+      change({
+        lines: all.map((old, i) => (i === index ? { ...old, ...line } : old)),
+        whole: whole && (index !== 0 || line.span === undefined),
+      });
     },
     remove: (index) => {
-      const left = state().lines.filter((_, i) => i !== index);
-      change({ lines: left, chosen: { of: 'line', line: 0, end: 0 } });
+      const { lines: all, whole } = state();
+      const left = all.filter((_, i) => i !== index);
+      change({ lines: left, whole: whole && index !== 0, chosen: { of: 'line', line: 0, end: 0 } });
     },
   });
   listenToFields(told, teller);
   keepIt(teller);
   element('way-found', HTMLLabelElement).hidden = told.unit === null;
+  element('axis-note', HTMLParagraphElement).textContent =
+    told.axis === 'x'
+      ? 'Courses that stand upright, counted across.'
+      : 'Courses that lie level. For upright ones, such as boards on end, write the page with --axis x.';
   return {
     update: (weighed, grid) => {
       const now = state();
@@ -122,10 +131,6 @@ function listenToFields(told: PointedPhoto, { state, change, show }: Teller): vo
   const known = element('known', HTMLSelectElement);
   known.addEventListener('change', () => {
     change({ known: known.value as State['known'] });
-  });
-  const upright = element('upright', HTMLInputElement);
-  upright.addEventListener('change', () => {
-    change({ axis: upright.checked ? 'x' : 'y' });
   });
   const count = (by: number) => () => {
     const now = Number(state().courses);
@@ -186,7 +191,6 @@ function showFields(state: State, choices: Choices): void {
   }
   element('thing', HTMLSelectElement).value = thing;
   element('known', HTMLSelectElement).value = known;
-  element('upright', HTMLInputElement).checked = state.axis === 'x';
 }
 
 function showAnswer(weighed: Weighed, told: PointedPhoto, grid: Grid | null): void {
@@ -227,16 +231,21 @@ function facts(value: Measurement, { photo }: PointedPhoto): [string, string][] 
 
 function showKeeping(state: State, weighed: Weighed, told: PointedPhoto): void {
   const name = sidecarPath(told.photo.file);
-  const byProgram = state.way === 'found';
+  const found = state.way === 'found';
+  const tile = told.tile && weighed.ok && weighed.value.rectification === null;
+  const byProgram = found || tile;
   const save = element('save', HTMLButtonElement);
   save.textContent = `Save ${name}`;
   save.disabled = !weighed.ok;
   save.hidden = byProgram;
-  element('save-note', HTMLParagraphElement).textContent = byProgram
+  element('save-note', HTMLParagraphElement).textContent = found
     ? 'What was found in the photo is kept by this command.'
-    : `Lay it beside ${told.photo.file}: every other command then takes the size from it.`;
+    : tile
+      ? 'The photo seems to be a tile: this command looks whether it is one, and keeps that too.'
+      : `Lay it beside ${told.photo.file}: every other command then takes the size from it.`;
   const command = element('command', HTMLTextAreaElement);
   command.value = weighed.ok ? toCommand(state, told) : '';
+  element('command-note', HTMLParagraphElement).hidden = !command.value.includes("'");
   element('copy', HTMLButtonElement).disabled = !weighed.ok;
 }
 
@@ -251,12 +260,10 @@ function showKeeping(state: State, weighed: Weighed, told: PointedPhoto): void {
 export function toSurfaceFile(
   measurement: Measurement,
   told: PointedPhoto,
-  notes: Pick<State, 'licence' | 'credit'>,
+  notes: Pick<PointedPhoto, 'licence' | 'credit'>,
 ): string {
   const { photo } = told;
-  const note = (text: string): string | null => (text.trim() === '' ? null : text);
-  const [licence, credit] = [note(notes.licence), note(notes.credit)];
-  return toSidecarJson({ photo, measurement, licence, credit });
+  return toSidecarJson({ photo, measurement, ...notes });
 }
 
 function keepIt({ say }: Teller): void {

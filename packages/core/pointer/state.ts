@@ -1,4 +1,10 @@
-import type { CourseAxis, Point, PointedPhoto, PointedWay, Span } from '@gaugerod/core/pure';
+import {
+  parseNote,
+  type Point,
+  type PointedPhoto,
+  type PointedWay,
+  type Span,
+} from '@gaugerod/core/pure';
 
 /** A line on the photo. */
 export interface Line {
@@ -37,8 +43,8 @@ export interface State {
   readonly course: string;
   /** How many of them. */
   readonly courses: string;
-  /** Which way they are counted. */
-  readonly axis: CourseAxis;
+  /** Whether they were counted over all of the photo: until the first line is moved. */
+  readonly whole: boolean;
   /** Of a rectangle. */
   readonly corners: readonly Point[];
   /** What is known of the rectangle. */
@@ -61,7 +67,7 @@ export interface State {
  */
 export function startState(told: PointedPhoto): State {
   const { start, licence, credit } = told;
-  const { way, lines, brick, section, course, courses, axis, corners, size } = start;
+  const { way, lines, brick, section, course, courses, whole, corners, size } = start;
   return {
     way,
     lines,
@@ -70,7 +76,7 @@ export function startState(told: PointedPhoto): State {
     section,
     course,
     courses,
-    axis,
+    whole,
     corners,
     known: size === '' && lines[0]?.length !== '' ? 'line' : 'size',
     size,
@@ -78,6 +84,19 @@ export function startState(told: PointedPhoto): State {
     credit: credit ?? '',
     chosen: { of: way === 'corners' ? 'corner' : 'line', line: 0, end: 0 },
   };
+}
+
+/**
+ * Take the notes that are kept with a measurement.
+ *
+ * @param state - What was said.
+ * @returns Each as the command takes it, or null where it is empty.
+ * @throws RangeError when one is more than a note.
+ */
+export function notesOf(state: State): Pick<PointedPhoto, 'licence' | 'credit'> {
+  const note = (name: 'licence' | 'credit'): string | null =>
+    state[name].trim() === '' ? null : parseNote(state[name], name);
+  return { licence: note('licence'), credit: note('credit') };
 }
 
 /**
@@ -171,7 +190,7 @@ export function moveMark(
     if (i !== mark.line) return { span: [from, end], length };
     return { span: mark.end === 0 ? [place, end] : [from, place], length };
   });
-  return { chosen: mark, lines: moved };
+  return { chosen: mark, lines: moved, whole: state.whole && mark.line !== 0 };
 }
 
 /**

@@ -15,7 +15,7 @@ import {
   type Warning,
   weighFormat,
 } from '@gaugerod/core/pure';
-import type { State } from './state.js';
+import { notesOf, type State } from './state.js';
 
 /** What places that were marked measure, or what is still wanted. */
 export type Weighed =
@@ -69,6 +69,7 @@ const courses: Choice = { what: 'what the courses are', or: ', or type their hei
  */
 export function weigh(state: State, told: PointedPhoto): Weighed {
   try {
+    notesOf(state);
     const outcome = state.way === 'found' ? weighFound(state, told) : weighMarks(state, told);
     return outcome.ok ? outcome : { ok: false, message: outcome.message, wanting: false };
   } catch (error) {
@@ -79,25 +80,22 @@ export function weigh(state: State, told: PointedPhoto): Weighed {
 }
 
 function weighMarks(state: State, told: PointedPhoto): Outcome<MeasuredMarked, string> {
-  const { photo, focal, slant, looks } = told;
-  const { axis } = state;
+  const { photo, focal, slant, axis, look } = told;
   return measureMarked(photo, toReference(state, told.own), {
     slant,
     ...(focal !== null && { focal }),
     axis,
-    look: () => looks[axis],
+    look: () => look,
   });
 }
 
 function weighFound(
-  { course, axis }: State,
-  { unit, looks, own }: PointedPhoto,
+  { course }: State,
+  { unit, own }: PointedPhoto,
 ): Outcome<MeasuredMarked, string> {
   if (unit === null) throw new Wanting('No courses were found in this photo.');
   const reference = chooseCourse(course, own);
-  const value = weighFormat(unit, reference);
-  const look = looks[value.lattice?.axis ?? axis];
-  return { ok: true, value, warnings: look.ok ? look.warnings : [] };
+  return { ok: true, value: weighFormat(unit, reference), warnings: unit.warnings };
 }
 
 function chooseCourse(course: string, own: PointedPhoto['own']): CourseReference {
@@ -117,7 +115,7 @@ function toReference(state: State, own: PointedPhoto['own']): MarkedReference {
 }
 
 function toCount(
-  { course, courses: counted, lines }: State,
+  { course, courses: counted, whole, lines }: State,
   own: PointedPhoto['own'],
 ): Extract<OtherReference, { kind: 'count' }> {
   const reference = chooseCourse(course, own);
@@ -125,7 +123,7 @@ function toCount(
   if (!/^[1-9]\d{0,3}$/.test(count)) {
     throw new RangeError(`expected a whole number of courses, got "${count}"`);
   }
-  const span = lines[0]?.span ?? null;
+  const span = whole ? null : (lines[0]?.span ?? null);
   return { kind: 'count', course: reference, courses: Number(count), span };
 }
 

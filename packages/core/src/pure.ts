@@ -27,6 +27,7 @@ export {
 
 export { formatLength } from './units/format-length.js';
 export { parseDpi } from './units/parse-dpi.js';
+export { parseNote } from './units/parse-note.js';
 export { parsePrintLength, parseRealLength } from './units/parse-length.js';
 export { parsePoint, type Point } from './units/parse-point.js';
 export { parsePrintSize, parseRealSize, type Size } from './units/parse-size.js';

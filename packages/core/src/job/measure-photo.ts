@@ -4,6 +4,7 @@ import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import { type OpenedPhoto, openPhoto } from '../read/open-photo.js';
 import type { Photo } from '../read/read-photo.js';
+import { type Notes, readNotes } from '../read/read-notes.js';
 import { readSidecar } from '../read/read-sidecar.js';
 import { lookLimits } from '../measure/look-limits.js';
 import { checkOutput } from '../write/check-output.js';
@@ -53,7 +54,8 @@ export async function measurePhoto(
   options: MeasurePhotoOptions = {},
 ): Promise<Outcome<MeasuredPhoto | OfferedFormats, MeasureRefusal>> {
   const { save = false, overlay, page } = options;
-  const { kind } = checkReference(options);
+  const given = withoutLens(options);
+  const { kind } = checkReference(given);
   checkRegion(options);
   checkNotes(options);
   await checkOutputs(path, options);
@@ -66,16 +68,19 @@ export async function measurePhoto(
     openPhoto(path, { longest }),
     import('./measure-known.js'),
   ]);
-  const unknown =
-    options.region !== undefined || (!save && (await isUnknown(opened.look, options)));
+  // Before the long work: what is kept there may be another photo's.
+  const notes = page === undefined ? null : await readNotes(opened.look);
+  const unknown = options.region !== undefined || (!save && (await isUnknown(opened.look, given)));
   const outcome = unknown
     ? await (await import('./offer-formats.js')).offerFormats(opened.look, options)
-    : await measureKnown(opened, options);
-  const answer =
-    outcome.ok || overlay === undefined
-      ? outcome
-      : { ...outcome, message: `${outcome.message}, so no overlay was written` };
-  return page === undefined ? answer : withPage(page, opened, { outcome: answer, options });
+    : await measureKnown(opened, given);
+  const answer = overlay === undefined ? outcome : tellOfOverlay(outcome);
+  return notes === null ? answer : withPage(opened, { outcome: answer, options, notes });
+}
+
+function tellOfOverlay(outcome: Answered['outcome']): Answered['outcome'] {
+  if (outcome.ok) return outcome;
+  return { ...outcome, message: `${outcome.message}, so no overlay was written` };
 }
 
 async function checkOutputs(path: string, options: MeasurePhotoOptions): Promise<void> {
@@ -88,23 +93,32 @@ async function checkOutputs(path: string, options: MeasurePhotoOptions): Promise
 interface Answered {
   readonly outcome: Outcome<MeasuredPhoto | OfferedFormats, MeasureRefusal>;
   readonly options: MeasurePhotoOptions;
+  readonly notes: Notes;
 }
 
 // It is wanted most where nothing was found.
 async function withPage(
-  page: string,
   { look }: OpenedPhoto,
-  { outcome, options }: Answered,
+  { outcome, options, notes }: Answered,
 ): Promise<Answered['outcome']> {
+  const { page } = options;
+  if (page === undefined) return outcome;
   const { writePage } = await import('./point-page.js');
-  await writePage(page, look, options);
+  await writePage(page, look, { ...options, notes });
   if (outcome.ok) return { ...outcome, value: { ...outcome.value, page } };
   const hint = `open ${showPath(page)} in a browser and point at what you know`;
-  if (outcome.code === 'no-courses' && !namesReference(options)) {
+  if (outcome.code === 'no-courses' && !namesReference(withoutLens(options))) {
     const warning = { code: 'no-courses', message: `${outcome.message}: ${hint}` } as const;
     return { ok: true, value: { ...noFormats(look), page }, warnings: [warning] };
   }
-  return { ...outcome, hint };
+  return { ...outcome, hint: outcome.hint === undefined ? hint : `${outcome.hint}; or ${hint}` };
+}
+
+// Where nothing is known yet, a focal length is for whoever points at the page.
+function withoutLens(options: MeasurePhotoOptions): MeasurePhotoOptions {
+  const { focal, ...others } = options;
+  if (focal === undefined || options.page === undefined) return options;
+  return namesReference(others) ? options : others;
 }
 
 async function isUnknown(photo: Photo, options: MeasurePhotoOptions): Promise<boolean> {

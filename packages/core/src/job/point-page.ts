@@ -1,16 +1,15 @@
 import { basename } from 'node:path';
-import type { Outcome } from '../errors/outcome.js';
-import { type CourseFit, findCourses } from '../measure/find-courses.js';
+import { findCourses } from '../measure/find-courses.js';
 import type { PointedPhoto } from '../measure/pointed-photo.js';
 import { slantByEye } from '../measure/slant-by-eye.js';
 import { type Raster } from '../raster/raster.js';
 import { resampleRaster } from '../raster/resample-raster.js';
 import { toRows } from '../raster/row-source.js';
-import { readNotes } from '../read/read-notes.js';
+import type { Notes } from '../read/read-notes.js';
 import type { Photo } from '../read/read-photo.js';
-import type { CourseAxis } from '../surface/measurement.js';
 import { encodePicture } from '../write/encode-picture.js';
 import { writePointerPage } from '../write/write-pointer-page.js';
+import { seamsOf } from '../seam/inspect-seams.js';
 import { findLens } from './find-lens.js';
 import { beginStep } from './job-options.js';
 import type { MeasurePhotoOptions } from './measure-known.js';
@@ -22,28 +21,22 @@ import { startPointing } from './start-pointing.js';
  *
  * @param path - Where to.
  * @param photo - All of it.
- * @param options - What was said of it.
+ * @param options - What was said of it, and the notes kept beside it.
  * @throws TextureError when a file does not allow it.
  */
 export async function writePage(
   path: string,
   photo: Photo,
-  options: MeasurePhotoOptions,
+  options: MeasurePhotoOptions & { readonly notes: Notes },
 ): Promise<void> {
-  const { axis = 'y', focal } = options;
+  const { axis = 'y', focal, notes } = options;
   const { width, height, sha256 } = photo;
   const lens = findLens(photo, focal ?? null);
-  const look = (of: CourseAxis): Outcome<CourseFit, 'no-courses'> =>
-    findCourses(photo.raster, {
-      axis: of,
-      // Perpends are for the eye, and of the way that is looked at first.
-      listed: of === axis,
-      ...(lens.ok && { focal: lens.value }),
-    });
-  const looks = { y: look('y'), x: look('x') };
+  // Perpends are for the eye.
+  const how = { axis, listed: true, ...(lens.ok && { focal: lens.value }) };
+  const look = findCourses(photo.raster, how);
   const unit = await measureUnit(photo, pick(options));
   const judgement = unit.ok ? judgeUnit(unit.value.measurement, options.region) : null;
-  const notes = await readNotes(photo);
   const shown = toShown(photo.raster);
   const told: PointedPhoto = {
     own: options.references ?? [],
@@ -52,10 +45,12 @@ export async function writePage(
     focal: lens.ok ? lens.value : null,
     focalGiven: focal === undefined ? null : `${focal}mm`,
     slant: slantByEye,
-    looks,
-    unit: unit.ok ? { measurement: unit.value.measurement, aspect: unit.value.aspect ?? 0 } : null,
+    axis,
+    look,
+    unit: unit.ok ? toUnit(unit) : null,
+    tile: meetsItself(photo.raster),
     likely: toLikely(judgement),
-    start: startPointing(photo, options, { looks, found: unit.ok }),
+    start: startPointing(photo, options, { look, found: unit.ok }),
     licence: options.licence ?? notes.licence,
     credit: options.credit ?? notes.credit,
   };
@@ -63,6 +58,20 @@ export async function writePage(
   const jpeg = await encodePicture(toRows(shown), { format: 'jpeg', quality });
   const title = `${basename(photo.path)}: how big is it?`;
   await writePointerPage(path, { title, told, jpeg }, [photo.path]);
+}
+
+function toUnit({
+  value: { measurement, aspect = 0 },
+  warnings,
+}: Found): NonNullable<PointedPhoto['unit']> {
+  return { measurement, aspect, warnings };
+}
+
+type Found = Extract<Awaited<ReturnType<typeof measureUnit>>, { readonly ok: true }>;
+
+function meetsItself(raster: Raster): boolean {
+  const seams = seamsOf(raster);
+  return seams.x.seamless && seams.y.seamless;
 }
 
 function toLikely(judgement: ReturnType<typeof judgeUnit>): PointedPhoto['likely'] {

@@ -168,6 +168,16 @@ function checkFocal({ kind }: OtherReference, { focal }: ReferenceOptions): void
   if (kind === 'kept') {
     throw outOfRange('a reference that it goes with (a course, a distance)', 'focal', focal);
   }
+  checkLens(focal);
+}
+
+/**
+ * Refuse a focal length that no camera has.
+ *
+ * @param focal - Of a 35 mm camera that sees as much.
+ * @throws RangeError when it is one.
+ */
+export function checkLens(focal: RealMm): void {
   const { shortest, longest } = lenses;
   if (!(focal >= shortest && focal <= longest)) {
     throw outOfRange(`a focal length from ${shortest} to ${longest} mm`, 'focal', focal);

@@ -1,12 +1,13 @@
 import type { CourseReference } from '../catalogue/course-reference.js';
 import type { PointedPhoto, PointedStart } from '../measure/pointed-photo.js';
+import type { CourseAxis } from '../surface/measurement.js';
 import type { Span } from '../surface/span.js';
 import type { StatedLength } from '../units/parse-stated-length.js';
 import type { Size } from '../units/parse-size.js';
 import type { ReferenceOptions } from './reference-options.js';
 
 /** What was seen of a photo. */
-export interface SeenOfPhoto extends Pick<PointedPhoto, 'looks'> {
+export interface SeenOfPhoto extends Pick<PointedPhoto, 'look'> {
   /** Whether courses were found in it as it lies. */
   readonly found: boolean;
 }
@@ -29,14 +30,17 @@ export function startPointing(
   seen: SeenOfPhoto,
 ): PointedStart {
   const { corners, spans, lengths, courses, axis = 'y' } = options;
-  const counted = countFound(size, options, seen);
-  const given = spans ?? [counted?.span ?? acrossMiddle(size)];
+  const whole = courses !== undefined && spans === undefined;
+  const counted = courses === undefined ? countFound(size, options, seen) : null;
+  const given = spans ?? [
+    whole ? along(size, axis, 0) : (counted?.span ?? along(size, axis, 0.25)),
+  ];
   return {
     way: wayOf(options, seen.found),
     lines: given.map((span, i) => ({ span, length: stateLength(lengths?.[i]) })),
     corners: corners ?? aboutMiddle(size),
     courses: String(courses ?? counted?.courses ?? usualCount),
-    axis,
+    whole,
     ...inWords(options),
   };
 }
@@ -72,9 +76,8 @@ function wayOf(
 function countFound(
   { width, height }: Size<number>,
   { axis = 'y' }: ReferenceOptions,
-  { looks }: SeenOfPhoto,
+  { look }: SeenOfPhoto,
 ): { readonly span: Span; readonly courses: number } | null {
-  const look = looks[axis];
   if (!look.ok) return null;
   const side = axis === 'y' ? height : width;
   const joints = look.value.joints.filter((at) => at > 0 && at < side);
@@ -97,12 +100,19 @@ function countFound(
   return { span, courses };
 }
 
-function acrossMiddle({ width, height }: Size<number>): Span {
-  const y = toTenth(height / 2);
-  return [
-    { x: toTenth(width / 4), y },
-    { x: toTenth((3 * width) / 4), y },
-  ];
+// Through the middle, the way that courses are counted, short of either edge by a share of the photo.
+function along({ width, height }: Size<number>, axis: CourseAxis, share: number): Span {
+  const [x, y] = [width / 2, height / 2];
+  const [near, far] = [share, 1 - share];
+  return axis === 'y'
+    ? [
+        { x, y: toTenth(near * height) },
+        { x, y: toTenth(far * height) },
+      ]
+    : [
+        { x: toTenth(near * width), y },
+        { x: toTenth(far * width), y },
+      ];
 }
 
 function aboutMiddle({ width, height }: Size<number>): PointedStart['corners'] {

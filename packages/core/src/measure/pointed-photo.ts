@@ -1,5 +1,6 @@
 import type { OwnReference } from '../catalogue/own-reference.js';
 import type { Outcome } from '../errors/outcome.js';
+import type { Warning } from '../errors/warning.js';
 import type { CourseAxis } from '../surface/measurement.js';
 import type { SidecarPhoto } from '../surface/sidecar.js';
 import type { Span } from '../surface/span.js';
@@ -31,8 +32,8 @@ export interface PointedStart {
   readonly course: string;
   /** How many were counted. */
   readonly courses: string;
-  /** Which way they are counted. */
-  readonly axis: CourseAxis;
+  /** Whether they were counted over all of the photo, and not on the first line. */
+  readonly whole: boolean;
   /** A brick that lines go along. */
   readonly brick: string;
   /** A section that lines go across. */
@@ -53,10 +54,17 @@ export interface PointedPhoto {
   readonly focalGiven: string | null;
   /** Degrees that it may be off square, either way. */
   readonly slant: number;
-  /** The courses that the photo shows, where they are counted down it and where across. */
-  readonly looks: Readonly<Record<CourseAxis, Outcome<CourseFit, 'no-courses'>>>;
-  /** The photo measured by courses of 1 mm, or null where none were found. */
-  readonly unit: UnitCourses | null;
+  /** Which way courses are counted. */
+  readonly axis: CourseAxis;
+  /** The courses that the photo shows that way. */
+  readonly look: Outcome<CourseFit, 'no-courses'>;
+  /** The photo measured by courses of 1 mm and what is to be known of that, or null where none were found. */
+  readonly unit: (UnitCourses & { readonly warnings: readonly Warning[] }) | null;
+  /**
+   * Whether the photo seems to be a tile as it is. The library then looks closer, at pixels that a page
+   * does not hold.
+   */
+  readonly tile: boolean;
   /** What those courses could be, likeliest first. */
   readonly likely: readonly {
     /** A catalogue id. */

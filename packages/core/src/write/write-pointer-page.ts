@@ -1,5 +1,6 @@
-import { readFile } from 'node:fs/promises';
+import { access, readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
+import { TextureError } from '../errors/texture-error.js';
 import { checkOutput, type OutputTarget } from './check-output.js';
 import { inTurn } from './in-turn.js';
 import { writeAtomically } from './write-atomically.js';
@@ -23,12 +24,18 @@ const template = new URL('../../dist/pointer.html', import.meta.url);
  * @param path - Of the page, `.html`.
  * @param inputs - Files that must not be written over.
  * @returns Where it really goes.
- * @throws TextureError when the place does not allow it.
+ * @throws TextureError when the place does not allow it, or what all pages have in common is missing.
  */
 export async function checkPointerPage(
   path: string,
   inputs: readonly string[],
 ): Promise<OutputTarget> {
+  try {
+    await access(template);
+  } catch (cause) {
+    const message = 'this copy of gaugerod holds no page to point at: pointer.html is missing';
+    throw new TextureError('unreadable', message, { cause, hint: 'install or build it anew' });
+  }
   return checkOutput(path, { inputs, extensions: ['.html', '.htm'] });
 }
 
