@@ -52,7 +52,10 @@ export function seeWallBricks(picture: Raster, lattice: WallLattice): SeenBricks
       axis === 'y' ? box : { left: box.top, top: box.left, right: box.bottom, bottom: box.right },
     ];
   });
-  const own = inside(mortar.likeness, { wide: wide.width, margin, width, height });
+  const own =
+    wide === level
+      ? mortar.likeness
+      : inside(mortar.likeness, { wide: wide.width, margin, width, height });
   return { likeness: axis === 'y' ? own : turned(own, width, height), boxes, joint };
 }
 

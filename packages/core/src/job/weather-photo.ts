@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises';
 import { decodeSrgb } from '../colour/srgb.js';
 import { outOfRange } from '../errors/out-of-range.js';
 import type { Outcome } from '../errors/outcome.js';
@@ -92,6 +93,8 @@ export async function weatherPhoto(
   const found = await findMeasurement(photo, options);
   if (!found.ok) return hintFormats(found, photo);
   const { measurement } = found.value;
+  // What its file was decoded to is given back between two turns of the loop alone.
+  await setImmediate();
   const refused = refuseDoubtful(measurement, path) ?? refuseExtent(measurement, photo);
   if (refused) return refused;
   beginStep('weathering', options);

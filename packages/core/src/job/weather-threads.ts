@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { isMainThread, Worker } from 'node:worker_threads';
 import { openPage, paintRows, type WeatherPage } from '../finish/weather/paint-rows.js';
+import type { WallPicture } from '../finish/weather/paint-row.js';
 import type { ReadyWeather } from '../finish/weather/ready-weather.js';
 import type { WeatheredRows } from '../finish/weather/weather-wall.js';
 import { bandDone, type PageBands, takeBand } from './weather-bands.js';
@@ -32,7 +33,8 @@ export function weatherInThreads(
   let shared: ReadyWeather | null = null;
   return (page) => {
     const isWorth =
-      page.width * page.height >= leastDots && ready.picture.labels.length <= mostShared;
+      page.width * page.height >= leastDots &&
+      ready.picture.width * ready.picture.height <= mostShared;
     if (threads === 0 || !isWorth) return paintRows(ready, page);
     shared ??= share(ready);
     return inBands(shared, page, threads);
@@ -101,11 +103,29 @@ function newShared(length: number): Float32Array {
 
 // The arrays of a wall are as large as its picture: threads look at the same ones.
 function share({ picture, given, grain }: ReadyWeather): ReadyWeather {
-  const dots = newShared(picture.dots.length);
-  dots.set(picture.dots);
-  const labels = new Int32Array(new SharedArrayBuffer(4 * picture.labels.length));
-  labels.set(picture.labels);
-  const table = grain.table && newShared(grain.table.length);
-  if (grain.table !== null) table?.set(grain.table);
-  return { picture: { ...picture, dots, labels }, given, grain: { ...grain, table } };
+  const pixels = sharePixels(picture.pixels);
+  const table = grain.table && toShared(grain.table);
+  return { picture: { ...picture, pixels }, given, grain: { ...grain, table } };
+}
+
+function sharePixels(pixels: WallPicture['pixels']): WallPicture['pixels'] {
+  if ('dots' in pixels) {
+    return { dots: toShared(pixels.dots), labels: shareLabels(pixels.labels) };
+  }
+  const { joints, labels } = pixels;
+  const [red, green, blue] = pixels.planes;
+  const planes = [toShared(red), toShared(green), toShared(blue)] as const;
+  return { planes, joints: toShared(joints), labels: labels && shareLabels(labels) };
+}
+
+function shareLabels(labels: Uint16Array | Int32Array): Int32Array {
+  const shared = new Int32Array(new SharedArrayBuffer(4 * labels.length));
+  shared.set(labels);
+  return shared;
+}
+
+function toShared(array: Float32Array): Float32Array {
+  const shared = newShared(array.length);
+  shared.set(array);
+  return shared;
 }

@@ -55,6 +55,35 @@ test('the next part carries on to the pixel, wherever the cut is', () => {
   expect([...upper, ...lower]).toEqual(whole);
 });
 
+test('what is laid once is painted as what is laid again and again, row by row', () => {
+  // Every level, in every order: nothing is told by its colour.
+  const raster = plainWall(64, 40);
+  for (const plane of raster.planes) plane.forEach((_, i) => (plane[i] = ((i * 37) % 251) / 250));
+  const once = {
+    raster,
+    bricks: null,
+    mmPerDot: { x: 5, y: 5 },
+    origin: { x: 0, y: 0 },
+    meets: { x: false, y: false },
+  };
+  const seen = (): Pick<WeatherWall, 'bricks'> => ({
+    bricks: {
+      likeness: Float32Array.from({ length: 64 * 40 }, (_, i) => ((i * 13) % 100) / 80),
+      boxes: [{ left: 2, top: 2, right: 40, bottom: 16 }],
+      joint: 2,
+    },
+  });
+  const copies = { x: { starts: [0], period: 64 }, y: { starts: [0], period: 40 } };
+  const page = { width: 64, height: 40, left: 0, top: 0 };
+  for (const bricks of [() => ({ bricks: null }), seen]) {
+    const rowsOf = (wall: WeatherWall): number[][] =>
+      Array.from(weatherWall(wall, derelict)?.(page) ?? [], (row) => [...row]);
+    const rows = rowsOf({ ...once, ...bricks() });
+    expect(rows).toHaveLength(40);
+    expect(rows).toEqual(rowsOf({ ...once, ...bricks(), copies }));
+  }
+});
+
 test('another seed is another past, the same the same', () => {
   const shown = { width: 90, height: 60 };
   const first = weatheredRows({ ...derelict, seed: 5 }, shown);

@@ -25,7 +25,7 @@ export interface SeenBricks {
 /** A picture's bricks, each with a number. */
 export interface LaidBricks {
   /** Which brick each pixel is of, row by row: 0 for none. */
-  readonly labels: Int32Array;
+  readonly labels: Uint16Array | Int32Array;
   /** By number, where its middle lies, in whole pixels; of a brick over the picture's end, from there. */
   readonly x: Int32Array;
   /** The same, down. */
@@ -55,14 +55,18 @@ const raggedShare = 0.05;
  * Lay numbered bricks in a picture. Within a brick nothing is joint, however pale it is; round it, what looks
  * like one is, and the rest half. Where no bricks were found, what looks like a joint is one.
  *
- * @param seen - Bricks and joints.
+ * @param seen - Bricks and joints; its likeness becomes the joints.
  * @param picture - Its size.
  * @returns Which pixel is of which brick, and which is joint.
  */
 export function layBricks(seen: SeenBricks, picture: BrickPicture): LaidBricks {
   const { width, height, meets, apart } = picture;
-  const joints = seen.likeness.map((likeness) => Math.min(1, Math.max(0, likeness)));
-  const labels = new Int32Array(width * height);
+  // In place: of a large photo there is no room for it twice.
+  const joints = seen.likeness;
+  for (let i = 0; i < joints.length; i++) joints[i] = Math.min(1, Math.max(0, joints[i]!));
+  // A brick over a corner has four numbers.
+  const isFew = 4 * seen.boxes.length < 2 ** 16;
+  const labels = isFew ? new Uint16Array(width * height) : new Int32Array(width * height);
   const xs = [0];
   const ys = [0];
   const half = seen.joint / 2;

@@ -1,7 +1,8 @@
+import type { Raster } from '../../raster/raster.js';
 import type { BrickMiddles, RepeatedPicture } from './vary-bricks.js';
 
-/** A picture of a wall, made ready. */
-export interface WallPicture extends RepeatedPicture {
+/** Pixels of a wall, made ready. */
+interface WallDots {
   /**
    * Of each pixel red, green and blue, encoded in sRGB, 0 to 1, and how like a joint or a hollow it is, 0 to 1: side
    * by side, for a kernel that goes through a dozen arrays at once takes half as long again.
@@ -9,6 +10,22 @@ export interface WallPicture extends RepeatedPicture {
   readonly dots: Float32Array;
   /** Which brick each pixel is of, row by row: 0 for none. */
   readonly labels: Int32Array;
+}
+
+/** What {@link WallDots} of a row are made from. */
+export interface WallLight {
+  /** Of the picture, in linear light. */
+  readonly planes: Raster['planes'];
+  /** How like a joint or a hollow each pixel is, 0 to 1. */
+  readonly joints: Float32Array;
+  /** Which brick each is of, or null where none are known. */
+  readonly labels: Uint16Array | Int32Array | null;
+}
+
+/** A picture of a wall, made ready. */
+export interface WallPicture extends RepeatedPicture {
+  /** Its pixels, as a row is painted with them; or as they are, where each is painted once. */
+  readonly pixels: WallDots | WallLight;
   /** Its bricks, or null where none are known. */
   readonly bricks: BrickMiddles | null;
 }
@@ -43,7 +60,7 @@ export function placeDots(mm: number): PlaceDots {
 /** What a row is painted with; of an even number of dots. */
 export interface RowToPaint {
   /** What is under it. */
-  readonly picture: Pick<WallPicture, 'dots' | 'labels'>;
+  readonly picture: WallDots;
   /** What lies over it. */
   readonly veil: RowVeil;
   /** How many dots a place of the veil is wide. */

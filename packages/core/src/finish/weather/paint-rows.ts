@@ -17,6 +17,7 @@ import {
 import { type Ledge, rowNoise, type WallPoint, type WeatherRow, type WeatherSite } from './site.js';
 import type { ReadyWeather } from './ready-weather.js';
 import type { PerAxis } from '../../surface/measurement.js';
+import { openDots } from './side-by-side.js';
 import { varyBricks } from './vary-bricks.js';
 import { clearVeil, createVeil, type Veil } from './veil.js';
 
@@ -91,12 +92,14 @@ export function openPage(wall: ReadyWeather, page: WeatherPage): PageRow {
   const span = { left: first * places, width: padded };
   const grain = grainRows(wall.grain, span);
   const runsAt = createRuns(picture, ground, span);
+  const dotsAt = openDots(picture);
   const wide = new Float32Array(3 * padded);
   const from = 3 * (left - span.left);
   const row = wide.subarray(from, from + 3 * width);
   return (y) => {
     const shown = runsAt(page.top + y);
-    paintRow(wide, { picture, ...shown, places, veil: veils(top + y), grain: grain(top + y) });
+    const shownDots = dotsAt(shown.line);
+    paintRow(wide, { ...shown, ...shownDots, places, veil: veils(top + y), grain: grain(top + y) });
     return row;
   };
 }

@@ -1,4 +1,4 @@
-import { encodeQuickly, toSrgb } from '../../colour/srgb.js';
+import { toSrgb } from '../../colour/srgb.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import { meanLight } from '../../raster/mean-light.js';
 import type { Raster } from '../../raster/raster.js';
@@ -6,15 +6,16 @@ import type { PerAxis } from '../../surface/measurement.js';
 import type { LaidAlong } from '../../raster/list-again.js';
 import { readyGrain, type WallGrain } from './grain.js';
 import { layBricks, type SeenBricks } from './lay-bricks.js';
-import type { WallPicture } from './paint-row.js';
+import type { WallLight, WallPicture } from './paint-row.js';
 import { type GivenSite, whole } from './given-site.js';
+import { sideBySide } from './side-by-side.js';
 import { seeHollows } from './see-hollows.js';
 import type { Ledge, WallPoint } from './site.js';
 import { type Facing, settleStrengths, weatherNames, type WeatherWish } from './strengths.js';
 
 /** A picture of a wall that is to be weathered. */
 export interface WeatherWall {
-  /** What is laid again and again, or all of it. */
+  /** What is laid again and again, or all of it; it must stand until the last row is made. */
   readonly raster: Raster;
   /** How it is laid; side by side and one above the other unless told. */
   readonly copies?: PerAxis<LaidAlong>;
@@ -61,7 +62,7 @@ export interface ReadyWeather {
  * Ready a wall for its weather: soot, streaks, damp, rust, moss, salts, fading, grime and mended places, all of
  * them where they lie on the real wall, whatever part of it a page shows and however fine.
  *
- * @param wall - A picture of it.
+ * @param wall - A picture of it; the likeness of its bricks is used up.
  * @param options - How strong each is, what chance begins with, and what the wall is like.
  * @returns What its rows are made from, or null where nothing is to be seen of any weather.
  * @throws RangeError when a strength is not 0 to 1, or the seed is not whole.
@@ -126,20 +127,20 @@ function readyPicture(wall: WeatherWall): WallPicture {
     width,
     height,
     copies,
-    dots: sideBySide(raster, joints),
-    labels: laid?.labels ?? new Int32Array(width * height),
+    pixels: readyPixels(wall, joints, laid?.labels ?? null),
     bricks: laid && { x: laid.x, y: laid.y },
     mmPerDot,
     origin: whole(origin),
   };
 }
 
-function sideBySide({ planes }: Raster, joints: Float32Array): Float32Array {
-  const dots = new Float32Array(4 * joints.length);
-  for (const [channel, plane] of planes.entries()) {
-    const levels = encodeQuickly(plane);
-    for (let i = 0, to = channel; i < levels.length; i++, to += 4) dots[to] = levels[i]!;
-  }
-  for (let i = 0, to = 3; i < joints.length; i++, to += 4) dots[to] = joints[i]!;
-  return dots;
+// What is laid again and again is made ready once; what is laid once, row by row, so that it is never held twice.
+function readyPixels(
+  { raster: { planes }, copies }: WeatherWall,
+  joints: Float32Array,
+  labels: WallLight['labels'],
+): WallPicture['pixels'] {
+  if (copies === undefined) return { planes, joints, labels };
+  const own = labels === null ? new Int32Array(joints.length) : new Int32Array(labels);
+  return { dots: sideBySide(planes, joints), labels: own };
 }

@@ -17,18 +17,20 @@ export function seeHollows(raster: Raster, reach: PerAxis<number>): Float32Array
   const light = red.map((value, i) =>
     Math.sqrt(Math.max(0, 0.2126 * value + 0.7152 * green[i]! + 0.0722 * blue[i]!)),
   );
-  const rows = new Float32Array(light.length);
+  // One plane besides, which becomes the answer: of a large photo there is no room for more.
+  const around = light.slice();
+  const line = new Float32Array(Math.max(width, height));
   for (let y = 0; y < height; y++) {
-    boxMean(light, rows, { at: y * width, step: 1, count: width, reach: reach.x });
+    boxMean(around, line, { at: y * width, step: 1, count: width, reach: reach.x });
   }
-  const around = new Float32Array(light.length);
   for (let x = 0; x < width; x++) {
-    boxMean(rows, around, { at: x, step: width, count: height, reach: reach.y });
+    boxMean(around, line, { at: x, step: width, count: height, reach: reach.y });
   }
-  return light.map((value, i) => {
-    const dark = 1 - value / Math.max(1e-3, around[i]!);
-    return dark <= 0 ? 0 : Math.min(1, dark / deep);
-  });
+  for (let i = 0; i < light.length; i++) {
+    const dark = 1 - light[i]! / Math.max(1e-3, around[i]!);
+    around[i] = dark <= 0 ? 0 : Math.min(1, dark / deep);
+  }
+  return around;
 }
 
 interface Line {
@@ -38,15 +40,16 @@ interface Line {
   readonly reach: number;
 }
 
-// Mean over a run of pixels, round the ends.
-function boxMean(from: Float32Array, to: Float32Array, { at, step, count, reach }: Line): void {
+// Mean over a run of pixels, round the ends, in their place; `line` has room for them as they were.
+function boxMean(plane: Float32Array, line: Float32Array, { at, step, count, reach }: Line): void {
   const half = Math.min(Math.floor((count - 1) / 2), Math.max(1, Math.round(reach)));
   const wide = 2 * half + 1;
-  const indexOf = (i: number): number => at + step * (((i % count) + count) % count);
+  for (let i = 0, from = at; i < count; i++, from += step) line[i] = plane[from]!;
+  const indexOf = (i: number): number => ((i % count) + count) % count;
   let sum = 0;
-  for (let i = -half; i <= half; i++) sum += from[indexOf(i)]!;
+  for (let i = -half; i <= half; i++) sum += line[indexOf(i)]!;
   for (let i = 0; i < count; i++) {
-    to[at + step * i] = sum / wide;
-    sum += from[indexOf(i + half + 1)]! - from[indexOf(i - half)]!;
+    plane[at + step * i] = sum / wide;
+    sum += line[indexOf(i + half + 1)]! - line[indexOf(i - half)]!;
   }
 }

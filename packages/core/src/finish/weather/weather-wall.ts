@@ -17,6 +17,9 @@ export type WeatheredRows = (page: WeatherPage) => Iterable<Float32Array>;
  * @throws RangeError when a strength is not 0 to 1, or the seed is not whole.
  */
 export function weatherWall(wall: WeatherWall, options: WeatherWallOptions): WeatheredRows | null {
-  const ready = readyWeather(wall, options);
+  const { bricks } = wall;
+  // What is handed over stays as it is.
+  const own = bricks && { ...bricks, likeness: bricks.likeness.slice() };
+  const ready = readyWeather({ ...wall, bricks: own }, options);
   return ready && ((page) => paintRows(ready, page));
 }
