@@ -1,8 +1,15 @@
+import type { ColoursCompared } from '../colour/compare-colours.js';
 import type { PictureLie, PicturePlan, PicturePlans } from '../drawing/slim/plan-picture.js';
 import type { PerAxis, PixelSize } from '../drawing/slim/plan-spans.js';
 import { decodeWindow } from '../read/decode-window.js';
 import type { LookedAtPicture } from '../read/look-at-picture.js';
-import { compareShown, joinShown, type Shown, showSamples } from './slim-shown.js';
+import {
+  compareShown,
+  joinShown,
+  type MostDifference,
+  type Shown,
+  showSamples,
+} from './slim-shown.js';
 import {
   coarseOf,
   insideOf,
@@ -20,6 +27,8 @@ export interface SmallerPicture {
   readonly format: 'png' | 'jpeg';
   /** What it shows of the old pixels. */
   readonly plan: PicturePlan;
+  /** Whether its pixels are the means of what lay under them, whatever programs show that halve. */
+  readonly isMean: boolean;
 }
 
 /** How different a finished picture shows from the one that it stands for. */
@@ -47,7 +56,7 @@ export function judgeOf(
   bytes: Buffer,
   look: LookedAtPicture,
   plans: PicturePlans,
-): (made: SmallerPicture) => Promise<Verdict> {
+): (made: SmallerPicture, most: MostDifference) => Promise<Verdict> {
   const { lies } = plans;
   const plain = plans.plans.at(-1);
   if (plain === undefined) throw new Error('a picture of no plans');
@@ -60,12 +69,17 @@ export function judgeOf(
     return { ...lie, spots: spreadSpots(window, lie, mostSpots / lies.length), before: null };
   });
   const old = { bytes, size: look, grey };
-  return async ({ bytes: file, plan }) => {
+  return async ({ bytes: file, plan, isMean }, most) => {
     const size = { width: plan.x.count, height: plan.y.count };
     const verdicts: Verdict[] = [];
     for (const view of views) {
       view.before ??= await showFile(old, view.spots, view.perDot);
-      verdicts.push(await judgeView(view, { bytes: file, size, grey }, plan));
+      const now = await showFile(
+        { bytes: file, size, grey },
+        moveSpots(view.spots, plan.x, plan.y),
+        { x: view.perDot.x / plan.x.pitch, y: view.perDot.y / plan.y.pitch },
+      );
+      verdicts.push(toVerdict(view.spots, compareShown(view.before, now, isMean ? most : null)));
     }
     const [worst] = verdicts.toSorted((a, b) => b.worst - a.worst);
     if (worst === undefined) throw new Error('a picture of no places');
@@ -79,17 +93,7 @@ interface View extends PictureLie {
   before: Shown | null;
 }
 
-async function judgeView(
-  { spots, perDot, before }: View,
-  file: ShownFile,
-  { x, y }: PicturePlan,
-): Promise<Verdict> {
-  if (before === null) throw new Error('a picture that was not looked at');
-  const now = await showFile(file, moveSpots(spots, x, y), {
-    x: perDot.x / x.pitch,
-    y: perDot.y / y.pitch,
-  });
-  const { mean, worst, at } = compareShown(before, now);
+function toVerdict(spots: Float64Array, { mean, worst, at }: ColoursCompared): Verdict {
   const first = 2 * at * spotsPerBlock;
   return { mean, worst, at: { x: spots[first] ?? 0, y: spots[first + 1] ?? 0 } };
 }

@@ -9,7 +9,8 @@ import { judgeOf, type SmallerPicture } from './slim-judge.js';
 import { narrowSamples } from './slim-narrow.js';
 import { isPhotograph, takePieces } from './slim-pieces.js';
 import { coarseOf, reachOf, type Stretch } from './slim-spots.js';
-import { type MostDifference, type SlimTrial, tryPlan } from './slim-trial.js';
+import type { MostDifference } from './slim-shown.js';
+import { type SlimTrial, tryPlan } from './slim-trial.js';
 
 interface Coding {
   readonly format: 'png' | 'jpeg';
@@ -39,13 +40,16 @@ export interface MadeSmaller {
 const full: MostDifference = { mean: 0.45, worst: 2 };
 // Browsers decode halved colour otherwise than we do, by 0.25, which comes on top of it.
 const halved: MostDifference = { mean: 0.4, worst: 2 };
+// Of the means of dots, all that is seen by nobody: who halves shows them otherwise anyhow.
+const ofMeans: MostDifference = { mean: 0.5, worst: 2 };
 // Of pieces, a little less, for what lies between them.
 const cautious = 0.95;
 const mostRounds = 4;
 
 /**
  * Make a smaller file of a picture that prints the same. Pieces of it choose which; then all that shows of
- * the finished file is held against the old one, and where it differs, a finer one is chosen.
+ * the finished file is held against the old one, and where it differs, a finer one is chosen. A JPEG far finer than the
+ * print, of which programs show one thing or another, becomes the means of what lies under each dot.
  *
  * @param bytes - The picture's file.
  * @param look - What its head says: PNG or JPEG.
@@ -59,18 +63,39 @@ export async function makeSmaller(
   plans: PicturePlans,
 ): Promise<MadeSmaller> {
   const judge = judgeOf(bytes, look, plans);
-  const most = look.format === 'jpeg' && jpegCoding(bytes)?.halved !== false ? halved : full;
+  const old = { bytes, look, all: plans };
+  const made = await findSmaller({ ...old, wish: 'alike' }, judge);
+  if (made.smaller !== null || !made.isTried) return made;
+  const wishes = [
+    ...(look.format === 'jpeg' ? (['means'] as const) : []),
+    ...(plans.plans.at(-1)?.isCropped === true ? (['kept'] as const) : []),
+  ];
+  const found: SmallerPicture[] = [];
+  for (const wish of wishes) {
+    const { smaller } = await findSmaller({ ...old, wish }, judge);
+    if (smaller !== null) found.push(smaller);
+  }
+  const [smaller = null] = found.toSorted((a, b) => a.bytes.length - b.bytes.length);
+  return { smaller, isTried: true };
+}
+
+async function findSmaller(
+  old: OldPicture,
+  judge: ReturnType<typeof judgeOf>,
+): Promise<MadeSmaller> {
+  const { bytes } = old;
+  const most = mostOf(old);
   const also: PerAxis[] = [];
   let asked = { mean: cautious * most.mean, worst: cautious * most.worst };
   let isTried = false;
   for (let round = 0; round < mostRounds; round++) {
-    const ways = await findWays({ bytes, look, all: plans }, asked, also);
+    const ways = await findWays(old, asked, also);
     isTried ||= ways !== null;
     const [way] = (ways ?? []).toSorted((a, b) => a.size - b.size);
     if (way === undefined) break;
-    const smaller = await makeFile({ bytes, look, all: plans }, way);
+    const smaller = await makeFile(old, way);
     if (smaller.bytes.length >= bytes.length) break;
-    const seen = await judge(smaller);
+    const seen = await judge(smaller, most);
     if (seen.mean <= most.mean && seen.worst <= most.worst) return { smaller, isTried };
     also.push(seen.at);
     asked = {
@@ -81,17 +106,24 @@ export async function makeSmaller(
   return { smaller: null, isTried };
 }
 
+function mostOf({ bytes, look, wish }: OldPicture): MostDifference {
+  if (wish === 'means') return ofMeans;
+  return look.format === 'jpeg' && jpegCoding(bytes)?.halved !== false ? halved : full;
+}
+
 interface OldPicture {
   readonly bytes: Buffer;
   readonly look: LookedAtPicture;
   readonly all: PicturePlans;
+  // What shows alike in both ways, or fewer pixels that are means, or all that show, cut out.
+  readonly wish: 'alike' | 'means' | 'kept';
 }
 
 async function makeFile(old: OldPicture, way: Way): Promise<SmallerPicture> {
   const { plan, coding } = way;
   const note = `gaugerod: for prints at ${Math.round(old.all.dpi)} dpi`;
   const file = await encodeSamples({ ...(await takePixels(old, plan)), note }, coding);
-  return { bytes: file, format: coding.format, plan };
+  return { bytes: file, format: coding.format, plan, isMean: old.wish === 'means' };
 }
 
 // At so many pixels to a dot a JPEG shows nothing of what it loses; nearer, a PNG may be meant to be
@@ -102,6 +134,8 @@ const veryFine = 8;
 
 // What is lost a second time is worth a fifth of the file.
 const worthLoss = 0.8;
+// And what some programs show otherwise than before, though no more so than others did, half of it.
+const worthMeans = 0.5;
 
 // Null where there is none to try.
 async function findWays(
@@ -109,17 +143,18 @@ async function findWays(
   asked: MostDifference,
   also: readonly PerAxis[],
 ): Promise<Way[] | null> {
-  const { bytes, look, all } = old;
-  const plans = plansFor(look, all);
+  const { bytes, look, all, wish } = old;
+  const isMean = wish === 'means';
+  const plans = plansFor(old);
   const plain = plans.at(-1);
-  const mayRecode = mayRecodeAll(look, all);
+  const mayRecode = mayRecodeAll(old);
   if (plain === undefined || !(plans.length > 1 || plain.isCropped || mayRecode)) return null;
   const pieces = await takePieces(bytes, look, { plain, perDot: all.lies[0].perDot, also });
   const mayLose = look.format === 'jpeg' || (mayRecode && isPhotograph(pieces));
   const ways: Way[] = [];
   for (const plan of plans) {
-    if (plan === plain && ways.length > 0 && fineness(all) >= veryFine) break;
-    const make = (): SlimTrial => tryPlan(pieces, plan, { ...all.lies[0], most: asked });
+    if (plan === plain && (isMean || (ways.length > 0 && fineness(all) >= veryFine))) break;
+    const make = (): SlimTrial => tryPlan(pieces, plan, { ...all.lies[0], most: asked, isMean });
     ways.push(...(await tryKinds(old, make, { plan, look, mayLose, mayRecode })));
   }
   return ways;
@@ -127,7 +162,7 @@ async function findWays(
 
 // With all its pixels a picture can only become another kind of file, or lose what no dot shows.
 async function tryKinds(
-  { bytes, look }: OldPicture,
+  { bytes, look, wish }: OldPicture,
   make: () => SlimTrial,
   options: Omit<TryOptions, 'own'> & { readonly mayLose: boolean },
 ): Promise<Way[]> {
@@ -140,8 +175,8 @@ async function tryKinds(
   const own = isPlain && isJpeg ? jpegCoding(bytes) : null;
   const ways = isJpeg || isWhole ? [] : await tryPng(trial, { ...options, own });
   if (mayLose) ways.push(...(await tryJpeg(trial, { ...options, own })));
-  const most = isWhole && isJpeg ? worthLoss * bytes.length : bytes.length;
-  return ways.filter(({ size }) => size <= most);
+  const least = wish === 'means' ? worthMeans : isWhole && isJpeg ? worthLoss : 1;
+  return ways.filter(({ size }) => size <= least * bytes.length);
 }
 
 function isAll({ dpi, isCropped }: PicturePlan): boolean {
@@ -153,13 +188,14 @@ function isDone({ madeFor }: LookedAtPicture, { dpi }: PicturePlans): boolean {
 }
 
 // Whether what all its pixels lose as a JPEG, once, can be lost in the dots.
-function mayRecodeAll(look: LookedAtPicture, all: PicturePlans): boolean {
-  return look.bits === 8 && fineness(all) >= finePhoto && !isDone(look, all);
+function mayRecodeAll({ look, all, wish }: OldPicture): boolean {
+  return wish !== 'kept' && look.bits === 8 && fineness(all) >= finePhoto && !isDone(look, all);
 }
 
 // What was made for such a print before has lost what it could.
-function plansFor(look: LookedAtPicture, all: PicturePlans): readonly PicturePlan[] {
-  return isDone(look, all) ? all.plans.slice(-1) : all.plans;
+function plansFor({ look, all, wish }: OldPicture): readonly PicturePlan[] {
+  if (wish === 'kept' || isDone(look, all)) return all.plans.slice(-1);
+  return wish === 'means' ? all.plans.map((plan) => ({ ...plan, isOnDots: false })) : all.plans;
 }
 
 function fineness({ lies: [{ perDot }] }: PicturePlans): number {
@@ -185,7 +221,7 @@ async function tryPng({ made, times, judge }: SlimTrial, options: TryOptions): P
   return [{ plan: options.plan, coding, size: length * times * depth }];
 }
 
-const [least, best] = [60, 100];
+const [lowest, best] = [60, 100];
 
 // As it was, where its blocks are kept and others left out; and the least quality at which it prints alike.
 async function tryJpeg(trial: SlimTrial, options: TryOptions): Promise<Way[]> {
@@ -209,7 +245,7 @@ async function leastQuality(
   options: TryOptions,
 ): Promise<Way[]> {
   const { halved } = wish;
-  let [low, high]: [number, number] = [least, wish.high];
+  let [low, high]: [number, number] = [lowest, wish.high];
   let found: Way[] = [];
   while (low <= high) {
     const quality = (low + high) >> 1;

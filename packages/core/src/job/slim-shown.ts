@@ -49,21 +49,46 @@ export function joinShown(parts: readonly Shown[]): Shown {
   return { channels: first.channels, over };
 }
 
+// What a coding loses comes on top of what the two ways differ by, and adds a quarter to it.
+const asMuch = 1.25;
+
+/** How different new pixels may show, as CIEDE2000. */
+export interface MostDifference {
+  /** In the mean of all that shows. */
+  readonly mean: number;
+  /** In the mean of any block of 8 x 8 dots that are looked at. */
+  readonly worst: number;
+}
+
 /**
  * How different two pictures show, in that way and over that ground where they differ most.
  *
  * @param before - The one.
  * @param now - The other, at as many dots.
+ * @param most - Where given: the two ways show the one picture itself differently, often by more than this; what
+ *   the other shows by halves then counts for this much when it differs about as far as they do.
  * @returns In the mean, and block by block.
  */
-export function compareShown(before: Shown, now: Shown): ColoursCompared {
+export function compareShown(
+  before: Shown,
+  now: Shown,
+  most: MostDifference | null,
+): ColoursCompared {
   const options = { channels: before.channels, run: spotsPerBlock };
   const all = before.over.flatMap((was, i) => {
     const is = now.over[i];
     if (is === undefined) return [];
+    const byHalves = compareColours(was.halves, is.halves, options);
+    const own = most === null ? null : compareColours(was.area, was.halves, options);
     return [
       compareColours(was.area, is.area, options),
-      compareColours(was.halves, is.halves, options),
+      most === null || own === null
+        ? byHalves
+        : {
+            ...byHalves,
+            mean: byHalves.mean * Math.min(1, most.mean / (asMuch * own.mean)),
+            worst: byHalves.worst * Math.min(1, most.worst / (asMuch * own.worst)),
+          },
     ];
   });
   const [worst] = all.toSorted((a, b) => b.worst - a.worst);

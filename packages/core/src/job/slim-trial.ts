@@ -3,7 +3,13 @@ import { endOf, type PlannedSpan } from '../drawing/slim/plan-spans.js';
 import type { Samples } from '../raster/average-samples.js';
 import { narrowSamples } from './slim-narrow.js';
 import type { PicturePiece } from './slim-pieces.js';
-import { compareShown, joinShown, type Shown, showSamples } from './slim-shown.js';
+import {
+  compareShown,
+  joinShown,
+  type MostDifference,
+  type Shown,
+  showSamples,
+} from './slim-shown.js';
 import { insideOf, moveSpots, spreadSpots, type Stretch } from './slim-spots.js';
 
 /** New pixels of pieces of a picture, and what a print would show of them. */
@@ -16,18 +22,12 @@ export interface SlimTrial {
   readonly judge: (samples: Samples) => boolean;
 }
 
-/** How different new pixels may show, as CIEDE2000. */
-export interface MostDifference {
-  /** In the mean of all that shows. */
-  readonly mean: number;
-  /** In the mean of any block of 8 x 8 dots that are looked at. */
-  readonly worst: number;
-}
-
 /** How a picture lies on the print, and how different new pixels of it may show. */
 export interface TryOptions extends PictureLie {
   /** So much. */
   readonly most: MostDifference;
+  /** Or, by halves, as much as the old ones do: see {@link compareShown}. */
+  readonly isMean: boolean;
 }
 
 // New pixels of one piece, and the dots that it is judged by, all in its own old pixels.
@@ -51,7 +51,7 @@ export function tryPlan(
   plan: PicturePlan,
   options: TryOptions,
 ): SlimTrial {
-  const { perDot, most } = options;
+  const { perDot, most, isMean } = options;
   const xs = cutAlong(
     pieces.map(({ x }) => x),
     plan.x,
@@ -69,7 +69,7 @@ export function tryPlan(
   );
   const judge = (samples: Samples): boolean => {
     const now = joinShown(cells.map((cell, i) => showNew(samples, { cell, i }, options)));
-    const { mean, worst } = compareShown(before, now);
+    const { mean, worst } = compareShown(before, now, isMean ? most : null);
     return mean <= most.mean && worst <= most.worst;
   };
   return { made, times: (plan.x.count * plan.y.count) / (made.width * made.height), judge };

@@ -126,7 +126,7 @@ function sharedWords({ members }: SlimmedPicture, one: SourcedPicture): string {
 
 function smallerWords({ smaller, file: { look } }: SlimmedPicture): string[] {
   if (smaller === null) return [];
-  const { plan, format } = smaller;
+  const { plan, format, isMean } = smaller;
   const kind = format === look.format ? '' : `, as ${format.toUpperCase()}`;
   if (plan.dpi === null && !plan.isCropped) {
     return [`its ${look.width} x ${look.height} px kept${kind === '' ? ', encoded anew' : kind}`];
@@ -134,5 +134,6 @@ function smallerWords({ smaller, file: { look } }: SlimmedPicture): string[] {
   const was = `from ${look.width} x ${look.height} px`;
   const now = `${plan.x.count} x ${plan.y.count} px`;
   const fineness = plan.dpi === null ? '' : ` at ${Math.round(plan.dpi)} dpi`;
-  return [`${plan.isCropped ? 'cut' : 'brought'} ${was} to ${now}${fineness}${kind}`];
+  const means = isMean ? ', each the mean under its dot, which browsers may show otherwise' : '';
+  return [`${plan.isCropped ? 'cut' : 'brought'} ${was} to ${now}${fineness}${kind}${means}`];
 }

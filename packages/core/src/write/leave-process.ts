@@ -27,18 +27,27 @@ export async function leaveProcess(
   signal: Signal,
   clean: () => Promise<void> = () => Promise.resolve(),
 ): Promise<void> {
+  if (isLeaving) return;
   isLeaving = true;
-  const since = performance.now();
-  const rest = (): number => patience - (performance.now() - since);
-  await Promise.race([clean(), wait(patience)]);
-  const sharp = await loadSharp();
-  while (sharp.counters().process > 0 && rest() > 0) await wait(10);
-  if (sharp.counters().process > 0) {
+  const leaveNow = (): void => {
     process.emit('exit', exits[signal]);
     process.removeAllListeners(signal);
     process.kill(process.pid, signal);
+  };
+  // Who asks again is not kept waiting.
+  for (const one of signals) process.removeAllListeners(one).on(one, leaveNow);
+  const since = performance.now();
+  const rest = (): number => patience - (performance.now() - since);
+  let isDrawing = (): boolean => false;
+  try {
+    await Promise.race([clean(), wait(patience)]);
+    const sharp = await loadSharp();
+    isDrawing = () => sharp.counters().process > 0;
+    while (isDrawing() && rest() > 0) await wait(10);
+  } finally {
+    if (isDrawing()) leaveNow();
+    process.exit(exits[signal]);
   }
-  process.exit(exits[signal]);
 }
 
 /**

@@ -12,8 +12,6 @@ const isWindows = process.platform === 'win32';
 function stop(signal: Signal): void {
   // Whoever else listens decides when to leave; our file is removed as the process ends.
   if (process.listeners(signal).some((listener) => listener !== stop)) return;
-  for (const listener of process.listeners(signal)) process.off(signal, listener);
-  // Another one of them leaves at once.
   void leaveProcess(signal);
 }
 

@@ -79,7 +79,9 @@ function drawShape(
   const fillIt = (): void => {
     if (fill === null) return;
     const { colour, opacity } = blank ? pale : fill;
-    trace(document, bounding(steps));
+    const areas = bounding(steps);
+    if (areas.length === 0) return;
+    trace(document, areas);
     document.fillOpacity(opacity).fill(colour, rule === 'evenodd' ? 'even-odd' : 'non-zero');
   };
   if (!lineFirst) fillIt();
