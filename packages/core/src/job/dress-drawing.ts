@@ -48,7 +48,8 @@ import {
 } from './report-dress.js';
 import { reportWeather, type WeatherReport } from './report-weather.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
-import { refuseSame, stemOf, toHref } from './slim-links.js';
+import { linkedFiles, moveLinks } from './move-links.js';
+import { type LinkPlace, refuseSame, stemOf, toHref } from './slim-links.js';
 
 /** Which outlines are to be covered with what. */
 export interface Paint {
@@ -150,7 +151,10 @@ export async function dressFrom(
   if (link !== undefined) await checkPictureFolder(link);
   beginStep('reading', options);
   const printing = await openPrinting(options.printing);
-  const opened = undressed(await openDrawing(path), path);
+  const read = await openDrawing(path);
+  inputs.push(...(await linkedFiles(path, read.drawing)));
+  const place = { own: await realFolder(dirname(path)), folder: await realFolder(dirname(output)) };
+  const opened = undressed(read, path, place);
   const { drawing } = opened;
   const found = findOutlines(drawing);
   refuseDrawing(path, found);
@@ -236,8 +240,9 @@ function checkOptions(options: DressDrawingOptions): Wish {
   return { dpi, datum, mode: link === undefined ? 'embed' : 'link' };
 }
 
-function undressed(opened: OpenedDrawing, path: string): OpenedDrawing {
-  const edits = undress(opened.drawing);
+// As it was before it was dressed, its own links as they are to be where the new one lies.
+function undressed(opened: OpenedDrawing, path: string, place: LinkPlace): OpenedDrawing {
+  const edits = [...undress(opened.drawing), ...moveLinks(opened.drawing, place)];
   if (edits.length === 0) return opened;
   const text = editText(opened.text, edits).join('');
   try {

@@ -40,6 +40,8 @@ const otherWay =
 export interface DrawnPartOptions extends OpenPrintOptions {
   /** Dots to the inch of pages that become pictures, or null for those of a PDF. */
   readonly dpi: number | null;
+  /** A folder in which linked pictures may lie, beside the drawing's own. */
+  readonly linkedIn?: string | undefined;
 }
 
 /**
@@ -125,14 +127,14 @@ function refuse(path: string, what: string): TextureError {
 async function openPictures(
   path: string,
   marks: ListedMarks['marks'],
-  options: OpenPrintOptions,
+  options: DrawnPartOptions,
 ): Promise<{ readonly pictures: Opened; readonly linked: readonly string[] }> {
   const pictures = new Map<LinkedPicture, PrintPicture>();
   const known = new Map<string, PrintPicture>();
   const linked = new Set<string>();
   for (const mark of marks) {
     if (mark.kind !== 'laid' || pictures.has(mark.linked)) continue;
-    const { bytes, file } = await readShown(path, mark.linked.href);
+    const { bytes, file } = await readShown(path, mark.linked.href, options.linkedIn);
     if (file !== null) linked.add(file);
     const hash = createHash('sha256').update(bytes).digest('hex');
     const name = file === null ? `a picture in ${path}` : nameOf(path, mark.linked.href, file);
@@ -220,6 +222,7 @@ function inkedBy(drawing: PageDrawing, change: ChangeColours | null): PageDrawin
 async function readShown(
   path: string,
   href: DrawingAttribute,
+  linkedIn: string | undefined,
 ): Promise<{ readonly bytes: Buffer; readonly file: string | null }> {
   const uri = parseDataUri(href);
   if (uri !== null) {
@@ -227,7 +230,7 @@ async function readShown(
     const fault = uri.base64 === null ? 'is not written in base64' : 'is no whole base64';
     throw refuse(path, `holds a picture that ${fault}`);
   }
-  const found = await (await findLinked(dirname(path), undefined)).follow(href.value);
+  const found = await (await findLinked(dirname(path), linkedIn)).follow(href.value);
   if (found.kind === 'found' && found.asLinked) {
     return { bytes: await readPrint(found.path), file: found.path };
   }
@@ -235,5 +238,6 @@ async function readShown(
   throw new TextureError(
     'no-file',
     `${showPath(path)} shows ${showPath(href.value)}, which ${why}`,
+    { hint: 'gaugerod slim --embed --find FOLDER puts pictures of a folder into the drawing' },
   );
 }

@@ -125,18 +125,24 @@ export interface LaidParts {
   readonly pages: readonly Page[];
 }
 
+/** What {@link layParts} needs to know. */
+interface LayPartsOptions extends SheetPartsOptions {
+  /** A folder in which pictures that drawings link may lie, beside the drawings' own. */
+  readonly linkedIn?: string;
+}
+
 /**
  * Lay parts on pages, and tell what is drawn on those.
  *
  * @param paths - As for {@link sheetParts}.
- * @param options - As for that.
+ * @param options - As for that, and where linked pictures may lie.
  * @returns What lies where, or why the paper does not do.
  * @throws RangeError when an option makes no sense.
  * @throws TextureError when a file does not allow it.
  */
 export async function layParts(
   paths: readonly string[],
-  options: SheetPartsOptions,
+  options: LayPartsOptions,
 ): Promise<Outcome<LaidParts, SheetRefusal>> {
   const { output, paper = findPaper('A4'), printerX = 100, printerY = 100 } = options;
   const bleeds = bleedsOf(paths, options);
@@ -252,7 +258,7 @@ function checkDots(paper: Paper, options: SheetPartsOptions): void {
   throw outOfRange(most, 'dpi', dpi);
 }
 
-interface OpenPartOptions extends SheetPartsOptions {
+interface OpenPartOptions extends LayPartsOptions {
   readonly change: ChangeColours | null;
 }
 
@@ -276,7 +282,8 @@ async function openPart(path: string, options: OpenPartOptions): Promise<OpenPar
   if (isDrawing(bytes)) {
     const { openDrawnPart } = await import('./open-drawn-part.js');
     const dpi = isPdf(options) ? null : pageDpi(options);
-    return openDrawnPart(path, bytes, { dpi, change: options.change, blanks: hasBlanks(options) });
+    const { change, linkedIn } = options;
+    return openDrawnPart(path, bytes, { dpi, change, blanks: hasBlanks(options), linkedIn });
   }
   const picture = await openPrint(path, bytes, {
     change: options.change,

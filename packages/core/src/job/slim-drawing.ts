@@ -1,5 +1,5 @@
 import { dirname } from 'node:path';
-import { editText } from '../drawing/edit-text.js';
+import { type Edit, editText } from '../drawing/edit-text.js';
 import { encodeDrawing } from '../drawing/encode-drawing.js';
 import { findPlaces } from '../drawing/places/find-places.js';
 import type { Placement } from '../drawing/places/placed-picture.js';
@@ -16,7 +16,8 @@ import {
 import { isPacked, packDrawing } from '../write/pack-drawing.js';
 import { checkPackableOutput, writeDrawing } from '../write/write-drawing.js';
 import { beginStep, type JobOptions } from './job-options.js';
-import { type DrawingEdits, editPictures } from './slim-edits.js';
+import { editPictures } from './slim-edits.js';
+import { moveLinks } from './move-links.js';
 import { type LinkPlace, mendLinks, refuseSame, stemOf, writeBeside } from './slim-links.js';
 import {
   type SlimmedPicture,
@@ -96,7 +97,13 @@ export async function slimDrawing(
     const stem = stemOf(output ?? path);
     if (folder !== null) await writeBeside(slimmed, { pictures: folder, stem, place }, links);
     const edited = await editPictures(opened.drawing, { sourced, slimmed, links });
-    const made = await makeFile(opened, edited, { path, output, mayGrow });
+    const moved = moveOthers(opened, sourced, place);
+    const edits = [...edited.edits, ...moved];
+    const made = await makeFile(opened, edits, {
+      path,
+      output,
+      mayGrow: mayGrow || moved.length > 0,
+    });
     const written = report ? null : (output ?? null);
     if (written !== null) {
       await writeDrawing(written, made.pieces, inputsOf(path, sourced));
@@ -144,7 +151,7 @@ function wishOf(options: SlimDrawingOptions): SlimWish {
 async function placeOf(path: string, { output, report }: SlimDrawingOptions): Promise<LinkPlace> {
   const own = await realFolder(dirname(path));
   const folder = output === undefined || report === true ? own : await realFolder(dirname(output));
-  return { folder, isSame: folder === own };
+  return { own, folder };
 }
 
 async function openBeside({ link, report }: SlimDrawingOptions): Promise<PictureFolder | null> {
@@ -164,6 +171,20 @@ function inputsOf(path: string, sourced: readonly SourcedPicture[]): string[] {
   ];
 }
 
+// Links of what is no picture, and of pictures that are not there: the others were mended.
+function moveOthers(
+  { drawing }: OpenedDrawing,
+  sourced: readonly SourcedPicture[],
+  place: LinkPlace,
+): Edit[] {
+  const known = new Set(
+    sourced.flatMap(({ picture, source }) =>
+      source.kind === 'missing' ? [] : [picture.element.index],
+    ),
+  );
+  return moveLinks(drawing, place, ({ element }) => !known.has(element));
+}
+
 interface MadeFile {
   readonly pieces: Iterable<Uint8Array>;
   readonly bytes: number;
@@ -180,7 +201,7 @@ interface MakeFile {
 // As it was where that is no larger, as what is written goes.
 async function makeFile(
   opened: OpenedDrawing,
-  { edits }: DrawingEdits,
+  edits: readonly Edit[],
   { path, output, mayGrow }: MakeFile,
 ): Promise<MadeFile> {
   const { text, encoding, bytes, stored } = opened;

@@ -16,10 +16,10 @@ const extensions: Readonly<Record<PictureFormat, string>> = {
 
 /** From where to where links lead. */
 export interface LinkPlace {
-  /** Real path of the folder that the new drawing lies in. */
+  /** Real path of the folder that the old drawing lies in. */
+  readonly own: string;
+  /** Of the one that the new drawing is to lie in. */
   readonly folder: string;
-  /** Whether that is the old one's. */
-  readonly isSame: boolean;
 }
 
 /**
@@ -47,13 +47,13 @@ export function mendLinks(
   sourced: readonly SourcedPicture[],
   place: LinkPlace,
 ): Map<number, string> {
-  const { folder, isSame } = place;
+  const { own, folder } = place;
   const links = new Map<number, string>();
   for (const { number, picture, source } of sourced) {
     if (source.kind !== 'linked') continue;
     const { value } = picture.href;
     const isFixed = /^\s*([/\\]|[a-z][a-z0-9+.-]*:)/i.test(value);
-    if (source.asLinked && isSame && !isFixed) continue;
+    if (source.asLinked && folder === own && !isFixed) continue;
     links.set(number, toHref(folder, source.path));
   }
   return links;

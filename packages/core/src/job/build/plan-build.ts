@@ -2,6 +2,8 @@ import { dirname, join } from 'node:path';
 import { findScale, type NamedScale } from '../../catalogue/find-scale.js';
 import { nearNames } from '../../catalogue/near-names.js';
 import { outOfRange } from '../../errors/out-of-range.js';
+import { linkedFiles } from '../move-links.js';
+import { openDrawing } from '../open-drawing.js';
 import { takeSettings } from '../settings/take-settings.js';
 import { noSettings, type SettingName, type Settings } from '../settings/settings.js';
 import { isRegionMeant } from '../settings/settings-used.js';
@@ -62,7 +64,7 @@ export async function planBuild(job: JobFile, options: PlanBuildOptions = {}): P
           return planScale({ data, usual, top, folder, output: out, scale, mark, faults, taken });
         });
   if (faults.length > 0) throw job.explain(faults);
-  const all = once(planned);
+  const all = await withLinked(once(planned));
   const photos = photosOf(job, folder);
   const files = [job.path, ...photos, ...all.flatMap(touchedBy)];
   const plan = { path: job.path, folder, output, steps: all, set: taken, files };
@@ -174,6 +176,20 @@ function planScale(context: JobContext): readonly BuildStep[] {
 function ownScale(context: JobContext, name: string, entry: Entry): NamedScale {
   if (!Object.hasOwn(entry, 'scale')) return context.scale;
   return toScale(entry['scale'], context, ['parts', name, 'scale']);
+}
+
+// What a drawing shows of other files is read by whoever lays or looks at what is made of it.
+async function withLinked(steps: readonly BuildStep[]): Promise<readonly BuildStep[]> {
+  return Promise.all(
+    steps.map(async (step) => {
+      if (step.kind !== 'dress') return step;
+      // What is wrong with the drawing is told where it is dressed.
+      const opened = await openDrawing(step.drawing).catch(() => null);
+      if (opened === null) return step;
+      const linked = await linkedFiles(step.drawing, opened.drawing);
+      return { ...step, inputs: [...new Set([...step.inputs, ...linked])] };
+    }),
+  );
 }
 
 // A surface that several parts share is made once.

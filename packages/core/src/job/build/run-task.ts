@@ -96,7 +96,7 @@ function doStep(task: Task, keep: KeepFolder, options: JobOptions): Promise<Task
     case 'dress':
       return dress({ ...task, step }, keep, options);
     case 'sheet':
-      return laySheet(step, options);
+      return laySheet({ ...task, step }, options);
   }
 }
 
@@ -203,9 +203,12 @@ async function dress(
   return { ...dressed, value: { files: [output, ...beside], report: noReport } };
 }
 
-async function laySheet(step: SheetStep, options: JobOptions): Promise<TaskOutcome> {
+async function laySheet(
+  { step, folder: linkedIn }: TaskOf<SheetStep>,
+  options: JobOptions,
+): Promise<TaskOutcome> {
   const { layParts } = await import('../sheet-parts.js');
-  const laid = await layParts(step.parts, { ...step.options, ...options });
+  const laid = await layParts(step.parts, { ...step.options, ...options, linkedIn });
   if (!laid.ok) return laid;
   const { files, pages, paper } = laid.value.report;
   const { widthMm, heightMm } = paper;
