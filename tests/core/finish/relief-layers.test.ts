@@ -255,10 +255,23 @@ test.each(renderers.filter(({ isThere }) => isThere))(
       await render(file, 300, [widthMm, heightMm]),
       await render(cut, 300, [widthMm, heightMm]),
     ];
+    // Print goes on past what is cut: they are held against each other a dot within the girders, 1200 mm deep at 1:76.2
+    // between plates of 40 mm.
+    const [dot, depth, plate] = [25.4 / 300, 1200 / 76.2, 40 / 76.2];
+    const pitch = heightMm - depth - 2 * plate - 2;
+    const isWithin = (at: number): boolean => {
+      const [x, y] = [
+        ((at % shown.width) + 0.5) * dot,
+        (Math.floor(at / shown.width) + 0.5) * dot - 1 - plate,
+      ];
+      const isAlong = x > 1 + dot && x < widthMm - 1 - dot;
+      return isAlong && [y, y - pitch].some((down) => down > dot && down < depth - dot);
+    };
     let off = 0;
     let card = 0;
     for (let i = 3; i < Math.min(shown.data.length, line.data.length); i += 4) {
       const [one, other] = [(shown.data[i] ?? 0) > 127, (line.data[i] ?? 0) > 127];
+      if (!isWithin((i - 3) / 4)) continue;
       if (one) card++;
       if (one !== other) off++;
     }
@@ -267,6 +280,54 @@ test.each(renderers.filter(({ isThere }) => isThere))(
     expect(off / card).toBeLessThan(0.02);
   },
 );
+
+// Points of the line to cut along, mm of the page.
+function cutPoints(file: string): readonly (readonly [number, number])[] {
+  const [, line = ''] = /<path id="cut"[^>]* d="([^"]*)"/.exec(readFileSync(file, 'utf8')) ?? [];
+  const numbers = (line.match(/-?[\d.]+/g) ?? []).map(Number);
+  return Array.from({ length: numbers.length / 2 }, (_, i) => [
+    numbers[2 * i]!,
+    numbers[2 * i + 1]!,
+  ]);
+}
+
+test.each([0, 1])(
+  'the line to cut along runs round the piece, not its bleed of %f mm',
+  async (bleed) => {
+    // UB 533x210x92: 533.1 mm deep, flanges 15.6 mm (EN 10365). At 1:76.2, 9 m come to 118.1102 x 6.9961 mm, flanges of
+    // 0.2047 mm to 0.5 mm, the least that is cut.
+    const { layers } = await draw(
+      {
+        ...{ section: findSection('UB 533x210x92'), length: mm(9000), scale: oneTo(76.2) },
+        ...{ bleed, dpi: dpi(300) },
+      },
+      'svg',
+    );
+    const points = cutPoints(layers[1]?.file ?? '');
+    const places = (side: 0 | 1): readonly number[] =>
+      [...new Set(points.map((point) => Number((point[side] - bleed).toFixed(2))))].sort(
+        (a, b) => a - b,
+      );
+    expect(places(0)).toEqual([0, 118.11]);
+    expect(places(1)).toEqual([0, 0.5, 6.5, 7]);
+  },
+);
+
+test('the line to cut an arch along lies as far in as its bleed reaches out', async () => {
+  const along = { path: join(folder, 'half.svg') };
+  writeFileSync(
+    along.path,
+    '<svg xmlns="http://www.w3.org/2000/svg" width="80mm" height="60mm" viewBox="0 0 80 60"><path fill="none" d="M10 45 A25 25 0 0 1 60 45"/></svg>',
+  );
+  const piece = { ...plateGirder, depth: mm(500), stiffeners: mm(800), along, bleed: 1 };
+  const { layers, widthMm } = await draw({ ...piece, scale: oneTo(76.2), dpi: dpi(300) }, 'svg');
+  // A half circle as wide as the page: its middle is half the page from the left and from the top.
+  const middle = widthMm / 2;
+  const out = cutPoints(layers[1]?.file ?? '').map(([x, y]) => Math.hypot(x - middle, y - middle));
+  expect(Math.max(...out)).toBeCloseTo(middle - 1, 2);
+  // 500 mm at 1:76.2 are 6.562; chords come a hair nearer the middle.
+  expect(Math.abs(Math.max(...out) - Math.min(...out) - 6.562)).toBeLessThan(0.02);
+});
 
 test.each([
   ['a plate, of which nothing stands out', { profile: 'plate' as const, depth: mm(300) }, /layers/],

@@ -112,9 +112,12 @@ async function writeDrawings(
   const { marks } = isCut ? drawRelief({ ...sheet.plan, margin: sheet.bleed }) : drawn;
   const whole = { part, flat: laid.flat, marks, origins, depth: drawn.size.y, inputs };
   const warnings = [...(await writeReliefDrawing(output, whole))];
-  for (const [i, { area }] of drawn.cards.entries()) {
+  // Print goes on past what is cut: the line is of the piece alone, and lies where the piece does.
+  const { cards, at } = drawRelief({ ...sheet.plan, bleed: 0, margin: 0 });
+  const off = { x: at.x - drawn.at.x, y: at.y - drawn.at.y };
+  for (const [i, { area }] of cards.entries()) {
     const rows = laid.layers[i] ?? laid.rows;
-    const loops = origins.flatMap((origin) => moved(area.loops, origin));
+    const loops = origins.flatMap(({ x, y }) => moved(area.loops, { x: x + off.x, y: y + off.y }));
     const cut = { part: { ...part, rows }, loops };
     warnings.push(...(await writeCutPart(layers[i] ?? '', cut, inputs)));
   }

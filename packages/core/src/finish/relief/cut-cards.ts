@@ -12,7 +12,7 @@ export interface CutCard {
   readonly pieces: number;
   /** How many openings are cut out of them. */
   readonly openings: number;
-  /** What it is cut to, bleed included, mm of paper from the top left corner of what is drawn. */
+  /** What its print covers, the plan's bleed included, mm of paper from the top left corner of what is drawn. */
   readonly area: BoundedArea;
 }
 
