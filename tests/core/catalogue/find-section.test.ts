@@ -180,3 +180,29 @@ test.each([
 ])('%s is a known %s', (typed, shape, name) => {
   expect(findSection(typed)).toMatchObject({ shape, name });
 });
+
+test.each([
+  // From memory of DIN 1026-1 (UPN), EN 10365 and SCI P363 (PFC), EN 10056-1 (L) and EN 10055 (T): depth, width, web or
+  // stem, flange or leg, root radius in mm, kg/m.
+  ['UPN 80', 80, 45, 6, 8, 8, 8.64],
+  ['UPN 120', 120, 55, 7, 9, 9, 13.4],
+  ['UPN 200', 200, 75, 8.5, 11.5, 11.5, 25.3],
+  ['UPN 300', 300, 100, 10, 16, 16, 46.2],
+  ['PFC 100x50x10', 100, 50, 5, 8.5, 9, 10.2],
+  ['PFC 150x75x18', 150, 75, 5.5, 10, 12, 17.9],
+  ['PFC 200x90x30', 200, 90, 7, 14, 12, 29.7],
+  ['PFC 380x100x54', 380, 100, 9.5, 17.5, 15, 54],
+  ['L 50x50x5', 50, 50, null, 5, 7, 3.77],
+  ['L 60x60x6', 60, 60, null, 6, 8, 5.42],
+  ['L 100x100x10', 100, 100, null, 10, 12, 15],
+  ['L 150x90x10', 150, 90, null, 10, 12, 18.2],
+  ['T 50', 50, 50, 6, 6, 6, 4.44],
+  ['T 80', 80, 80, 9, 9, 9, 10.7],
+  ['T 100', 100, 100, 11, 11, 11, 16.4],
+] as const)(
+  '%s is %f x %f, web %o, flange %f, root %f, %f kg/m',
+  (name, h, b, web, t, r, kgPerM) => {
+    const { size, width, web: stem, flange, root, kgPerM: weight } = findSection(name);
+    expect([size, width, stem ?? null, flange, root, weight]).toEqual([h, b, web, t, r, kgPerM]);
+  },
+);

@@ -31,3 +31,18 @@ test.each([
   expect(outlinesTouch(arms, other, 0.3)).toBe(touch);
   expect(outlinesTouch(other, arms, 0.3)).toBe(touch);
 });
+
+// A coping that steps down, its end far below its start; by hand.
+test.each([
+  ['closed', false, true],
+  ['open', true, false],
+] as const)('a line that is %s is not joined from its end to its start', (_, isOpen, touch) => {
+  const coping = { ...shape([5, 20, 25, 20, 25, 19, 70, 19, 70, 40]), isOpen };
+  const wall = shape(rectangle(5, 23, 60, 20));
+  expect(outlinesTouch(coping, wall, 0.3)).toBe(touch);
+  expect(outlinesTouch(wall, coping, 0.3)).toBe(touch);
+  const within = shape(rectangle(40, 24, 5, 2));
+  expect(outlinesTouch(coping, within, 0.3)).toBe(touch);
+  expect(outlinesTouch(within, coping, 0.3)).toBe(touch);
+  expect(outlinesTouch(shape(rectangle(30, 19.2, 9, 9)), coping, 0.3)).toBe(true);
+});

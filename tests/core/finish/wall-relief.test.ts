@@ -88,6 +88,41 @@ test('it runs on from part to part: cut from one wall, both show the same dots o
   expect(part.rows).toEqual(whole.rows.slice(50, 170).map((row) => row.slice(120, 220)));
 });
 
+test.each([
+  // 200 mm of 1:100 are 2 mm of shadow, below the foot at 13 mm, or above the top at 10 mm.
+  ['below it', 'above', 13, 5],
+  ['above it', 'below', 2, 7],
+] as const)(
+  'a part %s has its shadow, and what it does not reach is refused',
+  async (_, light, top, high) => {
+    const course = { stringCourses: [{ y: 10, height: 3 }], rise: realMm(200), light };
+    const whole = await fill({ size: { width: printMm(30), height: printMm(20) }, relief: course });
+    const size = { width: printMm(10), height: printMm(high) };
+    const datum = { x: 12, y: top };
+    const part = await fill({ size, datum, relief: course });
+    const [from, to] = [10 * top, 10 * (top + high)];
+    expect(part.rows).toEqual(whole.rows.slice(from, to).map((row) => row.slice(120, 220)));
+    const bare = await fill({ size, datum });
+    expect(part.rows).not.toEqual(bare.rows);
+    const low = {
+      ...course,
+      rise: realMm(20),
+      light: light === 'above' ? 'below' : 'above',
+    } as const;
+    await expect(fill({ size, datum, relief: low })).rejects.toThrow(/a course within the part/);
+  },
+);
+
+test('streaks of a course reach a part far below it', async () => {
+  const size = { width: printMm(10), height: printMm(5) };
+  const asked = { size, datum: { x: 0, y: 16 } };
+  const weather = { streaks: 1 };
+  const relief = { stringCourses: [{ y: 10, height: 3 }] };
+  const under = await fill({ ...asked, weather, relief });
+  expect(under.rows).not.toEqual((await fill({ ...asked, weather })).rows);
+  await expect(fill({ ...asked, relief })).rejects.toThrow(/a course within the part/);
+});
+
 test('an opening has a dark head and a light sill, and its sides are left out of both', async () => {
   const path = join(folder, 'wall.svg');
   writeFileSync(

@@ -181,6 +181,11 @@ test('relief that nothing lies under, and keys that mean nothing, are refused', 
   await expect(dressDrawing(path, { ...asked, relief: [wish('.shield', 'tee')] })).rejects.toThrow(
     /thickness of the flange of a tee.*, flange of \.shield, for relief, got undefined/,
   );
+  await expect(
+    dressDrawing(path, { ...asked, relief: [wish('.shield', 'panel,rise=20mm')] }),
+  ).rejects.toThrow(
+    'expected sunk beside it, for a raised panel shows no shadow, rise of .shield, for relief, got "20 mm"',
+  );
 });
 
 test.each([

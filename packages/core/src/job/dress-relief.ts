@@ -64,10 +64,19 @@ export function checkDressRelief(wishes: readonly DressReliefWish[], scale: Name
     if (section === undefined && unfit.includes(profile)) {
       throw outOfRange('a panel, which shows the edges of holes as well,', 'relief', profile);
     }
+    asNamed(wish, () => {
+      refuseRise(wish.relief);
+    });
     const straight = toBend({ points: Float64Array.of(0, 0, 1000, 0), isClosed: false });
     const asked = optionsOf(wish, { scale, depth: anyDepth, isShape: false });
     asNamed(wish, () => planRelief(asked, { bend: straight, shape: null }));
   }
+}
+
+// Round a raised one nothing is drawn that its shadow could fall on.
+function refuseRise({ section, profile = 'panel', rise, isSunk }: DressReliefWish['relief']): void {
+  if (section !== undefined || profile !== 'panel' || rise === undefined || isSunk === true) return;
+  throw outOfRange('sunk beside it, for a raised panel shows no shadow,', 'rise', `${rise} mm`);
 }
 
 /**
@@ -275,7 +284,7 @@ function asNamed<Value>({ key }: DressReliefWish, work: () => Value): Value {
   } catch (cause) {
     if (!(cause instanceof RangeError)) throw cause;
     const message = cause.message.replace(
-      / for ([a-zA-Z]+), got /,
+      /,? for ([a-zA-Z]+), got /,
       (_, name: string) => `, ${name} of ${key.text}, for relief, got `,
     );
     throw new RangeError(message, { cause });

@@ -3,7 +3,7 @@ import type { Drawing } from '../drawing/drawing.js';
 import { type Box, boxAround } from '../drawing/geometry/box.js';
 import { followLines } from '../drawing/outline/follow-shape.js';
 import { edgesFacing, isInside, pastSides } from '../fill/outline/edges-facing.js';
-import { outlinesTouch } from '../fill/outline/outlines-touch.js';
+import { outlinesTouch, type TouchingOutline } from '../fill/outline/outlines-touch.js';
 import { boxOfLoops } from '../fill/outline/part-outline.js';
 import type { Ledge, WallPoint } from '../finish/weather/site.js';
 import type { Matrix } from '../numeric/matrix.js';
@@ -92,6 +92,7 @@ function openLines(...told: Parameters<typeof followLines>): readonly Float64Arr
 }
 
 interface SeenLedge extends Followed {
+  readonly shape: TouchingOutline;
   readonly edges: readonly Ledge[];
 }
 
@@ -109,7 +110,7 @@ function ledgesOf(outline: Outline, frame: Matrix, drawing: Drawing): SeenLedge 
       to: { x: line[2 * i + 2]!, y: line[2 * i + 3]! },
     })),
   );
-  const shape = { loops: lines, rule: outline.rule };
+  const shape = { loops: lines, rule: outline.rule, isOpen: true };
   return { edges: edges.filter(({ from, to }) => from.x !== to.x), shape, box: boxOfLoops(lines) };
 }
 
@@ -132,7 +133,7 @@ function holds({ shape, box }: Followed, { x, y }: WallPoint): boolean {
   return isNear && isInside(shape, { x, y });
 }
 
-function touches(a: Followed, b: Followed): boolean {
+function touches(a: Pick<SeenLedge, 'shape'>, b: Followed): boolean {
   return outlinesTouch(a.shape, b.shape, joined);
 }
 

@@ -2,7 +2,7 @@ import { outOfRange } from '../errors/out-of-range.js';
 import { boxOfLoops } from '../fill/outline/part-outline.js';
 import { drawEdges, type RaisedOutline } from '../finish/relief/draw-edges.js';
 import { type BoundedArea, faceLoops } from '../finish/relief/face-loops.js';
-import { toLight } from '../finish/relief/light-side.js';
+import { type Light, toLight } from '../finish/relief/light-side.js';
 import { leastLine } from '../finish/relief/pens.js';
 import { rectangle } from '../finish/relief/profiles/flat-face.js';
 import { reliefFinish } from '../finish/relief/relief-finish.js';
@@ -92,7 +92,9 @@ export function wallFinish(
   const edges = { light: toLight(light), margin: 0, holeMargin: 0, ratio };
   // Its ends lie past the bleed of either side.
   const past = (bleed ?? 0) + 1;
-  for (const course of stringCourses) refuseBeyond(course, { ...part, datum, bleed: bleed ?? 0 });
+  const cast = castBy(rise, edges.light, options.weather !== undefined);
+  for (const course of stringCourses)
+    refuseBeyond(course, { ...part, datum, bleed: bleed ?? 0 }, cast);
   const courses = stringCourses.flatMap(({ y, height }) => {
     const loops = [rectangle(-past, y - datum.y, width + 2 * past, height)];
     const course: RaisedOutline = { loops, rule: 'nonzero', isSunk: false, rise };
@@ -110,14 +112,25 @@ export function wallFinish(
   return (page) => reliefFinish(marks, { ...page, perMm: dpi / mmPerInch });
 }
 
-// One that the part does not show.
+interface Reach {
+  readonly above: number;
+  readonly below: number;
+}
+
+// A shadow falls as far up or down as what casts it stands out; streaks run down to the ground.
+function castBy(rise: number, { y }: Light, isWeathered: boolean): Reach {
+  return { above: y > 0 ? rise : 0, below: isWeathered ? Infinity : y < 0 ? rise : 0 };
+}
+
+// One of which the part shows nothing, nor anything that it casts.
 function refuseBeyond(
   { y, height }: StringCourse,
   part: { readonly height: number; readonly bleed: number; readonly datum: PerAxis<number> },
+  { above, below }: Reach,
 ): void {
   const { datum, bleed } = part;
   const [top, foot] = [datum.y - bleed, datum.y + part.height + bleed];
-  if (y < foot && y + height > top) return;
+  if (y - above < foot && y + height + below > top) return;
   const wanted = `a course within the part, which lies ${toFigures(datum.y, 4)} to ${toFigures(datum.y + part.height, 4)} mm below the datum,`;
   throw outOfRange(wanted, 'stringCourses', `${y},${height}`);
 }

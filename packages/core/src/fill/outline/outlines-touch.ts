@@ -1,6 +1,12 @@
 import { boxOfLoops, type OutlineBox, type PartOutline } from './part-outline.js';
 import { isInside } from './edges-facing.js';
 
+/** What is looked at: an outline, or lines. */
+export interface TouchingOutline extends PartOutline {
+  /** Whether its loops are lines that enclose nothing, their ends not joined; false unless told. */
+  readonly isOpen?: boolean;
+}
+
 /**
  * Tell whether two outlines touch: whether edges of theirs come near each other, or one lies within the other.
  *
@@ -9,7 +15,7 @@ import { isInside } from './edges-facing.js';
  * @param near - How far apart edges may be that touch.
  * @returns Whether they do.
  */
-export function outlinesTouch(a: PartOutline, b: PartOutline, near: number): boolean {
+export function outlinesTouch(a: TouchingOutline, b: TouchingOutline, near: number): boolean {
   const both = overlap(grow(boxOfLoops(a.loops), near), grow(boxOfLoops(b.loops), near));
   if (both === null) return false;
   const others = edgesIn(b, both);
@@ -20,7 +26,8 @@ export function outlinesTouch(a: PartOutline, b: PartOutline, near: number): boo
 }
 
 // No edges meet: if one point of it lies inside, all of that loop does.
-function holdsFirst(outer: PartOutline, inner: PartOutline): boolean {
+function holdsFirst(outer: TouchingOutline, inner: PartOutline): boolean {
+  if (outer.isOpen === true) return false;
   return inner.loops.some(
     (loop) => loop.length >= 2 && isInside(outer, { x: loop[0]!, y: loop[1]! }),
   );
@@ -43,10 +50,14 @@ function overlap(a: OutlineBox, b: OutlineBox): OutlineBox | null {
 // From its first point to its second.
 type Edge = readonly [x0: number, y0: number, x1: number, y1: number];
 
-function edgesIn({ loops }: PartOutline, { x0, y0, x1, y1 }: OutlineBox): readonly Edge[] {
+function edgesIn(
+  { loops, isOpen = false }: TouchingOutline,
+  { x0, y0, x1, y1 }: OutlineBox,
+): readonly Edge[] {
   const edges: Edge[] = [];
   for (const loop of loops) {
-    for (let i = 0; i < loop.length; i += 2) {
+    const end = isOpen ? loop.length - 2 : loop.length;
+    for (let i = 0; i < end; i += 2) {
       const next = (i + 2) % loop.length;
       const edge = [loop[i]!, loop[i + 1]!, loop[next]!, loop[next + 1]!] as const;
       const [ax, ay, bx, by] = edge;
