@@ -238,3 +238,16 @@ test('nothing that a job reads or writes is written over', async () => {
   await expect(build({ report: join(folder, 'e.html'), dryRun: true })).rejects.toThrow(RangeError);
   expect(existsSync(join(folder, 'e.html'))).toBe(false);
 });
+
+test('a page is shown as it is laid out for a printer that makes it longer, and colours made for one are told', async () => {
+  const written = job
+    .replace('dpi: 300', 'dpi: 300\nprinterX: 105')
+    .replace('size: 40x30mm,', 'size: 40x30mm, printing: { dotGain: 18% },');
+  const { folder, build } = worksOf(photos, written);
+  const report = join(folder, 'record.html');
+  await build({ report });
+  const text = readFileSync(report, 'utf8');
+  // 210 mm of A4 x 1.05.
+  expect(text).toMatch(/class="page"[^>]*viewBox="0 0 220.5 297"/);
+  expect(text).toContain('made for the printer');
+});

@@ -91,7 +91,7 @@ export function registerOf(entries: readonly PartEntry[]): Html {
  */
 export function renderPart(entry: PartEntry): Html {
   const { part, number } = entry;
-  const { name, scale, kind, surfaces, files, state, why } = part;
+  const { name, scale, kind, surfaces, files, state, why, isForPrinter } = part;
   const of = surfaces.length === 0 ? null : html`, of <bdi>${listed(surfaces)}</bdi>`;
   return html`<article class="entry" aria-labelledby="p${number}">
     <h3 id="p${number}">
@@ -100,6 +100,7 @@ export function renderPart(entry: PartEntry): Html {
     ${state === 'failed' ? html`<p class="fault">Not made: ${why ?? 'something else failed'}.</p>` : showPart(entry)}
     <dl class="facts wide">
       ${sizesOf(part)} ${fact('What', html`${kinds[kind]}${of}`)}
+      ${fact('Colours', isForPrinter ? 'made for the printer: on a screen they look wrong' : null)}
       ${fact('File', files.length === 0 ? null : html`<bdi>${listed(files)}</bdi>`)}
     </dl>
   </article>`;

@@ -17,7 +17,7 @@ export function renderSheet(
   number: number,
   entries: readonly PartEntry[],
 ): Html {
-  const { name, scale, paper, pages, files, state, why } = sheet;
+  const { name, scale, paper, room, pages, files, state, why } = sheet;
   const head = html`<h3 id="a${number}"><span class="no">A${number}</span> <bdi>${name}</bdi></h3>`;
   if (state === 'failed')
     return html`<article class="entry" aria-labelledby="a${number}">
@@ -44,7 +44,7 @@ export function renderSheet(
               ];
               const said = `Page ${i + 1} of ${name}: ${listed(names)}, with marks to cut by and bars to check the print.`;
               return html`<figure style="--w:${Math.min(80, paper.width * 0.38)}mm">
-                ${drawPage(page, paper, shown, said)}
+                ${drawPage(page, room ?? paper, shown, said)}
                 <figcaption>Page ${i + 1}: <bdi>${listed(names)}</bdi></figcaption>
               </figure>`;
             })

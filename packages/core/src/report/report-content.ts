@@ -100,6 +100,8 @@ export interface ReportPart extends ReportStep {
   readonly size: Size<number> | null;
   /** Extra picture on every side, mm. */
   readonly bleed: number;
+  /** Whether its colours were made for a printer, and look wrong on a screen. */
+  readonly isForPrinter: boolean;
   /** What it looks like. */
   readonly view: ReportView;
 }
@@ -108,6 +110,8 @@ export interface ReportPart extends ReportStep {
 export interface ReportSheet extends ReportStep {
   /** The paper, mm, or null where there are none. */
   readonly paper: Size<number> | null;
+  /** The same as its pages are laid out: larger where the printer makes them shorter, mm. */
+  readonly room: Size<number> | null;
   /** What lies where. */
   readonly pages: readonly Page[];
   /** Which of the report's parts each part of a page is, from 0; null for one that it does not show: a layer of card. */

@@ -180,6 +180,7 @@ async function tellPart(step: PartStep, of: Of): Promise<ReportPart> {
     surfaces,
     size: shown.size ?? sizeOf(record),
     bleed,
+    isForPrinter: step.options.printing !== undefined,
     view: shown.view,
   };
 }
@@ -193,12 +194,18 @@ function tellSheet(step: SheetStep, parts: readonly PartStep[], of: Of): ReportS
   const record = of.ran.records.get(step.id);
   const { pages = [] } = record ?? {};
   const paper = sizeOf(record);
+  const { printerX = 100, printerY = 100 } = step.options;
+  const room = paper && {
+    width: (paper.width * printerX) / 100,
+    height: (paper.height * printerY) / 100,
+  };
   const places = step.parts.map((file) =>
     parts.findIndex(({ options }) => options.output === file),
   );
   return {
     ...tellStep(step, of),
     paper,
+    room,
     pages,
     parts: places.map((place) => (place < 0 ? null : place)),
     // A layer of card by its file.
