@@ -8,6 +8,7 @@ import {
 } from '../../../../packages/core/src/finish/weather/noise.js';
 import {
   createRows,
+  hiddenNoise,
   listOctaves,
   shownShare,
 } from '../../../../packages/core/src/finish/weather/octaves.js';
@@ -69,6 +70,22 @@ test('of several octaves variances add up: all of them have a standard deviation
   const { mean, deviation } = momentsOf(values);
   expect(Math.abs(mean)).toBeLessThan(0.03);
   expect(Math.abs(deviation - 1)).toBeLessThan(0.04);
+});
+
+test('what comes round too soon for coarse octaves has their variance in the others, and none hidden', () => {
+  const wish = { id: 3, cell: 260, count: 5, gain: 0.65 };
+  // A third of 300 mm is 100: cells of 260 and 130 are too coarse, those of 65, 32.5 and 16.25 are not.
+  const ground = { seed: 9, period: { x: 900, y: 300 }, finest: 1 };
+  const octaves = listOctaves(ground, wish);
+  expect(octaves).toHaveLength(3);
+  const sum = octaves.reduce((all, { weight }) => all + weight * weight, 0);
+  expect(sum).toBeCloseTo(1, 9);
+  expect(hiddenNoise(ground, wish)).toBeCloseTo(0, 6);
+  expect(softenStep(ground, wish, { width: 0.7 }).wide).toBeCloseTo(0.7, 6);
+  // One octave of the three is below 1.5 places a cell: its share of their variance is what is hidden.
+  const all = 1 + 0.65 ** 2 + 0.65 ** 4;
+  const hidden = hiddenNoise({ ...ground, finest: 10.83334 }, wish) ** 2;
+  expect(hidden).toBeCloseTo(0.65 ** 4 / all, 4);
 });
 
 test('row by row it is the same as place by place', () => {

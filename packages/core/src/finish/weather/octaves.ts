@@ -48,8 +48,8 @@ export function shownShare(cell: number, finest: number): number {
 
 /**
  * Make noise of several octaves. Of independent octaves variances add up, so all of them together
- * have a standard deviation of 1; those too fine to show, or too coarse for what comes round, are left out, and the
- * others stay as they are.
+ * have a standard deviation of 1. Those too coarse for what comes round are left out and the others make up for them;
+ * those too fine to show are left out, and the others stay as they are.
  *
  * @param ground - Of the wall.
  * @param wish - Which noise.
@@ -57,12 +57,15 @@ export function shownShare(cell: number, finest: number): number {
  */
 export function listOctaves(ground: NoiseGround, wish: OctavesWish): readonly NoiseOctave[] {
   const { id, cell, tall = 1, count, gain = 0.5 } = wish;
-  const weights = Array.from({ length: count }, (_, i) => gain ** i);
-  const all = Math.sqrt(weights.reduce((sum, weight) => sum + weight * weight, 0));
-  return weights.flatMap((weight, i) => {
-    const size = cell / 2 ** i;
+  const wanted = Array.from({ length: count }, (_, i) => ({
+    i,
+    size: cell / 2 ** i,
+    weight: gain ** i,
+  })).filter(({ i, size }) => i === count - 1 || !isMarked(size, ground));
+  const all = Math.hypot(...wanted.map(({ weight }) => weight));
+  return wanted.flatMap(({ i, size, weight }) => {
     const share = shownShare(size, ground.finest);
-    if (share === 0 || (i < count - 1 && isMarked(size, ground))) return [];
+    if (share === 0) return [];
     const x = fitCell(size, ground.period.x);
     const y = fitCell(size * tall, ground.period.y);
     const seed = hashCell(id, i, ground.seed);
@@ -78,11 +81,11 @@ export function listOctaves(ground: NoiseGround, wish: OctavesWish): readonly No
 }
 
 /**
- * Tell how much of a noise is not shown, so that what goes by a bar can be drawn as its mean.
+ * Tell how much of a noise is too fine to show, so that what goes by a bar can be drawn as its mean.
  *
  * @param ground - Of the wall.
  * @param wish - Which noise.
- * @returns The standard deviation of what {@link listOctaves} leaves out, 0 to 1.
+ * @returns The standard deviation of what {@link listOctaves} leaves out as too fine, 0 to 1.
  */
 export function hiddenNoise(ground: NoiseGround, wish: OctavesWish): number {
   const shown = listOctaves(ground, wish).reduce((sum, { weight }) => sum + weight * weight, 0);
