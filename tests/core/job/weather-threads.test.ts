@@ -7,7 +7,13 @@ import {
   readyWeather,
 } from '../../../packages/core/src/finish/weather/ready-weather.js';
 import type { WeatheredRows } from '../../../packages/core/src/finish/weather/weather-wall.js';
-import { bandDone, bandOpen, makeBands } from '../../../packages/core/src/job/weather-bands.js';
+import {
+  bandDone,
+  bandOpen,
+  makeBands,
+  type PageBands,
+  readBands,
+} from '../../../packages/core/src/job/weather-bands.js';
 
 // 2100 x 1500 dots: enough for threads.
 const page = { width: 2100, height: 1500, left: -31, top: -17 };
@@ -42,18 +48,85 @@ test('bands that a thread makes hold the rows of the page, and lie in their room
   }
 });
 
-test('a page is the same to the bit, however many threads make it', async () => {
-  // As it is installed, for a thread begins with a file.
-  const built = new URL('../../../packages/core/dist/job/weather-threads.js', import.meta.url).href;
-  const { weatherInThreads } = (await import(/* @vite-ignore */ built)) as {
-    weatherInThreads: (wall: ReadyWeather, threads: number) => WeatheredRows;
-  };
+test('a band whose maker fails is open again', () => {
+  const shown = { ...page, width: 130, height: 70 };
+  const states = Int32Array.of(bandOpen, bandOpen, bandOpen, 0);
+  // Too small for the second row of a band.
+  const rooms = [0, 1, 2].map(() => new Float32Array(3 * 130));
+  expect(() => {
+    makeBands({ ready: ready(), page: shown, rows: 32, states, rooms });
+  }).toThrow(RangeError);
+  expect([...states]).toEqual([bandOpen, bandOpen, bandOpen, 0]);
+});
+
+test('where a band stays taken no room is given any more, and all that is not done is made by the reader', () => {
   const wall = ready();
-  const sums = [0, 1, 3].map((threads) => {
-    const rows = weatherInThreads(wall, threads);
-    return Array.from(rows(page), (row) => createHash('sha256').update(row).digest('hex'));
+  const shown = { ...page, width: 130, height: 120 };
+  const states = new Int32Array(new SharedArrayBuffer(4 * 5));
+  const rooms = [0, 1, 2, 3].map(() => new Float32Array(3 * 130 * 32));
+  const bands: PageBands = { ready: wall, page: shown, rows: 32, states, rooms };
+  makeBands(bands);
+  expect([...states]).toEqual([bandOpen, bandDone, bandDone, bandDone, 0]);
+  // Say that the second is still being made, and nobody is heard of; and that nobody took the last.
+  states[1] = 1;
+  states[3] = bandOpen;
+  rooms[1]?.fill(NaN);
+  const read: number[] = [];
+  const rows = Array.from(readBands(bands, 30), (row, y) => {
+    if (y % 32 === 0) read.push(states[4] ?? NaN);
+    return Float32Array.from(row);
   });
+  // Told as being read: the first; and their number from the second on.
+  expect(read).toEqual([0, 4, 4, 4]);
+  const rowAt = openPage(wall, shown);
+  expect(rows).toHaveLength(120);
+  for (const [y, row] of rows.entries()) expect(row).toEqual(rowAt(y));
+});
+
+interface Threads {
+  readonly weatherInThreads: (wall: ReadyWeather, threads: number) => WeatheredRows;
+  readonly openBands: (wall: ReadyWeather, shown: typeof page, threads: number) => PageBands;
+}
+
+// As it is installed, for a thread begins with a file.
+async function installed(): Promise<Threads> {
+  const built = new URL('../../../packages/core/dist/job/weather-threads.js', import.meta.url).href;
+  return (await import(/* @vite-ignore */ built)) as Threads;
+}
+
+function sumsOf(rows: Iterable<Float32Array>): string[] {
+  return Array.from(rows, (row) => createHash('sha256').update(row).digest('hex'));
+}
+
+test('a page is the same to the bit, however many threads make it', async () => {
+  const { weatherInThreads } = await installed();
+  const wall = ready();
+  const sums = [0, 1, 3].map((threads) => sumsOf(weatherInThreads(wall, threads)(page)));
   expect(sums[0]).toHaveLength(1500);
   expect(sums[1]).toEqual(sums[0]);
   expect(sums[2]).toEqual(sums[0]);
+});
+
+test('threads make bands of a page', async () => {
+  const { openBands, weatherInThreads } = await installed();
+  const wall = ready();
+  const bands = openBands(wall, page, 1);
+  const { states } = bands;
+  // Nothing is read before the second band is made: only a thread can have made it.
+  while (states[1] !== bandDone) {
+    const heard = Atomics.wait(states, 1, states[1] ?? 0, 60_000);
+    if (heard === 'timed-out') break;
+  }
+  expect(states[1]).toBe(bandDone);
+  const rows = sumsOf(readBands(bands));
+  expect(rows).toEqual(sumsOf(weatherInThreads(wall, 0)(page)));
+}, 120_000);
+
+test('where no thread can be started the page is made all the same', async () => {
+  const { weatherInThreads } = await installed();
+  const wall = ready();
+  // What a thread is given is copied, and functions cannot be (HTML, structured clone).
+  const uncopied = { ...wall, given: { ...wall.given, odd: () => 0 } };
+  const rows = sumsOf(weatherInThreads(uncopied, 2)(page));
+  expect(rows).toEqual(sumsOf(weatherInThreads(wall, 0)(page)));
 });

@@ -1,10 +1,10 @@
 import { availableParallelism } from 'node:os';
 import { isMainThread, Worker } from 'node:worker_threads';
-import { openPage, paintRows, type WeatherPage } from '../finish/weather/paint-rows.js';
+import { paintRows, type WeatherPage } from '../finish/weather/paint-rows.js';
 import type { WallPicture } from '../finish/weather/paint-row.js';
 import type { ReadyWeather } from '../finish/weather/ready-weather.js';
 import type { WeatheredRows } from '../finish/weather/weather-wall.js';
-import { bandDone, type PageBands, takeBand } from './weather-bands.js';
+import { type PageBands, readBands } from './weather-bands.js';
 
 // Dots of a page below which threads take longer to start than they save.
 const leastDots = 3e6;
@@ -14,8 +14,6 @@ const mostThreads = 3;
 const bandColours = 1.5e6;
 // Dots of a picture above which to hold it twice, for threads to see, would take too much memory.
 const mostShared = 4e6;
-// Milliseconds after which a thread that has a band will not be heard of again.
-const patience = 20_000;
 
 /**
  * Make rows of a weathered wall in several threads where a page is large. What they hold is the same, whoever makes
@@ -31,13 +29,22 @@ export function weatherInThreads(
   threads: number = spareThreads(),
 ): WeatheredRows {
   let shared: ReadyWeather | null = null;
-  return (page) => {
+  const open = (page: WeatherPage): PageBands | null => {
     const isWorth =
       page.width * page.height >= leastDots &&
       ready.picture.width * ready.picture.height <= mostShared;
-    if (threads === 0 || !isWorth) return paintRows(ready, page);
-    shared ??= share(ready);
-    return inBands(shared, page, threads);
+    if (threads === 0 || !isWorth) return null;
+    try {
+      shared ??= share(ready);
+      return openBands(shared, page, threads);
+    } catch {
+      // No memory that is shared, or no thread: it only takes longer.
+      return null;
+    }
+  };
+  return function* (page) {
+    const bands = open(page);
+    yield* bands === null ? paintRows(ready, page) : readBands(bands);
   };
 }
 
@@ -45,39 +52,24 @@ function spareThreads(): number {
   return isMainThread ? Math.min(mostThreads, availableParallelism() - 1) : 0;
 }
 
-function* inBands(
-  ready: ReadyWeather,
-  page: WeatherPage,
-  threads: number,
-): Generator<Float32Array> {
+/**
+ * Cut a page into bands, and have threads begin to make them.
+ *
+ * @param ready - What is weathered, and how; in memory that is shared.
+ * @param page - Which of its dots.
+ * @param threads - How many.
+ * @returns What {@link readBands} reads, and makes itself where no thread does.
+ * @throws What a thread says that cannot be started, where none can.
+ */
+export function openBands(ready: ReadyWeather, page: WeatherPage, threads: number): PageBands {
   const bands = cutBands(ready, page, threads);
-  const { rows, states, rooms } = bands;
-  const count = states.length - 1;
-  const own = openPage(ready, page);
-  const size = 3 * page.width;
-  for (let i = 0; i < threads; i++) startThread(bands);
+  startThread(bands);
   try {
-    for (let band = 0; band < count; band++) {
-      Atomics.store(states, count, band);
-      Atomics.notify(states, count);
-      const height = Math.min(rows, page.height - band * rows);
-      const room = rooms[band % rooms.length];
-      const isHere = !takeBand(states, band) && heard(states, band) && room !== undefined;
-      for (let y = 0; y < height; y++) {
-        yield isHere ? room.subarray(size * y, size * (y + 1)) : own(band * rows + y);
-      }
-    }
-  } finally {
-    Atomics.store(states, count, count);
-    Atomics.notify(states, count);
+    for (let i = 1; i < threads; i++) startThread(bands);
+  } catch {
+    // Those that run are enough.
   }
-}
-
-// False where whoever took the band is gone.
-function heard(states: Int32Array, band: number): boolean {
-  const state = Atomics.load(states, band);
-  if (state !== bandDone) Atomics.wait(states, band, state, patience);
-  return Atomics.load(states, band) === bandDone;
+  return bands;
 }
 
 function cutBands(ready: ReadyWeather, page: WeatherPage, threads: number): PageBands {
