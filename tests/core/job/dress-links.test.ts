@@ -1,9 +1,8 @@
-import { execFileSync } from 'node:child_process';
 import { mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative, resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { sheetParts, slimDrawing } from '@gaugerod/core';
-import sharp from 'sharp';
+import { renderers } from '@gaugerod/fixtures';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { dress, dressFolder, svg, wall } from '../../support/dress-drawings.js';
 import { drawPhotos, statesOf, works as worksOf } from '../../support/building.js';
@@ -82,31 +81,24 @@ describe('links of a dressed drawing in another folder', () => {
     expect(linksIn(text)).toEqual(['../../drawings/wall.png']);
   });
 
-  test('into a folder around it print the same', async () => {
+  // Of those, the one that reads links from a drawing's own folder and below.
+  const rsvg = renderers.find(({ name }) => name === 'rsvg-convert');
+  test.skipIf(rsvg?.isThere !== true)('into a folder around it print the same', async () => {
     const { top, drawings } = yard(brick + roof('wall.png'));
     await dress(drawings, ['#b5432e'], { to: 'near.svg' });
     await dress(drawings, ['#b5432e'], { to: '../front.svg' });
-    const [near, far] = await Promise.all(
-      [join(drawings, 'near.svg'), join(top, 'front.svg')].map(async (path) => {
-        const png = execFileSync('rsvg-convert', ['-d', '150', '-p', '150', path], {
-          maxBuffer: 5e7,
-        });
-        return sharp(png).raw().toBuffer();
+    const front = join(top, 'front.svg');
+    const bare = join(top, 'bare.svg');
+    writeFileSync(bare, readFileSync(front, 'utf8').replace(/<image x="30"[^>]*>/, ''));
+    const [near, far, without] = await Promise.all(
+      [join(drawings, 'near.svg'), front, bare].map(async (path) => {
+        const shown = await rsvg?.render(path, 150, [0, 0]);
+        return shown?.data ?? Buffer.alloc(0);
       }),
     );
     expect(far?.equals(near ?? Buffer.alloc(0))).toBe(true);
     // It shows: the picture's own place is not the bare page.
-    const bare = join(top, 'bare.svg');
-    writeFileSync(
-      bare,
-      readFileSync(join(top, 'front.svg'), 'utf8').replace(/<image x="30"[^>]*>/, ''),
-    );
-    const without = await sharp(
-      execFileSync('rsvg-convert', ['-d', '150', '-p', '150', bare], { maxBuffer: 5e7 }),
-    )
-      .raw()
-      .toBuffer();
-    expect(far?.equals(without)).toBe(false);
+    expect(far?.equals(without ?? Buffer.alloc(0))).toBe(false);
   });
 
   test('what they name is not written over', async () => {
