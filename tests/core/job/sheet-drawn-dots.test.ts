@@ -255,6 +255,21 @@ test.each([
   await sheeted(folder, svg(inner, page), { output: join(folder, 'page.pdf') });
 });
 
+test('dashed lines of one path are drawn as those of a path each, and are no more work', async () => {
+  const each = Array.from({ length: 380 }, (_, i) => `M5 ${5 + i}H263`);
+  const dashed = (d: string): string =>
+    `<path d="${d}" fill="none" stroke="#000" stroke-width=".3" stroke-dasharray="1 .5"/>`;
+  const a3 = 'width="268mm" height="390mm" viewBox="0 0 268 390"';
+  const pages: Buffer[] = [];
+  for (const inner of [dashed(each.join('')), each.map(dashed).join('')]) {
+    const folder = tempFolder();
+    await sheeted(folder, svg(inner, a3), { paper: findPaper('A3') });
+    pages.push(readFileSync(join(folder, 'page.png')));
+  }
+  const [one, other] = pages;
+  expect(one?.equals(other ?? Buffer.alloc(0))).toBe(true);
+});
+
 test('a clip within a hundred others, and a picture shown by any of them, come out', async () => {
   const clips = Array.from(
     { length: 100 },

@@ -27,6 +27,7 @@ import {
 import { mmPerInch } from '../units/units.js';
 import type { PageDrawing } from '../write/page/page-picture.js';
 import { faultInDots } from '../write/page/fault-in-dots.js';
+import { splitDashes } from '../write/page/split-dashes.js';
 import { decodeBase64 } from './decode-base64.js';
 import { explainDrawing } from './explain-drawing.js';
 import type { OpenPart } from './open-part.js';
@@ -80,7 +81,8 @@ export async function openDrawnPart(
     return { path, size, shown, linked, warnings };
   }
   const warnings = [...new Set(pictures.values())].flatMap((picture) => picture.warnings);
-  const shown = inkedBy(toDrawing(marks, pictures, shift), options.change);
+  const inked = inkedBy(toDrawing(marks, pictures, shift), options.change);
+  const shown = options.dpi === null ? inked : splitDashes(inked);
   const fault = options.dpi === null ? null : faultInDots(shown, options.dpi);
   if (fault !== null) {
     throw refuseDrawing(path, 'bad-drawing', {

@@ -239,10 +239,10 @@ function bleedsOf(paths: readonly string[], { bleed = 0 }: SheetPartsOptions): r
 }
 
 function checkBleeds(parts: readonly OpenPart[], bleeds: readonly number[]): void {
-  for (const [i, { size }] of parts.entries()) {
+  for (const [i, { path, size }] of parts.entries()) {
     const bleed = bleeds[i] ?? 0;
     if (2 * bleed < Math.min(size.width, size.height)) continue;
-    throw outOfRange('less than half of every part', 'bleed', `${bleed} mm`);
+    throw outOfRange(`less than half of ${showPath(path)}`, 'bleed', `${bleed} mm`);
   }
 }
 
