@@ -70,6 +70,10 @@ export const dress: Command = defineCommand({
     embed: { ...embed, help: 'put pictures into the drawing, as is done without --link' },
     ...dressWeather,
     ...printing,
+    printer: {
+      ...printing.printer,
+      help: `${printing.printer.help}; here of photos alone: flat colours of the drawing stay as they are`,
+    },
   },
   usual: () => ['scale', 'dpi', ...usualPrinting],
   run: (drawing, { reliefs = [], ...values }, { core, ...job }) => {
@@ -92,7 +96,7 @@ export const dress: Command = defineCommand({
       ['weather', weatherInWords(report.weather)],
       ['relief', reliefInWords(report.outlines)],
       ...turnedIn(report.outlines),
-      ['print', printingInWords(report.printing)],
+      ['print', printedInWords(report.printing)],
     ]),
   ],
 });
@@ -115,6 +119,11 @@ function surfaceInWords(surface: DressedSurface): string {
         ? `a picture each, ${pictures.length} of them`
         : `${pictures.length} pictures`;
   return `${count}, ${shown}, ${inBytes(bytes)}, ${where}; scale off by ${error} %`;
+}
+
+function printedInWords(report: DressedDrawing['printing']): string | null {
+  const words = printingInWords(report);
+  return words && `${words}; photos alone, flat colours of the drawing stay`;
 }
 
 function reliefInWords(outlines: readonly DressedOutline[]): string | null {

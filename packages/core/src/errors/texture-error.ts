@@ -24,7 +24,8 @@ export type TextureErrorCode =
   | 'bad-references'
   | 'changed-input'
   | 'bad-printer'
-  | 'newer-printer';
+  | 'newer-printer'
+  | 'printed-twice';
 
 /** What a {@link TextureError} may carry beside its message. */
 export interface TextureErrorOptions {

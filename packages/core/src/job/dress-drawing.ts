@@ -150,7 +150,7 @@ export async function dressFrom(
   await checkPackableOutput(output, inputs);
   if (link !== undefined) await checkPictureFolder(link);
   beginStep('reading', options);
-  const printing = await openPrinting(options.printing);
+  const printing = await openPrinting(options.printing, photosOf(paint, take));
   const read = await openDrawing(path);
   inputs.push(...(await linkedFiles(path, read.drawing)));
   const place = { own: await realFolder(dirname(path)), folder: await realFolder(dirname(output)) };
@@ -238,6 +238,11 @@ function checkOptions(options: DressDrawingOptions): Wish {
   checkPrinting(options.printing);
   refuseTwice(paint.map(({ key }) => key));
   return { dpi, datum, mode: link === undefined ? 'embed' : 'link' };
+}
+
+// Elsewhere surfaces go by other names.
+function photosOf(paint: readonly Paint[], take: TakeSurface | undefined): readonly string[] {
+  return take === undefined ? paint.map(({ surface }) => surface) : [];
 }
 
 // As it was before it was dressed, its own links as they are to be where the new one lies.

@@ -3,6 +3,7 @@ import { TextureError } from '../errors/texture-error.js';
 import { showPath } from '../errors/show-path.js';
 import { fillRows } from '../fill/fill-rows.js';
 import type { WallRows } from '../fill/finish-rows.js';
+import { notePrinted } from '../raster/printed-note.js';
 import type { MakeFinish } from '../raster/row-finish.js';
 import type { RowSource } from '../raster/row-source.js';
 import { type Dpi, mmPerInch, printMm } from '../units/units.js';
@@ -34,6 +35,8 @@ export interface DressPictureOptions {
   readonly wall: WallRows | null;
   /** What is done to its rows before they are rounded, in this order. */
   readonly finishes: readonly MakeFinish[];
+  /** Whether its colours were changed for a printer. */
+  readonly isPrinted: boolean;
 }
 
 // Renderers that read by libxml2 stop at an attribute of 10 MB.
@@ -55,10 +58,10 @@ export async function dressPicture(
   plan: SurfacePlan,
   options: DressPictureOptions,
 ): Promise<DressedPicture> {
-  const { dpi, mode, path, wall, finishes } = options;
+  const { dpi, mode, path, wall, finishes, isPrinted } = options;
   const { x, y } = plan.picture;
   const dot = mmPerInch / dpi;
-  const { rows } = fillRows(tile.raster, {
+  const filled = fillRows(tile.raster, {
     width: printMm(x.length * dot),
     height: printMm(y.length * dot),
     dpi,
@@ -67,6 +70,7 @@ export async function dressPicture(
     wall,
     finishes,
   });
+  const rows = notePrinted(filled.rows, isPrinted);
   const size = { width: rows.width, height: rows.height };
   if (mode === 'link') {
     return { ...size, format: 'png', bytes: await encodePicture(rows, { format: 'png' }) };

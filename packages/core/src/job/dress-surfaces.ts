@@ -26,7 +26,7 @@ import type {
 import { makeSurface, openForSurface } from './make-surface.js';
 import type { PrintTile } from './make-tile.js';
 import type { Raster } from '../raster/raster.js';
-import { type Printing, printColours, sharpenSurface } from './open-printing.js';
+import { type Printing, printColours, sharpenSurface, isChanging } from './open-printing.js';
 
 /** A surface, and the outlines that it covers. */
 export interface DressedWith {
@@ -148,13 +148,16 @@ async function dressWith(
   const printed = printColours({ tile: sharp.made.raster, isCovered }, printing);
   const { finishes } = printed;
   const tile = { ...sharp.made, raster: printed.tile };
+  const isPrinted = isChanging(printing);
   const pictures: DressedPicture[] = [];
   const under = new Map<LaidOutline, LaidPicture>();
   // What neither weather nor relief makes unlike the others shares one picture.
   const alike = rows === null ? laid.filter((one) => !reliefs.has(one)) : [];
   if (alike.length > 0) {
     const plan = planSurface(alike, tile.raster, dpi);
-    pictures.push(await dressPicture(tile, plan, { dpi, mode, path, wall: null, finishes }));
+    pictures.push(
+      await dressPicture(tile, plan, { dpi, mode, path, wall: null, finishes, isPrinted }),
+    );
     for (const [i, one] of alike.entries())
       under.set(one, { picture: 0, places: plan.places[i] ?? [] });
   }
@@ -162,7 +165,7 @@ async function dressWith(
   for (const [one, { plan, finish, wall, same }] of eachAlone(others, rows, options)) {
     let picture = same === null ? undefined : under.get(same)?.picture;
     if (picture === undefined) {
-      const drawn = { dpi, mode, path, wall, finishes: [...finish, ...finishes] };
+      const drawn = { dpi, mode, path, wall, finishes: [...finish, ...finishes], isPrinted };
       // One after the other: rows of each are made while those before them are compressed.
       picture = pictures.push(await dressPicture(tile, plan, drawn)) - 1;
     }

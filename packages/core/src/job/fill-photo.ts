@@ -95,7 +95,7 @@ export async function fillFrom(
   const cover = { part: outline === null ? part : planPart(options, outline.size), outline };
   checkCorner({ datum: { x: 0, y: 0 }, ...cover.part, isShaped: outline !== null }, options.corner);
   const finishes = await finishesOf(lit, cover, options);
-  const printing = await printingOf(options);
+  const printing = await printingOf(path, options);
   const [surface, { fillSurface }] = await Promise.all([
     take(path, { ...options, dpi, method, even }),
     import('./fill-surface.js'),
@@ -129,10 +129,10 @@ async function finishesOf(
 }
 
 // What changes colours is loaded for those who ask for it, and a bad profile refused before the photo is read.
-async function printingOf({ printing }: FillPhotoOptions): Promise<Printing | null> {
+async function printingOf(path: string, { printing }: FillPhotoOptions): Promise<Printing | null> {
   if (printing === undefined) return null;
   const { openPrinting } = await import('./open-printing.js');
-  return openPrinting(printing);
+  return openPrinting(printing, [path]);
 }
 
 // What reads drawings is loaded for those who have one.

@@ -22,6 +22,7 @@ import {
   type PrintingReport,
   reportPrinting,
   sharpenSurface,
+  isChanging,
 } from './open-printing.js';
 import { reportScale, type ScaleReport } from './report-scale.js';
 import type { StringCourse, WallReliefReport } from './wall-relief-options.js';
@@ -108,8 +109,9 @@ export async function fillSurface(
   const wall = await weathered(sharp, cover, { ...options, dpi });
   const isCovered = wall !== null || finishes.length > 0;
   const printed = printColours({ tile, isCovered }, printing);
+  const isPrinted = isChanging(printing);
   const written = await writeFilled(
-    { raster: printed.tile, origin, wall, finishes: [...finishes, ...printed.finishes] },
+    { raster: printed.tile, origin, wall, finishes: [...finishes, ...printed.finishes], isPrinted },
     cover,
     options,
     inputs,

@@ -13,7 +13,13 @@ import { pictureFormats } from '../write/formats/index.js';
 import type { SurfaceRefusal, TakeSurface } from './made-surface.js';
 import { beginStep } from './job-options.js';
 import type { ReliefGround } from './lay-relief.js';
-import { openPrinting, printColours, reportPrinting, sharpenSurface } from './open-printing.js';
+import {
+  openPrinting,
+  printColours,
+  reportPrinting,
+  sharpenSurface,
+  isChanging,
+} from './open-printing.js';
 import { checkPaper, planRelief, type ReliefSheet } from './plan-relief.js';
 import type { DrawnShape } from './size-relief.js';
 import type { ReadAlong } from './read-along.js';
@@ -85,7 +91,7 @@ export async function reliefFrom(
   if (along !== null) checkPaper(drawn.size, ['along', 'along'], sheet);
   const inputs = inputsOf(path, options);
   await checkOutputs(output, drawn, inputs);
-  const printing = await openPrinting(options.printing);
+  const printing = await openPrinting(options.printing, path === null ? [] : [path]);
   const ground = await openGround(take, path, { ...options, dpi: sheet.dpi, colour: sheet.colour });
   if (!ground.ok) return ground;
   const { measurement } = ground.value;
@@ -100,6 +106,7 @@ export async function reliefFrom(
     output,
     quality,
     inputs,
+    isPrinted: isChanging(printing),
   });
   const value: MadeRelief = {
     output,

@@ -11,6 +11,7 @@ import { printFinish } from '../finish/print/print-finish.js';
 import type { Raster } from '../raster/raster.js';
 import type { MakeFinish } from '../raster/row-finish.js';
 import { readPrinterText } from '../read/read-printer-text.js';
+import { refusePrintedFiles } from '../read/refuse-printed.js';
 import { BadField } from '../surface/fields.js';
 import { type Dpi, mmPerInch, px } from '../units/units.js';
 import type { PrintingOptions } from './printing-options.js';
@@ -45,10 +46,14 @@ const leastRadius = 0.5;
  * Read what is told of printing.
  *
  * @param options - Checked, or nothing.
+ * @param photos - Pictures whose colours are to be changed.
  * @returns What is to be done, or null where nothing was told.
- * @throws TextureError when a profile does not allow it.
+ * @throws TextureError when a profile does not allow it, or a picture's colours were made for a printer already.
  */
-export async function openPrinting(options: PrintingOptions | undefined): Promise<Printing | null> {
+export async function openPrinting(
+  options: PrintingOptions | undefined,
+  photos: readonly string[],
+): Promise<Printing | null> {
   if (options === undefined) return null;
   const { printer = null, dotGain = 0, inkLimit = 3, saturation = 1, sharpen = 0 } = options;
   const profile = printer === null ? null : await readPrinter(printer);
@@ -58,7 +63,18 @@ export async function openPrinting(options: PrintingOptions | undefined): Promis
     inkLimit,
     ...(profile && { printer: profile.table }),
   });
+  if (table !== null) await refusePrintedFiles(photos);
   return { table, report: { printer, dotGain, inkLimit, saturation, sharpen } };
+}
+
+/**
+ * Tell whether colours are changed, so that it is not to be done again.
+ *
+ * @param printing - What is done, or null for nothing.
+ * @returns Yes where they are.
+ */
+export function isChanging(printing: Printing | null): boolean {
+  return printing !== null && printing.table !== null;
 }
 
 async function readPrinter(path: string): Promise<PrinterProfile> {

@@ -151,7 +151,7 @@ export async function layParts(
   const inputs = [...paths, ...printingFiles(options.printing)];
   await checkOutput(output, { inputs, extensions: sheetExtensions });
   beginStep('reading', options);
-  const printing = await openPrinting(options.printing);
+  const printing = await openPrinting(options.printing, []);
   const parts = await openParts(paths, { ...options, change: changeOf(printing) });
   checkBleeds(parts, bleeds);
 

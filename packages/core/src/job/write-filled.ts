@@ -5,6 +5,7 @@ import type { Warning } from '../errors/warning.js';
 import { type Fill, fillRows } from '../fill/fill-rows.js';
 import type { WallRows } from '../fill/finish-rows.js';
 import type { Raster } from '../raster/raster.js';
+import { notePrinted } from '../raster/printed-note.js';
 import type { MakeFinish } from '../raster/row-finish.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { writePicture } from '../write/write-picture.js';
@@ -38,6 +39,8 @@ export interface RegisteredTile {
   readonly wall: WallRows | null;
   /** What is done to rows before they are rounded, in this order. */
   readonly finishes: readonly MakeFinish[];
+  /** Whether its colours are changed for a printer. */
+  readonly isPrinted: boolean;
 }
 
 /**
@@ -70,7 +73,8 @@ async function writeAs(
 ): Promise<WrittenPart> {
   const { output, quality, inputs } = options;
   const isSized = ['.svg', '.pdf'].includes(extname(output).toLowerCase());
-  const fill = await fillPart(tile, cover, isSized);
+  const bare = await fillPart(tile, cover, isSized);
+  const fill = { ...bare, rows: notePrinted(bare.rows, tile.isPrinted) };
   const { width: widthPx, height: heightPx } = fill.rows;
   if (!isSized) {
     await writePicture(output, fill.rows, { inputs, quality });

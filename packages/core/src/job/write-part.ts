@@ -65,7 +65,7 @@ function toPartPicture({ rows, wall, inset }: Fill, { part }: PartToCover): Part
 
 function toPattern(
   { at, dot, page }: PartPicture,
-  { tileAt }: Fill,
+  { tileAt, rows: { note } }: Fill,
   { tile, cover }: { readonly tile: Raster; readonly cover: PartToCover },
 ): PartPattern {
   const { width, height } = page;
@@ -73,7 +73,7 @@ function toPattern(
     (value - Math.floor(value / period) * period) * dot;
   const { outline, part } = cover;
   return {
-    tile: toRows(tile, part.dpi),
+    tile: { ...toRows(tile, part.dpi), ...(note !== undefined && { note }) },
     at: { x: at.x - back(tileAt.x, tile.width), y: at.y - back(tileAt.y, tile.height) },
     colour: colourOf(tile),
     ...(outline === null

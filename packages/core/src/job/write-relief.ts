@@ -2,6 +2,7 @@ import { extname, join, parse } from 'node:path';
 import type { Warning } from '../errors/warning.js';
 import { drawRelief } from '../finish/relief/draw-relief.js';
 import type { DrawnRelief } from '../finish/relief/drawn-relief.js';
+import { notePrinted } from '../raster/printed-note.js';
 import type { PerAxis } from '../surface/measurement.js';
 import { mmPerInch } from '../units/units.js';
 import type { PartPicture } from '../write/part/part-picture.js';
@@ -23,6 +24,8 @@ export interface WriteReliefOptions {
   readonly quality: number | undefined;
   /** Files that must not be written over. */
   readonly inputs: readonly string[];
+  /** Whether its colours are changed for a printer. */
+  readonly isPrinted: boolean;
 }
 
 /** How large pieces came out. */
@@ -58,11 +61,16 @@ export async function writeRelief(
   drawn: DrawnRelief,
   options: WriteReliefOptions,
 ): Promise<WrittenRelief> {
-  const { sheet, output, quality, inputs } = options;
+  const { sheet, output, quality, inputs, isPrinted } = options;
   const { outline } = drawn;
   const extension = extname(output).toLowerCase();
   const begun = extension === '.svg' || extension === '.pdf';
-  const laid = layRelief(ground, drawn, { ...sheet, begun });
+  const bare = layRelief(ground, drawn, { ...sheet, begun });
+  const laid = {
+    ...bare,
+    rows: notePrinted(bare.rows, isPrinted),
+    layers: bare.layers.map((rows) => notePrinted(rows, isPrinted)),
+  };
   const { width: widthPx, height: heightPx } = laid.rows;
   const dot = mmPerInch / sheet.dpi;
   const layers = layerFiles(output, drawn.cards);

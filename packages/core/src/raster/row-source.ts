@@ -11,6 +11,8 @@ export interface RowSource {
   readonly height: number;
   /** Print resolution that the file is to carry, or null for none. */
   readonly dpi: Dpi | null;
+  /** What the file is to say of its colours, in ASCII; nothing unless told. */
+  readonly note?: string;
   /** Samples a pixel: 3 for RGB, which holds unless told, or 4 for RGBA, its colours not multiplied. */
   readonly channels?: 3 | 4;
   /**

@@ -12,6 +12,7 @@ import { readBytes } from './read-bytes.js';
 import { readExif } from './read-exif.js';
 import { type PictureLimits, readHeader } from './read-header.js';
 import { countClear, type StoredPicture } from '../raster/stored-picture.js';
+import { refusePrinted } from './refuse-printed.js';
 import { stripJpeg } from './strip-jpeg.js';
 import { unpackDrawing } from './unpack-drawing.js';
 import { uprightDpi } from './upright-dpi.js';
@@ -81,6 +82,7 @@ export async function openPrint(
 ): Promise<PrintPicture> {
   const { change, blanks } = options;
   const shown = showPath(path);
+  if (change !== null) refusePrinted(path, bytes);
   const format = identifyFormat(path, bytes);
   const header = readHeader(path, { format, bytes }, limits);
   const look = await decodePixels(shown, bytes, { ...limits, longest: glance });

@@ -22,14 +22,15 @@ async function holdRows(source: WrittenRows): Promise<Buffer> {
  * @returns The picture, for the encoder to go on with.
  */
 export async function holdPicture(source: WrittenRows): Promise<Sharp> {
-  const { width, height, channels = 3, dpi } = source;
+  const { width, height, channels = 3, dpi, note } = source;
   const sharp = await loadSharp();
   const picture = sharp(await holdRows(source), {
     raw: { width, height, channels },
     limitInputPixels: false,
   });
   // The profile alone would leave Exif to say "uncalibrated". 1 is sRGB.
-  return picture
-    .withMetadata(dpi === null ? {} : { density: dpi })
-    .withExifMerge({ IFD2: { ColorSpace: '1' } });
+  return picture.withMetadata(dpi === null ? {} : { density: dpi }).withExifMerge({
+    IFD2: { ColorSpace: '1' },
+    ...(note !== undefined && { IFD0: { ImageDescription: note } }),
+  });
 }

@@ -12,7 +12,8 @@ function words(...values: readonly number[]): Buffer {
   return bytes;
 }
 
-function* head({ width, height, dpi, channels = 3 }: WrittenRows): Generator<Uint8Array> {
+function* head(source: WrittenRows): Generator<Uint8Array> {
+  const { width, height, dpi, channels = 3, note } = source;
   yield signature;
   // 8 bits, RGB or RGBA, deflate, the five filters, not interlaced.
   const kind = Uint8Array.of(8, channels === 4 ? 6 : 2, 0, 0, 0);
@@ -20,6 +21,7 @@ function* head({ width, height, dpi, channels = 3 }: WrittenRows): Generator<Uin
   // Perceptual, for photographs; gAMA says nearly the same to readers that do not know sRGB.
   yield toChunk('sRGB', Uint8Array.of(0));
   yield toChunk('gAMA', words(45_455));
+  if (note !== undefined) yield toChunk('tEXt', Buffer.from(`Comment\0${note}`, 'latin1'));
   if (dpi === null) return;
   // Whole pixels to the metre, nearest.
   const density = Math.round((dpi * 1000) / mmPerInch);

@@ -1,4 +1,4 @@
-import type { DrawnMark, DrawnShape } from '../../page/drawn.js';
+import type { DrawnMark, DrawnShape, PathStep } from '../../page/drawn.js';
 import type { PageDrawing } from './page-picture.js';
 
 /**
@@ -9,20 +9,27 @@ import type { PageDrawing } from './page-picture.js';
  * @returns The same to the eye: dashes begin anew with each line of a path.
  */
 export function splitDashes(drawing: PageDrawing): PageDrawing {
-  return { ...drawing, marks: drawing.marks.flatMap(split) };
+  return {
+    ...drawing,
+    marks: drawing.marks.flatMap((mark): readonly DrawnMark[] =>
+      isDashed(mark) ? linesOf(mark.steps).map((steps) => ({ ...mark, steps })) : [mark],
+    ),
+  };
 }
 
-function split(mark: DrawnMark): readonly DrawnMark[] {
-  if (mark.kind === 'picture' || mark.fill !== null) return [mark];
-  // Where lines of one path cross, what is seen through shows once.
-  if (mark.line === null || mark.line.dashes.length === 0 || mark.line.opacity < 1) return [mark];
-  const lines: DrawnShape['steps'][number][][] = [];
-  for (const step of mark.steps) {
-    // After a path is closed it may go on from where it began, without a step there.
-    if (step[0] !== 'M' && lines.length === 0) return [mark];
-    if (step[0] !== 'M' && lines.at(-1)?.at(-1)?.[0] === 'Z') return [mark];
+// Where lines of one path cross, what is seen through shows once.
+function isDashed(mark: DrawnMark): mark is DrawnShape {
+  if (mark.kind === 'picture' || mark.fill !== null || mark.line === null) return false;
+  return mark.line.dashes.length > 0 && mark.line.opacity === 1;
+}
+
+function linesOf(steps: DrawnShape['steps']): readonly (readonly PathStep[])[] {
+  const lines: PathStep[][] = [];
+  for (const [i, step] of steps.entries()) {
+    // One that goes on from where it was closed, without a step there, stays whole.
+    if (step[0] !== 'M' && (i === 0 || steps[i - 1]?.[0] === 'Z')) return [steps];
     if (step[0] === 'M') lines.push([]);
     lines.at(-1)?.push(step);
   }
-  return lines.map((steps) => ({ ...mark, steps }));
+  return lines;
 }

@@ -56,7 +56,7 @@ interface Strips {
 }
 
 function listTags(
-  { width, height, dpi, channels = 3 }: WrittenRows,
+  { width, height, dpi, channels = 3, note }: WrittenRows,
   strips: Strips,
   icc: Uint8Array,
 ): Tag[] {
@@ -69,6 +69,9 @@ function listTags(
     { id: 259, kind: 'short', values: [8] },
     // RGB.
     { id: 262, kind: 'short', values: [2] },
+    ...(note === undefined
+      ? []
+      : ([{ id: 270, kind: 'text', values: Buffer.from(`${note}\0`, 'latin1') }] as const)),
     { id: 273, kind: 'long', values: strips.offsets },
     { id: 274, kind: 'short', values: [1] },
     { id: 277, kind: 'short', values: [channels] },

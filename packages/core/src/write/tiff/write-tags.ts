@@ -2,14 +2,15 @@
 export interface Tag {
   /** What it is. */
   readonly id: number;
-  /** Its values: whole numbers that fit, rationals as numerator and denominator by turns, or bytes. */
+  /** Its values: whole numbers that fit, rationals as numerator and denominator by turns, or bytes, those of a text ended by a NUL. */
   readonly values: readonly number[] | Uint8Array;
   /** What they are. */
-  readonly kind: 'short' | 'long' | 'rational' | 'bytes';
+  readonly kind: 'short' | 'long' | 'rational' | 'text' | 'bytes';
 }
 
 // TIFF 6.0, section 2: type, bytes of one number.
 const kinds = {
+  text: { type: 2, size: 1 },
   short: { type: 3, size: 2 },
   long: { type: 4, size: 4 },
   rational: { type: 5, size: 4 },
