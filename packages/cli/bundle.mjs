@@ -14,13 +14,13 @@ const bundles = [
     entries: {
       jobs: 'jobs',
       'step-worker': 'job/build/step-worker',
-      'weather-worker': 'job/weather-worker',
+      'weather-worker': 'job/weather/weather-worker',
     },
     groups: {
       start: ['jobs'],
-      fill: ['job/fill-photo', 'job/fill-surface'],
-      measure: ['job/find-measurement'],
-      mend: ['job/mend-surface'],
+      fill: ['job/fill/fill-photo', 'job/fill/fill-surface'],
+      measure: ['job/measure/find-measurement'],
+      mend: ['job/surface/mend-surface'],
     },
   },
   {

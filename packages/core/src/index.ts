@@ -10,101 +10,113 @@ export type { PlanBuildOptions } from './job/build/plan-build.js';
 export type { StepReport } from './job/build/step-record.js';
 export { type JobState, lookAtJob, waitForChange } from './job/build/watch-job.js';
 export type { FileState } from './read/hash-file.js';
-export type { RepeatAxis } from './job/draw-seams.js';
-export type { LightReport } from './job/even-picture.js';
+export type { RepeatAxis } from './job/inspect/draw-seams.js';
+export type { LightReport } from './job/mend/even-picture.js';
 export {
   dressDrawing,
   type DressDrawingOptions,
   type DressedDrawing,
   type DressRefusal,
   type Paint,
-} from './job/dress-drawing.js';
+} from './job/dress/dress-drawing.js';
 export {
   type ExtendedPhoto,
   type ExtendedPhotos,
   extendPhotos,
   type ExtendPhotosOptions,
   type ExtendRefusal,
-} from './job/extend-photos.js';
-export type { ExtendSizeOptions } from './job/extend-wish.js';
-export type { FilledPhoto } from './job/fill-surface.js';
-export type { FillPhotoOptions } from './job/fill-options.js';
-export { fillPhoto } from './job/fill-photo.js';
-export type { MeasureRefusal } from './job/find-measurement.js';
-export type { GivenRefusal } from './job/measure-given.js';
+} from './job/extend/extend-photos.js';
+export type { ExtendSizeOptions } from './job/extend/extend-wish.js';
+export type { FilledPhoto } from './job/fill/fill-surface.js';
+export type { FillPhotoOptions } from './job/fill/fill-options.js';
+export { fillPhoto } from './job/fill/fill-photo.js';
+export type { MeasureRefusal } from './job/measure/find-measurement.js';
+export type { GivenRefusal } from './job/measure/measure-given.js';
 export {
   type InspectedPhoto,
   inspectPhoto,
   type InspectPhotoOptions,
-} from './job/inspect-photo.js';
-export { makeRelief } from './job/make-relief.js';
-export type { MadeRelief, ReliefLayer, ReliefLine } from './job/report-relief.js';
-export type { StringCourse, WallRelief, WallReliefReport } from './job/wall-relief-options.js';
+} from './job/inspect/inspect-photo.js';
+export { makeRelief } from './job/relief/make-relief.js';
+export type { MadeRelief, ReliefLayer, ReliefLine } from './job/relief/report-relief.js';
+export type { StringCourse, WallRelief, WallReliefReport } from './job/fill/wall-relief-options.js';
 export type {
   MakeReliefOptions,
   ReliefFittings,
   ReliefJoinery,
   ReliefLayers,
   ReliefSizes,
-} from './job/relief-options.js';
+} from './job/relief/relief-options.js';
 export type { JobOptions, JobStep } from './job/job-options.js';
-export type { TileRefusal } from './job/make-tile.js';
-export type { MeasuredPhoto, MeasurePhotoOptions } from './job/measure-known.js';
-export { measurePhoto, type NamedReference } from './job/measure-photo.js';
-export type { CalmReport } from './job/calm-mended.js';
-export { type MendedPhoto, mendPhoto, type MendPhotoOptions } from './job/mend-photo.js';
-export type { OfferedFormat, OfferedFormats } from './job/offer-formats.js';
-export type { PlanRefusal } from './job/plan-extension.js';
-export type { Corner, NextWall } from './job/next-wall.js';
-export type { PartOptions } from './job/plan-part.js';
+export type { TileRefusal } from './job/surface/make-tile.js';
+export type { MeasuredPhoto, MeasurePhotoOptions } from './job/measure/measure-known.js';
+export { measurePhoto, type NamedReference } from './job/measure/measure-photo.js';
+export type { CalmReport } from './job/mend/calm-mended.js';
+export { type MendedPhoto, mendPhoto, type MendPhotoOptions } from './job/mend/mend-photo.js';
+export type { OfferedFormat, OfferedFormats } from './job/measure/offer-formats.js';
+export type { PlanRefusal } from './job/extend/plan-extension.js';
+export type { Corner, NextWall } from './job/fill/next-wall.js';
+export type { PartOptions } from './job/fill/plan-part.js';
 export {
   type SheetedPart,
   type SheetedParts,
   sheetParts,
   type SheetPartsOptions,
   type SheetRefusal,
-} from './job/sheet-parts.js';
-export type { SurfaceOptions } from './job/open-surface.js';
-export type { ReferenceOptions } from './job/reference-options.js';
-export type { InspectedSeamReport } from './job/report-inspected-seam.js';
-export type { OddReport } from './job/report-odd.js';
-export type { MeasurementReport } from './job/report-measurement.js';
-export type { PhotoReport } from './job/report-photo.js';
-export type { SpanReport } from './job/report-span.js';
-export type { WorkRefusal } from './job/same-work.js';
-export type { OutlineReport, OutlineSource } from './job/read-outline.js';
-export type { ScaleReport } from './job/report-scale.js';
-export { type ScaledLength, scaleLength, type ScaleLengthOptions } from './job/scale-length.js';
-export { type ScaledPhoto, scalePhoto, type ScalePhotoOptions } from './job/scale-photo.js';
-export { type FoundReference, searchReference } from './job/search-reference.js';
-export type { DressRelief, DressReliefWish } from './job/dress-relief-options.js';
-export { parseDressRelief } from './job/parse-dress-relief.js';
-export type { DressWeather } from './job/dress-weather.js';
-export type { DressedOutline, DressedSurface, SurfacePictureReport } from './job/report-dress.js';
-export type { SurfaceRefusal } from './job/made-surface.js';
-export type { KeyRefusal } from './job/refuse-keys.js';
-export type { MissingPicture, SlimmedImage } from './job/report-slim.js';
-export { slimDrawing, type SlimDrawingOptions, type SlimmedDrawing } from './job/slim-drawing.js';
-export type { WeatherOptions } from './job/weather-options.js';
+} from './job/sheet/sheet-parts.js';
+export type { SurfaceOptions } from './job/open/open-surface.js';
+export type { ReferenceOptions } from './job/measure/reference-options.js';
+export type { InspectedSeamReport } from './job/inspect/report-inspected-seam.js';
+export type { OddReport } from './job/inspect/report-odd.js';
+export type { MeasurementReport } from './job/measure/report-measurement.js';
+export type { PhotoReport } from './job/measure/report-photo.js';
+export type { SpanReport } from './job/measure/report-span.js';
+export type { WorkRefusal } from './job/extend/same-work.js';
+export type { OutlineReport, OutlineSource } from './job/fill/read-outline.js';
+export type { ScaleReport } from './job/measure/report-scale.js';
+export {
+  type ScaledLength,
+  scaleLength,
+  type ScaleLengthOptions,
+} from './job/measure/scale-length.js';
+export { type ScaledPhoto, scalePhoto, type ScalePhotoOptions } from './job/surface/scale-photo.js';
+export { type FoundReference, searchReference } from './job/measure/search-reference.js';
+export type { DressRelief, DressReliefWish } from './job/dress/dress-relief-options.js';
+export { parseDressRelief } from './job/dress/parse-dress-relief.js';
+export type { DressWeather } from './job/dress/dress-weather.js';
+export type {
+  DressedOutline,
+  DressedSurface,
+  SurfacePictureReport,
+} from './job/dress/report-dress.js';
+export type { SurfaceRefusal } from './job/surface/made-surface.js';
+export type { KeyRefusal } from './job/dress/refuse-keys.js';
+export type { MissingPicture, SlimmedImage } from './job/slim/report-slim.js';
+export {
+  slimDrawing,
+  type SlimDrawingOptions,
+  type SlimmedDrawing,
+} from './job/slim/slim-drawing.js';
+export type { WeatherOptions } from './job/weather/weather-options.js';
 export {
   type WeatheredPhoto,
   weatherPhoto,
   type WeatherPhotoOptions,
-} from './job/weather-photo.js';
-export type { WeatherReport } from './job/report-weather.js';
+} from './job/weather/weather-photo.js';
+export type { WeatherReport } from './job/weather/report-weather.js';
 
 export {
   type MadeTestStrip,
   makeTestStrip,
   type MakeTestStripOptions,
-} from './job/make-test-strip.js';
-export type { PrintingOptions } from './job/printing-options.js';
-export type { PrintingReport } from './job/open-printing.js';
+} from './job/print/make-test-strip.js';
+export type { PrintingOptions } from './job/print/printing-options.js';
+export type { PrintingReport } from './job/print/open-printing.js';
 export {
   type LearntPrinter,
   readTestStrip,
   type ReadTestStripOptions,
-} from './job/read-test-strip.js';
+} from './job/print/read-test-strip.js';
 
 export {
   addReference,

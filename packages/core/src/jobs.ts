@@ -1,25 +1,33 @@
 // What a command needs, and no more: a job is loaded when it is called, without the others. All of the
 // library takes as long to load as a large photo to decode.
 import type { Outcome } from './errors/outcome.js';
-import type { DressDrawingOptions, DressedDrawing, DressRefusal } from './job/dress-drawing.js';
-import type { ExtendedPhotos, ExtendPhotosOptions, ExtendRefusal } from './job/extend-photos.js';
-import type { FilledPhoto } from './job/fill-surface.js';
-import type { FillPhotoOptions } from './job/fill-options.js';
-import type { SurfaceRefusal } from './job/made-surface.js';
-import type { MadeRelief } from './job/report-relief.js';
-import type { MakeReliefOptions } from './job/relief-options.js';
-import type { MadeTestStrip, MakeTestStripOptions } from './job/make-test-strip.js';
-import type { LearntPrinter, ReadTestStripOptions } from './job/read-test-strip.js';
+import type {
+  DressDrawingOptions,
+  DressedDrawing,
+  DressRefusal,
+} from './job/dress/dress-drawing.js';
+import type {
+  ExtendedPhotos,
+  ExtendPhotosOptions,
+  ExtendRefusal,
+} from './job/extend/extend-photos.js';
+import type { FilledPhoto } from './job/fill/fill-surface.js';
+import type { FillPhotoOptions } from './job/fill/fill-options.js';
+import type { SurfaceRefusal } from './job/surface/made-surface.js';
+import type { MadeRelief } from './job/relief/report-relief.js';
+import type { MakeReliefOptions } from './job/relief/relief-options.js';
+import type { MadeTestStrip, MakeTestStripOptions } from './job/print/make-test-strip.js';
+import type { LearntPrinter, ReadTestStripOptions } from './job/print/read-test-strip.js';
 import type { StripRefusal } from './finish/print/strip-refusals.js';
-import type { MeasureRefusal } from './job/find-measurement.js';
-import type { InspectedPhoto, InspectPhotoOptions } from './job/inspect-photo.js';
-import type { TileRefusal } from './job/make-tile.js';
-import type { MeasuredPhoto, MeasurePhotoOptions } from './job/measure-known.js';
-import type { MendedPhoto, MendPhotoOptions } from './job/mend-photo.js';
-import type { OfferedFormats } from './job/offer-formats.js';
-import type { ScaledPhoto, ScalePhotoOptions } from './job/scale-photo.js';
-import type { SheetedParts, SheetPartsOptions, SheetRefusal } from './job/sheet-parts.js';
-import type { SlimDrawingOptions, SlimmedDrawing } from './job/slim-drawing.js';
+import type { MeasureRefusal } from './job/measure/find-measurement.js';
+import type { InspectedPhoto, InspectPhotoOptions } from './job/inspect/inspect-photo.js';
+import type { TileRefusal } from './job/surface/make-tile.js';
+import type { MeasuredPhoto, MeasurePhotoOptions } from './job/measure/measure-known.js';
+import type { MendedPhoto, MendPhotoOptions } from './job/mend/mend-photo.js';
+import type { OfferedFormats } from './job/measure/offer-formats.js';
+import type { ScaledPhoto, ScalePhotoOptions } from './job/surface/scale-photo.js';
+import type { SheetedParts, SheetPartsOptions, SheetRefusal } from './job/sheet/sheet-parts.js';
+import type { SlimDrawingOptions, SlimmedDrawing } from './job/slim/slim-drawing.js';
 import type { BuildJobOptions, BuildRefusal } from './job/build/build-job.js';
 import type { BuiltJob } from './job/build/build-report.js';
 import type { CleanedJob } from './job/build/clean-job.js';
@@ -28,7 +36,7 @@ import type { JobState } from './job/build/watch-job.js';
 import type { OwnReference } from './catalogue/own-reference.js';
 import type { ReferenceFile } from './job/settings/read-references.js';
 import type { KeptReference } from './job/settings/keep-reference.js';
-import type { WeatheredPhoto, WeatherPhotoOptions } from './job/weather-photo.js';
+import type { WeatheredPhoto, WeatherPhotoOptions } from './job/weather/weather-photo.js';
 
 export { checkOwn, parseOwnId } from './catalogue/check-own.js';
 export { ownKinds } from './catalogue/own-reference.js';
@@ -38,7 +46,7 @@ export { findPaper } from './catalogue/find-paper.js';
 export { findScale } from './catalogue/find-scale.js';
 export { findSection } from './catalogue/find-section.js';
 export { parsePaintKey } from './drawing/dress/paint-key.js';
-export { parseDressRelief } from './job/parse-dress-relief.js';
+export { parseDressRelief } from './job/dress/parse-dress-relief.js';
 export { parseLight } from './finish/relief/light-side.js';
 export { parseProfile } from './finish/relief/parse-profile.js';
 export {
@@ -49,10 +57,10 @@ export {
 } from './finish/weather/parse-weather.js';
 export { outOfRange } from './errors/out-of-range.js';
 export { showPath } from './errors/show-path.js';
-export { parseDotGain, parseInkLimit } from './job/parse-printing.js';
-export { parseCorner, parseShape, parseStringCourse } from './job/parse-wall.js';
-export { scaleLength } from './job/scale-length.js';
-export { searchReference } from './job/search-reference.js';
+export { parseDotGain, parseInkLimit } from './job/print/parse-printing.js';
+export { parseCorner, parseShape, parseStringCourse } from './job/fill/parse-wall.js';
+export { scaleLength } from './job/measure/scale-length.js';
+export { searchReference } from './job/measure/search-reference.js';
 export { openSettings } from './job/settings/open-settings.js';
 export { isRuledOut, noSettings } from './job/settings/settings.js';
 export { isRegionMeant, toUsed } from './job/settings/settings-used.js';
@@ -79,7 +87,7 @@ export async function measurePhoto(
   path: string,
   options: MeasurePhotoOptions,
 ): Promise<Outcome<MeasuredPhoto | OfferedFormats, MeasureRefusal>> {
-  const job = await import('./job/measure-photo.js');
+  const job = await import('./job/measure/measure-photo.js');
   return job.measurePhoto(path, options);
 }
 
@@ -94,7 +102,7 @@ export async function scalePhoto(
   path: string,
   options: ScalePhotoOptions,
 ): Promise<Outcome<ScaledPhoto, MeasureRefusal | 'scale-doubtful'>> {
-  const job = await import('./job/scale-photo.js');
+  const job = await import('./job/surface/scale-photo.js');
   return job.scalePhoto(path, options);
 }
 
@@ -109,7 +117,7 @@ export async function inspectPhoto(
   path: string,
   options: InspectPhotoOptions,
 ): Promise<Outcome<InspectedPhoto, MeasureRefusal>> {
-  const job = await import('./job/inspect-photo.js');
+  const job = await import('./job/inspect/inspect-photo.js');
   return job.inspectPhoto(path, options);
 }
 
@@ -124,7 +132,7 @@ export async function mendPhoto(
   path: string,
   options: MendPhotoOptions,
 ): Promise<Outcome<MendedPhoto, MeasureRefusal | 'too-few-repeats'>> {
-  const job = await import('./job/mend-photo.js');
+  const job = await import('./job/mend/mend-photo.js');
   return job.mendPhoto(path, options);
 }
 
@@ -139,7 +147,7 @@ export async function extendPhotos(
   paths: readonly string[],
   options: ExtendPhotosOptions,
 ): Promise<Outcome<ExtendedPhotos, ExtendRefusal>> {
-  const job = await import('./job/extend-photos.js');
+  const job = await import('./job/extend/extend-photos.js');
   return job.extendPhotos(paths, options);
 }
 
@@ -154,7 +162,7 @@ export async function fillPhoto(
   path: string,
   options: FillPhotoOptions,
 ): Promise<Outcome<FilledPhoto, MeasureRefusal | TileRefusal | 'scale-doubtful'>> {
-  const job = await import('./job/fill-photo.js');
+  const job = await import('./job/fill/fill-photo.js');
   return job.fillPhoto(path, options);
 }
 
@@ -169,7 +177,7 @@ export async function makeRelief(
   path: string | null,
   options: MakeReliefOptions,
 ): Promise<Outcome<MadeRelief, SurfaceRefusal>> {
-  const job = await import('./job/make-relief.js');
+  const job = await import('./job/relief/make-relief.js');
   return job.makeRelief(path, options);
 }
 
@@ -184,7 +192,7 @@ export async function sheetParts(
   paths: readonly string[],
   options: SheetPartsOptions,
 ): Promise<Outcome<SheetedParts, SheetRefusal>> {
-  const job = await import('./job/sheet-parts.js');
+  const job = await import('./job/sheet/sheet-parts.js');
   return job.sheetParts(paths, options);
 }
 
@@ -199,7 +207,7 @@ export async function dressDrawing(
   path: string,
   options: DressDrawingOptions,
 ): Promise<Outcome<DressedDrawing, DressRefusal>> {
-  const job = await import('./job/dress-drawing.js');
+  const job = await import('./job/dress/dress-drawing.js');
   return job.dressDrawing(path, options);
 }
 
@@ -214,7 +222,7 @@ export async function slimDrawing(
   path: string,
   options: SlimDrawingOptions,
 ): Promise<Outcome<SlimmedDrawing, never>> {
-  const job = await import('./job/slim-drawing.js');
+  const job = await import('./job/slim/slim-drawing.js');
   return job.slimDrawing(path, options);
 }
 
@@ -229,7 +237,7 @@ export async function weatherPhoto(
   path: string,
   options: WeatherPhotoOptions,
 ): Promise<Outcome<WeatheredPhoto, MeasureRefusal | 'scale-doubtful' | 'too-small' | 'too-large'>> {
-  const job = await import('./job/weather-photo.js');
+  const job = await import('./job/weather/weather-photo.js');
   return job.weatherPhoto(path, options);
 }
 
@@ -296,7 +304,7 @@ export async function waitForChange(before: JobState): Promise<void> {
 export async function makeTestStrip(
   options: MakeTestStripOptions,
 ): Promise<Outcome<MadeTestStrip, 'paper-too-small'>> {
-  const job = await import('./job/make-test-strip.js');
+  const job = await import('./job/print/make-test-strip.js');
   return job.makeTestStrip(options);
 }
 
@@ -311,7 +319,7 @@ export async function readTestStrip(
   path: string,
   options: ReadTestStripOptions,
 ): Promise<Outcome<LearntPrinter, StripRefusal>> {
-  const job = await import('./job/read-test-strip.js');
+  const job = await import('./job/print/read-test-strip.js');
   return job.readTestStrip(path, options);
 }
 

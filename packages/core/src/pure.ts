@@ -74,20 +74,20 @@ export type {
   MarkedCorners,
   MarkedReference,
   OtherReference,
-} from './measure/given-reference.js';
-export { toKnownSpan } from './measure/known-span.js';
+} from './measure/given/given-reference.js';
+export { toKnownSpan } from './measure/given/known-span.js';
 export {
   type CornersRefusal,
   type MeasuredCorners,
   measureCorners,
-} from './measure/measure-corners.js';
+} from './measure/given/measure-corners.js';
 export {
   type MeasuredMarked,
   measureMarked,
   type MeasureMarkedOptions,
-} from './measure/measure-marked.js';
-export type { PointedPhoto, PointedStart, PointedWay } from './measure/pointed-photo.js';
-export { type UnitCourses, weighFormat } from './measure/weigh-format.js';
+} from './measure/given/measure-marked.js';
+export type { PointedPhoto, PointedStart, PointedWay } from './measure/given/pointed-photo.js';
+export { type UnitCourses, weighFormat } from './measure/given/weigh-format.js';
 export { type CourseFit, findCourses, type FindCoursesOptions } from './measure/find-courses.js';
 export {
   type CoursedShape,
@@ -95,22 +95,22 @@ export {
   judgeFormats,
   type JudgeFormatsOptions,
   type LikelyFormat,
-} from './measure/judge-formats.js';
+} from './measure/given/judge-formats.js';
 export {
   type CountedCourses,
   type MeasuredCount,
   measureCount,
   type MeasureCountOptions,
-} from './measure/measure-count.js';
+} from './measure/given/measure-count.js';
 export {
   type MeasureCoursesOptions,
   type MeasuredCourses,
   measureCourses,
-} from './measure/measure-courses.js';
+} from './measure/given/measure-courses.js';
 export type { Straighten } from './measure/slant/judge-stand.js';
 export type { ScaleSpread } from './measure/slant/spread-stand.js';
 export { findFocalLength, type FocalLength, fromEquivalent } from './measure/find-focal-length.js';
-export { type KnownDistance, measureDistance } from './measure/measure-distance.js';
+export { type KnownDistance, measureDistance } from './measure/given/measure-distance.js';
 export {
   type KnownSpan,
   type MeasuredSpans,
@@ -118,14 +118,14 @@ export {
   type MeasureSpansOptions,
   type SpanResidual,
   type SpansRefusal,
-} from './measure/measure-spans.js';
+} from './measure/given/measure-spans.js';
 
 export {
   type KnownRectangle,
   measureRectangle,
   type RectangleRefusal,
   type RectangleView,
-} from './measure/measure-rectangle.js';
+} from './measure/given/measure-rectangle.js';
 export type { Corners } from './measure/rectangle/sort-corners.js';
 export type { JudgedAspect } from './measure/rectangle/judge-aspect.js';
 
@@ -151,31 +151,40 @@ export {
 export { toPrintResolution, type ToPrintOptions } from './scale/to-print-resolution.js';
 
 // seam
-export { type CalmedPlace, type CalmedTile, type CalmOptions, calmTile } from './seam/calm-tile.js';
-export { type AxisCopies, findCopies } from './seam/find-copies.js';
+export {
+  type CalmedPlace,
+  type CalmedTile,
+  type CalmOptions,
+  calmTile,
+} from './seam/calm/calm-tile.js';
+export { type AxisCopies, findCopies } from './seam/copies/find-copies.js';
 export {
   type ExtendedTile,
   type ExtendMethod,
   type ExtendOptions,
   type ExtendSource,
   extendTile,
-} from './seam/extend-tile.js';
-export { findOdd } from './seam/find-odd.js';
-export type { OddPlace, OddWay } from './seam/to-odd-place.js';
+} from './seam/extend/extend-tile.js';
+export { findOdd } from './seam/odd/find-odd.js';
+export type { OddPlace, OddWay } from './seam/odd/to-odd-place.js';
 export {
   type InspectedSeam,
   inspectSeams,
   type Seam,
   type SeamInspection,
-} from './seam/inspect-seams.js';
-export type { JudgedJoin } from './seam/choose-join.js';
-export type { BondPeriod } from './seam/find-uprights.js';
+} from './seam/inspect/inspect-seams.js';
+export type { JudgedJoin } from './seam/mend/choose-join.js';
+export type { BondPeriod } from './seam/mend/find-uprights.js';
 export type { HealedBricks } from './seam/mend/heal-bricks.js';
-export type { JoinMethod } from './seam/join-overlap.js';
-export type { JoinScore } from './seam/judge-join.js';
-export { matchRepeat, type MatchRepeatOptions, type RepeatMatch } from './seam/match-repeat.js';
-export { type MendMethod, type MendOptions, mendTile, type Tile } from './seam/mend-tile.js';
-export type { Joints } from './seam/see-joints.js';
+export type { JoinMethod } from './seam/mend/join-overlap.js';
+export type { JoinScore } from './seam/mend/judge-join.js';
+export {
+  matchRepeat,
+  type MatchRepeatOptions,
+  type RepeatMatch,
+} from './seam/mend/match-repeat.js';
+export { type MendMethod, type MendOptions, mendTile, type Tile } from './seam/mend/mend-tile.js';
+export type { Joints } from './seam/mend/see-joints.js';
 
 // drawing
 export { type PaintKey, parsePaintKey } from './drawing/dress/paint-key.js';

@@ -1,10 +1,10 @@
 import {
   confidenceTerms,
   confidenceWeights,
-} from '../../../packages/core/dist/measure/confidence-terms.js';
+} from '../../../packages/core/dist/measure/joints/confidence-terms.js';
 import { seeWall } from '../../../packages/core/dist/measure/see-wall.js';
 import { toParts } from '../../../packages/core/dist/measure/to-parts.js';
-import { chanceOfRight } from '../../../packages/core/dist/measure/spread-of-course.js';
+import { chanceOfRight } from '../../../packages/core/dist/measure/joints/spread-of-course.js';
 import { seedRanges } from '@gaugerod/fixtures';
 import { drawKinds, kindIds, type Picture } from './draw-kinds.js';
 import { type Case, chanceOf, fitLogistic } from './fit-logistic.js';

@@ -1,4 +1,4 @@
-import type { Overlap } from '../../../packages/core/dist/seam/overlap.js';
+import type { Overlap } from '../../../packages/core/dist/seam/mend/overlap.js';
 
 /**
  * Add up what a cut costs.

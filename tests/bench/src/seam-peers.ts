@@ -3,8 +3,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { drawWall } from '@gaugerod/fixtures';
 import { cheapestCut } from '../../../packages/core/dist/numeric/cheapest-cut.js';
-import { joinOverlap, type JoinMethod } from '../../../packages/core/dist/seam/join-overlap.js';
-import { type Overlap, takeOverlap } from '../../../packages/core/dist/seam/overlap.js';
+import {
+  joinOverlap,
+  type JoinMethod,
+} from '../../../packages/core/dist/seam/mend/join-overlap.js';
+import { type Overlap, takeOverlap } from '../../../packages/core/dist/seam/mend/overlap.js';
 import { printTimings, toTiming } from './alternate.js';
 import { costOf, tellContrast, tellStep } from './compare-joins.js';
 import { type PeerAnswer, type PeerProcess, startPeer } from './peer-python.js';

@@ -6,7 +6,7 @@ import {
   measureCourses,
   type Raster,
 } from '@gaugerod/core';
-import { toShape } from '../../../packages/core/dist/measure/to-shape.js';
+import { toShape } from '../../../packages/core/dist/measure/given/to-shape.js';
 import type { LocalChange } from '@gaugerod/fixtures';
 import { areaOf, moveBetween, type Rectification } from './move-between.js';
 

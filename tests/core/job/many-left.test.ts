@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { warnOfLeft } from '../../../packages/core/src/job/report-dress.js';
-import type { LeftOutline } from '../../../packages/core/src/job/dress-plan.js';
+import { warnOfLeft } from '../../../packages/core/src/job/dress/report-dress.js';
+import type { LeftOutline } from '../../../packages/core/src/job/dress/dress-plan.js';
 import { readDrawing } from '../../../packages/core/src/drawing/read-drawing.js';
 
 // As many as a drawing may show: by a copy of all names, or a look through the text, for each of them

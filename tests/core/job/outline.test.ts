@@ -11,7 +11,7 @@ import {
 } from '@gaugerod/core';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
-import { readOutline } from '../../../packages/core/src/job/read-outline.js';
+import { readOutline } from '../../../packages/core/src/job/fill/read-outline.js';
 import { wallFolder } from '../../support/fill-wall.js';
 
 // A wall with an arched gateway, a round light and two windows, at 5,10 mm on the page.

@@ -1,7 +1,7 @@
 import { type Lattice, px, type Warning } from '@gaugerod/core';
 import { expect, test } from 'vitest';
-import type { KnownSource } from '../../../packages/core/src/job/open-source.js';
-import { sameWork } from '../../../packages/core/src/job/same-work.js';
+import type { KnownSource } from '../../../packages/core/src/job/open/open-source.js';
+import { sameWork } from '../../../packages/core/src/job/extend/same-work.js';
 
 // UK metric bricks (BS EN 771-1, work size 215 x 102.5 x 65 mm and 10 mm joints) at 3 mm a pixel.
 const metric: Lattice = {

@@ -21,8 +21,8 @@ import {
 } from '@gaugerod/core';
 import { drawWall, encodePhoto } from '@gaugerod/fixtures';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { heedPeriods } from '../../../packages/core/src/job/heed-periods.js';
-import { unknownSeam } from '../../../packages/core/src/seam/inspect-axis.js';
+import { heedPeriods } from '../../../packages/core/src/job/inspect/heed-periods.js';
+import { unknownSeam } from '../../../packages/core/src/seam/inspect/inspect-axis.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'gaugerod-small-'));
 const at = (name: string): string => join(folder, name);

@@ -13,7 +13,7 @@ import {
   makeBands,
   type PageBands,
   readBands,
-} from '../../../packages/core/src/job/weather-bands.js';
+} from '../../../packages/core/src/job/weather/weather-bands.js';
 
 // 2100 x 1500 dots: enough for threads.
 const page = { width: 2100, height: 1500, left: -31, top: -17 };
@@ -90,7 +90,10 @@ interface Threads {
 
 // As it is installed, for a thread begins with a file.
 async function installed(): Promise<Threads> {
-  const built = new URL('../../../packages/core/dist/job/weather-threads.js', import.meta.url).href;
+  const built = new URL(
+    '../../../packages/core/dist/job/weather/weather-threads.js',
+    import.meta.url,
+  ).href;
   return (await import(/* @vite-ignore */ built)) as Threads;
 }
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { whyJoined } from '../../../packages/core/src/job/why-joined.js';
+import { whyJoined } from '../../../packages/core/src/job/mend/why-joined.js';
 
 const joins = { x: null, y: null };
 const longer = { x: { length: 812, seamScore: 1.6 }, y: null };

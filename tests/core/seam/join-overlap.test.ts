@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { joinOverlap } from '../../../packages/core/src/seam/join-overlap.js';
-import type { Overlap } from '../../../packages/core/src/seam/overlap.js';
+import { joinOverlap } from '../../../packages/core/src/seam/mend/join-overlap.js';
+import type { Overlap } from '../../../packages/core/src/seam/mend/overlap.js';
 
 test('a fade keeps contrast', () => {
   // Heitz and Neyret 2018, High-performance by-example noise using a histogram-preserving blending

@@ -1,6 +1,6 @@
 import { drawWall } from '@gaugerod/fixtures';
 import { expect, test } from 'vitest';
-import { mendBest } from '../../../packages/core/src/seam/mend-best.js';
+import { mendBest } from '../../../packages/core/src/seam/mend/mend-best.js';
 
 test('of tiles that show no seam the longest is taken, not the least one', () => {
   const size = { coursePx: 16, width: 288, height: 320, offsetX: 0, offsetY: 0 };

@@ -7,22 +7,22 @@ import { transposeRaster } from '../raster/transpose-raster.js';
 import type { FoundJoints } from '../surface/found-joints.js';
 import type { CourseAxis, PerAxis, Rectification } from '../surface/measurement.js';
 import { px, type Px } from '../units/units.js';
-import { centreJoints } from './centre-joints.js';
+import { centreJoints } from './joints/centre-joints.js';
 import type { FocalLength } from './find-focal-length.js';
-import { findPerpends, type Perpends } from './find-perpends.js';
+import { findPerpends, type Perpends } from './bricks/find-perpends.js';
 import { heedBricks } from './heed-bricks.js';
 import { keepGauge } from './keep-gauge.js';
-import { listJoints } from './list-joints.js';
+import { listJoints } from './bricks/list-joints.js';
 import { lookLimits } from './look-limits.js';
-import { maskCourses } from './mask-courses.js';
-import type { PlacedJoints } from './place-joints.js';
+import { maskCourses } from './joints/mask-courses.js';
+import type { PlacedJoints } from './joints/place-joints.js';
 import { seeWall } from './see-wall.js';
 import type { SeenWall, SeeOptions } from './seen-wall.js';
 import type { Straighten } from './slant/judge-stand.js';
 import type { ScaleSpread } from './slant/spread-stand.js';
 import { toDrift } from './to-drift.js';
 import { toParts } from './to-parts.js';
-import { chanceOfRight } from './spread-of-course.js';
+import { chanceOfRight } from './joints/spread-of-course.js';
 
 /** Courses found in a picture. Lengths are in pixels of the level picture. */
 export interface CourseFit {

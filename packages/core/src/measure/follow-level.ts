@@ -1,6 +1,6 @@
 import type { Rectification } from '../surface/measurement.js';
-import { type FollowedCourse, followCourse } from './follow-course.js';
-import { foldRows, type View } from './fold-rows.js';
+import { type FollowedCourse, followCourse } from './joints/follow-course.js';
+import { foldRows, type View } from './joints/fold-rows.js';
 import { makeLevel } from './make-level.js';
 import type { Part, SeenWall } from './seen-wall.js';
 

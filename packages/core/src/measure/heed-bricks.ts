@@ -1,8 +1,8 @@
 import { followLevel } from './follow-level.js';
 import { isSameLevel } from './is-same-level.js';
-import type { FoundBond } from './place-perpends.js';
-import type { PlacedJoints } from './place-joints.js';
-import { placePerpends } from './place-perpends.js';
+import type { FoundBond } from './bricks/place-perpends.js';
+import type { PlacedJoints } from './joints/place-joints.js';
+import { placePerpends } from './bricks/place-perpends.js';
 import type { SeenWall, SeeOptions } from './seen-wall.js';
 import { fitStand } from './slant/fit-stand.js';
 import { judgeStand } from './slant/judge-stand.js';

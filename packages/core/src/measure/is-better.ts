@@ -1,4 +1,4 @@
-import { dividesWell } from './divides-well.js';
+import { dividesWell } from './joints/divides-well.js';
 import { confidenceOf, type SeenWall } from './seen-wall.js';
 
 /**

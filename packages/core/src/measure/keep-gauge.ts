@@ -2,7 +2,7 @@ import { median } from '../numeric/median.js';
 import type { CourseAxis, PerAxis } from '../surface/measurement.js';
 import { px, type Px } from '../units/units.js';
 import type { ScaleSpread } from './slant/spread-stand.js';
-import { chanceOfRight, fitCourse } from './spread-of-course.js';
+import { chanceOfRight, fitCourse } from './joints/spread-of-course.js';
 
 /** What of a course fit an odd course bends. */
 interface Gauge {

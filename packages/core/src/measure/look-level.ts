@@ -1,9 +1,9 @@
 import type { Rectification } from '../surface/measurement.js';
-import { dividesWell } from './divides-well.js';
-import { foldRows } from './fold-rows.js';
+import { dividesWell } from './joints/divides-well.js';
+import { foldRows } from './joints/fold-rows.js';
 import { isBetter } from './is-better.js';
 import { makeLevel } from './make-level.js';
-import { rankTracks } from './rank-tracks.js';
+import { rankTracks } from './joints/rank-tracks.js';
 import { confidenceOf, type Part, type SeenWall } from './seen-wall.js';
 
 /**

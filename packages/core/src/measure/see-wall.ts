@@ -3,7 +3,7 @@ import type { Raster } from '../raster/raster.js';
 import { shrinkRaster } from '../raster/shrink-raster.js';
 import type { Rectification } from '../surface/measurement.js';
 import { fitWall } from './fit-wall.js';
-import type { FollowedCourse } from './follow-course.js';
+import type { FollowedCourse } from './joints/follow-course.js';
 import { followLevel } from './follow-level.js';
 import { isBetter } from './is-better.js';
 import { lookLevel } from './look-level.js';

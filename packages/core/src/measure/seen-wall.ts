@@ -2,8 +2,8 @@ import type { Raster } from '../raster/raster.js';
 import type { Rectification } from '../surface/measurement.js';
 import type { Size } from '../units/parse-size.js';
 import type { FocalLength } from './find-focal-length.js';
-import type { Cells, Shown, View } from './fold-rows.js';
-import type { FollowedCourse } from './follow-course.js';
+import type { Cells, Shown, View } from './joints/fold-rows.js';
+import type { FollowedCourse } from './joints/follow-course.js';
 import type { StandFit } from './slant/fit-stand.js';
 import type { Straighten } from './slant/judge-stand.js';
 

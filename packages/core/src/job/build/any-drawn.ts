@@ -1,6 +1,6 @@
 import { toBend } from '../../finish/relief/bend.js';
 import { rectangle } from '../../finish/relief/profiles/flat-face.js';
-import type { DrawnPiece } from '../plan-relief.js';
+import type { DrawnPiece } from '../relief/plan-relief.js';
 import type { ReliefStep } from './build-plan.js';
 
 // Mm of paper: of as many dots as a piece needs, and on any page.

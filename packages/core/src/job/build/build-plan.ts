@@ -1,10 +1,10 @@
 import type { NamedScale } from '../../catalogue/find-scale.js';
-import type { DressDrawingOptions } from '../dress-drawing.js';
-import type { FillPhotoOptions } from '../fill-options.js';
-import type { MakeSurfaceOptions } from '../made-surface.js';
-import type { MakeReliefOptions } from '../relief-options.js';
+import type { DressDrawingOptions } from '../dress/dress-drawing.js';
+import type { FillPhotoOptions } from '../fill/fill-options.js';
+import type { MakeSurfaceOptions } from '../surface/made-surface.js';
+import type { MakeReliefOptions } from '../relief/relief-options.js';
 import type { SettingName } from '../settings/settings.js';
-import type { SheetPartsOptions } from '../sheet-parts.js';
+import type { SheetPartsOptions } from '../sheet/sheet-parts.js';
 
 interface Step {
   /** Of all steps of a job, no two alike: kind, scale and name. */

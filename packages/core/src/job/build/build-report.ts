@@ -1,4 +1,4 @@
-import { reportScale, type ScaleReport } from '../report-scale.js';
+import { reportScale, type ScaleReport } from '../measure/report-scale.js';
 import type { UsedSetting } from '../settings/settings-used.js';
 import type { BuildStep } from './build-plan.js';
 import type { StepReport } from './step-record.js';

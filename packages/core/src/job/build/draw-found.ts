@@ -5,9 +5,9 @@ import { openPhoto } from '../../read/open-photo.js';
 import type { ReportFound } from '../../report/report-content.js';
 import type { FoundJoints } from '../../surface/found-joints.js';
 import { encodePicture } from '../../write/encode-picture.js';
-import { enlargeMeasurement, measureLook } from '../measure-reduced.js';
-import { type MeasurementReport, reportMeasurement } from '../report-measurement.js';
-import { drawOverlay } from '../write-overlay.js';
+import { enlargeMeasurement, measureLook } from '../measure/measure-reduced.js';
+import { type MeasurementReport, reportMeasurement } from '../measure/report-measurement.js';
+import { drawOverlay } from '../measure/write-overlay.js';
 import type { FoundTask, View } from './view-task.js';
 
 // Of the photo as drawn: lines and letters of an overlay can still be read, of many as of few.

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { deserialize, serialize } from 'node:v8';
 import { isLaid, layCopies } from '../../fill/lay-copies.js';
 import type { Raster } from '../../raster/raster.js';
-import type { MadeSurface } from '../made-surface.js';
+import type { MadeSurface } from '../surface/made-surface.js';
 
 const sumBytes = 32;
 

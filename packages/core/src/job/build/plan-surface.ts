@@ -1,6 +1,6 @@
 import { sidecarPath } from '../../surface/sidecar-path.js';
 import type { Dpi } from '../../units/units.js';
-import { checkReference, type ReferenceOptions } from '../reference-options.js';
+import { checkReference, type ReferenceOptions } from '../measure/reference-options.js';
 import type { JobPath } from './bad-job.js';
 import type { SurfaceStep } from './build-plan.js';
 import { mendFields, surfaceFieldsWith } from './fields/surface-fields.js';

@@ -1,6 +1,6 @@
 import type { ReportFound, ReportView } from '../../report/report-content.js';
 import type { Size } from '../../units/parse-size.js';
-import type { ReferenceOptions } from '../reference-options.js';
+import type { ReferenceOptions } from '../measure/reference-options.js';
 import type { BuildPlan, SurfaceStep } from './build-plan.js';
 import { isForUser } from './do-task.js';
 import { given } from './given.js';

@@ -5,7 +5,7 @@ import type { Outcome } from '../../errors/outcome.js';
 import type { Page } from '../../page/page.js';
 import { type KeepFolder, makeFolders, openKeepFolder } from '../../write/keep-folder.js';
 import { beginStep, type JobOptions, type JobStep } from '../job-options.js';
-import type { MadeSurface, SurfaceRefusal } from '../made-surface.js';
+import type { MadeSurface, SurfaceRefusal } from '../surface/made-surface.js';
 import type {
   BuildStep,
   DressStep,
@@ -107,7 +107,7 @@ async function makeKept(
   keep: KeepFolder,
   options: JobOptions,
 ): Promise<TaskOutcome> {
-  const { makeSurface, openForSurface } = await import('../make-surface.js');
+  const { makeSurface, openForSurface } = await import('../surface/make-surface.js');
   beginStep('reading', options);
   const opened = await openForSurface(step.photo);
   const made = await makeSurface(opened, { ...step.options, ...options });
@@ -156,7 +156,7 @@ async function fill(
   options: JobOptions,
 ): Promise<TaskOutcome> {
   const { step } = task;
-  const { fillFrom } = await import('../fill-photo.js');
+  const { fillFrom } = await import('../fill/fill-photo.js');
   const take = fromKept(task, keep);
   const filled = await fillFrom(() => take(step.surface), step.photo, {
     ...step.options,
@@ -174,7 +174,7 @@ async function drawRelief(
   options: JobOptions,
 ): Promise<TaskOutcome> {
   const { step } = task;
-  const { reliefFrom } = await import('../make-relief.js');
+  const { reliefFrom } = await import('../relief/make-relief.js');
   const take = fromKept(task, keep);
   const made = await reliefFrom(() => take(step.surface ?? ''), step.photo, {
     ...step.options,
@@ -192,7 +192,7 @@ async function dress(
   options: JobOptions,
 ): Promise<TaskOutcome> {
   const { step } = task;
-  const { dressFrom } = await import('../dress-drawing.js');
+  const { dressFrom } = await import('../dress/dress-drawing.js');
   const dressed = await dressFrom(fromKept(task, keep), step.drawing, {
     ...step.options,
     ...options,
@@ -207,7 +207,7 @@ async function laySheet(
   { step, folder: linkedIn }: TaskOf<SheetStep>,
   options: JobOptions,
 ): Promise<TaskOutcome> {
-  const { layParts } = await import('../sheet-parts.js');
+  const { layParts } = await import('../sheet/sheet-parts.js');
   const laid = await layParts(step.parts, { ...step.options, ...options, linkedIn });
   if (!laid.ok) return laid;
   const { files, pages, paper } = laid.value.report;

@@ -4,7 +4,7 @@ import type { Warning } from '../../errors/warning.js';
 import type { Page } from '../../page/page.js';
 import { type FileState, hashFile, stateOf } from '../../read/hash-file.js';
 import type { KeepFolder } from '../../write/keep-folder.js';
-import type { NextWall } from '../next-wall.js';
+import type { NextWall } from '../fill/next-wall.js';
 import type { BuildPlan, BuildStep } from './build-plan.js';
 import { inFolder } from './in-folder.js';
 import type { StepKey } from './step-key.js';

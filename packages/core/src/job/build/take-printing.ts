@@ -1,4 +1,4 @@
-import { checkPrinting, printingFiles, type PrintingOptions } from '../printing-options.js';
+import { checkPrinting, printingFiles, type PrintingOptions } from '../print/printing-options.js';
 import type { JobPath } from './bad-job.js';
 import { printingFields } from './fields/printing-fields.js';
 import { given } from './given.js';

@@ -1,7 +1,7 @@
 import type { ReportFound } from '../../report/report-content.js';
 import type { Size } from '../../units/parse-size.js';
 import type { Dpi } from '../../units/units.js';
-import type { ReferenceOptions } from '../reference-options.js';
+import type { ReferenceOptions } from '../measure/reference-options.js';
 
 /** Something to look at that a report shows. */
 export type ViewTask = FoundTask | TiledTask | ShownTask;

@@ -4,7 +4,7 @@ import { printingFields } from '../build/fields/printing-fields.js';
 import { sheetFields } from '../build/fields/sheet-fields.js';
 import { topFields, type TopValues } from '../build/job-schema.js';
 import type { YamlForm } from '../build/yaml-form.js';
-import type { PrintingOptions } from '../printing-options.js';
+import type { PrintingOptions } from '../print/printing-options.js';
 
 /** What a file of defaults tells, beside printing, by its keys. */
 export interface ConfigValues extends Pick<

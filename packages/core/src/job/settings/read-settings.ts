@@ -4,7 +4,7 @@ import type { FoundSettings } from '../../read/find-settings.js';
 import { BadJob } from '../build/bad-job.js';
 import { readYaml, type YamlFile } from '../build/read-yaml.js';
 import { checked, type Entry, takeKeys } from '../build/take-keys.js';
-import { checkPrinting } from '../printing-options.js';
+import { checkPrinting } from '../print/printing-options.js';
 import { type ConfigData, configFields, configForm, configPrinting } from './config-form.js';
 import { readIfThere } from './read-references.js';
 import { filesOf, isRuledOut, type Setting, type SettingName, type Settings } from './settings.js';

@@ -3,7 +3,7 @@ import { type FieldsOf, readFields } from '../build/fields/field.js';
 import { sheetFields } from '../build/fields/sheet-fields.js';
 import { fillFields } from '../build/fields/part-fields.js';
 import type { TopValues } from '../build/job-schema.js';
-import type { PrintingOptions } from '../printing-options.js';
+import type { PrintingOptions } from '../print/printing-options.js';
 import { configPrinting } from './config-form.js';
 import type { Settings } from './settings.js';
 

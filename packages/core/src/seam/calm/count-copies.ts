@@ -1,7 +1,7 @@
 import { cropRaster } from '../../raster/crop-raster.js';
 import type { Raster } from '../../raster/raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
-import { findCopies } from '../find-copies.js';
+import { findCopies } from '../copies/find-copies.js';
 
 // Pixels by which so many copies may miss the picture's length.
 const mostOff = 1;

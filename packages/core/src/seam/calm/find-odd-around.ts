@@ -1,8 +1,8 @@
 import { shorterWay } from '../../numeric/shorter-way.js';
 import type { Raster } from '../../raster/raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
-import { findOdd } from '../find-odd.js';
-import type { OddPlace } from '../to-odd-place.js';
+import { findOdd } from '../odd/find-odd.js';
+import type { OddPlace } from '../odd/to-odd-place.js';
 import { takePlane } from './take-window.js';
 
 /**

@@ -3,9 +3,9 @@ import { cheapestBorder } from '../../numeric/cheapest-border.js';
 import { cheapestCut } from '../../numeric/cheapest-cut.js';
 import type { Raster } from '../../raster/raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
-import { inBoth } from '../in-both.js';
-import { priceBorder, squaredSteps } from '../price-border.js';
-import { softenMask } from '../soften-mask.js';
+import { inBoth } from '../mend/in-both.js';
+import { priceBorder, squaredSteps } from '../mend/price-border.js';
+import { softenMask } from '../mend/soften-mask.js';
 import type { Place } from './find-ordinary.js';
 import { takePlane, takeWindow } from './take-window.js';
 

@@ -8,7 +8,7 @@ import { layWall } from './lay-wall.js';
 import { type BondedSource, type Brick, listBricks } from './list-bricks.js';
 import { placeBeds } from './place-beds.js';
 import { seePerpends } from './see-perpends.js';
-import { seeMortar } from '../see-mortar.js';
+import { seeMortar } from '../mend/see-mortar.js';
 
 /** A photo whose bond is known, its courses level. */
 export interface BondedPhoto {

@@ -5,7 +5,7 @@ import type { Phase } from './find-phase.js';
 import { mortarAround } from './mortar-around.js';
 import { bedAt, type Beds, centreOf } from './place-beds.js';
 import type { PerpendLines } from './see-perpends.js';
-import type { Mortar } from '../see-mortar.js';
+import type { Mortar } from '../mend/see-mortar.js';
 import { isSound, seeSound } from './see-sound.js';
 
 /** A whole brick of a photo, with half of every joint around it. */

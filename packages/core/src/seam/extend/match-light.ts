@@ -1,5 +1,5 @@
 import { createRaster, type Raster } from '../../raster/raster.js';
-import { type Courses, findMortarLine, likenessAlong } from '../see-mortar.js';
+import { type Courses, findMortarLine, likenessAlong } from '../mend/see-mortar.js';
 
 /** A photo whose light others are to have. */
 export interface LitPhoto {

@@ -1,4 +1,4 @@
-import { type Mortar, type Courses } from '../see-mortar.js';
+import { type Mortar, type Courses } from '../mend/see-mortar.js';
 
 /** Bed joints of a picture as they were laid, which is not quite straight. */
 export interface Beds {

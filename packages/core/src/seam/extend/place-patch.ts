@@ -1,6 +1,6 @@
 import { cheapestCut } from '../../numeric/cheapest-cut.js';
 import { wrapInto } from '../../numeric/wrap-into.js';
-import { softenMask } from '../soften-mask.js';
+import { softenMask } from '../mend/soften-mask.js';
 import type { Canvas, Patch } from './canvas.js';
 import { priceCut } from './price-cut.js';
 

@@ -1,4 +1,4 @@
-import { quantile } from '../quantile.js';
+import { quantile } from '../inspect/quantile.js';
 import type { PatchSource } from './take-patch.js';
 
 /** How much each place of a photo catches the eye. */

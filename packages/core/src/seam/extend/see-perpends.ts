@@ -1,5 +1,5 @@
 import { bedAt, type Beds } from './place-beds.js';
-import type { Mortar } from '../see-mortar.js';
+import type { Mortar } from '../mend/see-mortar.js';
 
 /** How much upright mortar each course shows, column by column. */
 export interface PerpendLines {

@@ -2,7 +2,7 @@ import { median } from '../../numeric/median.js';
 import type { Raster } from '../../raster/raster.js';
 import type { Cell } from './cell.js';
 import { bedAt, type Beds } from './place-beds.js';
-import type { Mortar } from '../see-mortar.js';
+import type { Mortar } from '../mend/see-mortar.js';
 
 /** Where courses show both their bed joints: a soldier course, a sill or a window shows none. */
 export interface SoundCourses {

@@ -1,5 +1,5 @@
 import type { Raster } from '../../raster/raster.js';
-import { quantile } from '../quantile.js';
+import { quantile } from '../inspect/quantile.js';
 import type { Cell } from './cell.js';
 import { mortarAround } from './mortar-around.js';
 import { bedAt, centreOf } from './place-beds.js';

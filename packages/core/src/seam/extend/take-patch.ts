@@ -2,7 +2,7 @@ import type { Raster } from '../../raster/raster.js';
 import type { Patch } from './canvas.js';
 import { bedAt, type Beds } from './place-beds.js';
 import type { PerpendLines } from './see-perpends.js';
-import { type Mortar, type Courses, seeMortar } from '../see-mortar.js';
+import { type Mortar, type Courses, seeMortar } from '../mend/see-mortar.js';
 import { placeBeds } from './place-beds.js';
 import { seePerpends } from './see-perpends.js';
 import { seeSound, type SoundCourses } from './see-sound.js';

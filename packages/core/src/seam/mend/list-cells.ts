@@ -1,9 +1,9 @@
 import type { Raster } from '../../raster/raster.js';
 import type { Cell } from '../extend/cell.js';
 import { bedAt, placeBeds } from '../extend/place-beds.js';
-import { type Courses, seeMortar } from '../see-mortar.js';
+import { type Courses, seeMortar } from './see-mortar.js';
 import { seePerpends } from '../extend/see-perpends.js';
-import { type BondPeriod, findUprights } from '../find-uprights.js';
+import { type BondPeriod, findUprights } from './find-uprights.js';
 import type { SeenWall } from './see-wall.js';
 
 /** A brick, by the middles of the joints around it. */

@@ -1,6 +1,6 @@
 import { bedAt } from '../extend/place-beds.js';
 import { seeSound } from '../extend/see-sound.js';
-import type { Joints } from '../see-joints.js';
+import type { Joints } from './see-joints.js';
 import { onlySolid } from './only-solid.js';
 import type { SeenWall } from './see-wall.js';
 

@@ -2,8 +2,8 @@ import type { Raster } from '../../raster/raster.js';
 import { shrinkRaster } from '../../raster/shrink-raster.js';
 import { transposeRaster } from '../../raster/transpose-raster.js';
 import { type Beds, placeBeds } from '../extend/place-beds.js';
-import { type Courses, type Mortar, seeMortar } from '../see-mortar.js';
-import type { Joints } from '../see-joints.js';
+import { type Courses, type Mortar, seeMortar } from './see-mortar.js';
+import type { Joints } from './see-joints.js';
 
 /** What is seen of a wall with level courses. */
 export interface SeenWall {

@@ -1,6 +1,6 @@
 import type { Warning } from '../../errors/warning.js';
 import type { PerAxis } from '../../surface/measurement.js';
-import type { Joints } from '../see-joints.js';
+import type { Joints } from './see-joints.js';
 import { type JoinedAxis, originOf } from './origin-of.js';
 import { seeOtherWork } from './see-other-work.js';
 import type { SeenWall } from './see-wall.js';

@@ -8,17 +8,17 @@ import { parseShare, parseWhole } from '../../../units/parse-number.js';
 import { parseOffset } from '../../../units/parse-place.js';
 import { parsePrintSize, parseRealSize } from '../../../units/parse-size.js';
 import type { Dpi } from '../../../units/units.js';
-import type { DressDrawingOptions } from '../../dress-drawing.js';
-import type { FillPhotoOptions } from '../../fill-options.js';
-import { parseCorner, parseStringCourse } from '../../parse-wall.js';
+import type { DressDrawingOptions } from '../../dress/dress-drawing.js';
+import type { FillPhotoOptions } from '../../fill/fill-options.js';
+import { parseCorner, parseStringCourse } from '../../fill/parse-wall.js';
 import type {
   MakeReliefOptions,
   ReliefFittings,
   ReliefJoinery,
   ReliefLayers,
   ReliefSizes,
-} from '../../relief-options.js';
-import type { WallRelief } from '../../wall-relief-options.js';
+} from '../../relief/relief-options.js';
+import type { WallRelief } from '../../fill/wall-relief-options.js';
 import { choice, type Field, type FieldsOf, place, several, text, yesOrNo } from './field.js';
 
 const dpi: Field<Dpi> = text('dots per inch of the print; 600 unless told', parseDpi);

@@ -1,6 +1,6 @@
 import { parseFactor } from '../../../units/parse-number.js';
-import { parseDotGain, parseInkLimit } from '../../parse-printing.js';
-import type { PrintingOptions } from '../../printing-options.js';
+import { parseDotGain, parseInkLimit } from '../../print/parse-printing.js';
+import type { PrintingOptions } from '../../print/printing-options.js';
 import { type FieldsOf, text } from './field.js';
 
 /** What is done to colours for a printer, its profile aside, which is a file. */

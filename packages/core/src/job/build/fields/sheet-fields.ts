@@ -2,7 +2,7 @@ import { findPaper } from '../../../catalogue/find-paper.js';
 import { parseDpi } from '../../../units/parse-dpi.js';
 import { parseBar, parseWhole } from '../../../units/parse-number.js';
 import { parseOffset } from '../../../units/parse-place.js';
-import type { SheetPartsOptions } from '../../sheet-parts.js';
+import type { SheetPartsOptions } from '../../sheet/sheet-parts.js';
 import { type FieldsOf, text, yesOrNo } from './field.js';
 
 const hundred = { most: 100 };

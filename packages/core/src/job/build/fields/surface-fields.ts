@@ -7,7 +7,7 @@ import { parseRealLength } from '../../../units/parse-length.js';
 import { parseWhole } from '../../../units/parse-number.js';
 import { parseRealSize } from '../../../units/parse-size.js';
 import { parseStatedLength } from '../../../units/parse-stated-length.js';
-import type { ReferenceOptions } from '../../reference-options.js';
+import type { ReferenceOptions } from '../../measure/reference-options.js';
 import { choice, type FieldsOf, several, text, yesOrNo } from './field.js';
 
 /** What is known of a photo, as it is written. */

@@ -4,8 +4,8 @@ import { parseFixing, parseLedge } from '../../../finish/weather/parse-weather.j
 import type { Ledge, WallPoint } from '../../../finish/weather/site.js';
 import { facings, weatherPresets } from '../../../finish/weather/strengths.js';
 import { parsePaintKey } from '../../../drawing/dress/paint-key.js';
-import type { DressWeather } from '../../dress-weather.js';
-import type { WeatherOptions } from '../../weather-options.js';
+import type { DressWeather } from '../../dress/dress-weather.js';
+import type { WeatherOptions } from '../../weather/weather-options.js';
 import { choice, type Field, type FieldsOf, several, text } from './field.js';
 
 const share = (description: string): Field<number> => text(`${description}, 0 to 1`, parseShare);

@@ -1,0 +1,70 @@
+import type { OpenedPhoto } from '../../read/open-photo.js';
+import type { Photo } from '../../read/photo.js';
+import type { Raster } from '../../raster/raster.js';
+import { holdsWhole } from '../../seam/mend/holds-whole.js';
+import { seamsOf } from '../../seam/inspect/inspect-seams.js';
+import { matchRepeat } from '../../seam/mend/match-repeat.js';
+import type { PerAxis } from '../../surface/measurement.js';
+import { evenPicture } from '../mend/even-picture.js';
+import { findFew } from '../inspect/find-few.js';
+import { type FoundRepeat, findRepeat } from './find-repeat.js';
+import type { WithCopies } from './measure-reduced.js';
+import { openLevel } from '../open/open-level.js';
+
+/** A photo that was measured. */
+export interface MeasuredPicture {
+  /** As it was looked at, perhaps made smaller. */
+  readonly photo: Photo;
+  /** In pixels of the whole photo. */
+  readonly found: WithCopies;
+}
+
+/**
+ * Tell whether all of a photo is a tile as it is, so that a part can be filled with it and nobody need look
+ * at it again: the answers that a fill would come to, all of them asked before.
+ *
+ * @param opened - The photo.
+ * @param measured - What is known of it.
+ * @returns Whether it is level, without hard shadow, meets itself both ways at whole bricks, and is no copy.
+ * @throws TextureError when not all of it can be decoded.
+ */
+export async function isTile(opened: OpenedPhoto, measured: MeasuredPicture): Promise<boolean> {
+  const { photo, found } = measured;
+  const { measurement, copies } = found;
+  if (measurement.rectification !== null) return false;
+  const folds = [copies.x, copies.y].flatMap(({ period, mirror }) => [period, mirror]);
+  if (folds.some((fold) => fold !== null)) return false;
+  const seams = found.seams ?? seamsOf(photo.raster);
+  if (!seams.x.seamless || !seams.y.seamless || seams.warnings.length > 0) return false;
+  const { raster } = photo.step === 1 ? photo : await opened.whole();
+  const repeat = findRepeat(openLevel(raster, { ...measurement, enough: 1 }));
+  const few = findFew(seams, { raster, lattice: repeat.lattice });
+  if (few.x || few.y) return false;
+  // Courses that were found now, and not when it was measured, would be found again.
+  return (
+    repeat.lattice === measurement.lattice && isWhole(raster, repeat) && isClear(raster, repeat)
+  );
+}
+
+function isWhole(raster: Raster, { repeat }: FoundRepeat): boolean {
+  const match = matchRepeat(raster, repeat);
+  return (['x', 'y'] as const).every((axis) => {
+    const { repeat: found, refutesLength } = match[axis];
+    const length = axis === 'x' ? raster.width : raster.height;
+    return !refutesLength && (found === null || holdsWhole(length, found));
+  });
+}
+
+// Along an axis on which a picture meets itself light does not drift, so what is left to find is shadow.
+function isClear(raster: Raster, { lattice }: FoundRepeat): boolean {
+  const both = (value: number): PerAxis<number> => ({ x: value, y: value });
+  const meets = { x: true, y: true };
+  const evened = evenPicture(raster, {
+    lattice,
+    from: both(0),
+    factor: both(1),
+    meets,
+    even: true,
+  });
+  return evened.raster === raster && evened.warnings.length === 0;
+}

@@ -1,0 +1,324 @@
+import type { PicturePlan, PicturePlans } from '../../drawing/slim/plan-picture.js';
+import { endOf, type PerAxis, type PlannedSpan } from '../../drawing/slim/plan-spans.js';
+import type { Samples } from '../../raster/average-samples.js';
+import { type DecodedWindow, decodeWindow } from '../../read/decode-window.js';
+import { jpegCoding, type JpegCoding } from '../../read/jpeg-coding.js';
+import type { LookedAtPicture } from '../../read/look-at-picture.js';
+import { type EncodedSamples, encodeSamples } from '../../write/encode-samples.js';
+import { judgeOf, type SmallerPicture } from './slim-judge.js';
+import { narrowSamples } from './slim-narrow.js';
+import { isPhotograph, takePieces } from './slim-pieces.js';
+import { coarseOf, reachOf, type Stretch } from './slim-spots.js';
+import type { MostDifference } from './slim-shown.js';
+import { type SlimTrial, tryPlan } from './slim-trial.js';
+
+interface Coding {
+  readonly format: 'png' | 'jpeg';
+  readonly quality?: number;
+  readonly halved?: boolean;
+}
+
+// One way to go, as its pieces came out.
+interface Way {
+  readonly plan: PicturePlan;
+  readonly coding: Coding;
+  // What the file will take, about.
+  readonly size: number;
+}
+
+/** What a picture may become, and whether a smaller file of it was found. */
+export interface MadeSmaller {
+  /** That file, or null. */
+  readonly smaller: SmallerPicture | null;
+  /** Whether any was looked for: no where it holds no more than a print shows. */
+  readonly isTried: boolean;
+}
+
+// What is seen by nobody is half of what is just seen under a lens, 0.5, over all; a little less for the few
+// digits that browsers interpolate with. And of a block that is no larger than a full stop, what is just seen
+// side by side.
+const full: MostDifference = { mean: 0.45, worst: 2 };
+// Browsers decode halved colour otherwise than we do, by 0.25, which comes on top of it.
+const halved: MostDifference = { mean: 0.4, worst: 2 };
+// Of the means of dots, all that is seen by nobody: who halves shows them otherwise anyhow.
+const ofMeans: MostDifference = { mean: 0.5, worst: 2 };
+// Of pieces, a little less, for what lies between them.
+const cautious = 0.95;
+const mostRounds = 4;
+
+/**
+ * Make a smaller file of a picture that prints the same. Pieces of it choose which; then all that shows of
+ * the finished file is held against the old one, and where it differs, a finer one is chosen. A JPEG far finer than the
+ * print, of which programs show one thing or another, becomes the means of what lies under each dot.
+ *
+ * @param bytes - The picture's file.
+ * @param look - What its head says: PNG or JPEG.
+ * @param plans - What may become of its pixels.
+ * @returns The file, or none where none would be smaller and still print the same.
+ * @throws TextureError `damaged-picture`.
+ */
+export async function makeSmaller(
+  bytes: Buffer,
+  look: LookedAtPicture,
+  plans: PicturePlans,
+): Promise<MadeSmaller> {
+  const judge = judgeOf(bytes, look, plans);
+  const old = { bytes, look, all: plans };
+  const made = await findSmaller({ ...old, wish: 'alike' }, judge);
+  if (made.smaller !== null || !made.isTried) return made;
+  const wishes = [
+    ...(look.format === 'jpeg' ? (['means'] as const) : []),
+    ...(plans.plans.at(-1)?.isCropped === true ? (['kept'] as const) : []),
+  ];
+  const found: SmallerPicture[] = [];
+  for (const wish of wishes) {
+    const { smaller } = await findSmaller({ ...old, wish }, judge);
+    if (smaller !== null) found.push(smaller);
+  }
+  const [smaller = null] = found.toSorted((a, b) => a.bytes.length - b.bytes.length);
+  return { smaller, isTried: true };
+}
+
+async function findSmaller(
+  old: OldPicture,
+  judge: ReturnType<typeof judgeOf>,
+): Promise<MadeSmaller> {
+  const { bytes } = old;
+  const most = mostOf(old);
+  const also: PerAxis[] = [];
+  let asked = { mean: cautious * most.mean, worst: cautious * most.worst };
+  let isTried = false;
+  for (let round = 0; round < mostRounds; round++) {
+    const ways = await findWays(old, asked, also);
+    isTried ||= ways !== null;
+    const [way] = (ways ?? []).toSorted((a, b) => a.size - b.size);
+    if (way === undefined) break;
+    const smaller = await makeFile(old, way);
+    if (smaller.bytes.length >= bytes.length) break;
+    const seen = await judge(smaller, most);
+    if (seen.mean <= most.mean && seen.worst <= most.worst) return { smaller, isTried };
+    also.push(seen.at);
+    asked = {
+      mean: asked.mean * Math.min(1, (cautious * most.mean) / seen.mean),
+      worst: asked.worst * Math.min(1, (cautious * most.worst) / seen.worst),
+    };
+  }
+  return { smaller: null, isTried };
+}
+
+function mostOf({ bytes, look, wish }: OldPicture): MostDifference {
+  if (wish === 'means') return ofMeans;
+  return look.format === 'jpeg' && jpegCoding(bytes)?.halved !== false ? halved : full;
+}
+
+interface OldPicture {
+  readonly bytes: Buffer;
+  readonly look: LookedAtPicture;
+  readonly all: PicturePlans;
+  // What shows alike in both ways, or fewer pixels that are means, or all that show, cut out.
+  readonly wish: 'alike' | 'means' | 'kept';
+}
+
+async function makeFile(old: OldPicture, way: Way): Promise<SmallerPicture> {
+  const { plan, coding } = way;
+  const note = `gaugerod: for prints at ${Math.round(old.all.dpi)} dpi`;
+  const file = await encodeSamples({ ...(await takePixels(old, plan)), note }, coding);
+  return { bytes: file, format: coding.format, plan, isMean: old.wish === 'means' };
+}
+
+// At so many pixels to a dot a JPEG shows nothing of what it loses; nearer, a PNG may be meant to be
+// without loss.
+const finePhoto = 2;
+// With so many, to keep them all is never best.
+const veryFine = 8;
+
+// What is lost a second time is worth a fifth of the file.
+const worthLoss = 0.8;
+// And what some programs show otherwise than before, though no more so than others did, half of it.
+const worthMeans = 0.5;
+
+// Null where there is none to try.
+async function findWays(
+  old: OldPicture,
+  asked: MostDifference,
+  also: readonly PerAxis[],
+): Promise<Way[] | null> {
+  const { bytes, look, all, wish } = old;
+  const isMean = wish === 'means';
+  const plans = plansFor(old);
+  const plain = plans.at(-1);
+  const mayRecode = mayRecodeAll(old);
+  if (plain === undefined || !(plans.length > 1 || plain.isCropped || mayRecode)) return null;
+  const pieces = await takePieces(bytes, look, { plain, perDot: all.lies[0].perDot, also });
+  const mayLose = look.format === 'jpeg' || (mayRecode && isPhotograph(pieces));
+  const ways: Way[] = [];
+  for (const plan of plans) {
+    if (plan === plain && (isMean || (ways.length > 0 && fineness(all) >= veryFine))) break;
+    const make = (): SlimTrial => tryPlan(pieces, plan, { ...all.lies[0], most: asked, isMean });
+    ways.push(...(await tryKinds(old, make, { plan, look, mayLose, mayRecode })));
+  }
+  return ways;
+}
+
+// With all its pixels a picture can only become another kind of file, or lose what no dot shows.
+async function tryKinds(
+  { bytes, look, wish }: OldPicture,
+  make: () => SlimTrial,
+  options: Omit<TryOptions, 'own'> & { readonly mayLose: boolean },
+): Promise<Way[]> {
+  const { plan, mayLose, mayRecode } = options;
+  const isPlain = plan.dpi === null;
+  const isWhole = isAll(plan);
+  const isJpeg = look.format === 'jpeg';
+  if (isWhole && !(mayLose && mayRecode)) return [];
+  const trial = make();
+  const own = isPlain && isJpeg ? jpegCoding(bytes) : null;
+  const ways = isJpeg || isWhole ? [] : await tryPng(trial, { ...options, own });
+  if (mayLose) ways.push(...(await tryJpeg(trial, { ...options, own })));
+  const least = wish === 'means' ? worthMeans : isWhole && isJpeg ? worthLoss : 1;
+  return ways.filter(({ size }) => size <= least * bytes.length);
+}
+
+function isAll({ dpi, isCropped }: PicturePlan): boolean {
+  return dpi === null && !isCropped;
+}
+
+function isDone({ madeFor }: LookedAtPicture, { dpi }: PicturePlans): boolean {
+  return madeFor !== null && madeFor <= dpi;
+}
+
+// Whether what all its pixels lose as a JPEG, once, can be lost in the dots.
+function mayRecodeAll({ look, all, wish }: OldPicture): boolean {
+  return wish !== 'kept' && look.bits === 8 && fineness(all) >= finePhoto && !isDone(look, all);
+}
+
+// What was made for such a print before has lost what it could.
+function plansFor({ look, all, wish }: OldPicture): readonly PicturePlan[] {
+  if (wish === 'kept' || isDone(look, all)) return all.plans.slice(-1);
+  return wish === 'means' ? all.plans.map((plan) => ({ ...plan, isOnDots: false })) : all.plans;
+}
+
+function fineness({ lies: [{ perDot }] }: PicturePlans): number {
+  return Math.min(perDot.x, perDot.y);
+}
+
+interface TryOptions {
+  readonly plan: PicturePlan;
+  readonly look: LookedAtPicture;
+  // How it was encoded, where its pixels are kept.
+  readonly own: JpegCoding | null;
+  // Whether it may lose more than that.
+  readonly mayRecode: boolean;
+}
+
+async function tryPng({ made, times, judge }: SlimTrial, options: TryOptions): Promise<Way[]> {
+  if (!judge(made)) return [];
+  const coding: Coding = { format: 'png' };
+  const samples = { ...made, bits: 8, profile: null };
+  const { length } = await encodeSamples(samples, { ...coding, quick: true });
+  // Of a picture of 16 bits, kept as it is, twice as much.
+  const depth = options.plan.dpi === null ? options.look.bits / 8 : 1;
+  return [{ plan: options.plan, coding, size: length * times * depth }];
+}
+
+const [lowest, best] = [60, 100];
+
+// As it was, where its blocks are kept and others left out; and the least quality at which it prints alike.
+async function tryJpeg(trial: SlimTrial, options: TryOptions): Promise<Way[]> {
+  const { plan, own, mayRecode } = options;
+  if (!trial.judge(trial.made)) return [];
+  const asItWas =
+    own !== null && plan.isCropped
+      ? await tryCoding(trial, { ...own, format: 'jpeg' }, options)
+      : [];
+  if (asItWas.length > 0 && !mayRecode) return asItWas;
+  const isFailed = plan.isCropped && asItWas.length === 0;
+  const high = isFailed ? best : (own?.quality ?? best);
+  const found = [...asItWas, ...(await leastQuality(trial, { high, halved: false }, options))];
+  if (own?.halved !== true) return found;
+  return [...found, ...(await leastQuality(trial, { high, halved: true }, options))];
+}
+
+async function leastQuality(
+  trial: SlimTrial,
+  wish: { readonly high: number; readonly halved: boolean },
+  options: TryOptions,
+): Promise<Way[]> {
+  const { halved } = wish;
+  let [low, high]: [number, number] = [lowest, wish.high];
+  let found: Way[] = [];
+  while (low <= high) {
+    const quality = (low + high) >> 1;
+    const ways = await tryCoding(trial, { format: 'jpeg', quality, halved }, options);
+    if (ways.length === 0) low = quality + 1;
+    else [found, high] = [ways, quality - 1];
+  }
+  return found;
+}
+
+async function tryCoding(
+  { made, times, judge }: SlimTrial,
+  coding: Coding,
+  { plan, look }: TryOptions,
+): Promise<Way[]> {
+  const samples = { ...made, bits: 8, profile: null };
+  const file = await encodeSamples(samples, { ...coding, quick: true });
+  const window = { left: 0, top: 0, width: made.width, height: made.height };
+  const grey = look.channels <= 2;
+  const coded = await decodeWindow('the new picture', file, { window, bits: 8, grey });
+  return judge(coded) ? [{ plan, coding, size: file.length * times }] : [];
+}
+
+async function takePixels(
+  { bytes, look, all }: OldPicture,
+  { x, y, dpi, isOnDots }: PicturePlan,
+): Promise<EncodedSamples> {
+  const { profile } = look;
+  if (dpi === null) {
+    const [across, down] = [wholePixels(x, look.width), wholePixels(y, look.height)];
+    const samples = await decode(bytes, look, { across, down, bits: look.bits });
+    return { ...samples, bits: look.bits, profile };
+  }
+  const count = Math.min(mostBands, Math.ceil((look.width * look.height) / bandPixels));
+  const coarse = coarseOf(all.lies[0].perDot);
+  const across = reachOf(x.start, endOf(x), { coarse, length: look.width });
+  const left = { ...x, start: x.start - across.from };
+  let made: Samples | undefined;
+  for (let band = 0; band < count; band++) {
+    const from = Math.round((band * y.count) / count);
+    const to = Math.round(((band + 1) * y.count) / count);
+    const rows = { ...y, start: y.start + from * y.pitch, count: to - from };
+    const down = reachOf(rows.start, endOf(rows), { coarse, length: look.height });
+    const window = await decode(bytes, look, { across, down, bits: 8 });
+    const { channels } = window;
+    const row = x.count * channels;
+    made ??= { width: x.count, height: y.count, channels, data: new Uint8Array(row * y.count) };
+    const plan = { x: left, y: { ...rows, start: rows.start - down.from }, isOnDots };
+    narrowSamples(window, plan, all.lies[0].perDot, made.data.subarray(from * row, to * row));
+  }
+  if (made === undefined) throw new Error('a picture of no rows');
+  return { ...made, bits: 8, profile };
+}
+
+// Decoded from the top each time, which takes a little longer and much less memory.
+const bandPixels = 8e6;
+const mostBands = 4;
+
+async function decode(
+  bytes: Buffer,
+  look: LookedAtPicture,
+  { across, down, bits }: Readonly<Record<'across' | 'down', Stretch>> & { readonly bits: number },
+): Promise<DecodedWindow> {
+  return decodeWindow('it', bytes, {
+    window: { left: across.from, top: down.from, width: across.length, height: down.length },
+    bits,
+    grey: look.channels <= 2,
+  });
+}
+
+// Under a span, inside the picture.
+function wholePixels(span: PlannedSpan, size: number): Stretch {
+  const from = Math.min(size - 1, Math.max(0, Math.floor(span.start)));
+  const to = Math.min(size, Math.ceil(endOf(span) - 1e-6));
+  return { from, length: Math.max(1, to - from) };
+}
