@@ -136,6 +136,42 @@ describe.runIf(renderer)('relief on a drawing', () => {
   });
 });
 
+describe.runIf(renderer)('boards of a length', () => {
+  // 1.5 m at 1:76.2 are 19.69 mm: of the long strip the first row ends there, the second half a board before.
+  const strips = [
+    '<rect class="long" x="3" y="3" width="30" height="3" fill="#b5432e"/>',
+    '<rect class="short" x="3" y="10" width="8" height="3" fill="#b5432e"/>',
+  ].join('\n');
+  const fence = 'planks,board=150mm,board-length=1.5m,strength=1';
+
+  test('end where an outline is long enough, and run through where it is not', async () => {
+    const folder = dressFolder(svg(strips));
+    const flat = await show((await dress(folder, ['#b5432e'], { to: 'flat.svg' })).output);
+    const made = await dress(folder, ['#b5432e'], {
+      to: 'lit.svg',
+      relief: [wish('#b5432e', fence)],
+    });
+    expect(made.codes).not.toContain('no-joints');
+    const lit = await show(made.output);
+    // How much darker the middle of the first row is, a dot wide.
+    const darker = (x: number, y: number): number => {
+      const at = 4 * (Math.floor(y * perMm) * lit.width + Math.floor(x * perMm)) + 1;
+      return (flat.data[at] ?? 0) - (lit.data[at] ?? 0);
+    };
+    expect(darker(3 + 19.69, 4)).toBeGreaterThan(20);
+    for (let x = 3.5; x < 22; x += 0.1) expect(darker(x, 4)).toBeLessThan(10);
+    for (let x = 3.5; x < 10.5; x += 0.1) expect(darker(x, 11)).toBeLessThan(10);
+  });
+
+  test('are told of where no outline is long enough', async () => {
+    const folder = dressFolder(svg(strips));
+    const short = await dress(folder, ['#b5432e'], { relief: [wish('.short', fence)] });
+    expect(short.messages).toContain(
+      'no board of .short ends within an outline: none is long enough for boards of 1500 mm',
+    );
+  });
+});
+
 test.each([
   [
     'a ring as a girder',

@@ -55,6 +55,7 @@ export type WarningCode =
   | 'not-smaller'
   | 'unpacked'
   | 'drawn-wider'
+  | 'no-joints'
   | 'faint-relief'
   | 'strip-unsteady'
   | 'caution';

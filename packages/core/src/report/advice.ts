@@ -82,6 +82,8 @@ export const advice: Readonly<Record<WarningCode, string>> = {
   unpacked:
     'It is written as a plain drawing. Let its name end with .svgz if it is to be compressed.',
   'drawn-wider': 'The printer cannot draw so fine a line. Print at a higher dpi, or accept it.',
+  'no-joints':
+    'Boards run from end to end of each outline. Give a shorter length if they should end within it.',
   'faint-relief': 'Raise strength, or print at a higher dpi.',
   'strip-unsteady': 'Photograph the strip again, flat and in even light.',
   caution: 'Heed it before you print, sell or publish; licences are listed below.',

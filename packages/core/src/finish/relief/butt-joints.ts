@@ -10,7 +10,7 @@ import type { ReliefStrip } from './relief-strip.js';
  *
  * @param plan - How long boards are.
  * @param boards - From the top to the foot.
- * @returns A dark strip each.
+ * @returns A dark strip each; none where boards are longer than the piece.
  * @throws RangeError where boards are too short, or there are none.
  */
 export function buttJoints(plan: ReliefPlan, boards: readonly Stretch[]): readonly ReliefStrip[] {
@@ -25,7 +25,7 @@ export function buttJoints(plan: ReliefPlan, boards: readonly Stretch[]): readon
     throw outOfRange(wanted, 'boardLength', inBoth(boardLength, ratio));
   }
   const half = leastLine / 2;
-  const joints = boards.flatMap(({ y0, y1 }, row) => {
+  return boards.flatMap(({ y0, y1 }, row) => {
     const first = row % 2 === 0 ? boardLength : boardLength / 2;
     const count = Math.max(0, Math.ceil((length - 3 * leastLine - first) / boardLength));
     return Array.from({ length: count }, (_, i): ReliefStrip => {
@@ -36,8 +36,19 @@ export function buttJoints(plan: ReliefPlan, boards: readonly Stretch[]): readon
       };
     });
   });
-  if (joints.length > 0) return joints;
-  const rows = boards.length > 1 ? 2 : 1;
+}
+
+/**
+ * Refuse boards that end nowhere within a piece.
+ *
+ * @param plan - How long boards are.
+ * @param joints - How many joints it came to.
+ * @throws RangeError where those are none, though boards have a length.
+ */
+export function refuseUnended(plan: ReliefPlan, joints: number): void {
+  const { boardLength, length, ratio, profile, sizes } = plan;
+  if (boardLength === null || joints > 0) return;
+  const rows = profile.shape(sizes).boards?.length === 1 ? 1 : 2;
   const most = `up to ${inBoth(rows * (length - 4 * leastLine), ratio)}, so that boards end within the length,`;
   throw outOfRange(most, 'boardLength', inBoth(boardLength, ratio));
 }

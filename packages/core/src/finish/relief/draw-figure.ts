@@ -40,6 +40,6 @@ export function drawFigure(plan: ReliefPlan, figure: Figure): DrawnRelief {
     length,
     place: (x, y) => ({ x, y }),
     cards: cutFigure(plan, figure),
-    ...{ lines: [], flange: null, rivets: 0, stiffeners: 0 },
+    ...{ lines: [], flange: null, rivets: 0, stiffeners: 0, joints: 0 },
   };
 }

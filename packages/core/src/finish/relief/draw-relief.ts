@@ -47,6 +47,7 @@ export function drawRelief(plan: ReliefPlan): DrawnRelief {
   const fitted = fitOut(plan, shape, { light, lines });
   const covered = coverFlanges(plan);
   const reach = { x0: -margin, x1: length + margin };
+  const joints = buttJoints(plan, shape.boards ?? []);
   const drawn = drawLines(pastSides(lines, sizes.depth, margin), reach);
   // Within a flange nothing stands on its lines but the plates that cover it.
   const [outer, inner] = [true, false].map((isOuter) =>
@@ -57,7 +58,7 @@ export function drawRelief(plan: ReliefPlan): DrawnRelief {
       around(strip, fitted.hidden),
     ),
     ...(outer ?? []).flatMap((strip) => around(strip, covered.hidden)),
-    ...buttJoints(plan, shape.boards ?? []),
+    ...joints,
     ...fitted.strips,
   ];
   const laid = bend === null ? layStraight(plan, light) : layBent({ ...plan, bend }, light);
@@ -84,6 +85,7 @@ export function drawRelief(plan: ReliefPlan): DrawnRelief {
     cards: cutSection(plan, shape, { ...fitted, place: laid.place, at: laid.at }),
     rivets: fitted.discs.length,
     stiffeners: fitted.hidden.length,
+    joints: joints.length,
   };
 }
 

@@ -34,4 +34,6 @@ export interface DrawnRelief {
   readonly rivets: number;
   /** How many stiffeners. */
   readonly stiffeners: number;
+  /** How many joints its boards end in. */
+  readonly joints: number;
 }

@@ -113,10 +113,16 @@ export function placeDressRelief(
   if (many !== null) return many;
   const by = new Map<LaidOutline, PlacedRelief>();
   const warnings = new Map<string, Warning>();
+  const unended = new Set(wishes.filter((wish) => wish.relief.boardLength !== undefined));
   for (const { one, wish } of wanted) {
     const placed = placeOne(one, wish, walls);
     by.set(one, placed);
+    if (placed.joints > 0) unended.delete(wish);
     for (const warning of placed.warnings) warnings.set(warning.message, warning);
+  }
+  for (const { key, relief } of unended) {
+    const message = `no board of ${showPath(key.text)} ends within an outline: none is long enough for boards of ${relief.boardLength} mm`;
+    warnings.set(message, { code: 'no-joints', message });
   }
   return { ok: true, value: { by, warnings: [...warnings.values()] }, warnings: [] };
 }
@@ -127,7 +133,7 @@ function placeOne(
   one: LaidOutline,
   wish: DressReliefWish,
   { path, drawing, dpi, scale }: Placing,
-): PlacedRelief & { readonly warnings: readonly Warning[] } {
+): PlacedRelief & { readonly joints: number; readonly warnings: readonly Warning[] } {
   const dot = mmPerInch / dpi;
   const { shape, box } = followOutline(one.outline, frameOf(one, dot), {
     ...{ drawing, tolerance: dot / 50 },
@@ -152,10 +158,11 @@ function placeOne(
     });
     const sheet = planRelief(asked, drawn);
     refuseOtherDepth(sheet.depth, depth);
-    const { marks, at } = drawRelief(sheet.plan);
+    const { marks, at, joints } = drawRelief(sheet.plan);
     const from = drawn.bend === null ? corner : at;
     return {
       profile,
+      joints,
       marks: marks.map((mark) => moveMark(mark, from.x, from.y)),
       warnings: warnOfWidened(sheet),
     };

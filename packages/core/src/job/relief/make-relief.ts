@@ -2,6 +2,7 @@ import { srgbToLinear } from '../../colour/srgb.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import type { Outcome } from '../../errors/outcome.js';
 import { boxOfLoops } from '../../fill/outline/part-outline.js';
+import { refuseUnended } from '../../finish/relief/butt-joints.js';
 import { drawRelief } from '../../finish/relief/draw-relief.js';
 import type { DrawnRelief } from '../../finish/relief/drawn-relief.js';
 import { createRaster, type Raster } from '../../raster/raster.js';
@@ -88,6 +89,7 @@ export async function reliefFrom(
   const shape = await openShape(options);
   const sheet = planRelief(options, { bend: along?.bend ?? null, shape });
   const drawn = drawRelief(sheet.plan);
+  refuseUnended(sheet.plan, drawn.joints);
   if (along !== null) checkPaper(drawn.size, ['along', 'along'], sheet);
   const inputs = inputsOf(path, options);
   await checkOutputs(output, drawn, inputs);
