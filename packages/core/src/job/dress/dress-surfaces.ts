@@ -1,8 +1,12 @@
+import { basename } from 'node:path';
 import type { CourseReference } from '../../catalogue/course-reference.js';
 import type { NamedScale } from '../../catalogue/find-scale.js';
 import type { Outcome } from '../../errors/outcome.js';
 import type { Warning } from '../../errors/warning.js';
-import type { OpenedPhoto } from '../../read/open-photo.js';
+import { openPhoto, type OpenedPhoto } from '../../read/open-photo.js';
+import { readSidecarText } from '../../read/read-sidecar-text.js';
+import { sidecarPath } from '../../surface/sidecar-path.js';
+import { showPath } from '../../errors/show-path.js';
 import { readSidecar } from '../../read/read-sidecar.js';
 import { type Dpi, mmPerInch } from '../../units/units.js';
 import type { WallRows } from '../../fill/finish-rows.js';
@@ -60,6 +64,8 @@ interface LaidPicture {
   readonly places: readonly Matrix[];
 }
 
+type Refused = Extract<Outcome<never, 'not-measured'>, { readonly ok: false }>;
+
 /** How surfaces are made. */
 export interface DressSurfacesOptions extends JobOptions {
   /** Of the model. */
@@ -95,6 +101,8 @@ export async function dressSurfaces(
   options: DressSurfacesOptions,
 ): Promise<Outcome<readonly DressedWith[], SurfaceRefusal>> {
   const paths = [...wanted.keys()];
+  const unmeasured = await refuseUnmeasured(paths, options);
+  if (unmeasured !== null) return unmeasured;
   const pending: Promise<DressedWith>[] = [];
   const warnings: Warning[] = [];
   // The decoder works on the next photo, and the encoder on the last picture, in threads of their own.
@@ -111,9 +119,40 @@ export async function dressSurfaces(
     const made = await make(path, paths[i + 1]);
     if (!made.ok) return made;
     pending.push(quiet(dressWith({ path, laid, surface: made.value }, options)));
-    warnings.push(...made.warnings);
+    warnings.push(...(paths.length > 1 ? ofPhoto(path, made.warnings) : made.warnings));
   }
   return { ok: true, value: await Promise.all(pending), warnings };
+}
+
+// Told before the photos ahead of it are made.
+async function refuseUnmeasured(
+  paths: readonly string[],
+  { course, take }: DressSurfacesOptions,
+): Promise<Refused | null> {
+  if (course !== undefined || take !== undefined) return null;
+  for (const path of paths) {
+    // What cannot be read is told of where it is read.
+    const kept = await readSidecarText(sidecarPath(path)).catch(() => '');
+    if (kept !== null) continue;
+    // So is a photo that is no photo.
+    await openPhoto(path, { longest: 16 });
+    return {
+      ok: false,
+      code: 'not-measured',
+      message: `${showPath(path)} was not measured: nothing is kept beside it, and no course is given`,
+      hint: 'say what its courses are (--course uk-metric), or measure it first: gaugerod measure PHOTO --save',
+    };
+  }
+  return null;
+}
+
+// Where there are several, a warning says which it is about.
+function ofPhoto(path: string, warnings: readonly Warning[]): Warning[] {
+  const name = showPath(basename(path));
+  return warnings.map(({ code, message }) => ({
+    code,
+    message: message.includes(name) ? message : `${name}: ${message}`,
+  }));
 }
 
 function withoutPixels(surface: MadeSurface): BareSurface {
