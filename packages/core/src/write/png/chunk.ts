@@ -25,6 +25,9 @@ export function crc32(data: Uint8Array): number {
   return ~value >>> 0;
 }
 
+/** Bytes of a chunk before its data: length and kind. */
+export const chunkHead = 8;
+
 /**
  * Frame data as a chunk of a PNG.
  *
@@ -34,11 +37,22 @@ export function crc32(data: Uint8Array): number {
  * @see PNG Specification, 5.3: chunk layout
  */
 export function toChunk(kind: string, data: Uint8Array): Uint8Array {
-  const chunk = Buffer.allocUnsafe(data.length + 12);
-  chunk.writeUInt32BE(data.length, 0);
+  const chunk = Buffer.allocUnsafe(data.length + chunkHead + 4);
+  chunk.set(data, chunkHead);
+  return frameChunk(kind, chunk);
+}
+
+/**
+ * Frame data where it lies.
+ *
+ * @param kind - Four ASCII letters.
+ * @param chunk - The data, with {@link chunkHead} bytes before it and four behind, which are filled.
+ * @returns The same.
+ */
+export function frameChunk(kind: string, chunk: Buffer): Uint8Array {
+  const end = chunk.length - 4;
+  chunk.writeUInt32BE(end - chunkHead, 0);
   chunk.write(kind, 4, 'latin1');
-  chunk.set(data, 8);
-  const body = chunk.subarray(4, data.length + 8);
-  chunk.writeUInt32BE((native ?? crc32)(body), data.length + 8);
+  chunk.writeUInt32BE((native ?? crc32)(chunk.subarray(4, end)), end);
   return chunk;
 }

@@ -1,6 +1,7 @@
+import { finished } from 'node:stream/promises';
 import { constants, createDeflate, type ZlibOptions } from 'node:zlib';
 import { type Again, listAgain } from '../../raster/list-again.js';
-import { toChunk } from './chunk.js';
+import { chunkHead, frameChunk, toChunk } from './chunk.js';
 import { combineAdler32 } from './combine-adler32.js';
 import { filterRow } from './filter-row.js';
 import { unhurried, type WrittenRows } from '../written-rows.js';
@@ -29,20 +30,20 @@ const smallBytes = 8 << 20;
 const zlibHead = Uint8Array.of(0x78, 0x5e);
 const lastBlock = Uint8Array.of(0x03, 0x00);
 
-// After a full flush, what is left of a zlib stream is an empty block and the checksum.
-const tailBytes = lastBlock.length + 4;
-
 // The checksum is summed by the compressor's own threads as well.
 async function compress(filtered: Uint8Array, how: ZlibOptions): Promise<Block> {
   const stream = createDeflate({ ...how, chunkSize: 1 << 17 });
+  // What frames it takes the place of its head and, as after a full flush is left an empty block and the checksum, of
+  // its tail: megabytes are copied once.
+  const parts: Uint8Array[] = [new Uint8Array(chunkHead - zlibHead.length)];
+  stream.on('data', (part: Uint8Array) => parts.push(part));
   stream.write(filtered);
   stream.flush(constants.Z_FULL_FLUSH, () => stream.end());
-  const parts: Buffer[] = [];
-  for await (const part of stream) parts.push(part as Buffer);
+  await finished(stream);
   const whole = Buffer.concat(parts);
-  const deflated = whole.subarray(zlibHead.length, whole.length - tailBytes);
   const adler = whole.readUInt32BE(whole.length - 4);
-  return { chunk: toChunk('IDAT', deflated), adler, length: filtered.length };
+  const chunk = frameChunk('IDAT', whole.subarray(0, whole.length - lastBlock.length));
+  return { chunk, adler, length: filtered.length };
 }
 
 // Bytes of what is varied seldom come again: to look for such runs gains nothing and takes a quarter of the time.
@@ -166,7 +167,7 @@ async function* repeatBlocks(source: WrittenRows): AsyncGenerator<Block> {
 
 // Of a chunk, without its length and kind, and its checksum.
 function dataOf(chunk: Uint8Array): Uint8Array {
-  return chunk.subarray(8, chunk.length - 4);
+  return chunk.subarray(chunkHead, chunk.length - 4);
 }
 
 /**
