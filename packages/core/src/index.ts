@@ -24,8 +24,8 @@ export {
   type ExtendedPhotos,
   extendPhotos,
   type ExtendPhotosOptions,
-  type ExtendRefusal,
 } from './job/extend/extend-photos.js';
+export type { ExtendRefusal, LayExtensionOptions } from './job/extend/lay-extension.js';
 export type { ExtendSizeOptions } from './job/extend/extend-wish.js';
 export type { FilledPhoto } from './job/fill/fill-surface.js';
 export type { FillPhotoOptions } from './job/fill/fill-options.js';

@@ -6,11 +6,8 @@ import type {
   DressedDrawing,
   DressRefusal,
 } from './job/dress/dress-drawing.js';
-import type {
-  ExtendedPhotos,
-  ExtendPhotosOptions,
-  ExtendRefusal,
-} from './job/extend/extend-photos.js';
+import type { ExtendedPhotos, ExtendPhotosOptions } from './job/extend/extend-photos.js';
+import type { ExtendRefusal } from './job/extend/lay-extension.js';
 import type { FilledPhoto } from './job/fill/fill-surface.js';
 import type { FillPhotoOptions } from './job/fill/fill-options.js';
 import type { SurfaceRefusal } from './job/surface/made-surface.js';
@@ -68,12 +65,13 @@ export { parseCorners, parseSpan } from './surface/parse-span.js';
 export { parseChoice } from './units/parse-choice.js';
 export { parseDpi } from './units/parse-dpi.js';
 export { parseGrid } from './units/parse-grid.js';
-export { parseBar, parseFactor, parseShare, parseWhole } from './units/parse-number.js';
+export { parseBar, parseFactor, parseKept, parseShare, parseWhole } from './units/parse-number.js';
 export { parseOffset, parsePlace, parseSigned } from './units/parse-place.js';
 export { parsePrintLength, parseRealLength } from './units/parse-length.js';
 export { parseNote } from './units/parse-note.js';
 export { parsePoint } from './units/parse-point.js';
 export { parsePrintSize, parseRealSize } from './units/parse-size.js';
+export { parseTimes } from './units/parse-times.js';
 export { parseStatedLength } from './units/parse-stated-length.js';
 
 /**

@@ -162,6 +162,18 @@ test('photos in two bonds are refused, both named', async () => {
   expect(made.message).toContain('flemish.png');
 });
 
+test('so many times the photo is made at print resolution where a scale is given', async () => {
+  const made = await extend(['wall.png'], {
+    course,
+    scale: findScale('N-UK'),
+    times: { x: 1.5, y: 1.5 },
+  });
+  if (!made.ok) throw new Error(made.message);
+  // 400 px at 3 mm are 1.2 m; half as much again 1.8 m: 8 repeats of 225 mm, 35.91 dots each at 1:148 and 600 dpi.
+  expect(made.value.width).toBe(287);
+  expect(made.value.realSizeMm?.width).toBeCloseTo((287 * 25.4 * 148) / 600, 0);
+});
+
 test('so many times the photo needs no measurement; several photos do', async () => {
   const times = { x: 2, y: 1.5 };
   const made = await extend(['gravel.png'], { times });

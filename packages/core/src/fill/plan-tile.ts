@@ -51,8 +51,8 @@ export interface PlanTileOptions {
   readonly resolution?: Dpi;
 }
 
-// The long side of an A3 page, in mm (ISO 216).
-const page = 420;
+/** The long side of an A3 page, in mm (ISO 216), at whose end drift is counted. */
+export const pageMm = 420;
 // Dots that a good tile may drift over that page.
 const mostDrift = 0.5;
 // Longer tiles cost more memory and time than a smaller drift is worth.
@@ -78,7 +78,7 @@ export function planTile(
   const { keep = 60, tolerance = 0.001, resolution = dpi(600) } = options;
   if (!(keep >= 0 && keep <= 100)) throw outOfRange('0 to 100 per cent', 'keep', keep);
   if (!(tolerance > 0)) throw outOfRange('a fraction above 0', 'tolerance', tolerance);
-  const pageDots = toDots(printMm(page), resolution);
+  const pageDots = toDots(printMm(pageMm), resolution);
   const ask = { keep: Math.sqrt(keep / 100), tolerance, pageDots };
   const x = planAxis(photo.x, ask);
   const y = planAxis(photo.y, ask);

@@ -73,7 +73,7 @@ function showPicture({ base64, width, height }: ReportPicture, alt: string): Htm
  * @returns Its entry.
  */
 export function renderSurface(surface: ReportSurface, number: number): Html {
-  const { name, photo, view, found, tilings, usedBy } = surface;
+  const { name, photo, joined, view, found, tilings, usedBy } = surface;
   return html`<article class="entry surface" aria-labelledby="s${number}">
     <h3 id="s${number}"><span class="no">S${number}</span> <bdi>${name}</bdi></h3>
     <div class="pair">
@@ -83,6 +83,7 @@ export function renderSurface(surface: ReportSurface, number: number): Html {
       </figure>
       <dl class="facts">
         ${found === null ? fact('Photo', html`<bdi>${photo}</bdi>`) : factsOf(found, photo)}
+        ${fact('Joined with', joined.length === 0 ? null : html`<bdi>${listed(joined)}</bdi>`)}
         ${fact('Used by', usedBy.length === 0 ? 'nothing that was built' : html`<bdi>${listed(usedBy)}</bdi>`)}
       </dl>
     </div>

@@ -66,6 +66,8 @@ export interface ReportSurface {
   readonly name: string;
   /** The photo's path from the job. */
   readonly photo: string;
+  /** Others of the same wall that it is joined with, from the job. */
+  readonly joined: readonly string[];
   /** The photo with what was found drawn over it. */
   readonly view: ReportView;
   /** What was found, or null. */

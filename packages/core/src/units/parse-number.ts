@@ -89,3 +89,17 @@ export function parseBar(text: string, name: string): number {
   if (value >= 90 && value <= 110) return value;
   throw outOfRange('what a bar of 100 mm measures on paper, 90 to 110,', name, text);
 }
+
+/**
+ * Take how much of something is to be kept.
+ *
+ * @param text - As typed: `60`, `60%`.
+ * @param name - Of what, as the user knows it.
+ * @returns Per cent, 1 to 100.
+ * @throws RangeError when it is anything else.
+ */
+export function parseKept(text: string, name: string): number {
+  const percent = /^\d{1,3}(\.\d{1,9})?%?$/.test(text) ? Number.parseFloat(text) : NaN;
+  if (percent >= 1 && percent <= 100) return percent;
+  throw outOfRange('1 to 100 per cent', name, text);
+}

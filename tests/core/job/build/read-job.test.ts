@@ -53,6 +53,46 @@ test.each([
     'releif: { length: 2m }, size: 20',
     '6:12: unknown key "releif" in parts.gable | did you mean relief?',
   ],
+  [
+    'uk-metric',
+    'uk-metric, extend: { seed: 3 }',
+    '4:56: expected one of a size on paper, a real size and times the photo for size, got nothing',
+  ],
+  [
+    'uk-metric',
+    'uk-metric, extend: { times: 2x2, size: 9x9mm }',
+    '4:76: expected one of a size on paper, a real size and times the photo for size, got "2 of them"',
+  ],
+  [
+    'uk-metric',
+    'uk-metric, extend: { times: 2by2 }',
+    '4:65: expected times across and down, 1 to 100 each, such as 4x3 for times, got "2by2"',
+  ],
+  [
+    'uk-metric',
+    'uk-metric, extend: { times: 2x2, photo: other.png }',
+    '4:70: unknown key "photo" in surfaces.brick.extend | did you mean photos?',
+  ],
+  [
+    'uk-metric',
+    'uk-metric, extend: { times: 2x2, photos: [other.png] }',
+    '4:79: other.png does not exist',
+  ],
+  [
+    'uk-metric',
+    'uk-metric, extend: { times: 2x2, photos: [../other.png] }',
+    '4:79: "../other.png" leads out of the job\'s folder | --anywhere allows it',
+  ],
+  [
+    'uk-metric',
+    'uk-metric, mend: { axis: x }, extend: { times: 2x2 }',
+    '4:54: expected no mend beside extend, got both | what is extended repeats already',
+  ],
+  [
+    'course: uk-metric',
+    'corners: "0,0 9,0 9,9 0,9", rectangle: 1x1m, extend: { times: 2x2 }',
+    '4:38: expected no corners beside extend, got both | measure each photo that way',
+  ],
   ['size: 20x12mm', 'size: 20x12mm, file: a.bmp', '6:49: expected a file of'],
   [
     'size: 20x12mm',

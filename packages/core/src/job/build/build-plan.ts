@@ -3,6 +3,7 @@ import type { DressDrawingOptions } from '../dress/dress-drawing.js';
 import type { FillPhotoOptions } from '../fill/fill-options.js';
 import type { MakeSurfaceOptions } from '../surface/made-surface.js';
 import type { MakeReliefOptions } from '../relief/relief-options.js';
+import type { ExtendValues } from './fields/surface-fields.js';
 import type { SettingName } from '../settings/settings.js';
 import type { SheetPartsOptions } from '../sheet/sheet-parts.js';
 
@@ -27,8 +28,12 @@ export interface SurfaceStep extends Step {
   readonly kind: 'surface';
   /** The photo. */
   readonly photo: string;
-  /** What is known of it, and how it is made. */
-  readonly options: Omit<MakeSurfaceOptions, 'onProgress' | 'signal'>;
+  /** Others of the same wall that it is joined with, where it is extended. */
+  readonly others: readonly string[];
+  /** What is known of it, and how it is made: mended, or extended where that is told. */
+  readonly options: Omit<MakeSurfaceOptions, 'onProgress' | 'signal'> & {
+    readonly extend?: ExtendValues;
+  };
 }
 
 /** A part that is filled. */

@@ -3,6 +3,7 @@ import { showPath } from '../../errors/show-path.js';
 import { realFolder } from '../../read/find-linked.js';
 import { stateOf } from '../../read/hash-file.js';
 import { realEnd, realPath } from '../../read/real-path.js';
+import { sidecarPath } from '../../surface/sidecar-path.js';
 import { BadJob, type JobPath } from './bad-job.js';
 import {
   type BuildPlan,
@@ -65,10 +66,11 @@ interface NamedFile {
 
 function namedBy(step: BuildStep): readonly NamedFile[] {
   if (step.kind === 'surface') {
-    const path = ['surfaces', step.name, 'photo'];
-    return step.inputs.map((file) =>
-      file === step.photo ? { file, path } : { file, path, mayLack: true },
-    );
+    const path = ['surfaces', step.name];
+    return [
+      ...photoBy(step.photo, [...path, 'photo']),
+      ...step.others.flatMap((file, i) => photoBy(file, [...path, 'extend', 'photos', i])),
+    ];
   }
   if (step.kind === 'sheet') return [];
   const path = (...keys: readonly string[]): JobPath => ['parts', step.name, ...keys];
@@ -77,6 +79,14 @@ function namedBy(step: BuildStep): readonly NamedFile[] {
   const profile =
     printer === undefined ? [] : [{ file: printer, path: path('printing', 'printer') }];
   return [...drawnBy(step, path), ...profile];
+}
+
+// What is kept beside a photo may lack.
+function photoBy(file: string, path: JobPath): readonly NamedFile[] {
+  return [
+    { file, path },
+    { file: sidecarPath(file), path, mayLack: true },
+  ];
 }
 
 function drawnBy(

@@ -1,5 +1,6 @@
 import { isAbsolute, join, relative, resolve, sep } from 'node:path';
 import { BadJob, type JobPath } from './bad-job.js';
+import { otherPhotos } from './plan-surface.js';
 import type { JobFile } from './read-job.js';
 
 /** What paths of a job are held against. */
@@ -83,9 +84,12 @@ function isUnfit(text: string): boolean {
 }
 
 function listPaths({ data }: JobFile, output: string): readonly WrittenPath[] {
-  const surfaces = Object.entries(data.surfaces ?? {}).map(([name, { photo }]) =>
-    written(['surfaces', name, 'photo'], photo, 'job'),
-  );
+  const surfaces = Object.entries(data.surfaces ?? {}).flatMap(([name, entry]) => [
+    written(['surfaces', name, 'photo'], entry['photo'], 'job'),
+    ...otherPhotos(entry).map((photo, i) =>
+      written(['surfaces', name, 'extend', 'photos', i], photo, 'job'),
+    ),
+  ]);
   const profile = (of: Readonly<Record<string, unknown>>): unknown =>
     (of['printing'] as { readonly printer?: unknown } | undefined)?.printer;
   const parts = Object.entries(data.parts).flatMap(([name, entry]) => [

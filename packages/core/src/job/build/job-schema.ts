@@ -11,7 +11,12 @@ import {
 import { choice, type FieldsOf, keysOf, text, yesOrNo } from './fields/field.js';
 import { printingFields } from './fields/printing-fields.js';
 import { sheetFields, type SheetValues } from './fields/sheet-fields.js';
-import { mendFields, surfaceFields, type SurfaceValues } from './fields/surface-fields.js';
+import {
+  extendFields,
+  mendFields,
+  surfaceFields,
+  type SurfaceValues,
+} from './fields/surface-fields.js';
 import { dressWeatherFields, weatherFields } from './fields/weather-fields.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 
@@ -90,6 +95,16 @@ const surface = entry(
     photo: path('the photo'),
     ...keysOf(surfaceFields),
     mend: entry('how its ends are joined', keysOf(mendFields)),
+    extend: entry('in place of mend: more of the wall than the photo shows', {
+      photos: {
+        description: 'other photos of the same wall',
+        type: 'array',
+        minItems: 1,
+        maxItems: 31,
+        items: { type: 'string', minLength: 1 },
+      },
+      ...keysOf(extendFields),
+    }),
   },
   ['photo'],
 );

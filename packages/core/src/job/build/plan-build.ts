@@ -20,7 +20,7 @@ import { topFields } from './job-schema.js';
 import type { PlannedPart } from './part-place.js';
 import { planPartStep } from './plan-parts.js';
 import { planSheetStep } from './plan-sheet.js';
-import { takeSurface, type TakenSurface } from './plan-surface.js';
+import { otherPhotos, takeSurface, type TakenSurface } from './plan-surface.js';
 import type { JobFile } from './read-job.js';
 import { type Entry, takeKeys } from './take-keys.js';
 
@@ -81,10 +81,10 @@ function touchedBy(step: BuildStep): readonly string[] {
 }
 
 function photosOf({ data }: JobFile, folder: string): readonly string[] {
-  return Object.values(data.surfaces ?? {}).flatMap(({ photo }) => {
-    const path = inFolder(folder, String(photo));
-    return [path, sidecarPath(path)];
-  });
+  return Object.values(data.surfaces ?? {})
+    .flatMap((entry) => [String(entry['photo']), ...otherPhotos(entry)])
+    .map((photo) => inFolder(folder, photo))
+    .flatMap((path) => [path, sidecarPath(path)]);
 }
 
 // What is wrong with one entry does not keep the others from being looked at.

@@ -132,7 +132,7 @@ async function tellSurface(
   group: readonly [SurfaceStep, ...SurfaceStep[]],
   { plan, views }: Of,
 ): Promise<ReportSurface> {
-  const [{ name, photo }] = group;
+  const [{ name, photo, others }] = group;
   const [{ view, found }, ...tilings] = await Promise.all([
     views.found(group[0]),
     ...group.map(async (step): Promise<ReportTiling> => {
@@ -144,6 +144,7 @@ async function tellSurface(
   return {
     name,
     photo: relative(plan.folder, photo),
+    joined: others.map((path) => relative(plan.folder, path)),
     view,
     found,
     tilings,
@@ -219,11 +220,13 @@ async function tellTerms(
 ): Promise<readonly ReportTerms[]> {
   const photos = new Map<string, SurfaceStep[]>();
   for (const step of plan.steps.filter(isSurface))
-    photos.set(step.photo, [...(photos.get(step.photo) ?? []), step]);
+    for (const photo of [step.photo, ...step.others])
+      photos.set(photo, [...(photos.get(photo) ?? []), step]);
   return Promise.all(
     [...photos].map(async ([path, steps]) => {
       const ids = steps.map(({ id }) => id);
-      const [sha256] = Object.values(keys.get(ids[0] ?? '')?.inputs ?? {});
+      const inputs = keys.get(ids[0] ?? '')?.inputs ?? {};
+      const sha256 = inputs[relative(plan.folder, path)];
       const notes = await notesOf(path, sha256 ?? null);
       return { photo: relative(plan.folder, path), ...notes, usedBy: usersOf(plan, ids) };
     }),

@@ -107,16 +107,27 @@ async function makeKept(
   keep: KeepFolder,
   options: JobOptions,
 ): Promise<TaskOutcome> {
-  const { makeSurface, openForSurface } = await import('../surface/make-surface.js');
-  beginStep('reading', options);
-  const opened = await openForSurface(step.photo);
-  const made = await makeSurface(opened, { ...step.options, ...options });
+  const made = await makeOf(step, options);
   if (!made.ok) return made;
   const { value: surface, warnings } = made;
   // Before it is kept under what the photo was.
   await refuseChanged(inputs);
   await keep.write(`${key}.surface`, packSurface(surface));
   return { ok: true, value: { files: [], report: noReport }, warnings };
+}
+
+async function makeOf(
+  { photo, others, options: wish }: SurfaceStep,
+  options: JobOptions,
+): Promise<Outcome<MadeSurface, string>> {
+  const { extend, ...known } = wish;
+  if (extend !== undefined) {
+    const { extendSurface } = await import('../extend/extend-surface.js');
+    return extendSurface([photo, ...others], { ...known, ...extend, ...options });
+  }
+  const { makeSurface, openForSurface } = await import('../surface/make-surface.js');
+  beginStep('reading', options);
+  return makeSurface(await openForSurface(photo), { ...known, ...options });
 }
 
 /**

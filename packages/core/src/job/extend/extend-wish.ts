@@ -5,46 +5,48 @@ import type { Size } from '../../units/parse-size.js';
 import { type Dpi, dpi as toDpi, mmPerInch, type PrintMm, type RealMm } from '../../units/units.js';
 import { planPart } from '../fill/plan-part.js';
 
-/** How large a tile is wanted. One of `size` (with `scale`), `realSize` and `times`. */
+/** How large a tile is wanted: one of `size` (with `scale`), `realSize` and `times`. */
 export interface ExtendSizeOptions {
   /** Size on paper, up to 10 m; with `scale`. */
   readonly size?: Size<PrintMm>;
-  /** Size of the real thing. With `scale` it is made at print resolution, else at the first photo's. */
+  /** Size of the real thing. */
   readonly realSize?: Size<RealMm>;
-  /** So many times the first photo, 1 to 100 each way, not both 1: the one way that needs no measurement. */
+  /** So many times the first photo, 1 to 100 each way, not both 1: without `scale` it needs no measurement. */
   readonly times?: PerAxis<number>;
-  /** Of the model, where the tile is to be at print resolution. */
+  /** Of the model, where the tile is to be at print resolution; else it is as fine as the first photo. */
   readonly scale?: NamedScale;
   /** Of the printer, 10 to 4800; 600 unless told; with `scale`. */
   readonly dpi?: Dpi;
 }
 
+/** How fine a print is. */
+interface Print {
+  /** Of the model. */
+  readonly scale: NamedScale;
+  /** Of the printer. */
+  readonly dpi: Dpi;
+  /** Millimetres of the real thing to a dot. */
+  readonly mmPerDot: number;
+}
+
 /** What is wanted, checked. */
-export type ExtendWish =
+export type ExtendWish = (
   | {
-      /** Times the first photo, as fine as it is. */
+      /** Times the first photo. */
       readonly kind: 'times';
       /** Each way. */
       readonly times: PerAxis<number>;
     }
   | {
-      /** A real size, as fine as the first photo. */
-      readonly kind: 'real';
+      /** A real size. */
+      readonly kind: 'size';
       /** Millimetres of the real thing. */
       readonly mm: Size<number>;
     }
-  | {
-      /** A real size, as fine as the printer prints. */
-      readonly kind: 'print';
-      /** Millimetres of the real thing. */
-      readonly mm: Size<number>;
-      /** Of the model. */
-      readonly scale: NamedScale;
-      /** Of the printer. */
-      readonly dpi: Dpi;
-      /** Millimetres of the real thing to a dot. */
-      readonly mmPerDot: number;
-    };
+) & {
+  /** As fine as that prints, or null for as fine as the first photo. */
+  readonly print: Print | null;
+};
 
 const mostTimes = 100;
 // Past a kilometre of wall a finger slipped.
@@ -69,28 +71,24 @@ export function checkExtendSize(options: ExtendSizeOptions): ExtendWish {
     if (size !== undefined)
       throw outOfRange('a scale beside a size on paper, or a real size instead', 'scale', scale);
   }
-  if (times !== undefined) return checkTimes(times, scale);
-  if (scale === undefined) return { kind: 'real', mm: checkReal(realSize) };
-  const fine = dpi ?? toDpi(600);
+  const print = scale === undefined ? null : printOf(scale, dpi);
+  if (times !== undefined) return { kind: 'times', times: checkTimes(times), print };
+  if (scale === undefined) return { kind: 'size', mm: checkReal(realSize), print };
   const paper = planPart({ ...options, scale });
   const { ratio } = scale;
-  return {
-    kind: 'print',
-    mm: { width: paper.width * ratio, height: paper.height * ratio },
-    scale,
-    dpi: fine,
-    mmPerDot: (mmPerInch * ratio) / fine,
-  };
+  const mm = { width: paper.width * ratio, height: paper.height * ratio };
+  return { kind: 'size', mm, print };
 }
 
-function checkTimes(times: PerAxis<number>, scale: NamedScale | undefined): ExtendWish {
+function printOf(scale: NamedScale, dpi = toDpi(600)): Print {
+  return { scale, dpi, mmPerDot: (mmPerInch * scale.ratio) / dpi };
+}
+
+function checkTimes(times: PerAxis<number>): PerAxis<number> {
   const { x, y } = times;
-  const shown = `${x}x${y}`;
-  if (scale !== undefined) throw outOfRange('no scale beside times the photo', 'times', shown);
-  if (!([x, y].every((one) => one >= 1 && one <= mostTimes) && x * y > 1)) {
-    throw outOfRange(`1 to ${mostTimes} each way, not both 1,`, 'times', shown);
-  }
-  return { kind: 'times', times };
+  const fits = [x, y].every((one) => one >= 1 && one <= mostTimes) && x * y > 1;
+  if (!fits) throw outOfRange(`1 to ${mostTimes} each way, not both 1,`, 'times', `${x}x${y}`);
+  return times;
 }
 
 function checkReal(size: Size<RealMm> | undefined): Size<number> {

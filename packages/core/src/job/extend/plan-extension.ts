@@ -19,6 +19,17 @@ export interface ExtensionPlan {
   readonly mmPerPx: number | null;
   /** How much larger it is than asked, in per cent, so that it holds whole repeats. */
   readonly roundedPercent: PerAxis<number>;
+  /** Its size over that of so many true repeats, less 1. */
+  readonly scaleError: PerAxis<number>;
+}
+
+/** How much larger than asked a tile may come out. */
+export interface ExtensionOptions {
+  /**
+   * By what share it may be larger still than the whole repeats that it takes, so that those come nearer to
+   * whole pixels: what is laid again and again is to stay true. None unless told.
+   */
+  readonly spare?: number;
 }
 
 /** Why there is no such tile. */
@@ -35,13 +46,16 @@ const grace = 0.02;
  *
  * @param first - The photo that says how fine it is and where its courses lie.
  * @param wish - How large.
+ * @param options - How much larger.
  * @returns The plan, or why there is none.
  */
 export function planExtension(
   first: KnownSource,
   wish: ExtendWish,
+  options: ExtensionOptions = {},
 ): Outcome<ExtensionPlan, PlanRefusal> {
   const { lattice } = first;
+  const { spare = 0 } = options;
   const { mmPerPx, factor } = finenessOf(first, wish);
   const size = { x: first.width * factor.x, y: first.height * factor.y };
   const asked = askedFor(wish, size, mmPerPx ?? 1);
@@ -53,7 +67,7 @@ export function planExtension(
     const unit = one[axis] ?? brickAlong(lattice, axis);
     const repeat = unit && unit * factor[axis];
     const counted = wish.kind === 'times' && repeat !== null ? inWhole(size[axis], repeat) : 1;
-    return wholeRepeats(asked[axis] * counted, repeat);
+    return wholeRepeats(asked[axis] * counted, repeat, spare);
   };
   const [x, y] = [along('x'), along('y')];
   if (x.length * y.length > mostPixels) return tooLarge(x.length, y.length, wish);
@@ -69,6 +83,7 @@ export function planExtension(
         x: 100 * (x.length / asked.x - 1),
         y: 100 * (y.length / asked.y - 1),
       },
+      scaleError: { x: x.scaleError, y: y.scaleError },
     },
     warnings: [],
   };
@@ -81,7 +96,7 @@ function finenessOf(
 ): Pick<ExtensionPlan, 'mmPerPx' | 'factor'> {
   if (measurement === null) return { mmPerPx: null, factor: { x: 1, y: 1 } };
   const { x, y } = measurement.mmPerPx;
-  const mmPerPx = wish.kind === 'print' ? wish.mmPerDot : Math.min(x, y);
+  const mmPerPx = wish.print?.mmPerDot ?? Math.min(x, y);
   return { mmPerPx, factor: { x: x / mmPerPx, y: y / mmPerPx } };
 }
 
@@ -113,12 +128,26 @@ function inWhole(length: number, repeat: number): number {
 interface Repeats {
   readonly length: number;
   readonly repeats: number | null;
+  readonly scaleError: number;
 }
 
-function wholeRepeats(asked: number, repeat: number | null): Repeats {
-  if (repeat === null) return { length: Math.max(leastSide, Math.round(asked)), repeats: null };
-  const repeats = Math.max(1, Math.ceil(asked / repeat - grace));
-  return { length: Math.max(leastSide, Math.round(repeats * repeat)), repeats };
+function wholeRepeats(asked: number, repeat: number | null, spare: number): Repeats {
+  if (repeat === null) {
+    return { length: Math.max(leastSide, Math.round(asked)), repeats: null, scaleError: 0 };
+  }
+  const least = Math.max(1, Math.ceil(asked / repeat - grace));
+  const most = Math.max(least, Math.floor(least * (1 + spare)));
+  let best = roundRepeats(least, repeat);
+  for (let repeats = least + 1; repeats <= most; repeats++) {
+    const rounded = roundRepeats(repeats, repeat);
+    if (Math.abs(rounded.scaleError) < Math.abs(best.scaleError)) best = rounded;
+  }
+  return best;
+}
+
+function roundRepeats(repeats: number, repeat: number): Repeats {
+  const length = Math.max(leastSide, Math.round(repeats * repeat));
+  return { length, repeats, scaleError: length / (repeats * repeat) - 1 };
 }
 
 interface Compared {
@@ -140,16 +169,14 @@ function notLarger({ size, asked, mmPerPx }: Compared): Outcome<never, 'not-larg
 }
 
 function tooLarge(width: number, height: number, wish: ExtendWish): Outcome<never, 'too-large'> {
-  const cures = {
-    times: 'ask for less; fill repeats a tile over any size',
-    real: 'ask for less, or give a --scale: at print resolution it takes fewer pixels',
-    print:
-      'ask for less, a smaller scale or fewer dots per inch; fill repeats a tile over any size',
-  };
+  const cure =
+    wish.print === null
+      ? 'ask for less, or give a --scale: at print resolution it takes fewer pixels'
+      : 'ask for less, a smaller scale or fewer dots per inch; fill repeats a tile over any size';
   return {
     ok: false,
     code: 'too-large',
     message: `the tile comes to ${width} x ${height} px, more than the ${mostPixels / 1e6} million that can be worked on at once`,
-    hint: cures[wish.kind],
+    hint: cure,
   };
 }

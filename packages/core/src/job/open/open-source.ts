@@ -37,6 +37,8 @@ export interface KnownSource {
 export interface OpenedSource {
   /** What is known. */
   readonly known: KnownSource;
+  /** As its file tells of it. */
+  readonly photo: Omit<Photo, 'raster'>;
   /** Level. */
   readonly picture: LevelPicture;
 }
@@ -82,7 +84,11 @@ export async function openSource(
   const warnings: readonly Warning[] = [...photo.warnings, ...found.warnings];
   return {
     ok: true,
-    value: { known: know(photo, picture, { measurement, lattice, seams }), picture },
+    value: {
+      known: know(photo, picture, { measurement, lattice, seams }),
+      photo: factsOf(photo),
+      picture,
+    },
     warnings,
   };
 }
@@ -103,7 +109,8 @@ function openUnmeasured(photo: Photo, { straighten = 'full' }: OpenSourceOptions
   // What was straightened was cut anew, and meets itself by chance if at all.
   const wraps = found !== null && lie.rectification === null && seams[found.axis].seamless;
   const lattice = wraps ? trustWrap(found, photo) : found;
-  return { known: know(photo, picture, { measurement: null, lattice, seams }), picture };
+  const known = know(photo, picture, { measurement: null, lattice, seams });
+  return { known, photo: factsOf(photo), picture };
 }
 
 function know(
@@ -132,4 +139,11 @@ function meetsWhole(
     x: whole(width, repeat.x) && seams.x.seamless,
     y: whole(height, repeat.y) && seams.y.seamless,
   };
+}
+
+// Without its pixels, which others are to let go.
+function factsOf(photo: Photo): OpenedSource['photo'] {
+  const { path, step, width, height, sha256, bytes, format, dpi, orientation } = photo;
+  const { exif, warnings } = photo;
+  return { path, step, width, height, sha256, bytes, format, dpi, orientation, exif, warnings };
 }

@@ -5,8 +5,10 @@ import type { OwnReference } from '../../../catalogue/own-reference.js';
 import { parseCorners, parseSpan } from '../../../surface/parse-span.js';
 import { parseRealLength } from '../../../units/parse-length.js';
 import { parseWhole } from '../../../units/parse-number.js';
-import { parseRealSize } from '../../../units/parse-size.js';
+import { parsePrintSize, parseRealSize } from '../../../units/parse-size.js';
 import { parseStatedLength } from '../../../units/parse-stated-length.js';
+import { parseTimes } from '../../../units/parse-times.js';
+import type { LayExtensionOptions } from '../../extend/lay-extension.js';
 import type { ReferenceOptions } from '../../measure/reference-options.js';
 import { choice, type FieldsOf, several, text, yesOrNo } from './field.js';
 
@@ -68,6 +70,19 @@ export function surfaceFieldsWith(own: readonly OwnReference[]): FieldsOf<Surfac
     even: yesOrNo('slow changes of light and colour are taken out; true unless told'),
   };
 }
+
+/** How much more of a wall is laid than its photos show. */
+export type ExtendValues = Pick<LayExtensionOptions, 'size' | 'realSize' | 'times' | 'seed'>;
+
+/** How much more of a wall is laid than its photos show. */
+export const extendFields: FieldsOf<ExtendValues> = {
+  size: text('size on paper: 120x80mm', parsePrintSize),
+  realSize: text('or size of the real thing: 9.9x4.2m', parseRealSize),
+  times: text('or so many times the photo across and down: 4x3', parseTimes),
+  seed: text('another lays it otherwise; 1 unless told', (typed, name) =>
+    parseWhole(typed, name, { least: 0, most: 2 ** 32 - 1 }),
+  ),
+};
 
 /** How a surface is mended. */
 export interface MendValues {
