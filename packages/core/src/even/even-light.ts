@@ -13,6 +13,10 @@ export interface EvenOptions {
   readonly unit: PerAxis<number | null>;
   /** Its bed joints, or null. */
   readonly joints: JointRows | null;
+  /** Per cent of light above which it is left as it is; none unless told. */
+  readonly most?: number;
+  /** Whether its own planes may be written to; not unless told. */
+  readonly inPlace?: boolean;
 }
 
 /** A picture in even light. */
@@ -46,12 +50,12 @@ const even = 0.5;
  * Anything that changes faster, brick from brick or patch from patch, stays, and so does the edge of
  * a shadow.
  *
- * @param raster - In linear light, left as it is.
+ * @param raster - In linear light, left as it is unless told.
  * @param options - What is known of it.
  * @returns The picture in even light, and how uneven it was.
  */
 export function evenLight(raster: Raster, options: EvenOptions): EvenedPicture {
-  const { along, unit, joints } = options;
+  const { along, unit, joints, most = Infinity } = options;
   const cells = cellLight(raster, unit, joints);
   const { count, x, y } = cells;
   const of = joints === null ? 'patches' : 'bricks';
@@ -66,13 +70,21 @@ export function evenLight(raster: Raster, options: EvenOptions): EvenedPicture {
   const shadowed = past === null ? 0 : shareOf(past, step);
   const drifts = cells.tints.map((tint) => [...light, ...hold(fit(tint, past).terms)]);
   const field = describe(light);
-  if (drifts.every((terms) => terms.length === 0)) return { raster, ...field, shadowed };
-  const out = createRaster(raster.width, raster.height);
+  const isLeft = field.strengthPercent > most || drifts.every((terms) => terms.length === 0);
+  return { raster: isLeft ? raster : divideAll(raster, drifts, options), ...field, shadowed };
+}
+
+function divideAll(
+  raster: Raster,
+  drifts: readonly (readonly DriftTerm[])[],
+  { inPlace = false }: EvenOptions,
+): Raster {
+  const out = inPlace ? raster : createRaster(raster.width, raster.height);
   for (const [channel, terms] of drifts.entries()) {
     const plane = out.planes[channel]!;
     scale(plane, divide(raster, { channel, terms }, plane));
   }
-  return { raster: out, ...field, shadowed };
+  return out;
 }
 
 // A shadow takes slopes over that would be too steep without it. An edge that wants steeper ones to

@@ -68,7 +68,10 @@ export function takeSource(opened: OpenedSource, options: TakeOptions): TakenSou
     height,
   };
   const work = picture.resample({ factor, window, wrap: meets });
-  const evened = evenPicture(work, { lattice, from: window, factor, meets, even });
+  const evened = evenPicture(work, {
+    ...{ lattice, from: window, factor, meets, even },
+    inPlace: true,
+  });
   return {
     raster: evened.raster,
     from: { x: window.x, y: window.y },

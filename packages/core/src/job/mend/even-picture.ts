@@ -27,6 +27,8 @@ export interface PictureToEven {
   readonly even: boolean;
   /** Which sides of it meet already: along those, light does not drift. */
   readonly meets: PerAxis<boolean>;
+  /** Whether its own planes may be written to; not unless told. */
+  readonly inPlace?: boolean;
 }
 
 /** A picture in even light. */
@@ -50,21 +52,23 @@ const mostUntold = 300;
 /**
  * Take slow changes of light out of a picture, brick by brick.
  *
- * @param raster - Level.
+ * @param raster - Level; left as it is unless told.
  * @param picture - What is known of it.
  * @returns The picture in even light, how uneven it was, and warnings.
  */
 export function evenPicture(raster: Raster, picture: PictureToEven): EvenPicture {
-  const { meets, lattice, even } = picture;
+  const { meets, lattice, even, inPlace = false } = picture;
   if (!even) return { raster, light: null, warnings: [] };
+  const most = lattice === null ? mostUntold : Infinity;
   const { shadowed, ...evened } = evenLight(raster, {
     along: { x: !meets.x, y: !meets.y },
+    ...{ most, inPlace },
     ...(lattice === null ? { unit: { x: null, y: null }, joints: null } : lay(lattice, picture)),
   });
   const { lightest, darkest } = evened;
   const strengthPercent = toFigures(evened.strengthPercent, 3);
   const strong = strengthPercent > mostStrength;
-  const left = lattice === null && strengthPercent > mostUntold;
+  const left = evened.strengthPercent > most;
   const warnings: Warning[] = [];
   if (strong) {
     const times = (1 + strengthPercent / 100).toFixed(1);

@@ -119,6 +119,7 @@ export function makeTile(
     factor: workFactor,
     meets: wrap,
     even: options.even,
+    inPlace: true,
   });
   beginStep('mending', options);
   const joints = lattice && layJoints(lattice, { from: window, factor: workFactor });

@@ -24,6 +24,8 @@ export interface MendAxisOptions {
   readonly joints: Joints | null;
   /** Ways to join the ends, of which the one that shows least is taken: one or more. */
   readonly methods: readonly JoinMethod[];
+  /** Whether its own planes may be written to; not unless told. */
+  readonly inPlace?: boolean;
 }
 
 /** A picture that repeats along one axis. */
@@ -51,9 +53,9 @@ const widestMargin = 12;
 /**
  * Make a picture repeat along one axis.
  *
- * @param raster - In linear light, evenly lit, left as it is.
+ * @param raster - In linear light, evenly lit, left as it is unless told.
  * @param options - Which axis, after how much, and how.
- * @returns A raster of its own.
+ * @returns A raster of its own, or rows of the picture's where that may be written to.
  */
 export function mendAxis(raster: Raster, options: MendAxisOptions): MendedAxis {
   const { axis, period, repeat, closed, joints, methods } = options;
@@ -62,12 +64,7 @@ export function mendAxis(raster: Raster, options: MendAxisOptions): MendedAxis {
   const wanted = Math.min(mostOverlap, Math.max(16, Math.round(repeat ?? length / 6)));
   const overlap = cuts ? Math.min(length - period, wanted, period >> 1) : 0;
   const start = cuts ? bestStart(raster, { axis, period, overlap }) : 0;
-  const tile = cropRaster(
-    raster,
-    axis === 'x'
-      ? { x: start, y: 0, width: period, height: raster.height }
-      : { x: 0, y: start, width: raster.width, height: period },
-  );
+  const tile = takePeriod(raster, start, options);
   const margin = Math.min(widestMargin, (period - overlap) >> 1);
   const asked: readonly JoinMethod[] = cuts ? methods : ['gradient'];
   const left = !cuts && methods.every((method) => method === 'cut');
@@ -84,6 +81,20 @@ export function mendAxis(raster: Raster, options: MendAxisOptions): MendedAxis {
   putOverlap(tile, windows, joined, axis);
   const line = border.map((column) => column - margin);
   return { raster: tile, start, tried, joined: { start, period, overlap, border: line } };
+}
+
+function takePeriod(
+  raster: Raster,
+  start: number,
+  { axis, period, inPlace = false }: MendAxisOptions,
+): Raster {
+  const { width, height, planes } = raster;
+  if (axis === 'x') return cropRaster(raster, { x: start, y: 0, width: period, height });
+  if (!inPlace) return cropRaster(raster, { x: 0, y: start, width, height: period });
+  // Rows lie together: nothing need be copied.
+  const rows = (plane: Float32Array): Float32Array =>
+    plane.subarray(start * width, (start + period) * width);
+  return { width, height: period, planes: [rows(planes[0]), rows(planes[1]), rows(planes[2])] };
 }
 
 interface JointsToAlign {

@@ -171,7 +171,10 @@ function joinEnds(raster: Raster, ends: EndsToJoin): JoinedTileOf {
     if (!mend) continue;
     // Once x is mended, y must leave it so.
     const closed = axis === 'x' ? y.meets : closes(x);
-    const mended = mendAxis(tile, { axis, period, repeat: repeat[axis], closed, joints, methods });
+    const mended = mendAxis(tile, {
+      ...{ axis, period, repeat: repeat[axis], closed, joints, methods },
+      inPlace: tile !== raster,
+    });
     tile = mended.raster;
     start[axis] = mended.start;
     if (mended.tried.length > 0) joins[axis] = mended.tried;
