@@ -100,7 +100,7 @@ test.each([
     [...relief, '--profile', 'i', '--depth', '1m', '--flange', '20mm', '--web', '9mm'],
   ],
   ['relief-unknown-profile', [...relief, '--profile', 'plate-girdle', '--depth', '1m']],
-  ['relief-missing-size', [...relief, '--profile', 'i', '--depth', '500mm']],
+  ['relief-missing-size', [...relief, '--profile', 'plate-girder', '--depth', '1m']],
   ['relief-size-beside-section', [...relief, '--section', 'IPE 600', '--flange', '20mm']],
   ['relief-size-of-another', [...relief, '--profile', 'plate', '--depth', '1m', '--root', '9mm']],
   ['relief-lines-touch', [...relief, '--section', 'UB 127x76x13']],

@@ -40,3 +40,25 @@ test('lines of an angle and a tee lie where their tables have them', async () =>
     [9.7, 10],
   ]);
 });
+
+// IPE 300 and UPE 200 are 300 and 200 deep, their flanges 10.7 and 11 thick (EN 10365).
+test.each([
+  ['i', 300, 10.7, 'IPE 300'],
+  ['channel', 200, 11, 'UPE 200'],
+] as const)(
+  'an %s %d mm deep with nothing told of its flange takes that of the table',
+  async (profile, depth, flange, name) => {
+    const strip = await drawStrip({
+      ...{ profile, depth: mm(depth), length: mm(900), scale: oneTo(30) },
+      ...{ dpi: dpi(300), colour: '#7a543e' },
+    });
+    expect(strip.made.real.flange).toBeCloseTo(flange, 6);
+    expect(strip.codes).toContain('flange-assumed');
+    expect(strip.messages.join()).toContain(name);
+  },
+);
+
+test('what is far deeper than any rolled section is to have its flange told', async () => {
+  const deep = { profile: 'i', depth: mm(2000), length: mm(9000), scale: oneTo(30) } as const;
+  await expect(drawStrip(deep)).rejects.toThrow('the thickness of the flange');
+});

@@ -29,6 +29,6 @@ export function sectionTolerance(entry: SectionEntry): SectionTolerance {
     return { half: 3.175, source: 'rolled within 1/8 in, from memory of ASTM A6' };
   }
   const half = bands.find(([most]) => depth <= most)?.[1] ?? 5;
-  const stands = /^(?:UB|IPE|HE)/.test(name) ? '' : ', for want of its own';
+  const stands = /^(?:U[BC]|IPE|HE)/.test(name) ? '' : ', for want of its own';
   return { half, source: `rolled within ${half} mm, from memory of EN 10034${stands}` };
 }

@@ -1,5 +1,6 @@
 import { inches } from '../units/inches.js';
 import { angles } from './angles.js';
+import { type BeamRow, britishBeams, europeanBeams, taperBeams } from './beams.js';
 import { channels } from './channels.js';
 import type { SectionEntry } from './section-entry.js';
 import { tees } from './tees.js';
@@ -34,6 +35,12 @@ function taper(name: string, sizes: Sizes, source: string): SectionEntry {
 function inInches([depth, width, web, flange, , pounds]: Sizes): Sizes {
   const kgPerM = Number((pounds * poundPerFoot).toFixed(1));
   return [inches(depth), inches(width), inches(web), inches(flange), null, kgPerM];
+}
+
+const remembered = 'from memory of EN 10365';
+
+function beam([name, ...sizes]: BeamRow): SectionEntry {
+  return section(name, sizes, remembered);
 }
 
 /** Every rolled section, a row each: depth, width, web, flange, root radius in mm, kg/m. */
@@ -77,6 +84,9 @@ export const sections: readonly SectionEntry[] = [
   taper('BSB 12x5x32', inInches([12, 5, 0.35, 0.55, null, 32]), old),
   taper('BSB 24x7.5x100', inInches([24, 7.5, 0.6, 1.07, null, 100]), old),
 
+  ...britishBeams.map(beam),
+  ...europeanBeams.map(beam),
+  ...taperBeams.map(([name, ...sizes]) => taper(name, sizes, remembered)),
   ...channels,
   ...angles,
   ...tees,

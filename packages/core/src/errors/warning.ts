@@ -56,6 +56,7 @@ export type WarningCode =
   | 'unpacked'
   | 'drawn-wider'
   | 'no-joints'
+  | 'flange-assumed'
   | 'faint-relief'
   | 'strip-unsteady'
   | 'caution';

@@ -23,7 +23,7 @@ import { type DrawnPiece, planRelief } from '../relief/plan-relief.js';
 import { type KeyRefusal, refuseKeys, refuseTwice } from './refuse-keys.js';
 import type { MakeReliefOptions } from '../relief/relief-options.js';
 import { nameOf } from './report-dress.js';
-import { warnOfWidened } from '../relief/warn-of-relief.js';
+import { warnOfSizes } from '../relief/warn-of-relief.js';
 
 /** Relief on a drawing's outlines, and what is to be told of it. */
 export interface DressedRelief {
@@ -164,7 +164,7 @@ function placeOne(
       profile,
       joints,
       marks: marks.map((mark) => moveMark(mark, from.x, from.y)),
-      warnings: warnOfWidened(sheet),
+      warnings: warnOfSizes(sheet),
     };
   } catch (cause) {
     if (!(cause instanceof RangeError) || !cause.message.startsWith('expected ')) throw cause;
@@ -176,7 +176,11 @@ function placeOne(
 function refuseOtherDepth(own: number, drawn: number): void {
   if (Math.abs(own - drawn) <= Math.max(0.1, drawn / 50)) return;
   const inMm = (mm: number): string => `${Number(mm.toPrecision(3))} mm`;
-  throw outOfRange(`an outline ${inMm(own)} deep`, 'section', inMm(drawn));
+  throw outOfRange(
+    `an outline ${inMm(own)} deep, or a profile (i, channel, angle, tee), which takes any depth,`,
+    'section',
+    inMm(drawn),
+  );
 }
 
 interface Piece extends DrawnPiece {

@@ -1,3 +1,4 @@
+import type { SectionEntry } from '../../catalogue/section-entry.js';
 import { parseCssColour } from '../../colour/css-colour.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import { nameCards } from '../../finish/relief/cut-cards.js';
@@ -34,6 +35,8 @@ export interface ReliefSheet {
   readonly depth: number;
   /** Its sizes of the real thing, mm. */
   readonly real: SectionSizes;
+  /** The rolled section whose proportions say how thick its flange is, or null where that is told. */
+  readonly like: SectionEntry | null;
   /** Of the printer. */
   readonly dpi: Dpi;
   /** Past every side, mm of paper. */
@@ -69,7 +72,7 @@ export function planRelief(options: MakeReliefOptions, drawn: DrawnPiece): Relie
   checkNumbers({ dpi, bleed, strength, copies });
   const { bend, shape } = drawn;
   const length = lengthOf(options);
-  const { profile, sizes, sizedBy } = sizeRelief(options, shape);
+  const { profile, sizes, sizedBy, like } = sizeRelief(options, shape);
   const { ratio } = options.scale;
   const onPaper = (mm: number): number => toPrint(realMm(mm), ratio);
   const { web, flange } = sizes;
@@ -99,7 +102,8 @@ export function planRelief(options: MakeReliefOptions, drawn: DrawnPiece): Relie
     const size = { x: plan.length + 2 * plan.around, y: whole + 2 * plan.around };
     checkPaper(size, [shape === null ? 'length' : 'outline', sizedBy], { dpi, bleed, copies, gap });
   }
-  return { plan, depth: whole, real: sizes, dpi, bleed, copies, gap, colour: colourOf(options) };
+  const colour = colourOf(options);
+  return { plan, depth: whole, real: sizes, like, dpi, bleed, copies, gap, colour };
 }
 
 function drawnLength({ bend, shape }: DrawnPiece): number | null {

@@ -1,3 +1,5 @@
+import { nearestSection } from '../../catalogue/nearest-section.js';
+import type { SectionEntry } from '../../catalogue/section-entry.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import type { BoundedArea } from '../../finish/relief/face-loops.js';
 import { findProfile } from '../../finish/relief/parse-profile.js';
@@ -27,6 +29,8 @@ export interface SizedProfile {
   readonly sizes: SectionSizes;
   /** What says how deep it is, as the user knows it. */
   readonly sizedBy: string;
+  /** The rolled section whose proportions say how thick its flange is, or null where that is told. */
+  readonly like: SectionEntry | null;
 }
 
 const sizeNames = [
@@ -98,7 +102,8 @@ function ofSection({ section, profile, ...own }: ReliefSizes): Sized {
     throw outOfRange(`no ${extra} beside a section`, extra, `${own[extra] ?? 0} mm`);
   }
   const { shape, size: depth, width, web, flange, root } = section;
-  return { profile: findProfile(shape), sizes: { ...none, depth, width, web, flange, root } };
+  const sizes = { ...none, depth, width, web, flange, root };
+  return { profile: findProfile(shape), sizes, like: null };
 }
 
 function ofProfile({ profile: id, ...own }: ReliefSizes): Sized {
@@ -107,8 +112,10 @@ function ofProfile({ profile: id, ...own }: ReliefSizes): Sized {
   const { needs, takes, name, usual = {} } = profile;
   const { depth } = own;
   if (depth === undefined) throw outOfRange(`the depth of ${article(name)}`, 'depth', undefined);
+  const like = own.flange === undefined ? nearestSection(id, depth) : null;
+  const known = { ...usual, ...(like && { flange: (like.flange * depth) / like.depth }) };
   for (const need of needs) {
-    if (own[need] !== undefined || usual[need] !== undefined) continue;
+    if (own[need] !== undefined || known[need] !== undefined) continue;
     throw outOfRange(`the ${wordOf(need)} of ${article(name)}`, need, undefined);
   }
   const extra = sizeNames.find(
@@ -117,9 +124,9 @@ function ofProfile({ profile: id, ...own }: ReliefSizes): Sized {
   if (extra !== undefined) {
     throw outOfRange(`none for ${article(name)}`, extra, `${own[extra] ?? 0} mm`);
   }
-  const sizes = { ...eachSize((size) => own[size] ?? usual[size] ?? null), depth };
+  const sizes = { ...eachSize((size) => own[size] ?? known[size] ?? null), depth };
   checkSizes(sizes, profile);
-  return { profile, sizes };
+  return { profile, sizes, like };
 }
 
 const words = new Map<string, string>([

@@ -29,16 +29,16 @@ export function warnOfRelief(
   const { plan, colour } = sheet;
   const { strength } = plan;
   const faint = strength === 0 ? [] : warnOfGround(tile, strength, path ?? colour);
-  return [...warnOfWidened(sheet), ...faint];
+  return [...warnOfSizes(sheet), ...faint];
 }
 
 /**
- * Tell what of a piece is drawn wider than it is.
+ * Tell what of a piece is drawn wider than it is, and what was not told of it.
  *
  * @param sheet - As planned.
  * @returns What the user should know.
  */
-export function warnOfWidened(sheet: ReliefSheet): readonly Warning[] {
+export function warnOfSizes(sheet: ReliefSheet): readonly Warning[] {
   const { plan, real } = sheet;
   const { sizes, rivets, stiffeners, covers, panes } = plan;
   const cut = plan.card ?? 0;
@@ -56,12 +56,19 @@ export function warnOfWidened(sheet: ReliefSheet): readonly Warning[] {
     ['a rail', real.rail, sizes.rail, Math.max(narrowestBar, cut)],
     ['a bar', real.bar, panes.x * panes.y > 1 ? sizes.bar : null, Math.max(narrowestBar, cut)],
   ] as const;
-  return thin.flatMap(([name, mm, paper, least = leastLine]): Warning[] => {
+  const widened = thin.flatMap(([name, mm, paper, least = leastLine]): Warning[] => {
     if (paper === null || paper >= least) return [];
     const was = mm === null ? '' : ` of ${toFigures(mm, 4)} mm`;
     const message = `${name}${was} is ${toFigures(paper, 2)} mm of paper: drawn ${toFigures(least, 3)} mm, the least that ${whyLeast(least, cut)}`;
     return [{ code: 'drawn-wider', message }];
   });
+  return [...warnOfAssumed(sheet), ...widened];
+}
+
+function warnOfAssumed({ like, real }: ReliefSheet): Warning[] {
+  if (like === null || real.flange === null) return [];
+  const message = `a flange of ${toFigures(real.flange, 3)} mm is taken, by the proportions of ${like.name}, the rolled section nearest in depth: tell its thickness where it is known`;
+  return [{ code: 'flange-assumed', message }];
 }
 
 function whyLeast(least: number, cut: number): string {
