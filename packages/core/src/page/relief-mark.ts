@@ -3,8 +3,16 @@ import type { PerAxis } from '../surface/measurement.js';
 /** What relief is made of, in order: each lies over those before it, in mm of paper from its own origin. */
 export type ReliefMark = ReliefBand | ReliefDisc | ReliefShape;
 
+/** What any mark may be. */
+interface AnyMark {
+  /** Whether it is the one before it, laid over itself; not unless told. */
+  readonly isAgain?: boolean;
+  /** Whether it is what lies deeper, as a whole: broad, and its own colour is to be seen; not unless told. */
+  readonly isFace?: boolean;
+}
+
 /** An upright rectangle, lightened, darkened or left bare. */
-export interface ReliefBand {
+export interface ReliefBand extends AnyMark {
   /** Tells it from others. */
   readonly kind: 'band';
   /** White or black, to be blended by overlay; or bare paper over all that lies under it. */
@@ -24,7 +32,7 @@ export interface ReliefBand {
 }
 
 /** A dome seen from above: lightened towards the light, darkened away from it. */
-export interface ReliefDisc {
+export interface ReliefDisc extends AnyMark {
   /** Tells it from others. */
   readonly kind: 'disc';
   /** Its middle, from the left. */
@@ -40,7 +48,7 @@ export interface ReliefDisc {
 }
 
 /** Something of any outline, lightened and darkened: its pieces meet, and are blended as one. */
-export interface ReliefShape {
+export interface ReliefShape extends AnyMark {
   /** Tells it from others. */
   readonly kind: 'shape';
   /** Apart from one another. */

@@ -74,7 +74,8 @@ export function drawEdges(outline: RaisedOutline, options: EdgesOptions): readon
 
 function recess(bounds: readonly Float64Array[], light: Light): ReliefShape {
   const stops = [{ at: 0, shade: -inks.recess }];
-  return { kind: 'shape', pieces: [{ loops: bounds, toward: light, stops }], clip: null };
+  const pieces = [{ loops: bounds, toward: light, stops }];
+  return { kind: 'shape', isFace: true, pieces, clip: null };
 }
 
 interface Casting {

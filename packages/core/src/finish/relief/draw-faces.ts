@@ -18,9 +18,10 @@ const down = { x: 0, y: 1 };
 export function drawFaces(shape: ProfileShape, reach: Reach): readonly ReliefStrip[] {
   const { recesses, fillets, edges, boards = [] } = shape;
   return [
-    ...recesses.map(({ y0, y1 }) =>
-      along(reach, () => ({ y0, y1, top: -inks.recess, foot: -inks.recess })),
-    ),
+    ...recesses.map(({ y0, y1 }) => ({
+      ...along(reach, () => ({ y0, y1, top: -inks.recess, foot: -inks.recess })),
+      isFace: true,
+    })),
     ...edges.flatMap((edge) => {
       const face = [...recesses, ...boards].find(
         ({ y0, y1 }) => (edge.faces === 'down' ? y0 : y1) === edge.at,

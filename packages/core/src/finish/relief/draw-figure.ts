@@ -5,7 +5,7 @@ import { drawEdges, type RaisedOutline } from './draw-edges.js';
 import { toLight } from './light-side.js';
 import type { Figure } from './profiles/profile.js';
 import type { ReliefPlan } from './relief-plan.js';
-import { weaken } from './weaken.js';
+import { mapShades } from './map-shades.js';
 
 /**
  * Draw what is no section: everything in it that stands out, or lies deeper, by its edges.
@@ -32,7 +32,7 @@ export function drawFigure(plan: ReliefPlan, figure: Figure): DrawnRelief {
   );
   return {
     marks: marks
-      .flatMap((mark) => weaken(mark, strength))
+      .flatMap((mark) => mapShades(mark, (shade) => shade * strength))
       .map((mark) => moveMark(mark, around, around)),
     size: { x: length + 2 * around, y: sizes.depth + 2 * around },
     outline: around > 0 ? null : outline && { ...outline, isBled: false },

@@ -17,7 +17,7 @@ import { leastLine } from './pens.js';
 import type { ReliefPlan } from './relief-plan.js';
 import { type ReliefStrip, toBand } from './relief-strip.js';
 import { onBend, sweepStrip } from './sweep-strip.js';
-import { weaken } from './weaken.js';
+import { mapShades } from './map-shades.js';
 
 /**
  * Draw a section from the side, lit: what lies deeper darker, the shadow of a flange on it, and a line
@@ -70,7 +70,7 @@ export function drawRelief(plan: ReliefPlan): DrawnRelief {
   const rise = riseOf(covers);
   return {
     marks: marks
-      .flatMap((mark) => weaken(mark, strength))
+      .flatMap((mark) => mapShades(mark, (shade) => shade * strength))
       .map((mark) => moveMark(mark, -laid.at.x, -laid.at.y)),
     size: laid.size,
     outline: laid.outline,

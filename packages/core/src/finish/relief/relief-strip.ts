@@ -13,6 +13,8 @@ export interface Reach {
 export interface ReliefStrip extends Reach {
   /** Whether it is bare paper. */
   readonly isPaper: boolean;
+  /** Whether it is what lies deeper, as a whole; not unless told. */
+  readonly isFace?: boolean;
   /**
    * Tell what is seen of it.
    *
@@ -42,9 +44,12 @@ export interface LitStrip {
  * @returns A band, or none where it comes to nothing.
  */
 export function toBand(strip: ReliefStrip, light: Light): ReliefBand[] {
-  const { x0, x1, isPaper, lit } = strip;
+  const { x0, x1, isPaper, isFace = false, lit } = strip;
   const { y0, y1, top, foot } = lit(light);
   if (!(y1 > y0) || (top === 0 && foot === 0)) return [];
   const tone = isPaper ? 'paper' : top + foot > 0 ? 'light' : 'dark';
-  return [{ kind: 'band', tone, x0, x1, y0, y1, top: Math.abs(top), foot: Math.abs(foot) }];
+  const face = isFace && { isFace };
+  return [
+    { kind: 'band', ...face, tone, x0, x1, y0, y1, top: Math.abs(top), foot: Math.abs(foot) },
+  ];
 }

@@ -61,7 +61,8 @@ export function sweepStrip(strip: ReliefStrip, piece: BentPiece, light: Light): 
     return shadePieces(stations, light);
   }).flat();
   const shown = pieces.filter(({ stops }) => stops.some(({ shade }) => Math.abs(shade) >= unseen));
-  return shown.length === 0 ? [] : [{ kind: 'shape', pieces: shown, clip: null }];
+  const face = strip.isFace === true && { isFace: true };
+  return shown.length === 0 ? [] : [{ kind: 'shape', ...face, pieces: shown, clip: null }];
 }
 
 const nothing: LitStrip = { y0: 0, y1: 0, top: 0, foot: 0 };

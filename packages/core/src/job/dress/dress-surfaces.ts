@@ -16,6 +16,7 @@ import type { Matrix } from '../../numeric/matrix.js';
 import { type DressedPicture, dressPicture } from './dress-picture.js';
 import { type LaidOutline, planAlone, planSurface, type SurfacePlan } from './dress-plan.js';
 import type { PlacedWeather } from './dress-weather.js';
+import { type GroundMean, onGround } from '../../finish/relief/on-ground.js';
 import { reliefFinish } from '../../finish/relief/relief-finish.js';
 import type { MakeFinish } from '../../raster/row-finish.js';
 import type { PlacedRelief } from './dress-relief-options.js';
@@ -29,6 +30,7 @@ import type {
 } from '../surface/made-surface.js';
 import { makeSurface, openForSurface } from '../surface/make-surface.js';
 import type { PrintTile } from '../surface/make-tile.js';
+import { meanLight } from '../../raster/mean-light.js';
 import type { Raster } from '../../raster/raster.js';
 import { type Printing, printColours, sharpenSurface, isChanging } from '../print/open-printing.js';
 
@@ -201,7 +203,8 @@ async function dressWith(
       under.set(one, { picture: 0, places: plan.places[i] ?? [] });
   }
   const others = laid.filter((one) => !under.has(one));
-  for (const [one, { plan, finish, wall, same }] of eachAlone(others, rows, options)) {
+  const ground = { rows, mean: meanLight(sharp.made.raster) };
+  for (const [one, { plan, finish, wall, same }] of eachAlone(others, ground, options)) {
     let picture = same === null ? undefined : under.get(same)?.picture;
     if (picture === undefined) {
       const drawn = { dpi, mode, path, wall, finishes: [...finish, ...finishes], isPrinted };
@@ -227,7 +230,7 @@ interface AloneOutline {
 
 function* eachAlone(
   laid: readonly LaidOutline[],
-  rows: WeatheredRows | null,
+  { rows, mean }: { readonly rows: WeatheredRows | null; readonly mean: GroundMean },
   { placed, reliefs, dpi, scale }: DressSurfacesOptions,
 ): Generator<readonly [LaidOutline, AloneOutline]> {
   const known = new Map<string, LaidOutline>();
@@ -241,13 +244,13 @@ function* eachAlone(
     if (relief === undefined && same === null) known.set(key, one);
     const wall: WallRows | null =
       rows && ((page) => rows({ ...page, ...(here && { places: toSite(here, scale) }) }));
-    const finish = relief === undefined ? [] : [lightOf(relief, one, dpi)];
+    const finish = relief === undefined ? [] : [lightOf(onGround(relief.marks, mean), one, dpi)];
     yield [one, { plan: planAlone(one), finish, wall, same }];
   }
 }
 
 // A picture begins at the outline's own dots.
-function lightOf({ marks }: PlacedRelief, { dots }: LaidOutline, dpi: Dpi): MakeFinish {
+function lightOf(marks: PlacedRelief['marks'], { dots }: LaidOutline, dpi: Dpi): MakeFinish {
   const perMm = dpi / mmPerInch;
   return (page) => {
     const inset = { x: page.inset.x - dots.x0, y: page.inset.y - dots.y0 };

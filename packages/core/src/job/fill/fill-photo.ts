@@ -1,5 +1,6 @@
 import type { Outcome } from '../../errors/outcome.js';
 import { lookLimits } from '../../measure/look-limits.js';
+import type { Raster } from '../../raster/raster.js';
 import type { MakeFinish } from '../../raster/row-finish.js';
 import { openPhoto } from '../../read/open-photo.js';
 import { type Dpi, dpi as toDpi, printMm } from '../../units/units.js';
@@ -94,7 +95,7 @@ export async function fillFrom(
   const outline = source === undefined ? null : await outlineOf(source, dpi);
   const cover = { part: outline === null ? part : planPart(options, outline.size), outline };
   checkCorner({ datum: { x: 0, y: 0 }, ...cover.part, isShaped: outline !== null }, options.corner);
-  const finishes = await finishesOf(lit, cover, options);
+  const lights = await lightsOf(lit, cover, options);
   const printing = await printingOf(path, options);
   const [surface, { fillSurface }] = await Promise.all([
     take(path, { ...options, dpi, method, even }),
@@ -104,7 +105,7 @@ export async function fillFrom(
   const filled = await fillSurface(surface.value, cover, {
     ...options,
     inputs,
-    finishes,
+    finishes: lights.map((lightOn) => lightOn(surface.value.made.raster)),
     lit,
     ready: printing,
   });
@@ -118,11 +119,11 @@ async function settleRelief(options: FillPhotoOptions): Promise<WallReliefReport
   return settleWallRelief(options);
 }
 
-async function finishesOf(
+async function lightsOf(
   lit: WallReliefReport | null,
   cover: PartToCover,
   options: FillPhotoOptions,
-): Promise<readonly MakeFinish[]> {
+): Promise<readonly ((ground: Raster) => MakeFinish)[]> {
   if (lit === null) return [];
   const { wallFinish } = await import('./wall-relief.js');
   return [wallFinish(lit, cover, options)];

@@ -5,8 +5,11 @@ import { type BoundedArea, faceLoops } from '../../finish/relief/face-loops.js';
 import { type Light, toLight } from '../../finish/relief/light-side.js';
 import { leastLine } from '../../finish/relief/pens.js';
 import { rectangle } from '../../finish/relief/profiles/flat-face.js';
+import { onGround } from '../../finish/relief/on-ground.js';
 import { reliefFinish } from '../../finish/relief/relief-finish.js';
-import { weaken } from '../../finish/relief/weaken.js';
+import { mapShades } from '../../finish/relief/map-shades.js';
+import { meanLight } from '../../raster/mean-light.js';
+import type { Raster } from '../../raster/raster.js';
 import type { MakeFinish } from '../../raster/row-finish.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { mmPerInch, realMm, toPrint } from '../../units/units.js';
@@ -76,14 +79,14 @@ function refuseTouching(courses: readonly StringCourse[]): void {
  * @param relief - What of it.
  * @param cover - Which piece of it is filled.
  * @param options - The scale, and how far courses stand out.
- * @returns What is done to its rows.
+ * @returns What is done to its rows, once it is known what they are made of.
  * @throws RangeError where something is too narrow for its lines.
  */
 export function wallFinish(
   relief: WallReliefReport,
   cover: PartToCover,
   options: FillPhotoOptions,
-): MakeFinish {
+): (ground: Raster) => MakeFinish {
   const { stringCourses, isOpeningsLit, light, strength } = relief;
   const { part, outline } = cover;
   const { width, bleed, datum = { x: 0, y: 0 }, dpi } = part;
@@ -108,8 +111,13 @@ export function wallFinish(
           { ...atCorner(outline.shape), isSunk: false, rise: 0, only: 'openings' },
           { ...edges, named: 'outline' },
         );
-  const marks = [...openings, ...courses].flatMap((mark) => weaken(mark, strength));
-  return (page) => reliefFinish(marks, { ...page, perMm: dpi / mmPerInch });
+  const marks = [...openings, ...courses].flatMap((mark) =>
+    mapShades(mark, (shade) => shade * strength),
+  );
+  return (ground) => {
+    const laid = onGround(marks, meanLight(ground));
+    return (page) => reliefFinish(laid, { ...page, perMm: dpi / mmPerInch });
+  };
 }
 
 interface Reach {

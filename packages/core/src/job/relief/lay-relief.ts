@@ -7,8 +7,10 @@ import {
   type WallRows,
 } from '../../fill/finish-rows.js';
 import type { DrawnRelief } from '../../finish/relief/drawn-relief.js';
+import { onGround } from '../../finish/relief/on-ground.js';
 import { reliefFinish } from '../../finish/relief/relief-finish.js';
 import type { WeatheredRows } from '../../finish/weather/weather-wall.js';
+import { meanLight } from '../../raster/mean-light.js';
 import type { Raster } from '../../raster/raster.js';
 import type { MakeFinish, RowFinish } from '../../raster/row-finish.js';
 import type { RowSource } from '../../raster/row-source.js';
@@ -81,7 +83,7 @@ export function layRelief(
   const off = (mm: number): number =>
     begun ? 0 : (Math.max(1, Math.round(mm * perMm)) - mm * perMm) / 2;
   const first = { x: inset + off(size.x), y: inset + off(size.y) };
-  const finish = reliefFinish(marks, { perMm, width, inset: first });
+  const finish = reliefFinish(onGround(marks, meanLight(tile)), { perMm, width, inset: first });
   const ground = wall === null ? tileGround(tile) : wallGround(manyOf(wall, origin));
   const last = finishes.map((make) =>
     make({ width, height: piece, inset: { x: inset, y: inset } }),

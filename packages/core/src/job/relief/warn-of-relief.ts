@@ -3,6 +3,7 @@ import { toLab } from '../../colour/lab.js';
 import { srgbToLinear, toSrgb } from '../../colour/srgb.js';
 import { showPath } from '../../errors/show-path.js';
 import type { Warning } from '../../errors/warning.js';
+import { onGround } from '../../finish/relief/on-ground.js';
 import { inks, leastLine } from '../../finish/relief/pens.js';
 import { narrowestBar } from '../../finish/relief/profiles/panes.js';
 import { meanLight } from '../../raster/mean-light.js';
@@ -84,7 +85,19 @@ function warnOfGround(tile: Raster, strength: number, name: string): Warning[] {
   const ground = lightness(encoded);
   const isFaint = (tone: 0 | 1, at: number): boolean => {
     const opacity = inks.line * at;
-    const lit = encoded.map((c) => c + opacity * (overlay(c, tone) - c));
+    const line = {
+      kind: 'band',
+      tone: tone === 1 ? 'light' : 'dark',
+      top: opacity,
+      foot: opacity,
+    } as const;
+    const laid = onGround([{ ...line, x0: 0, x1: 1, y0: 0, y1: 1 }], mean);
+    const lit = encoded.map((c) =>
+      laid.reduce(
+        (under, mark) => under + ('top' in mark ? mark.top : 0) * (overlay(under, tone) - under),
+        c,
+      ),
+    );
     return Math.abs(lightness(lit) - ground) < leastSeen;
   };
   const faint = ([1, 0] as const).filter((tone) => isFaint(tone, strength));

@@ -2,7 +2,10 @@ import { extname, join, parse } from 'node:path';
 import type { Warning } from '../../errors/warning.js';
 import { drawRelief } from '../../finish/relief/draw-relief.js';
 import type { DrawnRelief } from '../../finish/relief/drawn-relief.js';
+import { onGround } from '../../finish/relief/on-ground.js';
+import { meanLight } from '../../raster/mean-light.js';
 import { notePrinted } from '../../raster/printed-note.js';
+import type { Raster } from '../../raster/raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { mmPerInch } from '../../units/units.js';
 import type { PartPicture } from '../../write/part/part-picture.js';
@@ -83,7 +86,7 @@ export async function writeRelief(
   }
   const part = toPart(laid, drawn.size, outline?.isBled === true ? { ...sheet, bleed: 0 } : sheet);
   const [widthMm, heightMm] = [toFigures(part.page.width, 6), toFigures(part.page.height, 6)];
-  const paged = { part, laid, drawn, files: [output, ...layers] };
+  const paged = { part, laid, drawn, tile: ground.tile, files: [output, ...layers] };
   const warnings = await (extension === '.pdf' ? writePages : writeDrawings)(paged, options);
   return { size: { ...dots, widthMm, heightMm }, layers, warnings };
 }
@@ -92,6 +95,7 @@ interface PagedRelief {
   readonly part: PartPicture;
   readonly laid: LaidRelief;
   readonly drawn: DrawnRelief;
+  readonly tile: Raster;
   // That of the whole before those of its layers.
   readonly files: readonly string[];
 }
@@ -106,7 +110,7 @@ async function writePages(
 }
 
 async function writeDrawings(
-  { part, laid, drawn, files }: PagedRelief,
+  { part, laid, drawn, tile, files }: PagedRelief,
   { sheet, inputs }: WriteReliefOptions,
 ): Promise<readonly Warning[]> {
   const { bleed, dot } = part;
@@ -117,7 +121,8 @@ async function writeDrawings(
   }));
   // Past what bounds a piece that is cut to shape nothing lies under its marks.
   const isCut = drawn.outline !== null;
-  const { marks } = isCut ? drawRelief({ ...sheet.plan, margin: sheet.bleed }) : drawn;
+  const { marks: all } = isCut ? drawRelief({ ...sheet.plan, margin: sheet.bleed }) : drawn;
+  const marks = onGround(all, meanLight(tile));
   const whole = { part, flat: laid.flat, marks, origins, depth: drawn.size.y, inputs };
   const warnings = [...(await writeReliefDrawing(output, whole))];
   // Print goes on past what is cut: the line is of the piece alone, and lies where the piece does.

@@ -53,7 +53,12 @@ export function* renderRelief(
   yield `<style>${style}</style>\n`;
   const shades = new Map<string, string>();
   const shapes = origins.map((origin) =>
-    marks.map((mark) => drawMark(within(mark, part, depth), origin, shades)),
+    together(marks).map((laid) => {
+      const drawn = laid
+        .map((mark) => drawMark(within(mark, part, depth), origin, shades))
+        .join('');
+      return laid.length > 1 ? `<g>\n${drawn}</g>\n` : drawn;
+    }),
   );
   yield `<defs>\n${[...shades].map(define).join('')}</defs>\n`;
   yield '<g id="baked">\n';
@@ -63,6 +68,16 @@ export function* renderRelief(
   yield '<g id="lines">\n';
   for (const piece of shapes) yield piece.join('');
   yield '</g>\n</g>\n</svg>\n';
+}
+
+// What lies over itself is moved as one.
+function together(marks: readonly ReliefMark[]): readonly (readonly ReliefMark[])[] {
+  const groups: ReliefMark[][] = [];
+  for (const mark of marks) {
+    if (mark.isAgain === true) groups.at(-1)?.push(mark);
+    else groups.push([mark]);
+  }
+  return groups;
 }
 
 // Only marks of one shade reach past the piece.
