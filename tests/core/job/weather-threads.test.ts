@@ -6,7 +6,7 @@ import {
   type ReadyWeather,
   readyWeather,
 } from '../../../packages/core/src/finish/weather/ready-weather.js';
-import type { WeatheredRows } from '../../../packages/core/src/finish/weather/weather-wall.js';
+import type { PageRows } from '../../../packages/core/src/finish/weather/weather-wall.js';
 import {
   bandDone,
   bandOpen,
@@ -74,7 +74,7 @@ test('where a band stays taken no room is given any more, and all that is not do
   const read: number[] = [];
   const rows = Array.from(readBands(bands, 30), (row, y) => {
     if (y % 32 === 0) read.push(states[4] ?? NaN);
-    return Float32Array.from(row);
+    return row.slice();
   });
   // Told as being read: the first; and their number from the second on.
   expect(read).toEqual([0, 4, 4, 4]);
@@ -84,7 +84,7 @@ test('where a band stays taken no room is given any more, and all that is not do
 });
 
 interface Threads {
-  readonly weatherInThreads: (wall: ReadyWeather, threads: number) => WeatheredRows;
+  readonly weatherInThreads: (wall: ReadyWeather, threads: number) => PageRows;
   readonly openBands: (wall: ReadyWeather, shown: typeof page, threads: number) => PageBands;
 }
 
@@ -97,7 +97,7 @@ async function installed(): Promise<Threads> {
   return (await import(/* @vite-ignore */ built)) as Threads;
 }
 
-function sumsOf(rows: Iterable<Float32Array>): string[] {
+function sumsOf(rows: ReturnType<PageRows>): string[] {
   return Array.from(rows, (row) => createHash('sha256').update(row).digest('hex'));
 }
 
@@ -108,6 +108,21 @@ test('a page is the same to the bit, however many threads make it', async () => 
   expect(sums[0]).toHaveLength(1500);
   expect(sums[1]).toEqual(sums[0]);
   expect(sums[2]).toEqual(sums[0]);
+});
+
+test('of a bare page threads make bytes, each the nearest to its colour', async () => {
+  const { weatherInThreads } = await installed();
+  const wall = ready();
+  const rowAt = openPage(wall, page);
+  let y = 0;
+  for (const row of weatherInThreads(wall, 1)({ ...page, bare: true })) {
+    expect(row).toBeInstanceOf(Uint8Array);
+    const colours = rowAt(y++);
+    // Those half way between two bytes go to either.
+    const off = row.findIndex((byte, i) => Math.abs(255 * (colours[i] ?? NaN) - byte) > 0.5001);
+    expect(off).toBe(-1);
+  }
+  expect(y).toBe(1500);
 });
 
 test('threads make bands of a page', async () => {

@@ -6,12 +6,18 @@ import type { Dpi } from '../units/units.js';
 import { copyRows, type PageWindow } from './copy-rows.js';
 import { encodeColours } from './encode-tile.js';
 
+/** What of a wall is shown. */
+export interface WallWindow extends PageWindow {
+  /** Whether nothing is done to its rows: they may then come as bytes, rounded as they were made. */
+  readonly bare?: boolean;
+}
+
 /**
  * Makes the rows of a wall in place of a tile's copies: RGBRGB…, 0 to 1 as encoded in sRGB, not yet rounded, each
  * in one buffer that is written anew for the next, so that it may be changed. Of pieces one under the other
  * it is told which, from 0.
  */
-export type WallRows = (page: PageWindow, piece: number) => Iterable<Float32Array>;
+export type WallRows = (page: WallWindow, piece: number) => Iterable<Float32Array | Uint8Array>;
 
 /** What lies under finishes. */
 export interface Ground {
@@ -92,13 +98,20 @@ function* makeRows(
   const row = new Uint8Array(3 * width);
   const different = ground.different(piece);
   const pieces = Math.ceil(height / (piece + gap));
+  const bare = finishes.length === 0;
   for (let number = 0; number < pieces; number++) {
     if (number > 0) {
       row.fill(255);
       for (let y = 0; y < gap; y++) yield row;
     }
     let y = 0;
-    for (const colours of ground.rows({ width, height: piece, left, top }, number % different)) {
+    const window = { width, height: piece, left, top, bare };
+    for (const colours of ground.rows(window, number % different)) {
+      if (colours instanceof Uint8Array) {
+        row.set(colours);
+        yield row;
+        continue;
+      }
       for (const { from, to, even } of runsOf(finishes, width, y)) {
         const count = even ? Math.min(to - from, ground.across) : to - from;
         const run = colours.subarray(3 * from, 3 * (from + count));

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { paintRow, veilStep } from '../../../../packages/core/src/finish/weather/paint-row.js';
+import { paintRow } from '../../../../packages/core/src/finish/weather/paint-row.js';
+import { veilStep } from '../../../../packages/core/src/finish/weather/veil.js';
 
 // Level 200 half covered with level 100, which is 150, as far as a dot takes it. Its grain takes 0.4 and its
 // brick 0.25 of that, 0.1 together; a coat adds its share of the 0.9 that is left.

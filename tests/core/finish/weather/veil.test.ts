@@ -1,9 +1,11 @@
 import { expect, test } from 'vitest';
 import {
+  coatAt,
   createVeil,
   layCoat,
   layPaint,
   toPaint,
+  veilStep,
 } from '../../../../packages/core/src/finish/weather/veil.js';
 
 // What a veil makes of a level under it.
@@ -15,7 +17,7 @@ function over(
   for (const [mode, colour, share] of lay) {
     layPaint(bricks, toPaint(mode, [colour, colour, colour]), Float32Array.of(share));
   }
-  return backdrop * (1 + bricks[0][0]!) + bricks[3][0]!;
+  return backdrop * (1 + bricks[0]!) + bricks[3]!;
 }
 
 test.each([
@@ -62,5 +64,6 @@ test('coat upon coat leaves as much bare as both together', () => {
   const veil = createVeil(3);
   layCoat(veil, Float32Array.of(0, 0.5, 0.5));
   layCoat(veil, Float32Array.of(0, 0.5, 1));
-  expect([...veil.coat]).toEqual([0, 0.75, 1]);
+  const coats = [0, 1, 2].map((place) => veil.bricks[veilStep * place + coatAt]);
+  expect(coats).toEqual([0, 0.75, 1]);
 });

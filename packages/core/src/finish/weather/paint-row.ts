@@ -1,4 +1,5 @@
 import type { Raster } from '../../raster/raster.js';
+import { coatAt, veilStep } from './veil.js';
 import type { BrickMiddles, RepeatedPicture } from './vary-bricks.js';
 
 /** Pixels of a wall, made ready. */
@@ -41,9 +42,6 @@ export interface RowVeil {
   readonly joints: Float32Array;
 }
 
-/** From one place of a veil to the next, in numbers. */
-export const veilStep = 8;
-
 /** Dots from one place to the next, both ways: layers are reckoned at places and drawn straight between. */
 export type PlaceDots = 2 | 4;
 
@@ -56,6 +54,9 @@ export type PlaceDots = 2 | 4;
 export function placeDots(mm: number): PlaceDots {
   return mm > 8 ? 2 : 4;
 }
+
+/** Colours of a row: 0 to 1, or bytes, to which they were rounded as they were made. */
+export type Colours = Float32Array | Uint8Array;
 
 /** What a row is painted with; of an even number of dots. */
 export interface RowToPaint {
@@ -81,10 +82,11 @@ export interface RowToPaint {
  * Paint one row: each dot takes as much of what lies over it as its grain and its brick say, and the more the
  * thicker a coat lies on it; which is never more than all: no colour leaves 0 to 1.
  *
- * @param out - RGBRGB…, encoded in sRGB, filled.
+ * @param out - RGBRGB…, encoded in sRGB, filled: 0 to 1, or rounded to bytes as they are written.
  * @param paint - What with.
  */
-export function paintRow(out: Float32Array, paint: RowToPaint): void {
+export function paintRow(out: Colours, paint: RowToPaint): void {
+  const [times, plus] = out instanceof Uint8Array ? [255, 0.5] : [1, 0];
   const { veil, line, columns, firsts, shares, grain } = paint;
   const shift = paint.places >> 1;
   const { bricks, joints } = veil;
@@ -94,7 +96,7 @@ export function paintRow(out: Float32Array, paint: RowToPaint): void {
     const right = line + columns[x + 1]!;
     const p = 4 * left;
     const q = 4 * right;
-    const coat = bricks[i + 6]!;
+    const coat = bricks[i + coatAt]!;
     const bareLeft = grain[x]! * shares[firsts[x]! + labels[left]!]!;
     const bareRight = grain[x + 1]! * shares[firsts[x + 1]! + labels[right]!]!;
     const takeLeft = bareLeft + (1 - bareLeft) * coat;
@@ -121,9 +123,9 @@ export function paintRow(out: Float32Array, paint: RowToPaint): void {
       const n = joints[at + 3]!;
       const o = joints[at + 4]!;
       const v = joints[at + 5]!;
-      out[to] = r + takeLeft * ((a + jointLeft * k) * r + d + jointLeft * n);
-      out[to + 1] = g + takeLeft * ((b + jointLeft * l) * g + e + jointLeft * o);
-      out[to + 2] = h + takeLeft * ((c + jointLeft * m) * h + f + jointLeft * v);
+      out[to] = times * (r + takeLeft * ((a + jointLeft * k) * r + d + jointLeft * n)) + plus;
+      out[to + 1] = times * (g + takeLeft * ((b + jointLeft * l) * g + e + jointLeft * o)) + plus;
+      out[to + 2] = times * (h + takeLeft * ((c + jointLeft * m) * h + f + jointLeft * v)) + plus;
       a += jointRight * k;
       b += jointRight * l;
       c += jointRight * m;
@@ -131,12 +133,12 @@ export function paintRow(out: Float32Array, paint: RowToPaint): void {
       e += jointRight * o;
       f += jointRight * v;
     } else {
-      out[to] = r + takeLeft * (a * r + d);
-      out[to + 1] = g + takeLeft * (b * g + e);
-      out[to + 2] = h + takeLeft * (c * h + f);
+      out[to] = times * (r + takeLeft * (a * r + d)) + plus;
+      out[to + 1] = times * (g + takeLeft * (b * g + e)) + plus;
+      out[to + 2] = times * (h + takeLeft * (c * h + f)) + plus;
     }
-    out[to + 3] = s + takeRight * (a * s + d);
-    out[to + 4] = t + takeRight * (b * t + e);
-    out[to + 5] = u + takeRight * (c * u + f);
+    out[to + 3] = times * (s + takeRight * (a * s + d)) + plus;
+    out[to + 4] = times * (t + takeRight * (b * t + e)) + plus;
+    out[to + 5] = times * (u + takeRight * (c * u + f)) + plus;
   }
 }

@@ -2,24 +2,20 @@ import { whole } from './given-site.js';
 import { grainRows } from './grain.js';
 import { hashCell } from './hash-cell.js';
 import { type CopyRun, findRun, listRuns } from './find-runs.js';
-import { layLedges } from './lay-ledges.js';
-import { listLayers } from './layers/list-layers.js';
 import type { NoiseGround } from './octaves.js';
 import {
+  type Colours,
   paintRow,
   placeDots,
-  type PlaceDots,
   type RowToPaint,
-  type RowVeil,
-  veilStep,
   type WallPicture,
 } from './paint-row.js';
-import { type Ledge, rowNoise, type WallPoint, type WeatherRow, type WeatherSite } from './site.js';
+import type { Ledge, WallPoint, WeatherSite } from './site.js';
 import type { ReadyWeather } from './ready-weather.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { openDots } from './side-by-side.js';
 import { varyBricks } from './vary-bricks.js';
-import { clearVeil, createVeil, type Veil } from './veil.js';
+import { openVeils } from './open-veils.js';
 
 /** Which of the wall's dots are wanted. */
 export interface WeatherPage {
@@ -35,6 +31,8 @@ export interface WeatherPage {
   readonly origin?: PerAxis<number>;
   /** Which of several walls with one picture it shows, from 0: each has a past of its own. 0 unless told. */
   readonly past?: number;
+  /** Whether nothing else is done to its rows, so that they are made as bytes. */
+  readonly bare?: boolean;
   /** What is where on it, where that is not the wall's own. */
   readonly places?: {
     /** What water runs from. */
@@ -47,7 +45,7 @@ export interface WeatherPage {
 }
 
 /** Gives a row of a page by its number from the top, in a buffer that is written anew for the next. */
-export type PageRow = (y: number) => Float32Array;
+export type PageRow = (y: number) => Colours;
 
 /**
  * Make the rows of a weathered wall. What a dot gets depends on where on the wall it lies and on nothing
@@ -55,9 +53,9 @@ export type PageRow = (y: number) => Float32Array;
  *
  * @param wall - What is weathered, and how.
  * @param page - Which dots.
- * @yields Each row, RGBRGB… from 0 to 1, in one buffer that is written anew for the next.
+ * @yields Each row, RGBRGB… from 0 to 1, or bytes where it is bare, in one buffer that is written anew for the next.
  */
-export function* paintRows(wall: ReadyWeather, page: WeatherPage): Generator<Float32Array> {
+export function* paintRows(wall: ReadyWeather, page: WeatherPage): Generator<Colours> {
   const rowAt = openPage(wall, page);
   for (let y = 0; y < page.height; y++) yield rowAt(y);
 }
@@ -87,13 +85,13 @@ export function openPage(wall: ReadyWeather, page: WeatherPage): PageRow {
   const ground = { seed, period, finest };
   const run = { first, count, step: places * mmPerDot.x, start: mmPerDot.x / 2 };
   const site: WeatherSite = { ...given, ...page.places, ground, run };
-  const veils = createVeils(site, { places, mmPerDot: mmPerDot.y });
+  const veils = openVeils(site, { places, mmPerDot: mmPerDot.y });
   const padded = (count - 1) * places;
   const span = { left: first * places, width: padded };
   const grain = grainRows(wall.grain, span);
   const runsAt = createRuns(picture, ground, span);
   const dotsAt = openDots(picture);
-  const wide = new Float32Array(3 * padded);
+  const wide = page.bare === true ? new Uint8Array(3 * padded) : new Float32Array(3 * padded);
   const from = 3 * (left - span.left);
   const row = wide.subarray(from, from + 3 * width);
   return (y) => {
@@ -102,115 +100,6 @@ export function openPage(wall: ReadyWeather, page: WeatherPage): PageRow {
     paintRow(wide, { ...shown, ...shownDots, places, veil: veils(top + y), grain: grain(top + y) });
     return row;
   };
-}
-
-interface RowsOfPlaces {
-  readonly places: PlaceDots;
-  readonly mmPerDot: number;
-}
-
-// Veils of two rows of places are held, and every row of dots lies between two.
-function createVeils(
-  site: WeatherSite,
-  { places, mmPerDot }: RowsOfPlaces,
-): (y: number) => RowVeil {
-  const { count } = site.run;
-  const layers = listLayers(site);
-  const findLedges = layLedges(site);
-  const dirt = rowNoise(site, { id: 11, cell: 1400, count: 5, gain: 0.65 });
-  const around = {
-    fall: new Float32Array(count),
-    rise: new Float32Array(count),
-    end: new Float32Array(count),
-    mended: new Float32Array(count),
-  };
-  const lay = (number: number, veil: Veil): Veil => {
-    const y = (number * places + 0.5) * mmPerDot;
-    clearVeil(veil);
-    around.mended.fill(0);
-    const row: WeatherRow = { ...around, ...findLedges(y, around), y, dirt: dirt(y) };
-    for (const layer of layers) layer(row, veil);
-    return veil;
-  };
-  const veil = createVeil(count);
-  let above = createLine(count);
-  let below = createLine(count);
-  let held = NaN;
-  let mixed = NaN;
-  const between = {
-    bricks: new Float32Array((veilStep * (count - 1) * places) / 2),
-    joints: new Float32Array(veilStep * count),
-  };
-  return (y) => {
-    const number = Math.floor(y / places);
-    if (number !== held) {
-      if (number === held + 1) [above, below] = [below, above];
-      else pack(lay(number, veil), above);
-      pack(lay(number + 1, veil), below);
-      // Joints are narrow: no finer step is seen than from one row of places to the next.
-      const share = (places - 1) / 2 / places;
-      mixDown(between.joints, { above: above.joints, below: below.joints, share });
-      held = number;
-    }
-    // For two rows at a time, half way between them: finer steps are not seen.
-    const pair = Math.floor(y / 2);
-    if (pair !== mixed) {
-      const share = (2 * pair + 0.5 - number * places) / places;
-      mixBoth(between.bricks, { above: above.bricks, below: below.bricks, share }, places);
-      mixed = pair;
-    }
-    return between;
-  };
-}
-
-function createLine(count: number): RowVeil {
-  return {
-    bricks: new Float32Array(veilStep * count),
-    joints: new Float32Array(veilStep * count),
-  };
-}
-
-// All that lies on a place side by side: of joints, how they differ from bricks, which is not to be told through a
-// coat.
-function pack({ bricks, joints, coat }: Veil, out: RowVeil): void {
-  for (let map = 0; map < 6; map++) {
-    const brick = bricks[map]!;
-    const joint = joints[map]!;
-    for (let i = 0, to = map; i < coat.length; i++, to += veilStep) {
-      out.bricks[to] = brick[i]!;
-      out.joints[to] = (1 - coat[i]!) * (joint[i]! - brick[i]!);
-    }
-  }
-  for (let i = 0, to = 6; i < coat.length; i++, to += veilStep) out.bricks[to] = coat[i]!;
-}
-
-interface VeilPair {
-  readonly above: Float32Array;
-  readonly below: Float32Array;
-  readonly share: number;
-}
-
-function mixDown(out: Float32Array, { above, below, share }: VeilPair): void {
-  for (let i = 0; i < out.length; i++) out[i] = above[i]! + share * (below[i]! - above[i]!);
-}
-
-// For two dots at a time, half way between them.
-function mixBoth(out: Float32Array, { above, below, share }: VeilPair, places: PlaceDots): void {
-  const near = 0.5 / places;
-  const far = places === 4 ? 2.5 / places : near;
-  const next = places === 4 ? veilStep : 0;
-  const apart = veilStep + next;
-  for (let map = 0; map < veilStep - 1; map++) {
-    let left = above[map]! + share * (below[map]! - above[map]!);
-    for (let to = map, i = map + veilStep; to < out.length; to += apart, i += veilStep) {
-      const over = above[i]!;
-      const right = over + share * (below[i]! - over);
-      const step = right - left;
-      out[to + next] = left + far * step;
-      out[to] = left + near * step;
-      left = right;
-    }
-  }
 }
 
 // Which pixels of the picture a row shows, and what each brick takes of its copies.

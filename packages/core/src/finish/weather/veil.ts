@@ -1,28 +1,25 @@
 import { blend } from '../../colour/blend.js';
 import type { PlaceSpan } from './octaves.js';
 
-/** What lies over a row of places: each channel of what is under it is multiplied and added to. */
+/**
+ * What lies over a row of places, {@link veilStep} numbers a place, side by side: what red, green and blue are multiplied
+ * by, less 1, then what is added to them.
+ */
 export interface Veil {
-  /** Over bricks. */
-  readonly bricks: VeilMaps;
-  /** Over joints and hollows. */
-  readonly joints: VeilMaps;
   /**
-   * How thick a coat lies on each place, 0 to 1: it hides what is under it, whatever brick and grain would take
-   * of mere dirt.
+   * Over bricks; and seventh, of joints too, how thick a coat lies on each place, 0 to 1: it hides what is under it,
+   * whatever brick and grain would take of mere dirt.
    */
-  readonly coat: Float32Array;
+  readonly bricks: Float32Array;
+  /** Over joints and hollows. */
+  readonly joints: Float32Array;
 }
 
-/** Red, green and blue: first what each is multiplied by, less 1, then what is added. */
-export type VeilMaps = readonly [
-  Float32Array,
-  Float32Array,
-  Float32Array,
-  Float32Array,
-  Float32Array,
-  Float32Array,
-];
+/** From one place of a veil to the next, in numbers. */
+export const veilStep = 8;
+
+/** Where the coat stands among the numbers of a place. */
+export const coatAt = 6;
 
 /** A colour, encoded in sRGB, 0 to 1. */
 export type Colour = readonly [number, number, number];
@@ -42,15 +39,10 @@ export interface Paint {
  * @returns It.
  */
 export function createVeil(count: number): Veil {
-  const maps = (): VeilMaps => [
-    new Float32Array(count),
-    new Float32Array(count),
-    new Float32Array(count),
-    new Float32Array(count),
-    new Float32Array(count),
-    new Float32Array(count),
-  ];
-  return { bricks: maps(), joints: maps(), coat: new Float32Array(count) };
+  return {
+    bricks: new Float32Array(veilStep * count),
+    joints: new Float32Array(veilStep * count),
+  };
 }
 
 /**
@@ -59,7 +51,8 @@ export function createVeil(count: number): Veil {
  * @param veil - To be used for another row.
  */
 export function clearVeil(veil: Veil): void {
-  for (const map of [...veil.bricks, ...veil.joints, veil.coat]) map.fill(0);
+  veil.bricks.fill(0);
+  veil.joints.fill(0);
 }
 
 /**
@@ -98,41 +91,42 @@ export function layCoat(
   cover: Float32Array,
   span: PlaceSpan = { from: 0, to: cover.length },
 ): void {
-  const { coat } = veil;
+  const { bricks } = veil;
   const { from, to } = span;
-  for (let i = from; i < to; i++) coat[i] = 1 - (1 - coat[i]!) * (1 - cover[i]!);
+  for (let i = from, at = veilStep * from + coatAt; i < to; i++, at += veilStep) {
+    bricks[at] = 1 - (1 - bricks[at]!) * (1 - cover[i]!);
+  }
 }
 
 /**
  * Lay paint over a row, on top of what lies there.
  *
- * @param maps - Of the bricks, or of the joints.
+ * @param over - The veil over bricks, or that over joints.
  * @param paint - What.
  * @param cover - How much of each place it covers, 0 to 1.
  * @param span - From which place up to which; all of them unless told.
  * @see W3C Compositing and Blending Level 1, 5.1: simple alpha compositing
  */
 export function layPaint(
-  maps: VeilMaps,
+  over: Float32Array,
   paint: Paint,
   cover: Float32Array,
   span: PlaceSpan = { from: 0, to: cover.length },
 ): void {
-  const [red, green, blue, redAdd, greenAdd, blueAdd] = maps;
   const [p, q, r] = paint.gains;
   const [a, b, c] = paint.adds;
   const { from, to } = span;
-  for (let i = from; i < to; i++) {
+  for (let i = from, at = veilStep * from; i < to; i++, at += veilStep) {
     const share = cover[i]!;
     if (share <= 0) continue;
-    const stepP = share * p;
-    const stepQ = share * q;
-    const stepR = share * r;
-    red[i] = red[i]! + stepP + stepP * red[i]!;
-    green[i] = green[i]! + stepQ + stepQ * green[i]!;
-    blue[i] = blue[i]! + stepR + stepR * blue[i]!;
-    redAdd[i] = redAdd[i]! * (1 + stepP) + share * a;
-    greenAdd[i] = greenAdd[i]! * (1 + stepQ) + share * b;
-    blueAdd[i] = blueAdd[i]! * (1 + stepR) + share * c;
+    const red = 1 + share * p;
+    const green = 1 + share * q;
+    const blue = 1 + share * r;
+    over[at] = red * over[at]! + share * p;
+    over[at + 1] = green * over[at + 1]! + share * q;
+    over[at + 2] = blue * over[at + 2]! + share * r;
+    over[at + 3] = red * over[at + 3]! + share * a;
+    over[at + 4] = green * over[at + 4]! + share * b;
+    over[at + 5] = blue * over[at + 5]! + share * c;
   }
 }

@@ -1,11 +1,15 @@
+import type { Colours } from './paint-row.js';
 import { paintRows, type WeatherPage } from './paint-rows.js';
 import { readyWeather, type WeatherWall, type WeatherWallOptions } from './ready-weather.js';
+
+/** Makes rows of a page of the weathered wall, each in one buffer that is written anew for the next. */
+export type PageRows = (page: WeatherPage) => Iterable<Colours>;
 
 /**
  * Makes rows of the weathered wall: RGBRGB…, 0 to 1 as encoded in sRGB, not yet rounded, each in one buffer that
  * is written anew for the next, so that it may be changed.
  */
-export type WeatheredRows = (page: WeatherPage) => Iterable<Float32Array>;
+export type WeatheredRows = (page: Omit<WeatherPage, 'bare'>) => Iterable<Float32Array>;
 
 /**
  * Weather a wall: soot, streaks, damp, rust, moss, salts, fading, grime and mended places, all of them where they
@@ -21,5 +25,5 @@ export function weatherWall(wall: WeatherWall, options: WeatherWallOptions): Wea
   // What is handed over stays as it is.
   const own = bricks && { ...bricks, likeness: bricks.likeness.slice() };
   const ready = readyWeather({ ...wall, bricks: own }, options);
-  return ready && ((page) => paintRows(ready, page));
+  return ready && ((page) => paintRows(ready, { ...page, bare: false }) as Iterable<Float32Array>);
 }

@@ -11,7 +11,7 @@ import { readSidecar } from '../../read/read-sidecar.js';
 import { type Dpi, mmPerInch } from '../../units/units.js';
 import type { WallRows } from '../../fill/finish-rows.js';
 import type { WeatherPage } from '../../finish/weather/paint-rows.js';
-import type { WeatheredRows } from '../../finish/weather/weather-wall.js';
+import type { PageRows } from '../../finish/weather/weather-wall.js';
 import type { Matrix } from '../../numeric/matrix.js';
 import { type DressedPicture, dressPicture } from './dress-picture.js';
 import { type LaidOutline, planAlone, planSurface, type SurfacePlan } from './dress-plan.js';
@@ -230,7 +230,7 @@ interface AloneOutline {
 
 function* eachAlone(
   laid: readonly LaidOutline[],
-  { rows, mean }: { readonly rows: WeatheredRows | null; readonly mean: GroundMean },
+  { rows, mean }: { readonly rows: PageRows | null; readonly mean: GroundMean },
   { placed, reliefs, dpi, scale }: DressSurfacesOptions,
 ): Generator<readonly [LaidOutline, AloneOutline]> {
   const known = new Map<string, LaidOutline>();
@@ -263,7 +263,7 @@ async function weathered(
   surface: MadeSurface,
   { weather }: PlacedWeather,
   { dpi, scale }: Pick<DressSurfacesOptions, 'dpi' | 'scale'>,
-): Promise<WeatheredRows | null> {
+): Promise<PageRows | null> {
   const { weatherPart } = await import('../weather/weather-part.js');
   return weatherPart(surface, { dpi, scale, weather, foot: null });
 }

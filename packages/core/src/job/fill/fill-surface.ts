@@ -161,8 +161,7 @@ async function weathered(
   const foot = datum.y + part.height;
   const ledges = ledgesOf(weather.ledges, outline && ownLedges(outline.shape, datum), lit);
   const told = { ...weather, ...(ledges && { ledges }) };
-  const rows = weatherPart(surface, { dpi, scale, weather: told, foot });
-  return rows && ((page) => rows(page));
+  return weatherPart(surface, { dpi, scale, weather: told, foot });
 }
 
 // What the part has of its own comes beside what is told, or beside the top of a plain wall.

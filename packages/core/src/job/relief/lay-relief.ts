@@ -9,7 +9,7 @@ import {
 import type { DrawnRelief } from '../../finish/relief/drawn-relief.js';
 import { onGround } from '../../finish/relief/on-ground.js';
 import { reliefFinish } from '../../finish/relief/relief-finish.js';
-import type { WeatheredRows } from '../../finish/weather/weather-wall.js';
+import type { PageRows } from '../../finish/weather/weather-wall.js';
 import { meanLight } from '../../raster/mean-light.js';
 import type { Raster } from '../../raster/raster.js';
 import type { MakeFinish, RowFinish } from '../../raster/row-finish.js';
@@ -39,7 +39,7 @@ export interface ReliefGround {
   /** The pixel of it that lies in the top left corner of the first piece. */
   readonly origin: PerAxis<number>;
   /** The same, weathered, or null. */
-  readonly wall: WeatheredRows | null;
+  readonly wall: PageRows | null;
   /** What is done to rows after light fell on them. */
   readonly finishes: readonly MakeFinish[];
 }
@@ -108,7 +108,7 @@ export function layRelief(
 }
 
 // Each piece shows what follows of the tile, and has a past of its own.
-function manyOf(wall: WeatheredRows, origin: PerAxis<number>): WallRows {
+function manyOf(wall: PageRows, origin: PerAxis<number>): WallRows {
   return (page, piece) => {
     const down = piece * page.height;
     const shown = { ...page, top: page.top + down };

@@ -1,3 +1,4 @@
+import type { Colours } from '../../finish/weather/paint-row.js';
 import { openPage, type WeatherPage } from '../../finish/weather/paint-rows.js';
 import type { ReadyWeather } from '../../finish/weather/ready-weather.js';
 
@@ -15,7 +16,7 @@ export interface PageBands {
   /** How far each band is, {@link bandOpen} and on; and last, which of them is being read, or their number at the end. */
   readonly states: Int32Array;
   /** Room for the bands from that one on, which are used in turn. */
-  readonly rooms: readonly Float32Array[];
+  readonly rooms: readonly Colours[];
 }
 
 /** Nobody has taken the band. */
@@ -70,7 +71,7 @@ export function makeBands(bands: PageBands): void {
  * @param patience - Milliseconds after which who has a band will not be heard of again.
  * @yields Each row, which holds until the next is asked for.
  */
-export function* readBands(bands: PageBands, patience = 20_000): Generator<Float32Array> {
+export function* readBands(bands: PageBands, patience = 20_000): Generator<Colours> {
   const { ready, page, rows, states, rooms } = bands;
   const count = states.length - 1;
   const own = openPage(ready, page);

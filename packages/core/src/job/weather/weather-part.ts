@@ -2,7 +2,7 @@ import { isLaid } from '../../fill/lay-copies.js';
 import type { LaidAlong } from '../../raster/list-again.js';
 import type { SeenBricks } from '../../finish/weather/lay-bricks.js';
 import { readyWeather } from '../../finish/weather/ready-weather.js';
-import type { WeatheredRows } from '../../finish/weather/weather-wall.js';
+import type { PageRows } from '../../finish/weather/weather-wall.js';
 import type { NamedScale } from '../../catalogue/find-scale.js';
 import type { Raster } from '../../raster/raster.js';
 import type { Lattice, PerAxis } from '../../surface/measurement.js';
@@ -38,7 +38,7 @@ export interface PartToWeather {
  * @param wish - How.
  * @returns What makes the wall's rows, or null where no weather is to be seen.
  */
-export function weatherPart(surface: WeatheredSurface, wish: PartToWeather): WeatheredRows | null {
+export function weatherPart(surface: WeatheredSurface, wish: PartToWeather): PageRows | null {
   const { made, lattice, factor } = surface;
   const { dpi, scale, weather } = wish;
   const { raster: tile, origin } = made;

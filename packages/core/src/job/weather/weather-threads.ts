@@ -3,7 +3,7 @@ import { isMainThread, Worker } from 'node:worker_threads';
 import { paintRows, type WeatherPage } from '../../finish/weather/paint-rows.js';
 import type { WallPicture } from '../../finish/weather/paint-row.js';
 import type { ReadyWeather } from '../../finish/weather/ready-weather.js';
-import type { WeatheredRows } from '../../finish/weather/weather-wall.js';
+import type { PageRows } from '../../finish/weather/weather-wall.js';
 import { type PageBands, readBands } from './weather-bands.js';
 
 // Dots of a page below which threads take longer to start than they save.
@@ -24,10 +24,7 @@ const mostShared = 4e6;
  *   thread, which is one of several.
  * @returns What makes them.
  */
-export function weatherInThreads(
-  ready: ReadyWeather,
-  threads: number = spareThreads(),
-): WeatheredRows {
+export function weatherInThreads(ready: ReadyWeather, threads: number = spareThreads()): PageRows {
   let shared: ReadyWeather | null = null;
   const open = (page: WeatherPage): PageBands | null => {
     const isWorth =
@@ -78,7 +75,11 @@ function cutBands(ready: ReadyWeather, page: WeatherPage, threads: number): Page
   const rows = Math.max(4, 4 * Math.floor(bandColours / (3 * width) / 4));
   const count = Math.ceil(height / rows);
   const states = new Int32Array(new SharedArrayBuffer(4 * (count + 1)));
-  const rooms = Array.from({ length: threads + 2 }, () => newShared(3 * width * rows));
+  const rooms = Array.from({ length: threads + 2 }, () =>
+    page.bare === true
+      ? new Uint8Array(new SharedArrayBuffer(3 * width * rows))
+      : newShared(3 * width * rows),
+  );
   return { ready, page, rows, states, rooms };
 }
 
