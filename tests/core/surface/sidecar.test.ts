@@ -97,6 +97,17 @@ test('a photo that is a tile as it is comes back as one; it is level', () => {
   expect(() => parse(changed('finished', true))).toThrow('finished is true of a photo');
 });
 
+test('a photo that shows no courses comes back as one; it is level', () => {
+  const bare = { ...measurement, rectification: null, lattice: null };
+  const plain = { ...whole, measurement: bare, plain: true };
+  expect(parseSidecar(toSidecarJson(plain))).toEqual(plain);
+  expect(validate(JSON.parse(toSidecarJson(plain)))).toBe(true);
+  expect(() =>
+    toSidecarJson({ ...plain, measurement: { ...bare, lattice: measurement.lattice } }),
+  ).toThrow('plain is');
+  expect(() => parse(changed('plain', true))).toThrow('plain is true of a photo');
+});
+
 test('the file has the keys that the manual promises', () => {
   expect(JSON.parse(toSidecarJson(whole))).toMatchObject({
     schema: 'gaugerod.surface/1',
@@ -147,6 +158,7 @@ const refused: readonly (readonly [path: string, value: unknown])[] = [
   ['tile.y', 0.001],
   ['finished', 'yes'],
   ['finished', 1],
+  ['plain', 'yes'],
   ['licence', 7],
   ['credit', 'x'.repeat(10_001)],
 ];

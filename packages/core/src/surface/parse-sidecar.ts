@@ -253,10 +253,15 @@ export function parseSidecar(text: string): Sidecar {
   if (finished && measurement.rectification !== null) {
     throw new BadField('finished is true of a photo that rectification is to make level');
   }
+  const plain = !isNothing(fields, 'plain') && readFlag(fields, 'plain');
+  if (plain && (measurement.rectification ?? measurement.lattice) !== null) {
+    throw new BadField('plain is true of a photo with a rectification or a lattice');
+  }
   return {
     photo,
     measurement,
     ...(finished && { finished }),
+    ...(plain && { plain }),
     licence: readNote(fields, 'licence'),
     credit: readNote(fields, 'credit'),
   };

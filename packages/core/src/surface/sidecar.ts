@@ -11,6 +11,11 @@ export interface Sidecar {
    * whole bricks, nothing of it a copy. It then need not be looked at again. False unless told.
    */
   readonly finished?: boolean;
+  /**
+   * Whether courses were looked for in all of the photo, both ways, and it shows none: rust, gravel, render. They
+   * then need not be looked for again. False unless told, and of every photo that is not level.
+   */
+  readonly plain?: boolean;
   /** The terms under which the photo may be used, or null. */
   readonly licence: string | null;
   /** Whose photo it is, or null. */

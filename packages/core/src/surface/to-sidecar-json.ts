@@ -9,7 +9,8 @@ import { type Sidecar, sidecarSchema } from './sidecar.js';
  * @throws BadField when a value is one that would not be read back, such as NaN.
  */
 export function toSidecarJson(sidecar: Sidecar): string {
-  const { photo, measurement, finished = false, licence, credit } = sidecar;
+  const { photo, measurement, finished = false, plain = false } = sidecar;
+  const { licence, credit } = sidecar;
   const { reference, lattice } = measurement;
   const json = {
     schema: `${sidecarSchema.name}/${sidecarSchema.version}`,
@@ -38,6 +39,7 @@ export function toSidecarJson(sidecar: Sidecar): string {
     },
     tile: lattice?.repeat ?? null,
     ...(finished && { finished }),
+    ...(plain && { plain }),
     licence,
     credit,
   };

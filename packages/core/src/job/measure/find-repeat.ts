@@ -21,7 +21,8 @@ export interface FoundRepeat {
  * @returns The repeat, and the joints it goes by.
  */
 export function findRepeat(picture: LevelPicture, finest = 1): FoundRepeat {
-  return repeatOf(picture.lattice ?? look(picture, finest));
+  const { lattice, plain = false } = picture;
+  return repeatOf(lattice ?? (plain ? null : look(picture, finest)));
 }
 
 /**

@@ -24,12 +24,15 @@ export interface MeasuredPicture {
  * at it again: the answers that a fill would come to, all of them asked before.
  *
  * @param opened - The photo.
- * @param measured - What is known of it.
+ * @param measured - What is known of it, and whether it is known to show no courses.
  * @returns Whether it is level, without hard shadow, meets itself both ways at whole bricks, and is no copy.
  * @throws TextureError when not all of it can be decoded.
  */
-export async function isTile(opened: OpenedPhoto, measured: MeasuredPicture): Promise<boolean> {
-  const { photo, found } = measured;
+export async function isTile(
+  opened: OpenedPhoto,
+  measured: MeasuredPicture & { readonly plain: boolean },
+): Promise<boolean> {
+  const { photo, found, plain } = measured;
   const { measurement, copies } = found;
   if (measurement.rectification !== null) return false;
   const folds = [copies.x, copies.y].flatMap(({ period, mirror }) => [period, mirror]);
@@ -37,7 +40,7 @@ export async function isTile(opened: OpenedPhoto, measured: MeasuredPicture): Pr
   const seams = found.seams ?? seamsOf(photo.raster);
   if (!seams.x.seamless || !seams.y.seamless || seams.warnings.length > 0) return false;
   const { raster } = photo.step === 1 ? photo : await opened.whole();
-  const repeat = findRepeat(openLevel(raster, { ...measurement, enough: 1 }));
+  const repeat = findRepeat({ ...openLevel(raster, { ...measurement, enough: 1 }), plain });
   const few = findFew(seams, { raster, lattice: repeat.lattice });
   if (few.x || few.y) return false;
   // Courses that were found now, and not when it was measured, would be found again.

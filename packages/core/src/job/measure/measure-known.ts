@@ -7,6 +7,7 @@ import type { Photo } from '../../read/read-photo.js';
 import { writeSidecar } from '../../write/write-sidecar.js';
 import type { MeasureRefusal } from './find-measurement.js';
 import { hintFormats } from './hint-formats.js';
+import { isPlain } from './is-plain.js';
 import { isTile } from './is-tile.js';
 import { beginStep, type JobOptions } from '../job-options.js';
 import { measureReduced, type WithCopies } from './measure-reduced.js';
@@ -104,6 +105,7 @@ async function keep(
   beginStep('writing', options);
   const { notes, licence = notes.licence, credit = notes.credit } = options;
   const { measurement } = found;
-  const finished = await isTile(opened, { photo, found });
-  return writeSidecar(photo, { measurement, finished, licence, credit });
+  const plain = await isPlain(opened, { photo, found });
+  const finished = await isTile(opened, { photo, found, plain });
+  return writeSidecar(photo, { measurement, finished, plain, licence, credit });
 }

@@ -15,6 +15,8 @@ export interface LevelPicture {
   readonly height: number;
   /** Where the joints lie, or null where nobody knows. */
   readonly lattice: Lattice | null;
+  /** Whether it is known to show no joints; not unless told. */
+  readonly plain?: boolean;
   /** What to look at. */
   readonly look: Raster;
   /** Pixels of `look` per level pixel. */

@@ -41,7 +41,8 @@ export async function mendSurface(
   const resolution = judgePrint(measurement, options);
   const { factor } = resolution;
   const picture = await openPicture(opened, { photo, measurement, factor });
-  const repeat = findRepeat(picture, Math.max(factor.x, factor.y));
+  const plain = kept?.plain === true;
+  const repeat = findRepeat({ ...picture, plain }, Math.max(factor.x, factor.y));
   const seen = found.value.seams ?? seamsOf(picture.look);
   const seams = taken(seen, options);
   const made = makeTile(picture, { ...options, ...repeat, seams, factor });
