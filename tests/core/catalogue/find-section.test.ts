@@ -206,6 +206,9 @@ test.each([
   ['UPN 120', 120, 55, 7, 9, 9, 13.4],
   ['UPN 200', 200, 75, 8.5, 11.5, 11.5, 25.3],
   ['UPN 300', 300, 100, 10, 16, 16, 46.2],
+  ['UPN 50', 50, 38, 5, 7, 7, 5.59],
+  ['UPN 65', 65, 42, 5.5, 7.5, 7.5, 7.09],
+  ['UPN 380', 380, 102, 13.5, 16, 16, 63.1],
   ['PFC 100x50x10', 100, 50, 5, 8.5, 9, 10.2],
   ['PFC 150x75x18', 150, 75, 5.5, 10, 12, 17.9],
   ['PFC 200x90x30', 200, 90, 7, 14, 12, 29.7],
@@ -214,6 +217,10 @@ test.each([
   ['L 60x60x6', 60, 60, null, 6, 8, 5.42],
   ['L 100x100x10', 100, 100, null, 10, 12, 15],
   ['L 150x90x10', 150, 90, null, 10, 12, 18.2],
+  ['L 100x100x15', 100, 100, null, 15, 12, 21.9],
+  ['L 120x120x8', 120, 120, null, 8, 13, 14.7],
+  ['L 120x120x15', 120, 120, null, 15, 13, 26.6],
+  ['L 150x150x18', 150, 150, null, 18, 16, 40.1],
   ['T 50', 50, 50, 6, 6, 6, 4.44],
   ['T 80', 80, 80, 9, 9, 9, 10.7],
   ['T 100', 100, 100, 11, 11, 11, 16.4],
@@ -224,3 +231,26 @@ test.each([
     expect([size, width, stem ?? null, flange, root, weight]).toEqual([h, b, web, t, r, kgPerM]);
   },
 );
+
+test.each([
+  // From memory of EN 10279 (channels), EN 10056-2 (angles), EN 10055 (tees) and EN 10034 (I-sections): half the band that
+  // a depth, or a longer leg, may lie in, mm.
+  ['UPN 65', 65, 1.5, 'EN 10279'],
+  ['UPN 200', 200, 2, 'EN 10279'],
+  ['PFC 380x100x54', 380, 3, 'EN 10279'],
+  ['PFC 430x100x64', 430, 4, 'EN 10279'],
+  ['L 50x50x5', 50, 1, 'EN 10056-2'],
+  ['L 100x100x10', 100, 2, 'EN 10056-2'],
+  ['L 150x90x10', 150, 3, 'EN 10056-2'],
+  ['L 200x200x16', 200, 4, 'EN 10056-2'],
+  ['L 250x250x28', 250, 5, 'EN 10056-2'],
+  ['T 50', 50, 1, 'EN 10055'],
+  ['T 100', 100, 1.5, 'EN 10055'],
+  ['T 140', 140, 2, 'EN 10055'],
+  ['IPE 300', 300, 3, 'EN 10034'],
+] as const)('%s, %d mm deep, is rolled within %f mm by %s', (name, depth, half, standard) => {
+  const { uncertainty, source } = findSection(name);
+  // Evenly spread over the band.
+  expect(uncertainty * Math.sqrt(3) * depth).toBeCloseTo(half, 9);
+  expect(source).toContain(`from memory of ${standard}`);
+});

@@ -25,6 +25,8 @@ function channel(
 
 /** Channels, a row each: depth, width, web, flange, root radius in mm, kg/m. */
 export const channels: readonly SectionEntry[] = [
+  channel('UPN 50', 'taper', [50, 38, 5, 7, 7, 5.59]),
+  channel('UPN 65', 'taper', [65, 42, 5.5, 7.5, 7.5, 7.09]),
   channel('UPN 80', 'taper', [80, 45, 6, 8, 8, 8.64]),
   channel('UPN 100', 'taper', [100, 50, 6, 8.5, 8.5, 10.6]),
   channel('UPN 120', 'taper', [120, 55, 7, 9, 9, 13.4]),
@@ -39,6 +41,7 @@ export const channels: readonly SectionEntry[] = [
   channel('UPN 300', 'taper', [300, 100, 10, 16, 16, 46.2]),
   channel('UPN 320', 'taper', [320, 100, 14, 17.5, 17.5, 59.5]),
   channel('UPN 350', 'taper', [350, 100, 14, 16, 16, 60.6]),
+  channel('UPN 380', 'taper', [380, 102, 13.5, 16, 16, 63.1]),
   channel('UPN 400', 'taper', [400, 110, 14, 18, 18, 71.8]),
 
   channel('UPE 80', 'parallel', [80, 50, 4, 7, 10, 7.9]),
