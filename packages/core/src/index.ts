@@ -18,6 +18,7 @@ export {
   type DressedDrawing,
   type DressRefusal,
   type Paint,
+  type SlimFirst,
 } from './job/dress/dress-drawing.js';
 export {
   type ExtendedPhoto,

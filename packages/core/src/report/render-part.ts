@@ -10,7 +10,12 @@ const printed = { width: 184, height: 225 };
 // What the narrowest screens show without scrolling, mm.
 const narrow = 84;
 
-const kinds = { fill: 'a wall, filled', relief: 'relief', dress: 'a drawing, dressed' };
+const kinds = {
+  fill: 'a wall, filled',
+  relief: 'relief',
+  dress: 'a drawing, dressed',
+  slim: 'a drawing, made smaller',
+};
 
 const states = { built: 'made in this build', kept: 'as it was', failed: 'not made' };
 

@@ -95,7 +95,7 @@ export interface ReportStep {
 /** A part. */
 export interface ReportPart extends ReportStep {
   /** What it is. */
-  readonly kind: 'fill' | 'relief' | 'dress';
+  readonly kind: 'fill' | 'relief' | 'dress' | 'slim';
   /** Surfaces that it is made of. */
   readonly surfaces: readonly string[];
   /** On paper with its bleed, mm, or null where nobody knows. */

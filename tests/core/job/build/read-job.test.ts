@@ -93,6 +93,31 @@ test.each([
     'corners: "0,0 9,0 9,9 0,9", rectangle: 1x1m, extend: { times: 2x2 }',
     '4:38: expected no corners beside extend, got both | measure each photo that way',
   ],
+  [
+    'surface: brick, size: 20x12mm',
+    'drawing: wall.png, slim: false',
+    '6:37: expected paint beside slim: false, got neither',
+  ],
+  [
+    'surface: brick, size: 20x12mm',
+    'drawing: wall.png, slim: { find: lost }',
+    '6:45: lost does not exist',
+  ],
+  [
+    'surface: brick, size: 20x12mm',
+    'drawing: wall.png, slim: { find: ../lost }',
+    '6:45: "../lost" leads out of the job\'s folder | --anywhere allows it',
+  ],
+  [
+    'surface: brick, size: 20x12mm',
+    'drawing: wall.png, slim: { keepCliped: true }',
+    '6:39: unknown key "keepCliped" in parts.gable.slim | did you mean keepClipped?',
+  ],
+  [
+    'surface: brick, size: 20x12mm',
+    'drawing: wall.png, slim: 5',
+    '6:37: expected true or false or keys and what they hold for parts.gable.slim',
+  ],
   ['size: 20x12mm', 'size: 20x12mm, file: a.bmp', '6:49: expected a file of'],
   [
     'size: 20x12mm',

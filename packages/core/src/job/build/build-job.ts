@@ -7,7 +7,7 @@ import { type KeepFolder, openKeepFolder } from '../../write/keep-folder.js';
 import { noSettings } from '../settings/settings.js';
 import { toUsed, type UsedSetting } from '../settings/settings-used.js';
 import { removeStale } from '../../write/stale-files.js';
-import type { BuildPlan } from './build-plan.js';
+import { type BuildPlan, isDrawn } from './build-plan.js';
 import type { BuildEvent, BuiltJob } from './build-report.js';
 import { heedSignals } from './heed-signals.js';
 import { planBuild, type PlanBuildOptions } from './plan-build.js';
@@ -114,7 +114,7 @@ function foldersOf(
 ): readonly string[] {
   const outputs = steps.flatMap((step) => {
     if (step.kind === 'surface') return [];
-    const link = step.kind === 'dress' ? step.options.link : undefined;
+    const link = isDrawn(step) ? step.options.link : undefined;
     return [dirname(step.options.output), ...(link === undefined ? [] : [link])];
   });
   if (report !== undefined) outputs.push(dirname(report));

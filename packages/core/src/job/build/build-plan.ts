@@ -5,6 +5,7 @@ import type { MakeSurfaceOptions } from '../surface/made-surface.js';
 import type { MakeReliefOptions } from '../relief/relief-options.js';
 import type { ExtendValues } from './fields/surface-fields.js';
 import type { SettingName } from '../settings/settings.js';
+import type { SlimDrawingOptions } from '../slim/slim-drawing.js';
 import type { SheetPartsOptions } from '../sheet/sheet-parts.js';
 
 interface Step {
@@ -72,6 +73,18 @@ export interface DressStep extends Step {
   readonly options: Omit<DressDrawingOptions, 'onProgress' | 'signal'>;
 }
 
+/** A drawing that is made smaller. */
+export interface SlimStep extends Step {
+  /** Tells it from the others. */
+  readonly kind: 'slim';
+  /** The drawing. */
+  readonly drawing: string;
+  /** How, and where to. */
+  readonly options: Omit<SlimDrawingOptions, 'output' | 'report' | 'onProgress' | 'signal'> & {
+    readonly output: string;
+  };
+}
+
 /** Pages of parts. */
 export interface SheetStep extends Step {
   /** Tells it from the others. */
@@ -83,7 +96,7 @@ export interface SheetStep extends Step {
 }
 
 /** One thing to do. */
-export type BuildStep = SurfaceStep | FillStep | ReliefStep | DressStep | SheetStep;
+export type BuildStep = SurfaceStep | FillStep | ReliefStep | DressStep | SlimStep | SheetStep;
 
 /**
  * Name the files that a step is known to write.
@@ -93,6 +106,16 @@ export type BuildStep = SurfaceStep | FillStep | ReliefStep | DressStep | SheetS
  */
 export function filesOf(step: Exclude<BuildStep, SurfaceStep>): readonly string[] {
   return [step.options.output, ...(step.kind === 'relief' ? step.layers : [])];
+}
+
+/**
+ * Tell whether a step makes a drawing of another.
+ *
+ * @param step - Which.
+ * @returns Whether it does.
+ */
+export function isDrawn(step: BuildStep): step is DressStep | SlimStep {
+  return step.kind === 'dress' || step.kind === 'slim';
 }
 
 /** What a job comes to. */

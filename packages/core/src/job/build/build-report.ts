@@ -8,7 +8,7 @@ export interface BuiltStep extends StepReport {
   /** As the job file calls it. */
   readonly name: string;
   /** What it is. */
-  readonly kind: 'fill' | 'relief' | 'dress' | 'sheet';
+  readonly kind: 'fill' | 'relief' | 'dress' | 'slim' | 'sheet';
   /** Of the model. */
   readonly scale: ScaleReport;
   /** Whether it was built now, was there already, would be built, or could not be. */

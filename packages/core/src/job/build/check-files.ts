@@ -1,5 +1,6 @@
 import { basename, dirname, extname, join } from 'node:path';
 import { showPath } from '../../errors/show-path.js';
+import { TextureError } from '../../errors/texture-error.js';
 import { realFolder } from '../../read/find-linked.js';
 import { stateOf } from '../../read/hash-file.js';
 import { realEnd, realPath } from '../../read/real-path.js';
@@ -9,6 +10,7 @@ import {
   type BuildPlan,
   type BuildStep,
   filesOf,
+  isDrawn,
   type SheetStep,
   type SurfaceStep,
 } from './build-plan.js';
@@ -42,6 +44,7 @@ const hint = '--anywhere allows it, where you trust the job';
 async function checkReads({ steps }: BuildPlan, home: string | null): Promise<BadJob[]> {
   const faults: BadJob[] = [];
   const seen = new Set<string>();
+  for (const step of steps) faults.push(...(await checkFind(step, home)));
   for (const named of steps.flatMap(namedBy)) {
     if (seen.has(named.file)) continue;
     seen.add(named.file);
@@ -56,6 +59,23 @@ async function checkReads({ steps }: BuildPlan, home: string | null): Promise<Ba
       );
   }
   return faults;
+}
+
+// Pictures of a drawing are looked for there.
+async function checkFind(step: BuildStep, home: string | null): Promise<readonly BadJob[]> {
+  const { find } =
+    (step.kind === 'slim' ? step.options : step.kind === 'dress' ? step.options.slim : null) ?? {};
+  if (find === undefined) return [];
+  const path = ['parts', step.name, 'slim', 'find'];
+  try {
+    const real = await realFolder(find);
+    if (home === null || isInside(home, real)) return [];
+    const message = `${showPath(find)} is a link that leads out of the job's folder`;
+    return [new BadJob(path, message, { hint })];
+  } catch (cause) {
+    if (!(cause instanceof TextureError)) throw cause;
+    return [new BadJob(path, cause.message, { cause })];
+  }
 }
 
 interface NamedFile {
@@ -75,7 +95,8 @@ function namedBy(step: BuildStep): readonly NamedFile[] {
   if (step.kind === 'sheet') return [];
   const path = (...keys: readonly string[]): JobPath => ['parts', step.name, ...keys];
   // What is set is no word of the job's.
-  const printer = step.set.includes('printer') ? undefined : step.options.printing?.printer;
+  const printing = step.kind === 'slim' ? undefined : step.options.printing;
+  const printer = step.set.includes('printer') ? undefined : printing?.printer;
   const profile =
     printer === undefined ? [] : [{ file: printer, path: path('printing', 'printer') }];
   return [...drawnBy(step, path), ...profile];
@@ -93,7 +114,7 @@ function drawnBy(
   step: Exclude<BuildStep, SurfaceStep | SheetStep>,
   path: (...keys: readonly string[]) => JobPath,
 ): readonly NamedFile[] {
-  if (step.kind === 'dress') return [{ file: step.drawing, path: path('drawing') }];
+  if (isDrawn(step)) return [{ file: step.drawing, path: path('drawing') }];
   const { outline } = step.options;
   const own = step.kind === 'relief' ? ['relief'] : [];
   const along = step.kind === 'relief' ? step.options.along : undefined;
@@ -136,7 +157,7 @@ function pathOf({ kind, name }: PrintStep): JobPath {
 }
 
 function placesOf(step: PrintStep): readonly string[] {
-  const link = step.kind === 'dress' ? step.options.link : undefined;
+  const link = isDrawn(step) ? step.options.link : undefined;
   return [...filesOf(step), ...(link === undefined ? [] : [link])];
 }
 

@@ -95,6 +95,7 @@ function listPaths({ data }: JobFile, output: string): readonly WrittenPath[] {
   const parts = Object.entries(data.parts).flatMap(([name, entry]) => [
     written(['parts', name, 'drawing'], entry['drawing'], 'job'),
     written(['parts', name, 'outline'], entry['outline'], 'job'),
+    written(['parts', name, 'slim', 'find'], findOf(entry), 'job'),
     ...['along', 'outline'].map((key) =>
       written(['parts', name, 'relief', key], reliefOf(entry)[key], 'job'),
     ),
@@ -114,6 +115,10 @@ function listPaths({ data }: JobFile, output: string): readonly WrittenPath[] {
 
 function written(path: JobPath, text: unknown, home: WrittenPath['home']): WrittenPath | null {
   return typeof text === 'string' ? { path, text, home } : null;
+}
+
+function findOf({ slim }: Readonly<Record<string, unknown>>): unknown {
+  return (slim as { readonly find?: unknown } | undefined)?.find;
 }
 
 function reliefOf({

@@ -96,6 +96,7 @@ const kindNames = {
   fill: 'part',
   relief: 'part',
   dress: 'part',
+  slim: 'part',
   sheet: 'sheet',
 };
 

@@ -5,6 +5,7 @@ import {
   type FillValues,
   piecesFields,
   reliefFields,
+  slimFields,
   type ReliefValues,
   wallFields,
 } from './fields/part-fields.js';
@@ -142,10 +143,35 @@ const relief = entry(
   ['relief'],
 );
 
+const slim: Schema = {
+  description: 'pictures that the drawing holds are made smaller: true, or how',
+  type: ['boolean', 'object'],
+  additionalProperties: false,
+  properties: {
+    find: path('a folder in which missing pictures are looked for'),
+    ...keysOf(slimFields),
+  },
+};
+
+// Of a drawing, whatever is done to it.
+const drawn: Schema = {
+  drawing: path('the drawing, .svg'),
+  slim,
+  link: path('a folder that pictures are written into, in the folder of outputs'),
+  file,
+  scale,
+};
+
+const slimmed = entry(
+  'a drawing whose pictures are made smaller',
+  { ...drawn, dpi: dressFields.dpi.schema, embed: dressFields.embed.schema },
+  ['drawing', 'slim'],
+);
+
 const dress = entry(
   'a drawing whose outlines are covered',
   {
-    drawing: path('the drawing, .svg'),
+    ...drawn,
     paint: {
       description: 'fill colour, #id or .class of outlines: which surface covers them',
       type: 'object',
@@ -160,9 +186,6 @@ const dress = entry(
     },
     weather: entry('soot, damp, rust and the like', keysOf(dressWeatherFields)),
     printing,
-    link: path('a folder that pictures are written into, in the folder of outputs'),
-    file,
-    scale,
     ...keysOf(dressFields),
   },
   ['drawing', 'paint'],
@@ -190,10 +213,14 @@ const part: Schema = {
   properties: {
     surface: { description: 'which of the surfaces' },
     relief: { description: 'or a rolled section, a plate or a girder' },
-    drawing: { description: 'or a drawing whose outlines are covered' },
+    drawing: { description: 'or a drawing whose outlines are covered, or that is made smaller' },
   },
   if: { type: 'object', required: ['drawing'] },
-  then: dress,
+  then: {
+    if: { type: 'object', required: ['slim'], not: { required: ['paint'] } },
+    then: slimmed,
+    else: dress,
+  },
   else: { if: { type: 'object', required: ['relief'] }, then: relief, else: fill },
 };
 

@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { type Dpi, dpi as toDpi } from '../../units/units.js';
-import type { DressStep, FillStep, ReliefStep, SurfaceStep } from './build-plan.js';
+import type { DressStep, FillStep, ReliefStep, SlimStep, SurfaceStep } from './build-plan.js';
 import type { JobContext } from './job-context.js';
 import type { TakenSurface } from './plan-surface.js';
 import type { Entry } from './take-keys.js';
@@ -8,7 +8,7 @@ import type { Entry } from './take-keys.js';
 /** A part's step, and the steps of its surfaces. */
 export interface PlannedPart {
   /** The part's own. */
-  readonly step: FillStep | ReliefStep | DressStep;
+  readonly step: FillStep | ReliefStep | DressStep | SlimStep;
   /** What it needs first. */
   readonly surfaces: readonly SurfaceStep[];
   /** Extra picture past its edges, mm. */

@@ -9,7 +9,7 @@ import { noSettings, type SettingName, type Settings } from '../settings/setting
 import { isRegionMeant } from '../settings/settings-used.js';
 import { sidecarPath } from '../../surface/sidecar-path.js';
 import { BadJob } from './bad-job.js';
-import { type BuildPlan, type BuildStep, filesOf } from './build-plan.js';
+import { type BuildPlan, type BuildStep, filesOf, isDrawn } from './build-plan.js';
 import { checkFiles } from './check-files.js';
 import { checkFolders } from './check-folders.js';
 import { checkProfile } from './check-profile.js';
@@ -182,11 +182,13 @@ function ownScale(context: JobContext, name: string, entry: Entry): NamedScale {
 async function withLinked(steps: readonly BuildStep[]): Promise<readonly BuildStep[]> {
   return Promise.all(
     steps.map(async (step) => {
-      if (step.kind !== 'dress') return step;
+      if (!isDrawn(step)) return step;
       // What is wrong with the drawing is told where it is dressed.
       const opened = await openDrawing(step.drawing).catch(() => null);
       if (opened === null) return step;
-      const linked = await linkedFiles(step.drawing, opened.drawing);
+      const search = step.kind === 'slim' ? step.options : step.options.slim;
+      // Nor is a folder that is not there.
+      const linked = await linkedFiles(step.drawing, opened.drawing, search).catch(() => []);
       return { ...step, inputs: [...new Set([...step.inputs, ...linked])] };
     }),
   );

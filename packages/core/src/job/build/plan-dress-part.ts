@@ -19,6 +19,7 @@ import { outputOf, type PartContext, placeOf, type PlannedPart, usualDpi } from 
 import { planSurfaceStep } from './plan-surface.js';
 import { refuseExtension } from './refuse-extension.js';
 import { checked, type Entry, takeKeys } from './take-keys.js';
+import { takeSlim } from './plan-slim-part.js';
 import { takePrinting } from './take-printing.js';
 
 /**
@@ -60,6 +61,7 @@ export function planDressStep(name: string, entry: Entry, context: PartContext):
       relief,
       weather,
       printing,
+      slim: takeSlim(entry, context, path),
       link: link === undefined ? undefined : join(context.output, link),
     }),
   };

@@ -22,6 +22,7 @@ import { inFolder } from './in-folder.js';
 import { fromTop } from './job-context.js';
 import { outputOf, type PartContext, placeOf, type PlannedPart, usualDpi } from './part-place.js';
 import { planDressStep } from './plan-dress-part.js';
+import { planSlimStep } from './plan-slim-part.js';
 import { planSurfaceStep, type TakenSurface } from './plan-surface.js';
 import { checked, type Entry, takeKeys } from './take-keys.js';
 import { partExtensions, refuseExtension } from './refuse-extension.js';
@@ -37,7 +38,10 @@ import { takePrinting } from './take-printing.js';
  * @throws BadJob where something of it cannot be meant.
  */
 export function planPartStep(name: string, entry: Entry, context: PartContext): PlannedPart {
-  if (Object.hasOwn(entry, 'drawing')) return planDressStep(name, entry, context);
+  if (Object.hasOwn(entry, 'drawing')) {
+    const isDressed = Object.hasOwn(entry, 'paint');
+    return (isDressed ? planDressStep : planSlimStep)(name, entry, context);
+  }
   if (Object.hasOwn(entry, 'relief')) return planReliefStep(name, entry, context);
   return planFillStep(name, entry, context);
 }

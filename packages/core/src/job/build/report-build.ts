@@ -11,7 +11,13 @@ import type {
 import { renderReport } from '../../report/render-report.js';
 import { makeFolders } from '../../write/keep-folder.js';
 import { checkReportOutput, writeReport } from '../../write/write-report.js';
-import type { BuildPlan, BuildStep, SheetStep, SurfaceStep } from './build-plan.js';
+import {
+  type BuildPlan,
+  type BuildStep,
+  isDrawn,
+  type SheetStep,
+  type SurfaceStep,
+} from './build-plan.js';
 import type { BuiltStep } from './build-report.js';
 import { isInside } from './check-folders.js';
 import type { RanSteps, RunStepsOptions } from './run-steps.js';
@@ -172,7 +178,7 @@ async function tellPart(step: PartStep, of: Of): Promise<ReportPart> {
   const { plan, ran, views } = of;
   const record = ran.records.get(step.id);
   const shown = record === undefined ? noView('it was not made') : await views.shown(record);
-  const bleed = step.kind === 'dress' ? 0 : (step.options.bleed ?? 0);
+  const bleed = isDrawn(step) ? 0 : (step.options.bleed ?? 0);
   const named = new Map(plan.steps.map(({ id, name }) => [id, name]));
   const surfaces = [...new Set(step.needs.map((id) => named.get(id) ?? id))];
   return {
@@ -181,7 +187,7 @@ async function tellPart(step: PartStep, of: Of): Promise<ReportPart> {
     surfaces,
     size: shown.size ?? sizeOf(record),
     bleed,
-    isForPrinter: step.options.printing !== undefined,
+    isForPrinter: step.kind !== 'slim' && step.options.printing !== undefined,
     view: shown.view,
   };
 }

@@ -6,13 +6,15 @@ import type { Page } from '../../page/page.js';
 import { type KeepFolder, makeFolders, openKeepFolder } from '../../write/keep-folder.js';
 import { beginStep, type JobOptions, type JobStep } from '../job-options.js';
 import type { MadeSurface, SurfaceRefusal } from '../surface/made-surface.js';
-import type {
-  BuildStep,
-  DressStep,
-  FillStep,
-  ReliefStep,
-  SheetStep,
-  SurfaceStep,
+import {
+  type BuildStep,
+  type DressStep,
+  type FillStep,
+  isDrawn,
+  type ReliefStep,
+  type SheetStep,
+  type SlimStep,
+  type SurfaceStep,
 } from './build-plan.js';
 import { packSurface, unpackSurface } from './keep-surface.js';
 import { refuseChanged } from './refuse-changed.js';
@@ -77,8 +79,7 @@ export async function runTask(task: Task, options: JobOptions): Promise<TaskOutc
   const keep = await openKeepFolder(task.folder);
   const { step } = task;
   if (step.kind !== 'surface') await makeFolders(dirname(step.options.output));
-  if (step.kind === 'dress' && step.options.link !== undefined)
-    await makeFolders(step.options.link);
+  if (isDrawn(step) && step.options.link !== undefined) await makeFolders(step.options.link);
   const done = await doStep(task, keep, options);
   if (done.ok) await refuseChanged(task.inputs);
   return done;
@@ -93,6 +94,8 @@ function doStep(task: Task, keep: KeepFolder, options: JobOptions): Promise<Task
       return fill({ ...task, step }, keep, options);
     case 'relief':
       return drawRelief({ ...task, step }, keep, options);
+    case 'slim':
+      return slim({ ...task, step }, options);
     case 'dress':
       return dress({ ...task, step }, keep, options);
     case 'sheet':
@@ -212,6 +215,14 @@ async function dress(
   const { output, surfaces } = dressed.value;
   const beside = surfaces.flatMap(({ picture }) => picture.file ?? []);
   return { ...dressed, value: { files: [output, ...beside], report: noReport } };
+}
+
+async function slim({ step }: TaskOf<SlimStep>, options: JobOptions): Promise<TaskOutcome> {
+  const { slimDrawing } = await import('../slim/slim-drawing.js');
+  const { output } = step.options;
+  const slimmed = await slimDrawing(step.drawing, { ...step.options, ...options });
+  if (!slimmed.ok) return slimmed;
+  return { ...slimmed, value: { files: [output, ...slimmed.value.pictures], report: noReport } };
 }
 
 async function laySheet(

@@ -53,7 +53,7 @@ async function hashInputs(
   );
 }
 
-const paths = ['output', 'link', 'path', 'printer'];
+const paths = ['output', 'link', 'path', 'printer', 'find'];
 
 // The same from wherever the job is built.
 function fromJob(options: BuildStep['options'], folder: string): string {

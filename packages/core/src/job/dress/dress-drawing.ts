@@ -5,7 +5,7 @@ import { type FoundOutlines, findOutlines } from '../../drawing/dress/find-outli
 import { matchKeys } from '../../drawing/dress/match-keys.js';
 import type { PaintKey } from '../../drawing/dress/paint-key.js';
 import { undress } from '../../drawing/dress/undress.js';
-import { editText } from '../../drawing/edit-text.js';
+import { type Edit, editText } from '../../drawing/edit-text.js';
 import { encodeDrawing } from '../../drawing/encode-drawing.js';
 import { readDrawing } from '../../drawing/read-drawing.js';
 import { outOfRange } from '../../errors/out-of-range.js';
@@ -49,7 +49,8 @@ import {
 import { reportWeather, type WeatherReport } from '../weather/report-weather.js';
 import { reportScale, type ScaleReport } from '../measure/report-scale.js';
 import { linkedFiles, moveLinks } from '../slim/move-links.js';
-import { type LinkPlace, refuseSame, stemOf, toHref } from '../slim/slim-links.js';
+import type { SlimDrawingOptions } from '../slim/slim-drawing.js';
+import { refuseSame, stemOf, toHref } from '../slim/slim-links.js';
 
 /** Which outlines are to be covered with what. */
 export interface Paint {
@@ -85,7 +86,12 @@ export interface DressDrawingOptions extends JobOptions {
   readonly link?: string;
   /** Whether pictures go into the drawing, which they do unless `link` is given. */
   readonly embed?: boolean;
+  /** How pictures that the drawing holds already are made smaller first, as `slimDrawing` does; left unless told. */
+  readonly slim?: SlimFirst;
 }
+
+/** How a drawing's own pictures are made smaller before it is dressed: for the same dots. */
+export type SlimFirst = Pick<SlimDrawingOptions, 'find' | 'keepClipped'>;
 
 /** A drawing whose outlines are covered. */
 export interface DressedDrawing {
@@ -151,10 +157,8 @@ export async function dressFrom(
   if (link !== undefined) await checkPictureFolder(link);
   beginStep('reading', options);
   const printing = await openPrinting(options.printing, photosOf(paint, take));
-  const read = await openDrawing(path);
-  inputs.push(...(await linkedFiles(path, read.drawing)));
-  const place = { own: await realFolder(dirname(path)), folder: await realFolder(dirname(output)) };
-  const opened = undressed(read, path, place);
+  const { opened, linked, warnings } = await openToDress(path, options);
+  inputs.push(...linked);
   const { drawing } = opened;
   const found = findOutlines(drawing);
   refuseDrawing(path, found);
@@ -163,8 +167,8 @@ export async function dressFrom(
   const refusal = refuseKeys(path, found, { drawing, keys, meant });
   if (refusal) return refusal;
   const { wanted, left, laid } = layOutlines(meant.matched, { drawing, paint, ...wish });
-  const bare = refuseLeft(path, keys, { left, laid });
-  if (bare) return bare;
+  const none = refuseLeft(path, keys, { left, laid });
+  if (none) return none;
   const all = [...wanted.values()].flat();
   const placed = placeDressWeather(options.weather, { path, drawing, found, laid: all, ...wish });
   if (!placed.ok) return placed;
@@ -208,6 +212,7 @@ export async function dressFrom(
     },
     warnings: [
       ...warnOfUnpacked(path, opened, { output, size: written.bytes }),
+      ...warnings,
       ...warnOfDoubt(found),
       ...warnOfLeft(left, drawing),
       ...relief.value.warnings,
@@ -245,13 +250,44 @@ function photosOf(paint: readonly Paint[], take: TakeSurface | undefined): reado
   return take === undefined ? paint.map(({ surface }) => surface) : [];
 }
 
-// As it was before it was dressed, its own links as they are to be where the new one lies.
-function undressed(opened: OpenedDrawing, path: string, place: LinkPlace): OpenedDrawing {
-  const edits = [...undress(opened.drawing), ...moveLinks(opened.drawing, place)];
+function edited(opened: OpenedDrawing, edits: readonly Edit[]): OpenedDrawing {
   if (edits.length === 0) return opened;
   const text = editText(opened.text, edits).join('');
+  return { ...opened, text, drawing: readDrawing(text) };
+}
+
+interface ToDress {
+  readonly opened: OpenedDrawing;
+  readonly linked: readonly string[];
+  readonly warnings: readonly Warning[];
+}
+
+// As it was before it was dressed, smaller where that was asked, its links as they are to be where the new
+// one lies.
+async function openToDress(path: string, options: DressDrawingOptions): Promise<ToDress> {
+  const { output, dpi, embed, slim, onProgress, signal } = options;
+  const read = await openDrawing(path);
+  const linked = await linkedFiles(path, read.drawing, slim);
+  const place = { own: await realFolder(dirname(path)), folder: await realFolder(dirname(output)) };
+  const bare = undressed(read, path);
+  if (slim === undefined) {
+    return { opened: edited(bare, moveLinks(bare.drawing, place)), linked, warnings: [] };
+  }
+  const { slimWhole } = await import('../slim/slim-whole.js');
+  const slimmed = await slimWhole(bare, path, {
+    ...slim,
+    output,
+    ...(dpi && { dpi }),
+    ...(embed !== undefined && { embed }),
+    ...(onProgress && { onProgress }),
+    ...(signal && { signal }),
+  });
+  return { ...slimmed, linked };
+}
+
+function undressed(opened: OpenedDrawing, path: string): OpenedDrawing {
   try {
-    return { ...opened, text, drawing: readDrawing(text) };
+    return edited(opened, undress(opened.drawing));
   } catch (cause) {
     const message = `${showPath(path)} was dressed before, and what was added cannot be told from the rest any more`;
     throw new TextureError('bad-drawing', message, { cause });

@@ -32,22 +32,33 @@ export function moveLinks(
     });
 }
 
+/** Where pictures are looked for. */
+export interface SearchedFolders {
+  /** In this folder, beside the drawing's own. */
+  readonly find?: string;
+}
+
 /**
  * Find the files that a drawing's links name, of those that may be read.
  *
  * @param path - Where the drawing lies.
  * @param drawing - Read.
+ * @param search - Where those are looked for that are not where links say, if anywhere.
  * @returns Their paths, beside the drawing's own, each once.
  */
-export async function linkedFiles(path: string, drawing: Drawing): Promise<string[]> {
+export async function linkedFiles(
+  path: string,
+  drawing: Drawing,
+  search?: SearchedFolders,
+): Promise<string[]> {
   const links = listLinks(drawing);
   if (links.length === 0) return [];
   const folder = dirname(path);
-  const [own, finder] = [await realFolder(folder), await findLinked(folder, undefined)];
+  const [own, finder] = [await realFolder(folder), await findLinked(folder, search?.find)];
   const files = new Set<string>();
   for (const { attribute } of links) {
     const found = await finder.follow(attribute.value);
-    if (found.kind === 'found' && found.asLinked)
+    if (found.kind === 'found' && (found.asLinked || search !== undefined))
       files.add(join(folder, relative(own, found.path)));
   }
   return [...files];

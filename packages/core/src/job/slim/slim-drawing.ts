@@ -1,12 +1,9 @@
-import { dirname } from 'node:path';
+import { join } from 'node:path';
 import { type Edit, editText } from '../../drawing/edit-text.js';
 import { encodeDrawing } from '../../drawing/encode-drawing.js';
-import { findPlaces } from '../../drawing/places/find-places.js';
-import type { Placement } from '../../drawing/places/placed-picture.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import type { Outcome } from '../../errors/outcome.js';
 import { readStored } from '../../read/read-drawing-bytes.js';
-import { findLinked, realFolder } from '../../read/find-linked.js';
 import type { Dpi } from '../../units/units.js';
 import {
   checkPictureFolder,
@@ -16,19 +13,12 @@ import {
 import { isPacked, packDrawing } from '../../write/pack-drawing.js';
 import { checkPackableOutput, writeDrawing } from '../../write/write-drawing.js';
 import { beginStep, type JobOptions } from '../job-options.js';
-import { editPictures } from './slim-edits.js';
-import { moveLinks } from './move-links.js';
-import { type LinkPlace, mendLinks, refuseSame, stemOf, writeBeside } from './slim-links.js';
-import {
-  type SlimmedPicture,
-  slimPictures,
-  type SlimWish,
-  type SourcedPicture,
-} from './slim-pictures.js';
-import { warnOfUnpacked } from './warn-of-unpacked.js';
-import { type MissingPicture, reportSlim, type SlimmedImage } from './report-slim.js';
 import { openDrawing, type OpenedDrawing } from '../open/open-drawing.js';
-import { openPicture, type PictureFile } from './slim-source.js';
+import { type MissingPicture, reportSlim, type SlimmedImage } from './report-slim.js';
+import { refuseSame, stemOf } from './slim-links.js';
+import { slimOpened } from './slim-opened.js';
+import type { SlimWish } from './slim-pictures.js';
+import { warnOfUnpacked } from './warn-of-unpacked.js';
 
 /** What {@link slimDrawing} needs to know. */
 export interface SlimDrawingOptions extends JobOptions {
@@ -60,6 +50,8 @@ export interface SlimmedDrawing {
   readonly verdict: string;
   /** Every `image` in it, in the order in which they stand. */
   readonly images: readonly SlimmedImage[];
+  /** Pictures written beside it: none without `link`, or where only a report was asked. */
+  readonly pictures: readonly string[];
   /** Links that lead to nothing that may be read. */
   readonly missing: readonly MissingPicture[];
 }
@@ -79,38 +71,34 @@ export async function slimDrawing(
   options: SlimDrawingOptions,
 ): Promise<Outcome<SlimmedDrawing, never>> {
   const { output, report = false } = options;
-  const wish = wishOf(options);
+  const wish = slimWish(options);
   await checkPlaces(path, options);
   beginStep('reading', options);
   const opened = await openDrawing(path);
   const { bytes, stored } = opened;
-  const placement = findPlaces(opened.drawing);
-  const sourced = await openPictures(path, placement, options);
-  beginStep('slimming', options);
-  const slimmed = await slimPictures(placement, sourced, wish);
-  const place = await placeOf(path, options);
-  beginStep('writing', options);
   const folder = await openBeside(options);
   try {
-    const links = mendLinks(sourced, place);
-    const mayGrow = links.size > 0 || isEmbedding(slimmed, wish);
-    const stem = stemOf(output ?? path);
-    if (folder !== null) await writeBeside(slimmed, { pictures: folder, stem, place }, links);
-    const edited = await editPictures(opened.drawing, { sourced, slimmed, links });
-    const moved = moveOthers(opened, sourced, place);
-    const edits = [...edited.edits, ...moved];
-    const made = await makeFile(opened, edits, {
+    const to = output === undefined || report ? path : output;
+    const slim = await slimOpened(opened, {
       path,
-      output,
-      mayGrow: mayGrow || moved.length > 0,
+      to,
+      stem: stemOf(output ?? path),
+      wish,
+      folder,
+      ...options,
     });
+    const made = await makeFile(opened, slim.edits, { path, output, mayGrow: slim.mayGrow });
     const written = report ? null : (output ?? null);
-    if (written !== null) {
-      await writeDrawing(written, made.pieces, inputsOf(path, sourced));
-    }
-    const facts = { path, placement, sourced, slimmed, links, edited, wish };
-    const { warnings, ...told } = reportSlim({ ...facts, bytes, stored, isKept: made.isKept });
-    const value = { output: written, bytesBefore: stored, bytesAfter: made.bytes, ...told };
+    if (written !== null) await writeDrawing(written, made.pieces, [path, ...slim.inputs]);
+    const { warnings, ...told } = reportSlim({
+      ...slim.facts,
+      bytes,
+      stored,
+      isKept: made.isKept,
+    });
+    const pictures = report ? [] : slim.pictures.map((name) => join(options.link ?? '', name));
+    const size = { bytesBefore: stored, bytesAfter: made.bytes };
+    const value = { output: written, ...size, ...told, pictures };
     const unpacked = warnOfUnpacked(path, opened, { output, size: made.bytes });
     return { ok: true, value, warnings: [...unpacked, ...warnings] };
   } catch (cause) {
@@ -125,21 +113,14 @@ async function checkPlaces(path: string, options: SlimDrawingOptions): Promise<v
   if (link !== undefined && !report) await checkPictureFolder(link);
 }
 
-async function openPictures(
-  path: string,
-  { pictures }: Placement,
-  { find }: SlimDrawingOptions,
-): Promise<SourcedPicture[]> {
-  const finder = await findLinked(dirname(path), find);
-  const known = new Map<string, PictureFile>();
-  const sourced: SourcedPicture[] = [];
-  for (const [i, picture] of pictures.entries()) {
-    sourced.push({ number: i + 1, picture, source: await openPicture(picture, finder, known) });
-  }
-  return sourced;
-}
-
-function wishOf(options: SlimDrawingOptions): SlimWish {
+/**
+ * Settle what a drawing is made smaller for.
+ *
+ * @param options - As the caller gave them.
+ * @returns What for.
+ * @throws RangeError when they make no sense together.
+ */
+export function slimWish(options: SlimDrawingOptions): SlimWish {
   const { output, report = false, dpi = 600, link, embed = false, keepClipped = false } = options;
   if (output === undefined && !report) throw outOfRange('a file to write', 'output', output);
   if (link !== undefined && embed) throw outOfRange('either link or embed', 'link', link);
@@ -148,41 +129,9 @@ function wishOf(options: SlimDrawingOptions): SlimWish {
   return { dpi, keepClipped, mode };
 }
 
-async function placeOf(path: string, { output, report }: SlimDrawingOptions): Promise<LinkPlace> {
-  const own = await realFolder(dirname(path));
-  const folder = output === undefined || report === true ? own : await realFolder(dirname(output));
-  return { own, folder };
-}
-
 async function openBeside({ link, report }: SlimDrawingOptions): Promise<PictureFolder | null> {
   if (link === undefined) return null;
   return openPictureFolder(link, { dry: report === true });
-}
-
-function isEmbedding(slimmed: readonly SlimmedPicture[], { mode }: SlimWish): boolean {
-  if (mode !== 'embed') return false;
-  return slimmed.some(({ members }) => members.some(({ source }) => source.kind === 'linked'));
-}
-
-function inputsOf(path: string, sourced: readonly SourcedPicture[]): string[] {
-  return [
-    path,
-    ...sourced.flatMap(({ source }) => (source.kind === 'linked' ? [source.path] : [])),
-  ];
-}
-
-// Links of what is no picture, and of pictures that are not there: the others were mended.
-function moveOthers(
-  { drawing }: OpenedDrawing,
-  sourced: readonly SourcedPicture[],
-  place: LinkPlace,
-): Edit[] {
-  const known = new Set(
-    sourced.flatMap(({ picture, source }) =>
-      source.kind === 'missing' ? [] : [picture.element.index],
-    ),
-  );
-  return moveLinks(drawing, place, ({ element }) => !known.has(element));
 }
 
 interface MadeFile {

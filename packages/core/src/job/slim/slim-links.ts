@@ -75,24 +75,32 @@ export interface WriteBeside {
  * @param slimmed - The pictures.
  * @param beside - Where.
  * @param links - By the element's number; added to.
+ * @returns The names of those that were written, each once.
  */
 export async function writeBeside(
   slimmed: readonly SlimmedPicture[],
   beside: WriteBeside,
   links: Map<number, string>,
-): Promise<void> {
+): Promise<string[]> {
   const { pictures, stem, place } = beside;
+  const names = new Set<string>();
   for (const one of slimmed) {
     const { file, members, smaller } = one;
     const linked = members.find(({ source }) => source.kind === 'linked');
     const stays = smaller === null && linked?.source.kind === 'linked' ? linked.source.path : null;
-    const path =
-      stays ?? (await pictures.add(stem, extensionOf(one), smaller?.bytes ?? (await file.load())));
+    const add = async (): Promise<string> => {
+      const bytes = smaller?.bytes ?? (await file.load());
+      const path = await pictures.add(stem, extensionOf(one), bytes);
+      names.add(basename(path));
+      return path;
+    };
+    const path = stays ?? (await add());
     for (const { number, picture, source } of members) {
       const keeps = stays !== null && source.kind === 'linked' && !links.has(number);
       links.set(number, keeps ? picture.href.value : toHref(place.folder, path));
     }
   }
+  return [...names];
 }
 
 function extensionOf({ file, smaller }: SlimmedPicture): string {

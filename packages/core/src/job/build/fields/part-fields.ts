@@ -18,6 +18,7 @@ import type {
   ReliefLayers,
   ReliefSizes,
 } from '../../relief/relief-options.js';
+import type { SlimDrawingOptions } from '../../slim/slim-drawing.js';
 import type { WallRelief } from '../../fill/wall-relief-options.js';
 import { choice, type Field, type FieldsOf, place, several, text, yesOrNo } from './field.js';
 
@@ -150,6 +151,14 @@ export const piecesFields: FieldsOf<PiecesValues> = {
     parseWhole(typed, name, { most: 1000 }),
   ),
   gap: text('paper between them', parseOffset),
+};
+
+/** How pictures that a drawing holds are made smaller, its folder aside, which is looked for. */
+export type SlimValues = Pick<SlimDrawingOptions, 'keepClipped'>;
+
+/** How pictures that a drawing holds are made smaller. */
+export const slimFields: FieldsOf<SlimValues> = {
+  keepClipped: yesOrNo('what never shows of a picture is kept'),
 };
 
 /** What is said of a drawing that is dressed. */

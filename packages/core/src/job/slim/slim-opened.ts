@@ -1,0 +1,114 @@
+import { dirname } from 'node:path';
+import type { Edit } from '../../drawing/edit-text.js';
+import { findPlaces } from '../../drawing/places/find-places.js';
+import { findLinked, realFolder } from '../../read/find-linked.js';
+import type { PictureFolder } from '../../write/picture-folder.js';
+import { beginStep, type JobOptions } from '../job-options.js';
+import type { OpenedDrawing } from '../open/open-drawing.js';
+import { moveLinks } from './move-links.js';
+import type { SlimFacts } from './report-slim.js';
+import { editPictures } from './slim-edits.js';
+import { type LinkPlace, mendLinks, writeBeside } from './slim-links.js';
+import {
+  type SlimmedPicture,
+  slimPictures,
+  type SlimWish,
+  type SourcedPicture,
+} from './slim-pictures.js';
+import { openPicture, type PictureFile } from './slim-source.js';
+
+/** How an open drawing is made smaller. */
+export interface SlimOpenedOptions extends JobOptions {
+  /** Where it lies. */
+  readonly path: string;
+  /** A file in the folder that the new one is to lie in. */
+  readonly to: string;
+  /** What names of new pictures begin with. */
+  readonly stem: string;
+  /** What it is for. */
+  readonly wish: SlimWish;
+  /** The folder that all pictures are written into, or null. */
+  readonly folder: PictureFolder | null;
+  /** A folder in which missing pictures are looked for. */
+  readonly find?: string;
+}
+
+/** What makes a drawing smaller. */
+export interface SlimmedOpened {
+  /** What is changed in its text. */
+  readonly edits: readonly Edit[];
+  /** Whether something had to change, were the drawing larger for it. */
+  readonly mayGrow: boolean;
+  /** Names of pictures that were written into the folder. */
+  readonly pictures: readonly string[];
+  /** Pictures that were read. */
+  readonly inputs: readonly string[];
+  /** What there is to tell. */
+  readonly facts: Omit<SlimFacts, 'bytes' | 'stored' | 'isKept'>;
+}
+
+/**
+ * Make the pictures of an open drawing smaller.
+ *
+ * @param opened - The drawing.
+ * @param options - Where it is to lie, and what it is for.
+ * @returns What is to be changed in it.
+ * @throws TextureError when a file does not allow it.
+ */
+export async function slimOpened(
+  opened: OpenedDrawing,
+  options: SlimOpenedOptions,
+): Promise<SlimmedOpened> {
+  const { path, to, stem, wish, folder } = options;
+  const placement = findPlaces(opened.drawing);
+  const sourced = await openPictures(placement, options);
+  beginStep('slimming', options);
+  const slimmed = await slimPictures(placement, sourced, wish);
+  const place = { own: await realFolder(dirname(path)), folder: await realFolder(dirname(to)) };
+  beginStep('writing', options);
+  const links = mendLinks(sourced, place);
+  const mayGrow = links.size > 0 || isEmbedding(slimmed, wish);
+  const pictures =
+    folder === null ? [] : await writeBeside(slimmed, { pictures: folder, stem, place }, links);
+  const edited = await editPictures(opened.drawing, { sourced, slimmed, links });
+  const moved = moveOthers(opened, sourced, place);
+  return {
+    edits: [...edited.edits, ...moved],
+    mayGrow: mayGrow || moved.length > 0,
+    pictures,
+    inputs: sourced.flatMap(({ source }) => (source.kind === 'linked' ? [source.path] : [])),
+    facts: { path, placement, sourced, slimmed, links, edited, wish },
+  };
+}
+
+async function openPictures(
+  { pictures }: SlimFacts['placement'],
+  { path, find }: SlimOpenedOptions,
+): Promise<SourcedPicture[]> {
+  const finder = await findLinked(dirname(path), find);
+  const known = new Map<string, PictureFile>();
+  const sourced: SourcedPicture[] = [];
+  for (const [i, picture] of pictures.entries()) {
+    sourced.push({ number: i + 1, picture, source: await openPicture(picture, finder, known) });
+  }
+  return sourced;
+}
+
+function isEmbedding(slimmed: readonly SlimmedPicture[], { mode }: SlimWish): boolean {
+  if (mode !== 'embed') return false;
+  return slimmed.some(({ members }) => members.some(({ source }) => source.kind === 'linked'));
+}
+
+// Links of what is no picture, and of pictures that are not there: the others were mended.
+function moveOthers(
+  { drawing }: OpenedDrawing,
+  sourced: readonly SourcedPicture[],
+  place: LinkPlace,
+): Edit[] {
+  const known = new Set(
+    sourced.flatMap(({ picture, source }) =>
+      source.kind === 'missing' ? [] : [picture.element.index],
+    ),
+  );
+  return moveLinks(drawing, place, ({ element }) => !known.has(element));
+}
