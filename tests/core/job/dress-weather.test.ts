@@ -100,6 +100,20 @@ test('rain runs from sills as they are drawn, whether holes, outlines or lines',
   expect(drawn[0]?.data.equals(lined[0]?.data ?? Buffer.alloc(0))).toBe(true);
 });
 
+test('ledges that are told come beside the upper edges of the wall', async () => {
+  const plain = `<rect width="60" height="40" ${red}/>`;
+  const line = '<path id="sill" d="M0 20H60" fill="none" stroke="#000"/>';
+  const [own] = await picturesOf(plain, { weather: { streaks: 1 } });
+  const [more] = await picturesOf(plain + line, {
+    weather: { streaks: 1, ledges: [key('#sill')] },
+  });
+  if (own === undefined || more === undefined) throw new Error('no picture');
+  // 10 dots to the mm, and 5 of margin: above the line the top's streaks are as they were, below it new ones begin.
+  const above = 3 * own.width * 200;
+  expect(more.data.subarray(0, above).equals(own.data.subarray(0, above))).toBe(true);
+  expect(meanOf(more, [30, 570], [210, 240])).toBeLessThan(meanOf(own, [30, 570], [210, 240]));
+});
+
 test('fill takes sills from the holes of its outline as well', async () => {
   const folder = dressFolder(
     svg(`<path id="w" fill-rule="evenodd" ${red} d="M0 0H60V40H0Z M20 10H40V15H20Z"/>`),

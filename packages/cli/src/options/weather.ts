@@ -76,7 +76,7 @@ function placedIn({ unit, from, ledges, foot }: PlacesInWords): PlacedOptions {
   return {
     ledges: {
       flag: ledgeFlag,
-      help: `a sill, coping or string course that water runs from, "x,y x,y" in ${unit} from ${from}; give it again for more (default: ${ledges})`,
+      help: `a sill, coping or string course that water runs from, "x,y x,y" in ${unit} from ${from}; give it again for more (${ledges})`,
       many: true,
       parse: (text, { name, core }) => core.parseLedge(text, name),
     },
@@ -94,7 +94,7 @@ function placedIn({ unit, from, ledges, foot }: PlacesInWords): PlacedOptions {
   };
 }
 
-const onWall = { from: 'the datum', ledges: "the wall's top, at the datum" };
+const onWall = { from: 'the datum', ledges: "default: the wall's top, at the datum" };
 
 const strengths: {
   readonly preset: typeof preset;
@@ -116,7 +116,13 @@ type WeatherGroup = typeof strengths & PlacedOptions;
 /** What weather does to a part: lengths are those on paper. */
 export const partWeather: WeatherGroup = {
   ...strengths,
-  ...placedIn({ ...onWall, unit: 'mm of paper', foot: 'at the lower edge of this piece' }),
+  ...placedIn({
+    unit: 'mm of paper',
+    from: 'the datum',
+    ledges:
+      "default: the wall's top, at the datum; an outline's upper edges and string courses beside",
+    foot: 'at the lower edge of this piece',
+  }),
 };
 
 /** What weather does to pieces in relief: lengths are those on paper. */
@@ -125,7 +131,7 @@ export const reliefWeather: WeatherGroup = {
   ...placedIn({
     unit: 'mm of paper',
     from: "a piece's top left corner",
-    ledges: 'all its edges but the lowest',
+    ledges: 'beside all its edges but the lowest',
     foot: 'nowhere, and no damp',
   }),
   preset: {
@@ -149,7 +155,7 @@ export const dressWeather: DressWeatherGroup = {
   ...strengths,
   ledges: {
     flag: '--ledges <key>',
-    help: 'sills, copings, windows or lines of the drawing that water runs from, by their fill colour, #id or .class; give it again for more (default: upper edges of what is covered: tops, and sills under holes)',
+    help: 'sills, copings, windows or lines of the drawing that water runs from, by their fill colour, #id or .class; give it again for more (beside upper edges of what is covered: tops, and sills under holes)',
     many: true,
     parse: parseKey,
   },

@@ -1,9 +1,9 @@
+import type { Box } from './join-boxes.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import { sideOf } from './fit-out.js';
 import { inBoth, leastInBoth } from './in-both.js';
 import { shadeRim } from './light-side.js';
 import { leastLine, widestLine } from './pens.js';
-import type { Stretch } from './profiles/profile.js';
 import type { Covers, ReliefPlan } from './relief-plan.js';
 import type { Reach, ReliefStrip } from './relief-strip.js';
 
@@ -87,8 +87,6 @@ export function coverFlanges(plan: ReliefPlan): CoveredFlanges {
 export function stepsOf(plan: ReliefPlan): readonly (Reach & { readonly high: number })[] {
   return plan.covers === null ? [] : stack(plan.covers, plan);
 }
-
-interface Box extends Reach, Stretch {}
 
 function stack(covers: Covers, { length, ratio }: ReliefPlan): readonly Cover[] {
   const thick = plateOf(covers);

@@ -1,3 +1,4 @@
+import type { Box } from './join-boxes.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import type { ReliefDisc } from '../../page/relief-mark.js';
 import type { PerAxis } from '../../surface/measurement.js';
@@ -109,8 +110,6 @@ function drawBar(bar: Bar, { y0, y1 }: Stretch): readonly ReliefStrip[] {
     sideOf({ x0: bar.face.x1, x1: bar.x1, y0, y1 }, { x: 1, y: 0 }),
   ];
 }
-
-interface Box extends Reach, Stretch {}
 
 /**
  * Draw a side of something that stands out.

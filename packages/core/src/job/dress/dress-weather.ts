@@ -17,8 +17,8 @@ import type { WeatherPlaces } from '../weather/weather-places.js';
 /** What weather does to a drawing's walls. */
 export interface DressWeather extends Omit<WeatherOptions, 'ledges' | 'fixings'> {
   /**
-   * Outlines, or lines, that water runs from: sills, copings, and windows for their sills. The upper edges of what
-   * is covered unless told: tops of walls, and where holes end.
+   * Outlines, or lines, that water runs from: sills, copings, and windows for their sills; beside the upper edges of
+   * what is covered, tops of walls and where holes end.
    */
   readonly ledges?: readonly PaintKey[];
   /** Outlines of iron that rusts, each about its middle; a few pieces by chance unless told. */

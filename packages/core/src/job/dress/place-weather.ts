@@ -1,6 +1,6 @@
 import type { Outline } from '../../drawing/dress/find-outlines.js';
 import type { Drawing } from '../../drawing/drawing.js';
-import { type Box, boxAround } from '../../drawing/geometry/box.js';
+import { type Box, boxAround, shareOf } from '../../drawing/geometry/box.js';
 import { followLines } from '../../drawing/outline/follow-shape.js';
 import { edgesFacing, isInside, pastSides } from '../../fill/outline/edges-facing.js';
 import { outlinesTouch, type TouchingOutline } from '../../fill/outline/outlines-touch.js';
@@ -49,7 +49,7 @@ export function placeWeather(
       one,
       ...followOutline(one.outline, frame, { drawing: options.drawing, tolerance }),
     }));
-    const ledges = options.ledges?.map((one) => ledgesOf(one, frame, options.drawing)) ?? null;
+    const ledges = options.ledges?.map((one) => ledgesOf(one, frame, options.drawing)) ?? [];
     const fixings =
       options.fixings?.map((one) =>
         followOutline(one, frame, { drawing: options.drawing, tolerance }),
@@ -59,10 +59,10 @@ export function placeWeather(
       const near = <Marked extends Followed>(all: readonly Marked[]): Marked[] =>
         all.filter((one) => wall.some((part) => touches(one, part)));
       const found: WeatherPlaces = {
-        ledges:
-          ledges === null
-            ? pastSides(upperEdges(wall), box)
-            : near(ledges).flatMap(({ edges }) => edges),
+        ledges: [
+          ...pastSides(upperEdges(wall), box),
+          ...near(ledges).flatMap(({ edges }) => edges),
+        ],
         fixings: fixings === null ? undefined : near(fixings).map((one) => middleOf(one.box)),
         foot: options.foot ?? box.y1,
       };
@@ -133,8 +133,10 @@ function holds({ shape, box }: Followed, { x, y }: WallPoint): boolean {
   return isNear && isInside(shape, { x, y });
 }
 
-function touches(a: Pick<SeenLedge, 'shape'>, b: Followed): boolean {
-  return outlinesTouch(a.shape, b.shape, joined);
+// Most lie far apart, as their boxes tell at once.
+function touches(a: Followed & Pick<SeenLedge, 'shape'>, b: Followed): boolean {
+  const { x0, y0, x1, y1 } = shareOf(a.box, b.box);
+  return x1 - x0 >= -joined && y1 - y0 >= -joined && outlinesTouch(a.shape, b.shape, joined);
 }
 
 function boxOfAll(wall: readonly SeenOutline[]): Box {

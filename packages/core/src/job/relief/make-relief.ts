@@ -100,7 +100,10 @@ export async function reliefFrom(
   const surface = sharpenSurface(ground.value.surface, printing, sheet.dpi);
   const { raster: tile, origin } = surface.made;
   beginStep('writing', options);
-  const told = weather && { ledges: edgeLedges(drawn), ...weather };
+  const told = weather && {
+    ...weather,
+    ledges: [...edgeLedges(drawn), ...(weather.ledges ?? [])],
+  };
   const wall = told && (await weathered(surface, sheet, { ...options, weather: told }));
   const { finishes } = printColours({ tile, isCovered: true }, printing);
   const written = await writeRelief({ tile, origin, wall, finishes }, drawn, {

@@ -18,7 +18,10 @@ import {
 export interface WeatherOptions extends WeatherWish {
   /** What chance begins with, a whole number from 0 to 4294967295; 1 unless told. */
   readonly seed?: number;
-  /** Sills, copings and string courses that water runs from; the wall's top, at the datum, unless told. */
+  /**
+   * Sills, copings and string courses that water runs from; the wall's top, at the datum, unless told. What a piece has
+   * of its own, edges of its outline or of its relief, comes beside them.
+   */
   readonly ledges?: readonly Ledge[];
   /** Iron that rusts; a few pieces by chance unless told. */
   readonly fixings?: readonly WallPoint[];
