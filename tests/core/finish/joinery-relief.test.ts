@@ -193,6 +193,62 @@ test('planks have a joint each at their width, and end every other row half a bo
   expect([isJoint(999, 225), isJoint(500, 225), isJoint(1500, 225)]).toEqual([false, true, true]);
 });
 
+describe('planks that stand', () => {
+  const boarding = {
+    ...{ ...fine, profile: 'planks' as const, board: mm(150), strength: 1, isUpright: true },
+    ...{ length: mm(600), depth: mm(2000) },
+  };
+
+  test('are those that lie, turned about the diagonal, light and all', async () => {
+    const lying = { ...boarding, isUpright: false, length: mm(2000), depth: mm(600) };
+    for (const [light, turned] of [
+      ['above', 'left'],
+      ['below-left', 'above-right'],
+      ['right', 'below'],
+    ] as const) {
+      const ended = { boardLength: mm(1000) };
+      const one = await read((await drawStrip({ ...boarding, ...ended, light })).path);
+      const other = await read((await drawStrip({ ...lying, ...ended, light: turned })).path);
+      expect([one.width, one.height]).toEqual([600, 2000]);
+      for (let y = 0; y < one.height; y += 7)
+        for (let x = 0; x < one.width; x++) expect(one.at(x, y)).toBe(other.at(y, x));
+    }
+  });
+
+  test('have a gap each at their width whichever way the light falls', async () => {
+    for (const light of ['above', 'left', 'below-right'] as const) {
+      const { at } = await read((await drawStrip({ ...boarding, light })).path);
+      // 150 mm of 1:10 are 150 dots; in the middle of a board nothing is drawn.
+      for (const x of [150, 300, 450]) {
+        const darkest = Math.min(at(x - 1, 700), at(x + 1, 700));
+        expect(darkest).toBeLessThan(0.8 * ground);
+        expect(at(x - 75, 700)).toBe(ground);
+      }
+    }
+  });
+
+  test('are as long as the piece is deep', async () => {
+    await expect(drawStrip({ ...boarding, boardLength: mm(5000) })).rejects.toThrow(
+      /boards end within the depth, for boardLength, got "5000 mm/,
+    );
+    const { at } = await read((await drawStrip({ ...boarding, boardLength: mm(1200) })).path);
+    expect(at(75, 1200)).toBeLessThan(0.7 * ground);
+    expect(at(225, 600)).toBeLessThan(0.7 * ground);
+  });
+
+  test.each([
+    ['boards that lap', { profile: 'weatherboard' as const }, /a row of planks for upright/],
+    [
+      'boards along a path',
+      { length: undefined, along: drawing('<path d="M5 5 H50"/>') },
+      /no path beside boards that stand, for along/,
+    ],
+  ])('%s are refused', async (_, more, words) => {
+    const { length, ...asked } = { ...boarding, ...more };
+    await expect(drawStrip({ ...asked, ...(length && { length }) })).rejects.toThrow(words);
+  });
+});
+
 test('boards that lap cast a shadow on the next as long as they are thick', async () => {
   const strip = await drawStrip({
     ...{ ...fine, profile: 'weatherboard' as const, length: mm(500), depth: mm(600) },

@@ -195,7 +195,7 @@ test.each([
     'a strip that is no such section',
     '<rect id="a" x="2" y="2" width="30" height="5" fill="red"/>',
     'UB 533x210x92',
-    /expected an outline 7 mm deep for section, got "5 mm"/,
+    /expected an outline 7 mm deep, or a profile .*, for section, got "5 mm"/,
   ],
 ])('%s is refused by its name, and nothing is written', async (_, inner, what, words) => {
   const folder = dressFolder(svg(inner.replace('id="a"', 'class="a"')));
@@ -228,6 +228,7 @@ test.each([
   ['girder', /expected one of i, channel/],
   ['panel,rise', /rise= and its value/],
   ['panel,sunk=1', /sunk alone/],
+  ['planks,upright=yes', /upright alone/],
   ['panel,depth=3m', /sizes by name, each once/],
   ['panel,rise=3m,rise=4m', /sizes by name, each once/],
 ])('%s is no relief', (text, words) => {
@@ -245,5 +246,8 @@ test('what is written of relief is what the library takes', () => {
   });
   expect(parseDressRelief('panel,sunk,rise=20mm', 'relief')).toEqual({
     ...{ profile: 'panel', isSunk: true, rise: 20 },
+  });
+  expect(parseDressRelief('planks,upright,board=8in', 'relief')).toEqual({
+    ...{ profile: 'planks', isUpright: true, board: 203.2 },
   });
 });

@@ -10,6 +10,7 @@ import { panes } from '../options/panes.js';
 import { rail } from '../options/rail.js';
 import { rise } from '../options/rise.js';
 import { sunk } from '../options/sunk.js';
+import { upright } from '../options/upright.js';
 import { bleed } from '../options/bleed.js';
 import { colour } from '../options/colour.js';
 import { copies } from '../options/copies.js';
@@ -122,6 +123,7 @@ export const relief: Command = defineCommand({
     rise,
     board,
     boardLength,
+    upright,
     rail,
     bar,
     panes,
@@ -160,7 +162,7 @@ export const relief: Command = defineCommand({
   ],
   run: (
     photo,
-    { noEven: isUneven, sunk: isSunk, layers: isLayered, ...values },
+    { noEven: isUneven, sunk: isSunk, upright: isUpright, layers: isLayered, ...values },
     { core, ...job },
   ) => {
     if (isUneven && photo === '') throw new UsageError('expected a photo for --no-even, got none');
@@ -170,6 +172,7 @@ export const relief: Command = defineCommand({
     return core.makeRelief(photo === '' ? null : photo, {
       ...values,
       isSunk: isSunk === true,
+      isUpright: isUpright === true,
       isLayered: isLayered === true,
       ...left,
       ...aged,

@@ -4,6 +4,7 @@ import { inks, leastLine } from './pens.js';
 import type { Stretch } from './profiles/profile.js';
 import type { ReliefPlan } from './relief-plan.js';
 import type { ReliefStrip } from './relief-strip.js';
+import { layDown } from './turn-upright.js';
 
 /**
  * Draw the gaps where boards end against one another, every other row half a board on.
@@ -46,9 +47,9 @@ export function buttJoints(plan: ReliefPlan, boards: readonly Stretch[]): readon
  * @throws RangeError where those are none, though boards have a length.
  */
 export function refuseUnended(plan: ReliefPlan, joints: number): void {
-  const { boardLength, length, ratio, profile, sizes } = plan;
+  const { boardLength, length, ratio, profile, sizes } = layDown(plan);
   if (boardLength === null || joints > 0) return;
   const rows = profile.shape(sizes).boards?.length === 1 ? 1 : 2;
-  const most = `up to ${inBoth(rows * (length - 4 * leastLine), ratio)}, so that boards end within the length,`;
+  const most = `up to ${inBoth(rows * (length - 4 * leastLine), ratio)}, so that boards end within the ${plan.isUpright ? 'depth' : 'length'},`;
   throw outOfRange(most, 'boardLength', inBoth(boardLength, ratio));
 }

@@ -17,6 +17,7 @@ import { leastLine } from './pens.js';
 import type { ReliefPlan } from './relief-plan.js';
 import { type ReliefStrip, toBand } from './relief-strip.js';
 import { onBend, sweepStrip } from './sweep-strip.js';
+import { layDown, standUp } from './turn-upright.js';
 import { mapShades } from './map-shades.js';
 
 /**
@@ -29,6 +30,10 @@ import { mapShades } from './map-shades.js';
  * @throws RangeError where its lines or fittings would touch, or it cannot be bent as far.
  */
 export function drawRelief(plan: ReliefPlan): DrawnRelief {
+  return plan.isUpright ? standUp(drawLying(layDown(plan))) : drawLying(plan);
+}
+
+function drawLying(plan: ReliefPlan): DrawnRelief {
   const { profile, sizes, length, margin, strength, covers, bend } = plan;
   if (!(strength >= 0 && strength <= 1)) throw outOfRange('0 to 1', 'strength', strength);
   const figure = profile.figure?.(plan);

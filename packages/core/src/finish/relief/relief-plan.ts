@@ -72,6 +72,8 @@ export interface ReliefPlan {
   readonly covers: Covers | null;
   /** How long boards are, mm of paper, or null. */
   readonly boardLength: number | null;
+  /** Whether its boards stand, side by side. */
+  readonly isUpright: boolean;
   /** How many panes a frame or a door has, from left to right and from top to foot. */
   readonly panes: PerAxis<number>;
   /** A shape of its own, from its top left corner; or null. */

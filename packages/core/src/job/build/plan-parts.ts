@@ -212,7 +212,7 @@ function takeRelief(
 ): Omit<ReliefStep['options'], 'output'> {
   const { top, scale, folder } = context;
   const written = entry['relief'] as Entry;
-  const { cover, splice, sunk, layers, ...shape } = takeKeys(reliefFields, written, [
+  const { cover, splice, sunk, upright, layers, ...shape } = takeKeys(reliefFields, written, [
     ...path,
     'relief',
   ]);
@@ -228,6 +228,7 @@ function takeRelief(
       outline,
       weather,
       isSunk: sunk,
+      isUpright: upright,
       isLayered: layers,
       covers: cover,
       splices: splice,

@@ -38,6 +38,7 @@ const names = new Map<string, string>([
   ['stringCourses', 'stringCourse'],
   ['isOpeningsLit', 'openings'],
   ['isSunk', 'sunk'],
+  ['isUpright', 'upright'],
   ['fixings', 'fixing'],
 ]);
 

@@ -9,7 +9,7 @@ export interface DressRelief
   extends
     Omit<ReliefSizes, 'depth'>,
     Omit<ReliefFittings, 'covers'>,
-    Pick<ReliefJoinery, 'boardLength' | 'panes' | 'isSunk'> {
+    Pick<ReliefJoinery, 'boardLength' | 'isUpright' | 'panes' | 'isSunk'> {
   /** Where the light comes from, as a piece lies; `above` unless told. */
   readonly light?: LightSide;
   /** How strong relief is, 0 to 1; 0.7 unless told. */

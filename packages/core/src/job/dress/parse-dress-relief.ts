@@ -23,15 +23,16 @@ export function parseDressRelief(text: string, name: string): DressRelief {
       const names = Object.keys(dressReliefFields).filter((one) => !kinds.includes(one));
       throw outOfRange(`sizes by name, each once (${names.join(', ')}),`, name, size);
     }
-    const isSwitch = known === 'sunk';
+    const isSwitch = switches.includes(known);
     if ((value === undefined) !== isSwitch)
-      throw outOfRange(isSwitch ? 'sunk alone' : `${known}= and its value`, name, size);
+      throw outOfRange(isSwitch ? `${known} alone` : `${known}= and its value`, name, size);
     written[known] = isSwitch ? true : value;
   }
   return toDressRelief(readFields(dressReliefFields, written, (_, take) => take(name)));
 }
 
 const kinds = ['section', 'profile'];
+const switches = ['sunk', 'upright'];
 
 /**
  * Bring what is written of relief to what it means.
@@ -40,10 +41,11 @@ const kinds = ['section', 'profile'];
  * @returns What outlines are.
  */
 export function toDressRelief(values: Partial<DressReliefValues>): DressRelief {
-  const { sunk, splice, ...others } = values;
+  const { sunk, upright, splice, ...others } = values;
   return {
     ...others,
     ...(sunk !== undefined && { isSunk: sunk }),
+    ...(upright !== undefined && { isUpright: upright }),
     ...(splice !== undefined && { splices: splice }),
   };
 }

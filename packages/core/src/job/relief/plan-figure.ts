@@ -23,21 +23,33 @@ export function planFigure(
   options: MakeReliefOptions,
   profile: Profile,
   onPaper: (mm: number) => number,
-): Pick<ReliefPlan, 'boardLength' | 'panes' | 'isSunk' | 'around'> {
-  const { boardLength, panes, isSunk = false, around = 0 } = options;
+): Pick<ReliefPlan, 'boardLength' | 'isUpright' | 'panes' | 'isSunk' | 'around'> {
+  const { boardLength, isUpright = false, panes, isSunk = false, around = 0 } = options;
   const { id, name, figure } = profile;
   if (isSunk && id !== 'panel' && id !== 'door')
     throw outOfRange('a panel or a door', 'sunk', name);
+  checkUpright(options, profile);
   if (panes !== undefined) checkPanes(panes, profile);
   checkAround(around, profile);
   if (figure !== undefined) refuseAsFigure(options, name);
   checkRise(options, profile);
   return {
     boardLength: boardLength === undefined ? null : onPaper(boardLength),
+    isUpright,
     panes: panes ?? { x: id === 'frame' ? 2 : 1, y: 2 },
     isSunk,
     around,
   };
+}
+
+function checkUpright(
+  { isUpright = false, along }: MakeReliefOptions,
+  { id, name }: Profile,
+): void {
+  if (!isUpright) return;
+  if (id !== 'planks') throw outOfRange('a row of planks', 'upright', name);
+  if (along !== undefined)
+    throw outOfRange('no path beside boards that stand,', 'along', along.path);
 }
 
 function checkRise({ rise, around = 0, isSunk = false }: MakeReliefOptions, { id }: Profile): void {

@@ -44,6 +44,8 @@ export interface ReliefSizes {
 export interface ReliefJoinery {
   /** How long boards are: they end in joints, every other row half a board on; none unless told. */
   readonly boardLength?: RealMm;
+  /** Whether planks stand, side by side; false, one under the other, unless told. */
+  readonly isUpright?: boolean;
   /** How many panes, or panels, from left to right and from top to foot; 2 by 2 in a frame unless told, 1 by 2 in a door. */
   readonly panes?: PerAxis<number>;
   /** Whether a panel, or the panels of a door, lie deeper than what is round them; false unless told. */

@@ -74,12 +74,14 @@ export interface ReliefValues
   extends
     ReliefSizes,
     Omit<ReliefFittings, 'covers' | 'splices'>,
-    Omit<ReliefJoinery, 'isSunk' | 'outline'>,
+    Omit<ReliefJoinery, 'isSunk' | 'isUpright' | 'outline'>,
     Omit<ReliefLayers, 'isLayered'> {
   /** Whether it is also written as layers of card. */
   readonly layers?: boolean;
   /** Whether a panel lies deeper than what is round it. */
   readonly sunk?: boolean;
+  /** Whether planks stand. */
+  readonly upright?: boolean;
   /** From end to end. */
   readonly length?: NonNullable<MakeReliefOptions['length']>;
   /** Plates on its flanges. */
@@ -109,6 +111,7 @@ export const dressReliefFields: FieldsOf<DressReliefValues> = {
   leg: text('depth of the legs that join flange plates to a web', parseRealLength),
   board: text('width of a board', parseRealLength),
   boardLength: text('how long boards are', parseRealLength),
+  upright: yesOrNo('planks stand, side by side'),
   rail: text('width of what goes round a frame or a door', parseRealLength),
   bar: text('width of what parts panes or panels', parseRealLength),
   block: text('height of a quoin', parseRealLength),
