@@ -94,7 +94,10 @@ test('what is set makes no command fail that does not take it', async () => {
   expect(done(`${relief} -o girder.svg`, folder)).not.toContain('gone.json');
   expect(done(`${relief} --dot-gain 18% -o girder.png`, folder)).not.toContain('gone.json');
   const { exit, stderr } = run(`${relief} -o other.png`, folder);
-  expect([exit, stderr.split('\n', 1)[0]]).toEqual([1, 'error: gone.json does not exist']);
+  expect([exit, stderr]).toEqual([
+    1,
+    'error: gone.json does not exist\nhint: --printer is set in gaugerod.config.yaml: give another, or --no-config\n',
+  ]);
   // 2 m at 1:148 are 13.51 mm, 10 dots each.
   expect((await sharp(join(folder, 'girder.png')).metadata()).density).toBe(254);
 });

@@ -2,6 +2,7 @@ import type { UsedSetting } from '@gaugerod/core';
 import type { Command, Surroundings } from '../commands/command.js';
 import { longFlag } from './long-flag.js';
 import type { Texts } from './option.js';
+import { isTextureError } from '../print/to-failure.js';
 import { UsageError } from '../print/usage-error.js';
 
 /** Options with what is set for those that were not typed. */
@@ -56,12 +57,25 @@ export function blameSetting(
   command: Command,
   used: readonly UsedSetting[],
 ): unknown {
+  if (isTextureError(error)) {
+    // The one file that is set: what is wrong with it begins with its name.
+    const file = used.find(({ name, value }) => name === 'printer' && isOf(error.message, value));
+    return file === undefined ? error : Object.assign(error, { hint: hintOf(file, command) });
+  }
   if (!(error instanceof RangeError || error instanceof UsageError)) return error;
-  const flags = used.map((setting) => ({ ...setting, flag: flagOf(command, setting.name) }));
-  const blamed = flags.find(({ flag }) => error.message.includes(` for ${flag}, got `));
+  const blamed = used.find(({ name }) =>
+    error.message.includes(` for ${flagOf(command, name)}, got `),
+  );
   if (blamed === undefined) return error;
-  const hint = `${blamed.flag} is set in ${blamed.file}: give another, or --no-config`;
-  return new UsageError(error.message, { hint, cause: error });
+  return new UsageError(error.message, { hint: hintOf(blamed, command), cause: error });
+}
+
+function isOf(message: string, file: string): boolean {
+  return message.startsWith(`${file} `) || message.startsWith(`${file}:`);
+}
+
+function hintOf({ name, file }: UsedSetting, command: Command): string {
+  return `${flagOf(command, name)} is set in ${file}: give another, or --no-config`;
 }
 
 /**

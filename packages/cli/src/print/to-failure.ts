@@ -81,7 +81,12 @@ function fromCommander(error: CommanderError, name: string | undefined): Failure
   };
 }
 
-// By shape and not by class: this module is loaded before the library is.
-function isTextureError(error: unknown): error is Error & { code: string; hint?: string } {
+/**
+ * Tell whether a file did not allow it: by shape and not by class, for this module is loaded before the library is.
+ *
+ * @param error - Whatever was thrown.
+ * @returns Whether it is one of the library's.
+ */
+export function isTextureError(error: unknown): error is Error & { code: string; hint?: string } {
   return error instanceof Error && error.name === 'TextureError' && 'code' in error;
 }
