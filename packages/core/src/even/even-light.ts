@@ -165,26 +165,51 @@ function divide(
     );
   let above = nodes(0);
   let below = nodes(grid);
-  let [before, after] = [0, 0];
+  const gains = new Float64Array(width);
+  const sums = new Float64Array(2);
   for (let y = 0; y < height; y++) {
     const whole = y - (y % grid);
     if (y === whole && y > 0) [above, below] = [below, nodes(whole + grid)];
-    const part = (y - whole + 0.5) / grid;
-    for (let i = 0, x = 0, at = y * width; x < width; i++) {
-      const left = above[i]! + part * (below[i]! - above[i]!);
-      const right = above[i + 1]! + part * (below[i + 1]! - above[i + 1]!);
-      const step = (right - left) / grid;
-      const end = Math.min(width, x + grid);
-      for (let gain = left + step / 2; x < end; x++, at++, gain += step) {
-        const light = plane[at]!;
-        const even = light * gain;
-        out[at] = even;
-        before += light;
-        after += even;
-      }
-    }
+    layGains(above, below, (y - whole + 0.5) / grid, gains);
+    divideRow(plane.subarray(y * width, (y + 1) * width), gains, { out, at: y * width, sums });
   }
+  const [before = 0, after = 0] = sums;
   return after > 0 ? before / after : 1;
+}
+
+// What a row is to be multiplied by, between two rows of nodes.
+function layGains(
+  above: Float64Array,
+  below: Float64Array,
+  part: number,
+  gains: Float64Array,
+): void {
+  for (let i = 0, x = 0; x < gains.length; i++) {
+    const left = above[i]! + part * (below[i]! - above[i]!);
+    const right = above[i + 1]! + part * (below[i + 1]! - above[i + 1]!);
+    const step = (right - left) / grid;
+    const end = Math.min(gains.length, x + grid);
+    for (let gain = left + step / 2; x < end; x++, gain += step) gains[x] = gain;
+  }
+}
+
+// A row at a time: what is called a thousand times is compiled well sooner than one loop over all of it.
+function divideRow(
+  row: Float32Array,
+  gains: Float64Array,
+  to: { readonly out: Float32Array; readonly at: number; readonly sums: Float64Array },
+): void {
+  const { out, at, sums } = to;
+  let [before, after] = [sums[0]!, sums[1]!];
+  for (let x = 0; x < row.length; x++) {
+    const light = row[x]!;
+    const even = light * gains[x]!;
+    out[at + x] = even;
+    before += light;
+    after += even;
+  }
+  sums[0] = before;
+  sums[1] = after;
 }
 
 function scale(plane: Float32Array, factor: number): void {

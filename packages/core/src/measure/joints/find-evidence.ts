@@ -42,23 +42,47 @@ export function findEvidence(cells: Cells, course: number, joint: number): Evide
   const edges = new Float32Array(length);
   const line = new Float32Array(length);
   const edge = new Float32Array(length);
-  const power = new Float32Array(length);
-  const shown = new Float32Array(length);
+  const sums = { line, edge, power: new Float32Array(length), shown: new Float32Array(length) };
   for (let s = 0; s < stretches; s++) {
     const from = Math.round((s * cells.columns) / stretches);
     const to = Math.round(((s + 1) * cells.columns) / stretches);
     const samples = gatherStretch(cells, { from, to, step });
     answerBoth(samples, filters, { lines, edges });
     const reach = reachOf(cells, { from, to, step });
-    for (let i = reach.from; i < reach.to; i++) {
-      shown[i] = shown[i]! + 1;
-      const l = lines[i]!;
-      const e = edges[i]!;
-      line[i] = line[i]! + l;
-      edge[i] = edge[i]! + e;
-      power[i] = power[i]! + l * l + e * e;
-    }
+    addAnswers(lines, edges, reach, sums);
   }
+  const extent = weigh(sums, stretches);
+  return { step, length, joint, line, edge, extent };
+}
+
+interface Sums {
+  readonly line: Float32Array;
+  readonly edge: Float32Array;
+  readonly power: Float32Array;
+  readonly shown: Float32Array;
+}
+
+// Loops of their own, for they are called for every stretch and size of joint: one function of all would be
+// compiled anew for each of them.
+function addAnswers(
+  lines: Float32Array,
+  edges: Float32Array,
+  reach: { readonly from: number; readonly to: number },
+  { line, edge, power, shown }: Sums,
+): void {
+  for (let i = reach.from; i < reach.to; i++) {
+    shown[i] = shown[i]! + 1;
+    const l = lines[i]!;
+    const e = edges[i]!;
+    line[i] = line[i]! + l;
+    edge[i] = edge[i]! + e;
+    power[i] = power[i]! + l * l + e * e;
+  }
+}
+
+// Makes answers of their sums. Returns how many samples enough stretches show.
+function weigh({ line, edge, power, shown }: Sums, stretches: number): number {
+  const { length } = line;
   let mean = 0;
   let all = 0;
   let extent = 0;
@@ -75,5 +99,5 @@ export function findEvidence(cells: Cells, course: number, joint: number): Evide
     line[i] = line[i]! * norm;
     edge[i] = edge[i]! * norm;
   }
-  return { step, length, joint, line, edge, extent };
+  return extent;
 }

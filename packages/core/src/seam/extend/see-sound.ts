@@ -112,13 +112,20 @@ function seeStrange(raster: Raster, mortar: Mortar, beds: Beds): Float64Array[] 
     const usual = median(some);
     const spread = median(some.map((value) => Math.abs(value - usual))) + leastSpread;
     for (const [course, line] of lines.entries()) {
-      const to = odd[course]!;
-      for (let x = 0; x < line.length; x++) {
-        to[x] = Math.max(to[x]!, Math.abs(line[x]! - usual) / spread);
-      }
+      raiseTo(odd[course]!, line, { usual, spread });
     }
   }
   return odd;
+}
+
+function raiseTo(
+  odd: Float64Array,
+  line: Float64Array,
+  { usual, spread }: { readonly usual: number; readonly spread: number },
+): void {
+  for (let x = 0; x < line.length; x++) {
+    odd[x] = Math.max(odd[x]!, Math.abs(line[x]! - usual) / spread);
+  }
 }
 
 // Along a bed, or half way between one and the next.

@@ -27,24 +27,29 @@ export function lookSmaller(raster: Raster): Look {
   const small = createRaster(width, height);
   const columns = pairsOf(width, times.x);
   const rows = pairsOf(height, times.y);
-  raster.planes.forEach((plane, channel) => {
-    const to = small.planes[channel]!;
-    for (let y = 0, at = 0; y < height; y++) {
-      const above = rows[2 * y]! * raster.width;
-      const below = rows[2 * y + 1]! * raster.width;
-      for (let x = 0; x < width; x++, at++) {
-        const left = columns[2 * x]!;
-        const right = columns[2 * x + 1]!;
-        to[at] =
-          (plane[above + left]! +
-            plane[above + right]! +
-            plane[below + left]! +
-            plane[below + right]!) /
-          4;
-      }
+  for (const channel of [0, 1, 2] as const) {
+    const plane = raster.planes[channel];
+    const lineAt = (y: number): Float32Array =>
+      plane.subarray(y * raster.width, (y + 1) * raster.width);
+    for (let y = 0; y < height; y++) {
+      const to = small.planes[channel].subarray(y * width, (y + 1) * width);
+      meanOfRows(lineAt(rows[2 * y]!), lineAt(rows[2 * y + 1]!), columns, to);
     }
-  });
+  }
   return { raster: small, times };
+}
+
+function meanOfRows(
+  above: Float32Array,
+  below: Float32Array,
+  columns: Int32Array,
+  to: Float32Array,
+): void {
+  for (let x = 0; x < to.length; x++) {
+    const left = columns[2 * x]!;
+    const right = columns[2 * x + 1]!;
+    to[x] = (above[left]! + above[right]! + below[left]! + below[right]!) / 4;
+  }
 }
 
 function fewer(length: number): number {

@@ -3,6 +3,7 @@ const shares = [0.1, 0.25, 0.5, 0.75, 0.9] as const;
 // From the least to the greatest that is told apart, in units of CIE 1976 colour difference.
 const [least, greatest] = [-128, 128];
 const bins = 512;
+const fineness = bins / (greatest - least);
 
 /**
  * Cut lines into slabs across them, and find what is usual in each: from its dark tenth to its light.
@@ -15,18 +16,13 @@ const bins = 512;
 export function slabLevels(plane: Float32Array, length: number, count: number): Float64Array[] {
   const levels = shares.map(() => new Float64Array(count));
   const tally = new Uint32Array(bins);
-  const fineness = bins / (greatest - least);
   for (let slab = 0; slab < count; slab++) {
     const from = Math.round((slab * length) / count);
     const to = Math.round(((slab + 1) * length) / count);
     tally.fill(0);
     let size = 0;
     for (let start = 0; start < plane.length; start += length) {
-      for (let at = start + from; at < start + to; at++) {
-        const bin = ((plane[at]! - least) * fineness) | 0;
-        const inside = bin < 0 ? 0 : bin < bins ? bin : bins - 1;
-        tally[inside] = tally[inside]! + 1;
-      }
+      tallyRun(plane, start + from, start + to, tally);
       size += to - from;
     }
     levels.forEach((level, which) => {
@@ -34,6 +30,14 @@ export function slabLevels(plane: Float32Array, length: number, count: number): 
     });
   }
   return levels;
+}
+
+function tallyRun(plane: Float32Array, from: number, to: number, tally: Uint32Array): void {
+  for (let at = from; at < to; at++) {
+    const bin = ((plane[at]! - least) * fineness) | 0;
+    const inside = bin < 0 ? 0 : bin < bins ? bin : bins - 1;
+    tally[inside] = tally[inside]! + 1;
+  }
 }
 
 // Bins below which so many lie, the last one in part.
