@@ -6,10 +6,18 @@ import type { Matrix } from '../../numeric/matrix.js';
 import { escapeText, linkNameAt, removal, showMatrix, showNumber, tagNameEnd } from '../markup.js';
 import type { PlacedPicture } from '../places/placed-picture.js';
 
+/** A link that is written: an address, or a picture itself, whose base64 is long and never copied. */
+export interface NewLink {
+  /** The address, or what stands before the base64. */
+  readonly head: string;
+  /** Empty where it is an address. */
+  readonly base64: string;
+}
+
 /** What is to change of an `image` that stays one. */
 export interface PictureChange {
   /** Its new link, or null where it stays. */
-  readonly href: string | null;
+  readonly href: NewLink | null;
   /** Where its new pixels lie, in user units, or null where nothing changes. */
   readonly rect: Box | null;
   /** Id of what it is clipped to, or null. */
@@ -21,7 +29,7 @@ export interface StoredPicture {
   /** Its id. */
   readonly id: string;
   /** Its link: the picture itself. */
-  readonly href: string;
+  readonly href: NewLink;
   /** Columns. */
   readonly width: number;
   /** Rows. */
@@ -66,7 +74,10 @@ export function editPicture(
   const { rect, clip } = change;
   const edits: Edit[] = [];
   if (change.href !== null) {
-    edits.push({ start: href.valueStart, end: href.valueEnd, text: escapeText(change.href) });
+    const { valueStart, valueEnd } = href;
+    const { head, base64 } = change.href;
+    edits.push({ start: valueStart, end: valueEnd, text: escapeText(head) });
+    if (base64 !== '') edits.push({ start: valueEnd, end: valueEnd, text: base64 });
   }
   if (again !== null) edits.push(removal(drawing, again));
   if (rect !== null) {
@@ -159,18 +170,18 @@ export function storePictures(
       frame === null ? [] : [{ id: `${id}-frame`, box: frame }],
     ),
   ];
-  const lines = [
-    ...clips.map(({ id, box: { x0, y0, x1, y1 } }) => {
-      const [x, y, width, height] = [x0, y0, x1 - x0, y1 - y0].map(showNumber);
-      const rect = `<${prefix}rect x="${x}" y="${y}" width="${width}" height="${height}"/>`;
-      return `<${prefix}clipPath id="${id}">${rect}</${prefix}clipPath>`;
-    }),
-    ...pictures.map(({ id, href, width, height, frame }) => {
-      const clip = frame === null ? '' : ` clip-path="url(#${id}-frame)"`;
-      const size = `width="${width}" height="${height}" preserveAspectRatio="none"`;
-      return `<${prefix}image id="${id}" ${size}${clip} ${linkNameAt(drawing.root.scope)}="${href}"/>`;
-    }),
-  ];
-  const text = `<${prefix}defs>${lines.join('')}</${prefix}defs>`;
-  return [{ start: root.contentStart, end: root.contentStart, text }];
+  const boxes = clips.map(({ id, box: { x0, y0, x1, y1 } }) => {
+    const [x, y, width, height] = [x0, y0, x1 - x0, y1 - y0].map(showNumber);
+    const rect = `<${prefix}rect x="${x}" y="${y}" width="${width}" height="${height}"/>`;
+    return `<${prefix}clipPath id="${id}">${rect}</${prefix}clipPath>`;
+  });
+  const images = pictures.flatMap(({ id, href, width, height, frame }) => {
+    const clip = frame === null ? '' : ` clip-path="url(#${id}-frame)"`;
+    const size = `width="${width}" height="${height}" preserveAspectRatio="none"`;
+    const link = `${linkNameAt(drawing.root.scope)}="${href.head}`;
+    return [`<${prefix}image id="${id}" ${size}${clip} ${link}`, href.base64, '"/>'];
+  });
+  const pieces = [`<${prefix}defs>`, ...boxes, ...images, `</${prefix}defs>`];
+  const at = root.contentStart;
+  return pieces.map((text) => ({ start: at, end: at, text }));
 }

@@ -1,4 +1,3 @@
-import { base64Length } from '../../drawing/data-uri.js';
 import type { Drawing } from '../../drawing/drawing.js';
 import type { Edit } from '../../drawing/edit-text.js';
 import { type Box, boxAround, cornersOf } from '../../drawing/geometry/box.js';
@@ -8,6 +7,7 @@ import {
   type ClipFrame,
   editPicture,
   editToUse,
+  type NewLink,
   type StoredPicture,
   storePictures,
 } from '../../drawing/slim/edit-picture.js';
@@ -84,7 +84,7 @@ class Gathered {
     return { edits: [...head, ...this.#edits], sizes: this.#sizes };
   }
 
-  share({ file, members, smaller }: SlimmedPicture, href: string): void {
+  share({ file, members, smaller }: SlimmedPicture, href: NewLink): void {
     const [first] = members;
     if (first === undefined) return;
     const plan = smaller?.plan ?? whole(file.look);
@@ -98,7 +98,7 @@ class Gathered {
       const { x0, y0, x1, y1 } = box;
       const matrix: Matrix = [(x1 - x0) / width, 0, 0, (y1 - y0) / height, x0, y0];
       this.#edits.push(...editToUse(this.#drawing, picture, id, matrix));
-      this.#sizes.set(number, picture === first.picture ? href.length : 0);
+      this.#sizes.set(number, picture === first.picture ? lengthOf(href) : 0);
     }
   }
 
@@ -111,19 +111,20 @@ class Gathered {
     const rect = plan === null ? null : placeOf(picture, look, plan);
     const clip = plan === null ? null : this.#clip(picture, look, plan.frame);
     this.#edits.push(...editPicture(this.#drawing, picture, { href, rect, clip }));
-    this.#sizes.set(number, href?.length ?? picture.href.raw.length);
+    this.#sizes.set(number, href === null ? picture.href.raw.length : lengthOf(href));
   }
 
   relink({ number, picture }: SourcedPicture): void {
-    const href = this.#links.get(number) ?? null;
-    if (href === null) return;
+    const link = this.#links.get(number);
+    if (link === undefined) return;
+    const href = addressed(link);
     this.#edits.push(...editPicture(this.#drawing, picture, { href, rect: null, clip: null }));
   }
 
   // Null where the old one stays.
-  async #newLink(slimmed: SlimmedPicture, member: SourcedPicture): Promise<string | null> {
+  async #newLink(slimmed: SlimmedPicture, member: SourcedPicture): Promise<NewLink | null> {
     const link = this.#links.get(member.number);
-    if (link !== undefined) return link === member.picture.href.value ? null : link;
+    if (link !== undefined) return link === member.picture.href.value ? null : addressed(link);
     const isNew = slimmed.smaller !== null || member.source.kind === 'linked';
     return isNew ? embed(slimmed) : null;
   }
@@ -139,18 +140,25 @@ class Gathered {
   }
 }
 
-async function embed({ file, members, smaller }: SlimmedPicture): Promise<string> {
-  const type = types[smaller?.format ?? file.look.format];
-  if (smaller !== null) return `data:${type};base64,${smaller.bytes.toString('base64')}`;
+async function embed({ file, members, smaller }: SlimmedPicture): Promise<NewLink> {
+  const head = `data:${types[smaller?.format ?? file.look.format]};base64,`;
+  if (smaller !== null) return { head, base64: smaller.bytes.toString('base64') };
   const source = members.find((member) => member.source.kind === 'embedded')?.source;
-  if (source?.kind === 'embedded') return `data:${type};base64,${padded(source.base64)}`;
-  return `data:${type};base64,${(await file.load()).toString('base64')}`;
+  if (source?.kind === 'embedded') return { head, base64: padded(source.base64) };
+  return { head, base64: (await file.load()).toString('base64') };
 }
 
-// Written strictly, however it was read.
+function addressed(link: string): NewLink {
+  return { head: link, base64: '' };
+}
+
+function lengthOf({ head, base64 }: NewLink): number {
+  return head.length + base64.length;
+}
+
+// Written strictly, however it was read: whole, with or without what fills up its last four.
 function padded(base64: string): string {
-  const digits = base64.replace(/=+$/, '').length;
-  return base64.padEnd(base64Length(Math.floor((digits * 3) / 4)), '=');
+  return base64.padEnd(4 * Math.ceil(base64.length / 4), '=');
 }
 
 // Where the new pixels lie, in the user units of the place.

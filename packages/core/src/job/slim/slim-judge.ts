@@ -1,8 +1,8 @@
 import type { ColoursCompared } from '../../colour/compare-colours.js';
-import type { PictureLie, PicturePlan, PicturePlans } from '../../drawing/slim/plan-picture.js';
-import type { PerAxis, PixelSize } from '../../drawing/slim/plan-spans.js';
-import { decodeWindow } from '../../read/decode-window.js';
+import type { PicturePlan, PicturePlans } from '../../drawing/slim/plan-picture.js';
+import type { PerAxis } from '../../drawing/slim/plan-spans.js';
 import type { LookedAtPicture } from '../../read/look-at-picture.js';
+import { type BandedFile, bandOf, bandsOf, decodePart } from './slim-bands.js';
 import {
   compareShown,
   joinShown,
@@ -66,31 +66,31 @@ export function judgeOf(
       x: insideOf(plain.x, lie.perDot.x, look.width),
       y: insideOf(plain.y, lie.perDot.y, look.height),
     };
-    return { ...lie, spots: spreadSpots(window, lie, mostSpots / lies.length), before: null };
+    return { spots: spreadSpots(window, lie, mostSpots / lies.length), perDot: lie.perDot };
   });
-  const old = { bytes, size: look, grey };
-  return async ({ bytes: file, plan, isMean }, most) => {
-    const size = { width: plan.x.count, height: plan.y.count };
-    const verdicts: Verdict[] = [];
-    for (const view of views) {
-      view.before ??= await showFile(old, view.spots, view.perDot);
-      const now = await showFile(
-        { bytes: file, size, grey },
-        moveSpots(view.spots, plan.x, plan.y),
-        { x: view.perDot.x / plan.x.pitch, y: view.perDot.y / plan.y.pitch },
-      );
-      verdicts.push(toVerdict(view.spots, compareShown(view.before, now, isMean ? most : null)));
-    }
+  let before: readonly Shown[] | null = null;
+  return async ({ bytes: file, plan: { x, y }, isMean }, most) => {
+    const was = (before ??= await showFile({ bytes, size: look, grey }, views));
+    const now = await showFile(
+      { bytes: file, size: { width: x.count, height: y.count }, grey },
+      views.map(({ spots, perDot }) => ({
+        spots: moveSpots(spots, x, y),
+        perDot: { x: perDot.x / x.pitch, y: perDot.y / y.pitch },
+      })),
+    );
+    const verdicts = views.map(({ spots }, i) =>
+      toVerdict(spots, compareShown(was[i]!, now[i]!, isMean ? most : null)),
+    );
     const [worst] = verdicts.toSorted((a, b) => b.worst - a.worst);
     if (worst === undefined) throw new Error('a picture of no places');
     return { ...worst, mean: Math.max(...verdicts.map(({ mean }) => mean)) };
   };
 }
 
-interface View extends PictureLie {
+// The dots that are looked at, of a size in which it shows.
+interface View {
   readonly spots: Float64Array;
-  // What shows of the old one.
-  before: Shown | null;
+  readonly perDot: PerAxis;
 }
 
 function toVerdict(spots: Float64Array, { mean, worst, at }: ColoursCompared): Verdict {
@@ -98,45 +98,40 @@ function toVerdict(spots: Float64Array, { mean, worst, at }: ColoursCompared): V
   return { mean, worst, at: { x: spots[first] ?? 0, y: spots[first + 1] ?? 0 } };
 }
 
-interface ShownFile {
-  readonly bytes: Buffer;
-  readonly size: PixelSize;
-  readonly grey: boolean;
-}
-
-// Decoded from the top each time, which takes a little longer and much less memory.
-const bandPixels = 8e6;
-const mostBands = 4;
-
-async function showFile(file: ShownFile, spots: Float64Array, perDot: PerAxis): Promise<Shown> {
-  const { bytes, size, grey } = file;
-  const blocks = spots.length / 2 / spotsPerBlock;
-  const wanted = Math.min(mostBands, blocks, Math.ceil((size.width * size.height) / bandPixels));
-  const coarse = coarseOf(perDot);
-  const parts: Shown[] = [];
-  for (let band = 0; band < wanted; band++) {
-    const [from, to] = [band, band + 1].map(
-      (one) => 2 * spotsPerBlock * Math.round((one * blocks) / wanted),
-    );
-    const here = spots.subarray(from, to);
-    const across = reachOf(...extentOf(here, 0), { coarse, length: size.width });
-    const down = reachOf(...extentOf(here, 1), { coarse, length: size.height });
-    const samples = await decodeWindow('it', bytes, {
-      window: { left: across.from, top: down.from, width: across.length, height: down.length },
-      bits: 8,
-      grey,
+// Each band is decoded once, for all sizes.
+async function showFile(file: BandedFile, views: readonly View[]): Promise<Shown[]> {
+  const { size } = file;
+  const coarse = Math.max(...views.map(({ perDot }) => coarseOf(perDot)));
+  const fewest = Math.min(...views.map(({ spots }) => blocksIn(spots)));
+  const parts: Shown[][] = views.map(() => []);
+  const bands = bandsOf(size, fewest);
+  for (let band = 0; band < bands; band++) {
+    const here = views.map(({ spots }) => {
+      const { from, length } = bandOf(band, bands, blocksIn(spots));
+      return spots.subarray(2 * spotsPerBlock * from, 2 * spotsPerBlock * (from + length));
     });
-    const moved = here.map((spot, i) => spot - (i % 2 === 0 ? across.from : down.from));
-    parts.push(showSamples(samples, { spots: moved, ...perDot }));
+    const x = reachOf(...extentOf(here, 0), { coarse, length: size.width });
+    const y = reachOf(...extentOf(here, 1), { coarse, length: size.height });
+    const samples = await decodePart(file, { x, y });
+    for (const [i, { perDot }] of views.entries()) {
+      const spots = here[i]!.map((spot, at) => spot - (at % 2 === 0 ? x : y).from);
+      parts[i]!.push(showSamples(samples, { spots, ...perDot }));
+    }
   }
-  return joinShown(parts);
+  return parts.map(joinShown);
 }
 
-function extentOf(spots: Float64Array, axis: 0 | 1): readonly [number, number] {
+function blocksIn(spots: Float64Array): number {
+  return spots.length / 2 / spotsPerBlock;
+}
+
+function extentOf(parts: readonly Float64Array[], axis: 0 | 1): readonly [number, number] {
   let [low, high] = [Infinity, -Infinity];
-  for (let i = axis; i < spots.length; i += 2) {
-    low = Math.min(low, spots[i]!);
-    high = Math.max(high, spots[i]!);
+  for (const spots of parts) {
+    for (let i = axis; i < spots.length; i += 2) {
+      low = Math.min(low, spots[i]!);
+      high = Math.max(high, spots[i]!);
+    }
   }
   return [low, high];
 }

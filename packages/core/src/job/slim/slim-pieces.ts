@@ -1,8 +1,8 @@
 import type { PicturePlan } from '../../drawing/slim/plan-picture.js';
 import type { PerAxis, PlannedSpan } from '../../drawing/slim/plan-spans.js';
 import type { Samples } from '../../raster/average-samples.js';
-import { decodeWindow } from '../../read/decode-window.js';
 import type { LookedAtPicture } from '../../read/look-at-picture.js';
+import { decodePart } from './slim-bands.js';
 import type { Stretch, Window } from './slim-spots.js';
 
 /** A part of a picture. */
@@ -53,8 +53,7 @@ export async function takePieces(
   }
   const pieces: PicturePiece[] = [];
   for (const { y, columns: here } of windows) {
-    const window = { left: all.from, top: y.from, width: all.length, height: y.length };
-    const strip = await decodeWindow('it', bytes, { window, bits: 8, grey: look.channels <= 2 });
+    const strip = await decodePart({ bytes, grey: look.channels <= 2 }, { x: all, y });
     for (const x of here) {
       pieces.push({ x, y, old: cutColumns(strip, { ...x, from: x.from - all.from }) });
     }

@@ -1,10 +1,10 @@
 import type { PicturePlan, PicturePlans } from '../../drawing/slim/plan-picture.js';
 import { endOf, type PerAxis, type PlannedSpan } from '../../drawing/slim/plan-spans.js';
 import type { Samples } from '../../raster/average-samples.js';
-import { type DecodedWindow, decodeWindow } from '../../read/decode-window.js';
 import { jpegCoding, type JpegCoding } from '../../read/jpeg-coding.js';
 import type { LookedAtPicture } from '../../read/look-at-picture.js';
 import { type EncodedSamples, encodeSamples } from '../../write/encode-samples.js';
+import { bandOf, bandsOf, decodePart } from './slim-bands.js';
 import { judgeOf, type SmallerPicture } from './slim-judge.js';
 import { narrowSamples } from './slim-narrow.js';
 import { isPhotograph, takePieces } from './slim-pieces.js';
@@ -262,58 +262,43 @@ async function tryCoding(
   { plan, look }: TryOptions,
 ): Promise<Way[]> {
   const samples = { ...made, bits: 8, profile: null };
-  const file = await encodeSamples(samples, { ...coding, quick: true });
-  const window = { left: 0, top: 0, width: made.width, height: made.height };
-  const grey = look.channels <= 2;
-  const coded = await decodeWindow('the new picture', file, { window, bits: 8, grey });
-  return judge(coded) ? [{ plan, coding, size: file.length * times }] : [];
+  const bytes = await encodeSamples(samples, { ...coding, quick: true });
+  const coded = await decodePart(
+    { bytes, grey: look.channels <= 2 },
+    { x: { from: 0, length: made.width }, y: { from: 0, length: made.height } },
+  );
+  return judge(coded) ? [{ plan, coding, size: bytes.length * times }] : [];
 }
 
 async function takePixels(
   { bytes, look, all }: OldPicture,
   { x, y, dpi, isOnDots }: PicturePlan,
 ): Promise<EncodedSamples> {
-  const { profile } = look;
+  const { profile, bits } = look;
+  const file = { bytes, grey: look.channels <= 2 };
   if (dpi === null) {
-    const [across, down] = [wholePixels(x, look.width), wholePixels(y, look.height)];
-    const samples = await decode(bytes, look, { across, down, bits: look.bits });
-    return { ...samples, bits: look.bits, profile };
+    const window = { x: wholePixels(x, look.width), y: wholePixels(y, look.height) };
+    return { ...(await decodePart(file, window, bits)), bits, profile };
   }
-  const count = Math.min(mostBands, Math.ceil((look.width * look.height) / bandPixels));
+  const bands = bandsOf(look, y.count);
   const coarse = coarseOf(all.lies[0].perDot);
   const across = reachOf(x.start, endOf(x), { coarse, length: look.width });
   const left = { ...x, start: x.start - across.from };
   let made: Samples | undefined;
-  for (let band = 0; band < count; band++) {
-    const from = Math.round((band * y.count) / count);
-    const to = Math.round(((band + 1) * y.count) / count);
-    const rows = { ...y, start: y.start + from * y.pitch, count: to - from };
+  for (let band = 0; band < bands; band++) {
+    const { from, length } = bandOf(band, bands, y.count);
+    const rows = { ...y, start: y.start + from * y.pitch, count: length };
     const down = reachOf(rows.start, endOf(rows), { coarse, length: look.height });
-    const window = await decode(bytes, look, { across, down, bits: 8 });
+    const window = await decodePart(file, { x: across, y: down });
     const { channels } = window;
     const row = x.count * channels;
     made ??= { width: x.count, height: y.count, channels, data: new Uint8Array(row * y.count) };
     const plan = { x: left, y: { ...rows, start: rows.start - down.from }, isOnDots };
-    narrowSamples(window, plan, all.lies[0].perDot, made.data.subarray(from * row, to * row));
+    const out = made.data.subarray(from * row, (from + length) * row);
+    narrowSamples(window, plan, all.lies[0].perDot, out);
   }
   if (made === undefined) throw new Error('a picture of no rows');
   return { ...made, bits: 8, profile };
-}
-
-// Decoded from the top each time, which takes a little longer and much less memory.
-const bandPixels = 8e6;
-const mostBands = 4;
-
-async function decode(
-  bytes: Buffer,
-  look: LookedAtPicture,
-  { across, down, bits }: Readonly<Record<'across' | 'down', Stretch>> & { readonly bits: number },
-): Promise<DecodedWindow> {
-  return decodeWindow('it', bytes, {
-    window: { left: across.from, top: down.from, width: across.length, height: down.length },
-    bits,
-    grey: look.channels <= 2,
-  });
 }
 
 // Under a span, inside the picture.
