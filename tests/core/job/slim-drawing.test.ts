@@ -255,3 +255,11 @@ test.each([
   const made = await slim(drawingFolder(text));
   expect([made.text, made.codes.includes('left-as-it-is')]).toEqual([text, true]);
 });
+
+test('copies that cannot be stored once say why', async () => {
+  const cut = `<image width="9" height="14" preserveAspectRatio="xMidYMid slice" xlink:href="${uri(png)}"/>`;
+  const made = await slim(drawingFolder(svg(cut + cut)));
+  for (const { what } of made.images) {
+    expect(what).toContain('a copy of its own, because it is cut off by its own frame (slice)');
+  }
+});

@@ -28,6 +28,8 @@ export interface SlimmedPicture {
   readonly members: readonly SourcedPicture[];
   /** Whether it is to be stored once for all of them. */
   readonly isShared: boolean;
+  /** Why each of several elements keeps a copy, to follow "because"; null where none does. */
+  readonly apart: string | null;
   /** Its new file and what that shows, or null where it stays. */
   readonly smaller: SmallerPicture | null;
   /** How much of it shows, or null where that cannot be told. */
@@ -93,12 +95,14 @@ async function slimOne(
 ): Promise<SlimmedPicture> {
   const { file, members } = group;
   const pictures = members.map(({ picture }) => picture);
-  const isShared = steady && wish.mode !== 'link' && mayShare(pictures, file);
+  const mayShare = members.length > 1 && wish.mode !== 'link';
+  const apart = mayShare ? whyApart(pictures, file, steady) : null;
+  const isShared = mayShare && apart === null;
   const left = whyLeft(pictures, file);
   const showing = pictures.some(({ doubt }) => doubt !== null)
     ? null
     : showingOf(pictures, file.look);
-  const kept = { ...group, isShared, showing };
+  const kept = { ...group, isShared, apart, showing };
   if (left !== null) return { ...kept, smaller: null, isTried: false, left };
   const mayFrame = steady && (isShared || pictures.every(({ isCovered }) => !isCovered));
   const plans = planPicture(pictures, file.look, { ...wish, mayFrame });
@@ -112,13 +116,20 @@ async function slimOne(
 }
 
 // Each must lie in the drawing as a rectangle that is known, and its box must stay where it matters.
-function mayShare(pictures: readonly PlacedPicture[], { look }: PictureFile): boolean {
-  if (pictures.length < 2) return false;
-  return pictures.every((picture) => {
-    const { rect, doubt, boxMatters } = picture;
-    if (rect === null || doubt !== null || picture.aspect.fit === 'slice') return false;
-    return !boxMatters || fillsRect(picture, rect, look);
-  });
+function whyApart(
+  pictures: readonly PlacedPicture[],
+  { look }: PictureFile,
+  steady: boolean,
+): string | null {
+  if (!steady) return 'rules of a style sheet might not hold for it any more';
+  for (const { rect, doubt, aspect } of pictures) {
+    if (rect === null || doubt !== null) return 'where it lies is not known';
+    if (aspect.fit === 'slice') return 'it is cut off by its own frame (slice)';
+  }
+  const isMeasured = pictures.some(
+    (one) => one.boxMatters && one.rect !== null && !fillsRect(one, one.rect, look),
+  );
+  return isMeasured ? 'something is measured by its frame, which it does not fill' : null;
 }
 
 function whyLeft(pictures: readonly PlacedPicture[], { look }: PictureFile): string | null {

@@ -108,7 +108,7 @@ export function fateOf(facts: FateFacts): string {
   if (slimmed === undefined) return link === null ? 'linked, as before' : `linked anew: ${link}`;
   const words = [
     ...smallerWords(slimmed),
-    ...(slimmed.isShared ? [sharedWords(slimmed, one)] : []),
+    ...copyWords(slimmed, one),
     ...(link === null ? [] : [`linked: ${link}`]),
     ...(isEmbedded && source.kind === 'linked' ? ['put into the drawing'] : []),
   ];
@@ -119,9 +119,10 @@ export function fateOf(facts: FateFacts): string {
     : 'left as it is: it holds no more than a print shows';
 }
 
-function sharedWords({ members }: SlimmedPicture, one: SourcedPicture): string {
-  const [first] = members;
-  return first === one ? `stored once for ${members.length} places` : 'the same picture';
+function copyWords({ members, isShared, apart }: SlimmedPicture, one: SourcedPicture): string[] {
+  if (apart !== null) return [`a copy of its own, because ${apart}`];
+  if (!isShared) return [];
+  return [members[0] === one ? `stored once for ${members.length} places` : 'the same picture'];
 }
 
 function smallerWords({ smaller, file: { look } }: SlimmedPicture): string[] {
