@@ -1,8 +1,9 @@
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, readdirSync, readFileSync } from 'node:fs';
 import { writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import {
+  buildJob,
   dpi,
   dressDrawing,
   fillPhoto,
@@ -15,6 +16,7 @@ import {
   parseProfile,
   realMm,
   sheetParts,
+  slimDrawing,
 } from '@gaugerod/core';
 import { drawWall, encodePhoto } from '@gaugerod/fixtures';
 import sharp from 'sharp';
@@ -124,6 +126,52 @@ describe('a part whose colours were made for a printer', () => {
       const laid = sheetParts([at(name)], { output: at('page.pdf'), printing });
       await expect(laid, name).rejects.toMatchObject(twice);
     }
+  });
+
+  test('is known still once slim has encoded it anew', async () => {
+    const at = await begin();
+    const part = await fill(at, 'part.png', { printing, dpi: dpi(1200) });
+    const picture = `data:image/png;base64,${readFileSync(part).toString('base64')}`;
+    await writeFile(
+      at('house.svg'),
+      `<svg xmlns="http://www.w3.org/2000/svg" width="20mm" height="20mm" viewBox="0 0 20 20"><svg width="8" height="9"><image width="30" height="20" href="${picture}"/></svg></svg>`,
+    );
+    const slimmed = await slimDrawing(at('house.svg'), { output: at('slim.svg'), dpi: dpi(300) });
+    if (!slimmed.ok) throw new Error('a drawing that was not slimmed');
+    expect(slimmed.value.bytesAfter).toBeLessThan(slimmed.value.bytesBefore / 2);
+    const laid = sheetParts([at('slim.svg')], { output: at('page.pdf'), printing });
+    await expect(laid).rejects.toMatchObject(twice);
+  });
+
+  test.each([{ printing }, {}])('is known on a page written as a picture: %j', async (more) => {
+    const at = await begin();
+    const part = await fill(at, 'part.png', 'printing' in more ? {} : { printing });
+    const page = { output: at('page.png'), dpi: dpi(72) };
+    expect(await sheetParts([part], { ...page, ...more })).toMatchObject({ ok: true });
+    const again = sheetParts([at('page.png')], { output: at('again.pdf'), printing });
+    await expect(again).rejects.toMatchObject(twice);
+  });
+
+  test('is no surface of a drawing that a job dresses', async () => {
+    const at = await begin();
+    const part = await fill(at, 'part.png', { printing, size: parsePrintSize('60x50mm') });
+    await writeFile(
+      at('house.svg'),
+      '<svg xmlns="http://www.w3.org/2000/svg" width="20mm" height="20mm" viewBox="0 0 20 20"><rect fill="#b5432e" width="15" height="15"/></svg>',
+    );
+    await writeFile(
+      at('works.yaml'),
+      [
+        'gaugerod: 1',
+        'scale: OO',
+        'dpi: 150',
+        'printing: { dotGain: 18% }',
+        `surfaces: { wall: { photo: ${basename(part)}, course: uk-metric } }`,
+        "parts: { front: { drawing: house.svg, paint: { '#b5432e': wall } } }",
+      ].join('\n'),
+    );
+    const built = await buildJob(at('works.yaml'), { jobs: 1 });
+    expect(JSON.stringify(built)).toContain('would be changed twice');
   });
 
   test('is no photo to make such parts of', async () => {

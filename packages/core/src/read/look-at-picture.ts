@@ -5,6 +5,7 @@ import { holdsPosition } from './holds-position.js';
 import { readHeader } from './read-header.js';
 import { readGamma } from './headers/png-gamma.js';
 import { loadSharp } from './load-sharp.js';
+import { isPrinted } from './refuse-printed.js';
 
 /** A picture inside a drawing, or linked from it, before its pixels are looked at. */
 export interface LookedAtPicture {
@@ -24,6 +25,8 @@ export interface LookedAtPicture {
   readonly holdsPosition: boolean;
   /** Dots per inch of the print that it was made smaller for before, or null. */
   readonly madeFor: number | null;
+  /** Whether its colours were made for a printer. */
+  readonly isPrinted: boolean;
   /** Why its pixels are better left as they are, to follow "because it"; or null. */
   readonly left: string | null;
 }
@@ -52,6 +55,7 @@ export async function lookAtPicture(name: string, bytes: Buffer): Promise<Looked
     profile: metadata.icc ?? null,
     holdsPosition: holdsPosition(bytes, metadata.exif),
     madeFor: madeFor(bytes),
+    isPrinted: isPrinted(bytes),
     left: animated ? 'moves' : whyLeft(format, metadata, bytes),
   };
 }

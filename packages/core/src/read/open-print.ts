@@ -12,7 +12,7 @@ import { readBytes } from './read-bytes.js';
 import { readExif } from './read-exif.js';
 import { type PictureLimits, readHeader } from './read-header.js';
 import { countClear, type StoredPicture } from '../raster/stored-picture.js';
-import { refusePrinted } from './refuse-printed.js';
+import { isPrinted, refusePrinted } from './refuse-printed.js';
 import { stripJpeg } from './strip-jpeg.js';
 import { unpackDrawing } from './unpack-drawing.js';
 import { uprightDpi } from './upright-dpi.js';
@@ -29,6 +29,8 @@ export interface PrintPicture {
   readonly pixels: Size<number>;
   /** Dots per inch of the upright picture as the file says, or null. */
   readonly dpi: PerAxis<number> | null;
+  /** Whether the file says that its colours were made for a printer. */
+  readonly isPrinted: boolean;
   /** What the user should know. */
   readonly warnings: readonly Warning[];
 }
@@ -82,7 +84,8 @@ export async function openPrint(
 ): Promise<PrintPicture> {
   const { change, blanks } = options;
   const shown = showPath(path);
-  if (change !== null) refusePrinted(path, bytes);
+  const printed = isPrinted(bytes);
+  if (change !== null && printed) throw refusePrinted(path);
   const format = identifyFormat(path, bytes);
   const header = readHeader(path, { format, bytes }, limits);
   const look = await decodePixels(shown, bytes, { ...limits, longest: glance });
@@ -105,6 +108,7 @@ export async function openPrint(
     shape: blanks && shape === 'outlined' ? await encodeShape(bytes) : null,
     pixels: { width: look.width, height: look.height },
     dpi: uprightDpi(header, exif, look.orientation),
+    isPrinted: printed,
     warnings: [...told, ...judgeColours(shown, header, look)],
   };
 }

@@ -4,21 +4,29 @@ import { printedNote } from '../raster/printed-note.js';
 import { readBytes } from './read-bytes.js';
 
 /**
- * Refuse to change colours for a printer that were changed for one.
+ * Tell whether a file says that its colours were changed for a printer.
  *
- * @param path - Of the file, for the message.
  * @param bytes - The file.
- * @throws TextureError `printed-twice` where it says so of itself.
+ * @returns Yes where it does.
  */
-export function refusePrinted(path: string, bytes: Buffer): void {
-  if (!bytes.includes(printedNote, 0, 'latin1')) return;
-  const message = `the colours of ${showPath(path)} were made for a printer already, and would be changed twice`;
-  const hint = 'leave printing options out here, or make it anew without them';
-  throw new TextureError('printed-twice', message, { hint });
+export function isPrinted(bytes: Buffer): boolean {
+  return bytes.includes(printedNote, 0, 'latin1');
 }
 
 /**
- * The same for files that are read later on; what else is wrong with them is told there.
+ * Refuse to change colours for a printer that were changed for one.
+ *
+ * @param path - Of the file.
+ * @returns The refusal.
+ */
+export function refusePrinted(path: string): TextureError {
+  const message = `the colours of ${showPath(path)} were made for a printer already, and would be changed twice`;
+  const hint = 'leave printing options out here, or make it anew without them';
+  return new TextureError('printed-twice', message, { hint });
+}
+
+/**
+ * Refuse that of files that are read later on; what else is wrong with them is told there.
  *
  * @param paths - Of pictures.
  * @throws TextureError `printed-twice` where one says so of itself.
@@ -26,6 +34,6 @@ export function refusePrinted(path: string, bytes: Buffer): void {
 export async function refusePrintedFiles(paths: readonly string[]): Promise<void> {
   for (const path of paths) {
     const bytes = await readBytes(path, { maxBytes: 512e6 }).catch(() => null);
-    if (bytes !== null) refusePrinted(path, bytes);
+    if (bytes !== null && isPrinted(bytes)) throw refusePrinted(path);
   }
 }

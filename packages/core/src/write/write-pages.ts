@@ -1,5 +1,6 @@
 import { basename, extname, join, dirname } from 'node:path';
 import type { Page } from '../page/page.js';
+import { notePrinted } from '../raster/printed-note.js';
 import type { Dpi } from '../units/units.js';
 import { checkOutput } from './check-output.js';
 import { OpenedPictures } from './page/opened-pictures.js';
@@ -24,6 +25,8 @@ export interface PagesToWrite {
   readonly sheet: PageSheet;
   /** How fine pictures of pages are. */
   readonly dpi: Dpi;
+  /** Whether colours on them were made for a printer, which pictures of pages say. */
+  readonly isPrinted: boolean;
   /** Files that must not be written over. */
   readonly inputs: readonly string[];
 }
@@ -53,7 +56,7 @@ function namePages(path: string, pages: number): readonly string[] {
  * @throws TextureError when the place does not allow it; its message names the file.
  */
 export async function writePages(path: string, content: PagesToWrite): Promise<readonly string[]> {
-  const { pages, pictures, sheet, dpi, inputs } = content;
+  const { pages, pictures, sheet, dpi, isPrinted, inputs } = content;
   const files = namePages(path, pages.length);
   if (extname(path).toLowerCase() === '.pdf') {
     const target = await checkOutput(path, { inputs, extensions: ['.pdf'] });
@@ -66,7 +69,7 @@ export async function writePages(path: string, content: PagesToWrite): Promise<r
   for (const file of files) await checkOutput(file, { inputs });
   for (const [i, page] of pages.entries()) {
     const rows = renderPage(page, pictures, { ...sheet, dpi, opened });
-    await writePicture(files[i] ?? path, rows, { inputs });
+    await writePicture(files[i] ?? path, notePrinted(rows, isPrinted), { inputs });
     const later = pages.slice(i + 1).flatMap((other) => other.pictures);
     opened.keep(new Set(later.flatMap(({ part, blank }) => shownBy(pictures[part]!, blank))));
   }

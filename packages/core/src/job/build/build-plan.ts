@@ -69,6 +69,8 @@ export interface DressStep extends Step {
   readonly kind: 'dress';
   /** The drawing. */
   readonly drawing: string;
+  /** The photos of its surfaces. */
+  readonly photos: readonly string[];
   /** How, and where to; each `surface` of its paint is the name of a surface's step. */
   readonly options: Omit<DressDrawingOptions, 'onProgress' | 'signal'>;
 }

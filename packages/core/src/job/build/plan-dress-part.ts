@@ -83,6 +83,7 @@ export function planDressStep(name: string, entry: Entry, context: PartContext):
       inputs: [drawing, ...files],
       set: [...context.taken],
       drawing,
+      photos: [...steps.values()].flatMap(({ photo, others }) => [photo, ...others]),
       options,
     },
     surfaces: [...steps.values()],

@@ -207,7 +207,8 @@ async function dress(
 ): Promise<TaskOutcome> {
   const { step } = task;
   const { dressFrom } = await import('../dress/dress-drawing.js');
-  const dressed = await dressFrom(fromKept(task, keep), step.drawing, {
+  const kept = { take: fromKept(task, keep), photos: step.photos };
+  const dressed = await dressFrom(kept, step.drawing, {
     ...step.options,
     ...options,
   });

@@ -135,10 +135,18 @@ export async function dressDrawing(
   return dressFrom(undefined, path, options);
 }
 
+/** Surfaces that were made before. */
+export interface KeptSurfaces {
+  /** Brings each, by what `paint` calls it. */
+  readonly take: TakeSurface;
+  /** The photos that they were made of. */
+  readonly photos: readonly string[];
+}
+
 /**
  * The same with surfaces from elsewhere.
  *
- * @param take - Brings each, by what `paint` calls it; from its photo where undefined.
+ * @param kept - Where they come from; from the photos that `paint` names where undefined.
  * @param path - Where the drawing lies.
  * @param options - As for {@link dressDrawing}.
  * @returns Likewise.
@@ -146,7 +154,7 @@ export async function dressDrawing(
  * @throws TextureError when a file does not allow it.
  */
 export async function dressFrom(
-  take: TakeSurface | undefined,
+  kept: KeptSurfaces | undefined,
   path: string,
   options: DressDrawingOptions,
 ): Promise<Outcome<DressedDrawing, DressRefusal>> {
@@ -156,7 +164,7 @@ export async function dressFrom(
   await checkPackableOutput(output, inputs);
   if (link !== undefined) await checkPictureFolder(link);
   beginStep('reading', options);
-  const printing = await openPrinting(options.printing, photosOf(paint, take));
+  const printing = await openPrinting(options.printing, photosOf(paint, kept));
   const { opened, linked, warnings } = await openToDress(path, options);
   inputs.push(...linked);
   const { drawing } = opened;
@@ -188,7 +196,7 @@ export async function dressFrom(
     ...wish,
     placed: placed.value,
     reliefs: relief.value.by,
-    ...(take && { take }),
+    ...(kept && { take: kept.take }),
     ...(course && { course }),
     ...(onProgress && { onProgress }),
     ...(signal && { signal }),
@@ -246,8 +254,8 @@ function checkOptions(options: DressDrawingOptions): Wish {
 }
 
 // Elsewhere surfaces go by other names.
-function photosOf(paint: readonly Paint[], take: TakeSurface | undefined): readonly string[] {
-  return take === undefined ? paint.map(({ surface }) => surface) : [];
+function photosOf(paint: readonly Paint[], kept: KeptSurfaces | undefined): readonly string[] {
+  return kept === undefined ? paint.map(({ surface }) => surface) : kept.photos;
 }
 
 function edited(opened: OpenedDrawing, edits: readonly Edit[]): OpenedDrawing {

@@ -84,6 +84,7 @@ export async function makeTestStrip(
     pictures: [{ bytes, shape: null, pixels, size: stripSize, at: { x: 0, y: 0 } }],
     sheet: { paper, printer: { x: 1, y: 1 } },
     dpi,
+    isPrinted: false,
     inputs: [],
   });
   const value: MadeTestStrip = {

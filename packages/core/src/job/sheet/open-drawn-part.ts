@@ -78,9 +78,11 @@ export async function openDrawnPart(
     };
     const shown = { ...picture, size: shownSize, at: { x: box.x0, y: box.y0 } };
     const warnings = [...picture.warnings, ...warnOfPrintSize(path, dpi)];
-    return { path, size, shown, linked, warnings };
+    return { path, size, shown, linked, isPrinted: picture.isPrinted, warnings };
   }
-  const warnings = [...new Set(pictures.values())].flatMap((picture) => picture.warnings);
+  const opened = [...new Set(pictures.values())];
+  const isPrinted = opened.some((picture) => picture.isPrinted);
+  const warnings = opened.flatMap((picture) => picture.warnings);
   const inked = inkedBy(toDrawing(marks, pictures, shift), options.change);
   const shown = options.dpi === null ? inked : splitDashes(inked);
   const fault = options.dpi === null ? null : faultInDots(shown, options.dpi);
@@ -90,7 +92,7 @@ export async function openDrawnPart(
       hint: 'lay it on pages of a PDF: -o page.pdf',
     });
   }
-  return { path, size, shown, linked, warnings };
+  return { path, size, shown, linked, isPrinted, warnings };
 }
 
 type Opened = ReadonlyMap<LinkedPicture, PrintPicture>;

@@ -12,6 +12,8 @@ export interface OpenPart {
   readonly shown: PagePicture | PageDrawing;
   /** Real paths of further files that it shows, which must not be written over. */
   readonly linked: readonly string[];
+  /** Whether colours of it were made for a printer. */
+  readonly isPrinted: boolean;
   /** What the user should know of it. */
   readonly warnings: readonly Warning[];
 }

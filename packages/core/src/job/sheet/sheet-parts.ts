@@ -26,6 +26,7 @@ import { warnOfPrintSize } from './warn-of-print-size.js';
 import { letterPage } from '../print/letter-page.js';
 import {
   changeOf,
+  isChanging,
   openPrinting,
   type PrintingReport,
   reportPrinting,
@@ -186,6 +187,7 @@ export async function layParts(
     pictures: parts.map(({ shown }) => shown),
     sheet: { paper, printer },
     dpi: pageDpi(options),
+    isPrinted: isChanging(printing) || parts.some(({ isPrinted }) => isPrinted),
     inputs: [...inputs, ...parts.flatMap(({ linked }) => linked)],
   });
   return {
@@ -303,7 +305,7 @@ async function openPart(path: string, options: OpenPartOptions): Promise<OpenPar
   const size = sizeOf(picture, dpi);
   const shown = { ...picture, size, at: { x: 0, y: 0 } };
   const warnings = [...picture.warnings, ...warnOfPrintSize(path, dpi)];
-  return { path, size, shown, linked: [], warnings };
+  return { path, size, shown, linked: [], isPrinted: picture.isPrinted, warnings };
 }
 
 // Layers of card under the one that carries the print show its shape.

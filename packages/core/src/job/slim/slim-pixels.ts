@@ -1,6 +1,7 @@
 import type { PicturePlan, PicturePlans } from '../../drawing/slim/plan-picture.js';
 import { endOf, type PerAxis, type PlannedSpan } from '../../drawing/slim/plan-spans.js';
 import type { Samples } from '../../raster/average-samples.js';
+import { printedNote } from '../../raster/printed-note.js';
 import { jpegCoding, type JpegCoding } from '../../read/jpeg-coding.js';
 import type { LookedAtPicture } from '../../read/look-at-picture.js';
 import { type EncodedSamples, encodeSamples } from '../../write/encode-samples.js';
@@ -121,7 +122,8 @@ interface OldPicture {
 
 async function makeFile(old: OldPicture, way: Way): Promise<SmallerPicture> {
   const { plan, coding } = way;
-  const note = `gaugerod: for prints at ${Math.round(old.all.dpi)} dpi`;
+  const made = `gaugerod: for prints at ${Math.round(old.all.dpi)} dpi`;
+  const note = old.look.isPrinted ? `${made}; ${printedNote}` : made;
   const file = await encodeSamples({ ...(await takePixels(old, plan)), note }, coding);
   return { bytes: file, format: coding.format, plan, isMean: old.wish === 'means' };
 }
