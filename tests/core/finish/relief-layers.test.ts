@@ -144,6 +144,20 @@ test('a plate girder comes to web, angles, and flanges held together by stiffene
   expect(countApart(frame, false)).toBe(7);
 });
 
+test('plates on the flanges are no thinner than their card, which is told', async () => {
+  const output = join(folder, 'plates.png');
+  const made = await makeRelief(null, {
+    ...{ ...plateGirder, covers: [mm(6000)], length: mm(9000), scale: oneTo(76.2), output },
+    ...{ dpi: dpi(300), isLayered: true, card: 1 },
+  });
+  if (!made.ok) throw new Error(made.message);
+  // 1200 mm at 1:76.2, and a card of 1 mm above and below it.
+  expect(made.value.piece.depthMm).toBeCloseTo(1200 / 76.2 + 2, 3);
+  expect(made.warnings.map(({ message }) => message).join()).toMatch(
+    /a plate on it .* drawn 1 mm, the least that is cut from the card/,
+  );
+});
+
 test('nothing that is cut is narrower than the card is thick, and what was drawn wider is told', async () => {
   const output = join(folder, 'thin.png');
   const made = await makeRelief(null, {

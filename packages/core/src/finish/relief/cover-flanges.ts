@@ -26,9 +26,8 @@ export function riseOf(covers: Covers | null): number {
   return covers === null ? 0 : covers.lengths.length * plateOf(covers);
 }
 
-// No thinner than a line.
-function plateOf({ thickness }: Covers): number {
-  return Math.max(leastLine, thickness);
+function plateOf({ thickness, least }: Covers): number {
+  return Math.max(least, thickness);
 }
 
 /** Plates on both flanges. */

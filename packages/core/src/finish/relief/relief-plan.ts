@@ -38,6 +38,8 @@ export interface Covers {
   readonly lengths: readonly number[];
   /** Of each. */
   readonly thickness: number;
+  /** The least that one is drawn: what prints as a line, or is cut from the card. */
+  readonly least: number;
 }
 
 /** A piece to draw in relief. All in mm of paper. */

@@ -3,6 +3,7 @@ import { parseCssColour } from '../../colour/css-colour.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import { nameCards } from '../../finish/relief/cut-cards.js';
 import type { Bend } from '../../finish/relief/bend.js';
+import { leastLine } from '../../finish/relief/pens.js';
 import { riseOf } from '../../finish/relief/cover-flanges.js';
 import type { SectionSizes } from '../../finish/relief/profiles/profile.js';
 import type { Covers, ReliefPlan } from '../../finish/relief/relief-plan.js';
@@ -214,16 +215,18 @@ function planFittings(
 }
 
 function planCovers(
-  { covers }: MakeReliefOptions,
+  options: MakeReliefOptions,
   flange: number | null,
   onPaper: (mm: number) => number,
 ): Covers | null {
+  const { covers } = options;
   if (covers === undefined) return null;
   if (covers.length === 0) throw outOfRange('one or more', 'covers', 'none of them');
   if (flange === null)
     throw outOfRange('a profile with flanges', 'covers', `${covers.join(' mm, ')} mm`);
   const lengths = covers.map(onPaper).sort((a, b) => b - a);
-  return { lengths, thickness: onPaper(flange) };
+  const least = Math.max(leastLine, cardOf(options) ?? 0);
+  return { lengths, thickness: onPaper(flange), least };
 }
 
 // No word on what is not there.

@@ -46,7 +46,7 @@ export function warnOfSizes(sheet: ReliefSheet): readonly Warning[] {
   const least = Math.max(leastLine, cut);
   const thin = [
     ['a flange', real.flange, sizes.flange, least],
-    ['a plate on it', real.flange, covers?.thickness ?? null],
+    ['a plate on it', real.flange, covers?.thickness ?? null, covers?.least],
     [
       'a stiffener',
       real.web,
