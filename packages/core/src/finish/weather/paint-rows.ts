@@ -91,8 +91,8 @@ export function openPage(wall: ReadyWeather, page: WeatherPage): PageRow {
   const grain = grainRows(wall.grain, span);
   const runsAt = createRuns(picture, ground, span);
   const dotsAt = openDots(picture);
-  const wide = page.bare === true ? new Uint8Array(3 * padded) : new Float32Array(3 * padded);
   const from = 3 * (left - span.left);
+  const wide = page.bare === true ? bytesAt(from, 3 * padded) : new Float32Array(3 * padded);
   const row = wide.subarray(from, from + 3 * width);
   return (y) => {
     const shown = runsAt(page.top + y);
@@ -100,6 +100,11 @@ export function openPage(wall: ReadyWeather, page: WeatherPage): PageRow {
     paintRow(wide, { ...shown, ...shownDots, places, veil: veils(top + y), grain: grain(top + y) });
     return row;
   };
+}
+
+// Bytes of which the row that begins with one of them lies at a whole word, as it is copied fastest.
+function bytesAt(first: number, length: number): Uint8Array {
+  return new Uint8Array(new ArrayBuffer(length + 8), (8 - (first % 8)) % 8, length);
 }
 
 // Which pixels of the picture a row shows, and what each brick takes of its copies.

@@ -29,6 +29,18 @@ export const bandDone = 2;
 // Milliseconds after which a band that is waited for is looked at again.
 const slice = 250;
 
+/**
+ * Say how far apart rows of a room begin: of bytes at whole words, for memory that is shared is copied byte by byte
+ * where it does not lie so.
+ *
+ * @param page - That is made.
+ * @returns In samples.
+ */
+export function roomStride(page: WeatherPage): number {
+  const { width, bare = false } = page;
+  return bare ? 8 * Math.ceil((3 * width) / 8) : 3 * width;
+}
+
 // Take a band, if nobody has: whether it is the caller's to make.
 function takeBand(states: Int32Array, band: number): boolean {
   return Atomics.compareExchange(states, band, bandOpen, bandTaken) === bandOpen;
@@ -42,6 +54,7 @@ function takeBand(states: Int32Array, band: number): boolean {
 export function makeBands(bands: PageBands): void {
   const { ready, page, rows, states, rooms } = bands;
   const rowAt = openPage(ready, page);
+  const stride = roomStride(page);
   const count = states.length - 1;
   for (let band = 0; band < count; band++) {
     let read = Atomics.load(states, count);
@@ -54,7 +67,7 @@ export function makeBands(bands: PageBands): void {
     try {
       const from = band * rows;
       const to = Math.min(page.height, from + rows);
-      for (let y = from; y < to; y++) room.set(rowAt(y), 3 * page.width * (y - from));
+      for (let y = from; y < to; y++) room.set(rowAt(y), stride * (y - from));
     } catch (error) {
       // Whoever waits for the band makes it.
       settle(states, band, bandOpen);
@@ -76,6 +89,7 @@ export function* readBands(bands: PageBands, patience = 20_000): Generator<Colou
   const count = states.length - 1;
   const own = openPage(ready, page);
   const size = 3 * page.width;
+  const stride = roomStride(page);
   let isClosed = false;
   try {
     for (let band = 0; band < count; band++) {
@@ -90,7 +104,9 @@ export function* readBands(bands: PageBands, patience = 20_000): Generator<Colou
       const from = band * rows;
       const to = Math.min(page.height, from + rows);
       for (let y = from; y < to; y++) {
-        yield room === undefined ? own(y) : room.subarray(size * (y - from), size * (y - from + 1));
+        yield room === undefined
+          ? own(y)
+          : room.subarray(stride * (y - from), stride * (y - from) + size);
       }
     }
   } finally {

@@ -4,7 +4,7 @@ import { paintRows, type WeatherPage } from '../../finish/weather/paint-rows.js'
 import type { WallPicture } from '../../finish/weather/paint-row.js';
 import type { ReadyWeather } from '../../finish/weather/ready-weather.js';
 import type { PageRows } from '../../finish/weather/weather-wall.js';
-import { type PageBands, readBands } from './weather-bands.js';
+import { type PageBands, readBands, roomStride } from './weather-bands.js';
 
 // Dots of a page below which threads take longer to start than they save.
 const leastDots = 3e6;
@@ -77,7 +77,7 @@ function cutBands(ready: ReadyWeather, page: WeatherPage, threads: number): Page
   const states = new Int32Array(new SharedArrayBuffer(4 * (count + 1)));
   const rooms = Array.from({ length: threads + 2 }, () =>
     page.bare === true
-      ? new Uint8Array(new SharedArrayBuffer(3 * width * rows))
+      ? new Uint8Array(new SharedArrayBuffer(roomStride(page) * rows))
       : newShared(3 * width * rows),
   );
   return { ready, page, rows, states, rooms };
