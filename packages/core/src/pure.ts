@@ -222,7 +222,7 @@ export { weatherWall, type WeatheredRows } from './finish/weather/weather-wall.j
 
 // fill
 export type { PageWindow } from './fill/copy-rows.js';
-export type { WallRows } from './fill/finish-rows.js';
+export type { WallRows, WallWindow } from './fill/finish-rows.js';
 export { cutRows, type ShapeToFill } from './fill/cut-rows.js';
 export { type Fill, fillRows, type PartToFill } from './fill/fill-rows.js';
 export type { FillRule, PartOutline } from './fill/outline/part-outline.js';
