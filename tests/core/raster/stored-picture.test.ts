@@ -1,16 +1,22 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { cropRaster } from '../../../packages/core/src/raster/crop-raster.js';
 import { linesKept } from '../../../packages/core/src/raster/line-source.js';
 import {
   resampleLines,
   resampleRaster,
 } from '../../../packages/core/src/raster/resample-raster.js';
+import { toRows } from '../../../packages/core/src/raster/row-source.js';
+import { shrinkRaster } from '../../../packages/core/src/raster/shrink-raster.js';
 import {
   countClear,
+  holdLight,
   type StoredPicture,
   toLightLines,
   toRaster,
 } from '../../../packages/core/src/raster/stored-picture.js';
+import { lookSmaller } from '../../../packages/core/src/seam/inspect/look-smaller.js';
+import { takeLines } from '../../../packages/core/src/seam/inspect/take-lines.js';
 
 const pictures = fc
   .record({
@@ -80,6 +86,31 @@ test('resampled line by line, a picture is the same to the last bit', () => {
       expect(lines.planes).toEqual(resampleRaster(toRaster(stored), how).planes);
     }),
   );
+});
+
+test('held as bytes until all of it is asked for, a picture is looked at to the last bit as in light', () => {
+  fc.assert(
+    fc.property(pictures, fc.integer({ min: 1, max: 40 }), (stored, asked) => {
+      const { width, height } = stored;
+      const [held, lit] = [holdLight(stored), toRaster(stored)];
+      const times = 1 + (asked % Math.min(width, height));
+      const window = { x: width >> 1, y: height >> 2, width: 1, height: 1 + (height >> 1) };
+      if (times > 1) expect(shrinkRaster(held, times)).toEqual(shrinkRaster(lit, times));
+      expect(cropRaster(held, window)).toEqual(cropRaster(lit, window));
+      for (const axis of ['x', 'y'] as const) {
+        expect(takeLines(held, axis, 7)).toEqual(takeLines(lit, axis, 7));
+      }
+      const bytes = [held, lit].map((raster) =>
+        Array.from(toRows(raster).rows(), (row) => [...row]),
+      );
+      expect(bytes[0]).toEqual(bytes[1]);
+      expect(held).toEqual(lit);
+    }),
+    { numRuns: 50 },
+  );
+  const samples = Uint8Array.from({ length: 3 * 1700 * 3 }, (_, i) => (i * 7919) % 251);
+  const wide = { width: 1700, height: 3, samples };
+  expect(lookSmaller(holdLight(wide))).toEqual(lookSmaller(toRaster(wide)));
 });
 
 test('what is clear or half clear is counted, and lies on white', () => {

@@ -1,4 +1,5 @@
 import { outOfRange } from '../errors/out-of-range.js';
+import { toLines } from './line-source.js';
 import { createRaster, type Raster } from './raster.js';
 
 /** A window on a picture in whole pixels, origin top left. */
@@ -37,12 +38,10 @@ export function cropRaster(raster: Raster, window: WholeWindow): Raster {
     );
   }
   const out = createRaster(width, height);
-  for (let channel = 0; channel < 3; channel++) {
-    const from = raster.planes[channel]!;
-    const to = out.planes[channel]!;
-    for (let row = 0; row < height; row++) {
-      const start = (y + row) * raster.width + x;
-      to.set(from.subarray(start, start + width), row * width);
+  const { line } = toLines(raster);
+  for (let row = 0; row < height; row++) {
+    for (const channel of [0, 1, 2] as const) {
+      out.planes[channel].set(line(channel, y + row).subarray(x, x + width), row * width);
     }
   }
   return out;

@@ -19,13 +19,41 @@ export interface LineSource {
 /** Lines that stand at a time: what new pixels are made of seldom reaches further. */
 export const linesKept = 16;
 
+// Rasters that are still held as bytes. Beside them, not in them: a copy with other planes has no such lines.
+const unlit = new WeakMap<Raster, LineSource>();
+
+/**
+ * Make a raster whose planes are made when they are first asked for: until then, whoever is content with
+ * {@link toLines} reads it from what takes less memory.
+ *
+ * @param lines - The picture.
+ * @param light - Makes its planes, of the same light; asked once.
+ * @returns The raster; what `lines` holds is let go with the asking.
+ */
+export function lightLater(lines: LineSource, light: () => Raster['planes']): Raster {
+  let made: Raster['planes'] | null = null;
+  const raster: Raster = {
+    width: lines.width,
+    height: lines.height,
+    get planes() {
+      made ??= light();
+      unlit.delete(raster);
+      return made;
+    },
+  };
+  unlit.set(raster, lines);
+  return raster;
+}
+
 /**
  * Hand a raster out line by line.
  *
  * @param raster - In linear light.
- * @returns The same; its lines are the raster's own memory and stand as long as it does.
+ * @returns The same; its lines are the raster's own memory, but for one that is not in light yet.
  */
 export function toLines(raster: Raster): LineSource {
+  const held = unlit.get(raster);
+  if (held !== undefined) return held;
   const { width, height, planes } = raster;
   const line = (channel: 0 | 1 | 2, y: number): Float32Array =>
     planes[channel].subarray(y * width, (y + 1) * width);

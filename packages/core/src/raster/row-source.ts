@@ -1,6 +1,7 @@
 import { encodeSrgbRun } from '../colour/srgb.js';
 import type { Dpi } from '../units/units.js';
 import type { Again } from './list-again.js';
+import { toLines } from './line-source.js';
 import type { Raster } from './raster.js';
 
 /** A picture as a writer eats it: row by row, never held whole. */
@@ -49,9 +50,12 @@ export interface RowSource {
   readonly rows: () => Iterable<Uint8Array>;
 }
 
-function* encodeRows({ width, height, planes }: Raster): Generator<Uint8Array> {
+function* encodeRows(raster: Raster): Generator<Uint8Array> {
+  const { width, height, line } = toLines(raster);
   const row = new Uint8Array(width * 3);
-  for (let y = 0; y < height; y++) yield encodeSrgbRun(planes, y * width, row);
+  for (let y = 0; y < height; y++) {
+    yield encodeSrgbRun([line(0, y), line(1, y), line(2, y)], 0, row);
+  }
 }
 
 /**

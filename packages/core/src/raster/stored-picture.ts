@@ -1,6 +1,6 @@
 import { decodeSrgb, decodeSrgb16, srgbToLinear } from '../colour/srgb.js';
 import type { AxisWeights } from './axis-weights.js';
-import { type LineSource, linesKept, toLines } from './line-source.js';
+import { lightLater, type LineSource, linesKept } from './line-source.js';
 import { keepTwo } from './narrow-lines.js';
 import { createRaster, type Raster } from './raster.js';
 import { flattenAlpha } from './flatten-alpha.js';
@@ -27,29 +27,20 @@ export function toRaster(stored: StoredPicture): Raster {
   return raster;
 }
 
-/** A picture that is brought to linear light when that is asked for. */
-export interface StoredLight {
-  /** All of it. */
-  readonly raster: () => Raster;
-  /** Line by line, from bytes until all of it is in light. */
-  readonly lines: () => LineSource;
-}
-
 /**
- * Hold a picture in bytes until all of it is wanted in light: for some work its lines will do.
+ * Hold a picture in bytes until all of it is wanted in light: for much work its lines will do.
  *
  * @param stored - As decoded.
- * @returns The same light either way.
+ * @returns A raster of its own, by `toLines` line by line from bytes until then.
  */
-export function holdLight(stored: StoredPicture): StoredLight {
-  let held: { readonly stored: StoredPicture } | { readonly raster: Raster } = { stored };
-  const raster = (): Raster => {
-    if ('stored' in held) held = { raster: toRaster(held.stored) };
-    return held.raster;
-  };
-  const lines = (): LineSource =>
-    'stored' in held ? toLightLines(held.stored) : toLines(held.raster);
-  return { raster, lines };
+export function holdLight(stored: StoredPicture): Raster {
+  let held: StoredPicture | null = stored;
+  return lightLater(toLightLines(stored), () => {
+    if (held === null) throw new Error('a picture is brought to light once');
+    const { planes } = toRaster(held);
+    held = null;
+    return planes;
+  });
 }
 
 /**

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { outOfRange } from '../errors/out-of-range.js';
 import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
-import type { LineSource } from '../raster/line-source.js';
+import { type LineSource, toLines } from '../raster/line-source.js';
 import { type DecodedPicture, type DecodeLimits, decodePixels } from './decode-pixels.js';
 import type { PictureHeader } from './headers/header.js';
 import { identifyFormat } from './identify-format.js';
@@ -11,7 +11,7 @@ import type { Photo, ReadPhotoOptions } from './photo.js';
 import { readBytes } from './read-bytes.js';
 import { readExif } from './read-exif.js';
 import { readHeader } from './read-header.js';
-import { holdLight, toLightLines, toRaster } from '../raster/stored-picture.js';
+import { holdLight, toLightLines } from '../raster/stored-picture.js';
 import { uprightDpi } from './upright-dpi.js';
 
 /** A photo that may be looked at, smaller, while all of it is still being decoded. */
@@ -25,7 +25,7 @@ export interface OpenedPhoto {
    */
   readonly lines: () => Promise<LineSource>;
   /**
-   * The same, held in linear light: twelve bytes a pixel.
+   * The same, held in linear light once that is asked for: twelve bytes a pixel.
    *
    * @returns The photo, not made smaller.
    */
@@ -68,12 +68,9 @@ export async function openPhoto(
   const picture = await decoding;
   const { width, height, orientation, stored } = picture;
   const exif = await readExif(picture.exif);
-  const light = holdLight(stored);
   const look: Photo = {
     path,
-    get raster() {
-      return light.raster();
-    },
+    raster: holdLight(stored),
     step: width / stored.width,
     width,
     height,
@@ -86,7 +83,7 @@ export async function openPhoto(
     warnings: warn(shown, header, picture),
   };
   if (look.step === 1) {
-    const lines = (): Promise<LineSource> => Promise.resolve(light.lines());
+    const lines = (): Promise<LineSource> => Promise.resolve(toLines(look.raster));
     return { look, lines, whole: () => Promise.resolve(look) };
   }
   let all: Promise<DecodedPicture> | undefined;
@@ -95,7 +92,7 @@ export async function openPhoto(
   return {
     look,
     lines: async () => toLightLines((await decode()).stored),
-    whole: async () => ({ ...look, step: 1, raster: toRaster((await decode()).stored) }),
+    whole: async () => ({ ...look, step: 1, raster: holdLight((await decode()).stored) }),
   };
 }
 

@@ -1,3 +1,4 @@
+import { toLines } from '../../raster/line-source.js';
 import { createRaster, type Raster } from '../../raster/raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
 
@@ -27,13 +28,12 @@ export function lookSmaller(raster: Raster): Look {
   const small = createRaster(width, height);
   const columns = pairsOf(width, times.x);
   const rows = pairsOf(height, times.y);
-  for (const channel of [0, 1, 2] as const) {
-    const plane = raster.planes[channel];
-    const lineAt = (y: number): Float32Array =>
-      plane.subarray(y * raster.width, (y + 1) * raster.width);
-    for (let y = 0; y < height; y++) {
+  const { line } = toLines(raster);
+  for (let y = 0; y < height; y++) {
+    const [above, below] = [rows[2 * y]!, rows[2 * y + 1]!];
+    for (const channel of [0, 1, 2] as const) {
       const to = small.planes[channel].subarray(y * width, (y + 1) * width);
-      meanOfRows(lineAt(rows[2 * y]!), lineAt(rows[2 * y + 1]!), columns, to);
+      meanOfRows(line(channel, above), line(channel, below), columns, to);
     }
   }
   return { raster: small, times };

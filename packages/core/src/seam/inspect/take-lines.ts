@@ -1,3 +1,4 @@
+import { type LineSource, toLines } from '../../raster/line-source.js';
 import type { Raster } from '../../raster/raster.js';
 
 /** Lines of a picture along one axis, side by side in memory whichever axis it is. */
@@ -25,42 +26,32 @@ export function takeLines(raster: Raster, axis: 'x' | 'y', most: number): TakenL
   const lines = Int32Array.from({ length: count }, (_, line) =>
     Math.floor(((line + 0.5) * across) / count),
   );
+  const plane = (): Float32Array => new Float32Array(count * length);
+  const planes = [plane(), plane(), plane()] as const;
   const take = axis === 'x' ? takeRows : takeColumns;
-  const [red, green, blue] = raster.planes;
-  const size = { width, height };
-  const planes = [
-    take(red, size, lines),
-    take(green, size, lines),
-    take(blue, size, lines),
-  ] as const;
+  take(toLines(raster), lines, planes);
   return { count, length, planes };
 }
 
-interface Size {
-  readonly width: number;
-  readonly height: number;
-}
+const channels = [0, 1, 2] as const;
 
-function takeRows(plane: Float32Array, { width }: Size, lines: Int32Array): Float32Array {
-  const out = new Float32Array(lines.length * width);
-  for (let line = 0; line < lines.length; line++) {
-    const from = lines[line]! * width;
-    out.set(plane.subarray(from, from + width), line * width);
+function takeRows({ width, line }: LineSource, lines: Int32Array, out: TakenLines['planes']): void {
+  for (const [nth, y] of lines.entries()) {
+    for (const channel of channels) out[channel].set(line(channel, y), nth * width);
   }
-  return out;
 }
 
 // Row by row, as they lie in memory: column by column takes several times as long.
 function takeColumns(
-  plane: Float32Array,
-  { width, height }: Size,
+  { height, line }: LineSource,
   lines: Int32Array,
-): Float32Array {
-  const out = new Float32Array(lines.length * height);
-  for (let y = 0, start = 0; y < height; y++, start += width) {
-    for (let line = 0, at = y; line < lines.length; line++, at += height) {
-      out[at] = plane[start + lines[line]!]!;
+  out: TakenLines['planes'],
+): void {
+  for (let y = 0; y < height; y++) {
+    for (const channel of channels) {
+      const row = line(channel, y);
+      const to = out[channel];
+      for (let nth = 0, at = y; nth < lines.length; nth++, at += height) to[at] = row[lines[nth]!]!;
     }
   }
-  return out;
 }
