@@ -63,8 +63,18 @@ function* fillIn(common: string, { title, told, jpeg }: PointerPage): Generator<
     if (piece === '<!--title-->') yield Buffer.from(inMarkup(title));
     else if (piece === '<!--told-->') yield Buffer.from(inScript(told));
     else if (piece === 'about:blank#picture') {
-      yield Buffer.from(`data:image/jpeg;base64,${Buffer.from(jpeg).toString('base64')}`);
+      yield Buffer.from('data:image/jpeg;base64,');
+      yield* inBase64(jpeg);
     } else yield Buffer.from(piece);
+  }
+}
+
+// Piece by piece, each of whole groups of three bytes, so that it is never held as one text.
+function* inBase64(bytes: Uint8Array): Generator<Uint8Array> {
+  const size = 3 << 16;
+  for (let at = 0; at < bytes.length; at += size) {
+    const { buffer, byteOffset, length } = bytes.subarray(at, at + size);
+    yield Buffer.from(Buffer.from(buffer, byteOffset, length).toString('base64'));
   }
 }
 

@@ -18,10 +18,17 @@ function jfif(dpi: number | null): Uint8Array {
 
 const usual = 92;
 
+// Codes fitted to a picture make its file a hundredth or a tenth smaller, but hold all of it meanwhile, in twelve bytes a pixel:
+// 0.27 GB for 24 megapixels. The picture is the same without.
+const mostFitted = 16e6;
+
 async function* encode(source: WrittenRows, quality = usual): AsyncGenerator<Uint8Array> {
   const picture = await holdPicture(source);
   // Full colour resolution: the usual half of it smears red brick over grey mortar.
-  const encoded = await picture.jpeg({ quality, chromaSubsampling: '4:4:4' }).toBuffer();
+  const optimizeCoding = source.width * source.height <= mostFitted;
+  const encoded = await picture
+    .jpeg({ quality, chromaSubsampling: '4:4:4', optimizeCoding })
+    .toBuffer();
   yield startOfImage;
   yield jfif(source.dpi);
   yield encoded.subarray(startOfImage.length);
