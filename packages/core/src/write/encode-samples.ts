@@ -28,6 +28,8 @@ export interface EncodeSamplesOptions {
   readonly quality?: number;
   /** Whether a JPEG holds colour at half the fineness each way; not unless told. */
   readonly halved?: boolean;
+  /** Whether a JPEG chooses its numbers for fewer bytes, so that one made of the same numbers is made anew; not unless told. */
+  readonly chosen?: boolean;
   /** Whether it is only made to see how large it comes out, and what it shows; not unless told. */
   readonly quick?: boolean;
 }
@@ -44,7 +46,7 @@ export async function encodeSamples(
   options: EncodeSamplesOptions,
 ): Promise<Buffer> {
   const { width, height, channels, data, bits, profile, note = '' } = samples;
-  const { format, quality = 92, halved = false, quick = false } = options;
+  const { format, quality = 92, halved = false, chosen = false, quick = false } = options;
   const chromaSubsampling = halved ? '4:2:0' : '4:4:4';
   const sharp = await loadSharp();
   const raw = { width, height, channels: channels as 1 | 2 | 3 | 4 };
@@ -61,7 +63,10 @@ export async function encodeSamples(
   // In several scans it is a fifteenth smaller, and takes all of the picture twice over in memory.
   const progressive = !quick && width * height < 4e6;
   const file = await picture
-    .jpeg({ quality, chromaSubsampling, progressive, optimiseScans: progressive })
+    .jpeg({
+      ...{ quality, chromaSubsampling, progressive, optimiseScans: progressive },
+      ...{ trellisQuantisation: chosen, overshootDeringing: chosen },
+    })
     .toBuffer();
   const head = [...noteSegment(note), ...profileSegments(profile)];
   return Buffer.concat([file.subarray(0, 2), ...head, file.subarray(2)]);

@@ -17,6 +17,7 @@ interface Coding {
   readonly format: 'png' | 'jpeg';
   readonly quality?: number;
   readonly halved?: boolean;
+  readonly chosen?: boolean;
 }
 
 // One way to go, as its pieces came out.
@@ -224,6 +225,8 @@ async function tryPng({ made, times, judge }: SlimTrial, options: TryOptions): P
 }
 
 const [lowest, best] = [60, 100];
+// Pixels up to which a JPEG's numbers are chosen: it takes all of them in memory, and two thirds more time.
+const mostChosen = 4e6;
 
 // As it was, where its blocks are kept and others left out; and the least quality at which it prints alike.
 async function tryJpeg(trial: SlimTrial, options: TryOptions): Promise<Way[]> {
@@ -247,11 +250,13 @@ async function leastQuality(
   options: TryOptions,
 ): Promise<Way[]> {
   const { halved } = wish;
+  const { x, y } = options.plan;
+  const chosen = x.count * y.count < mostChosen;
   let [low, high]: [number, number] = [lowest, wish.high];
   let found: Way[] = [];
   while (low <= high) {
     const quality = (low + high) >> 1;
-    const ways = await tryCoding(trial, { format: 'jpeg', quality, halved }, options);
+    const ways = await tryCoding(trial, { format: 'jpeg', quality, halved, chosen }, options);
     if (ways.length === 0) low = quality + 1;
     else [found, high] = [ways, quality - 1];
   }
