@@ -41,12 +41,15 @@ test('lines of an angle and a tee lie where their tables have them', async () =>
   ]);
 });
 
-// IPE 300 and UPE 200 are 300 and 200 deep, their flanges 10.7 and 11 thick (EN 10365).
+// UB 305x102x25, IPE 500 and UPE 200 are 305.1, 500 and 200 deep, their flanges 7, 16 and 11 thick (EN 10365).
 test.each([
-  ['i', 300, 10.7, 'IPE 300'],
+  ['i', 305.1, 7, 'UB 305x102x25'],
+  ['i', 500, 16, 'IPE 500'],
+  // Flanges are as thick as those of a beam, not of a column as deep (HE 550 A has 24).
+  ['i', 540, (13.2 * 540) / 528.3, 'UB 533x210x82'],
   ['channel', 200, 11, 'UPE 200'],
 ] as const)(
-  'an %s %d mm deep with nothing told of its flange takes that of the table',
+  'an %s %f mm deep with nothing told of its flange takes that of the table',
   async (profile, depth, flange, name) => {
     const strip = await drawStrip({
       ...{ profile, depth: mm(depth), length: mm(900), scale: oneTo(30) },

@@ -37,6 +37,13 @@ describe.runIf(renderer)('relief on a drawing', () => {
   // Depth 6 mm at 1:76.2 are 457 mm: flanges of 38.1 mm are 0.5 mm of paper, legs of 76.2 mm 1 mm.
   const girder = 'plate-girder,flange=38.1mm,leg=76.2mm,strength=1';
 
+  test('an I-section needs no more than its strip', async () => {
+    const made = await dress(dressFolder(svg(pieces)), ['#b5432e'], {
+      relief: [wish('.girder', 'i')],
+    });
+    expect(made.outlines.map(({ relief }) => relief)).toEqual(['i', 'i', 'i', 'i', null]);
+  });
+
   test('makes girders of strips however they lie, each edge where its sizes have it', async () => {
     const folder = dressFolder(svg(pieces));
     const flat = await show((await dress(folder, ['#b5432e'], { to: 'flat.svg' })).output);
@@ -214,8 +221,10 @@ test('relief that nothing lies under, and keys that mean nothing, are refused', 
   await expect(
     dressDrawing(path, { ...asked, relief: [wish('.shield', 'frame')] }),
   ).rejects.toThrow(/a panel, which shows the edges of holes as well, for relief/);
-  await expect(dressDrawing(path, { ...asked, relief: [wish('.shield', 'tee')] })).rejects.toThrow(
-    /thickness of the flange of a tee.*, flange of \.shield, for relief, got undefined/,
+  await expect(
+    dressDrawing(path, { ...asked, relief: [wish('.shield', 'plate-girder')] }),
+  ).rejects.toThrow(
+    /thickness of the flange of a plate girder.*, flange of \.shield, for relief, got undefined/,
   );
   await expect(
     dressDrawing(path, { ...asked, relief: [wish('.shield', 'panel,rise=20mm')] }),

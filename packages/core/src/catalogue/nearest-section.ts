@@ -3,23 +3,24 @@ import { sections } from './sections.js';
 
 // So much deeper or shallower than any, another's proportions say nothing.
 const farthest = 1.5;
-// Columns, whose flanges are thicker than a beam's of one depth, are as wide as deep.
-const beam = 1.2;
+// Of those about as deep, the lightest is a beam: a column's flanges, or an old beam's, are twice as thick.
+const about = 1.05;
 
 /**
  * Find the rolled section nearest in depth, to lend its proportions to one of which the depth alone is known.
- * Of I-sections, beams alone are looked at.
  *
  * @param shape - Its kind.
  * @param depth - Over its flanges, mm.
- * @returns The lightest of those nearest, or null where none is of that kind, or near.
+ * @returns The lightest of those about as deep, else the nearest; null where none is of that kind, or near.
  */
 export function nearestSection(shape: string, depth: number): SectionEntry | null {
-  const ofKind = sections.filter(
-    (entry) => entry.shape === shape && (shape !== 'i' || entry.depth >= beam * entry.width),
-  );
-  const [nearest] = ofKind
-    .map((entry) => ({ entry, off: Math.abs(Math.log(entry.depth / depth)) }))
-    .sort((a, b) => a.off - b.off || a.entry.kgPerM - b.entry.kgPerM);
-  return nearest !== undefined && nearest.off <= Math.log(farthest) ? nearest.entry : null;
+  const near = sections
+    .filter((entry) => entry.shape === shape)
+    .map((entry) => ({ entry, off: Math.max(entry.depth / depth, depth / entry.depth) }))
+    .filter(({ off }) => off <= farthest);
+  const [lightest] = near
+    .filter(({ off }) => off <= about)
+    .sort((a, b) => a.entry.kgPerM - b.entry.kgPerM);
+  const [nearest] = near.sort((a, b) => a.off - b.off || a.entry.kgPerM - b.entry.kgPerM);
+  return (lightest ?? nearest)?.entry ?? null;
 }

@@ -73,6 +73,6 @@ export function sectionTolerance(entry: SectionEntry): SectionTolerance {
   }
   const standard = standards[shape];
   const half = standard.bands.find(([most]) => depth <= most)?.[1] ?? 5;
-  const stands = shape !== 'i' || /^(?:UB|IPE|HE)/.test(name) ? '' : ', for want of its own';
+  const stands = shape !== 'i' || /^(?:U[BC]|IPE|HE)/.test(name) ? '' : ', for want of its own';
   return { half, source: `rolled within ${half} mm, from memory of ${standard.name}${stands}` };
 }

@@ -44,6 +44,8 @@ const lengthwise: readonly ProfileId[] = [
   ...(['i', 'channel', 'angle', 'tee', 'plate', 'box', 'plate-girder'] as const),
   ...(['beam', 'sill', 'string-course'] as const),
 ];
+// What the catalogue has rolled sections of.
+const rolled: readonly ProfileId[] = ['i', 'channel', 'angle', 'tee'];
 // Deeper than anything: what is wrong whatever an outline measures is told before it is read.
 const anyDepth = realMm(1e9);
 
@@ -68,9 +70,16 @@ export function checkDressRelief(wishes: readonly DressReliefWish[], scale: Name
       refuseRise(wish.relief);
     });
     const straight = toBend({ points: Float64Array.of(0, 0, 1000, 0), isClosed: false });
-    const asked = optionsOf(wish, { scale, depth: anyDepth, isShape: false });
+    const asked = optionsOf(withFlange(wish), { scale, depth: anyDepth, isShape: false });
     asNamed(wish, () => planRelief(asked, { bend: straight, shape: null }));
   }
+}
+
+// How thick the flange of one is that a rolled section lends its proportions to follows from its depth.
+function withFlange(wish: DressReliefWish): DressReliefWish {
+  const { section, profile = 'panel', flange } = wish.relief;
+  if (section !== undefined || flange !== undefined || !rolled.includes(profile)) return wish;
+  return { ...wish, relief: { ...wish.relief, flange: realMm(1) } };
 }
 
 // Round a raised one nothing is drawn that its shadow could fall on.

@@ -121,7 +121,7 @@ export async function dressSurfaces(
     const made = await make(path, paths[i + 1]);
     if (!made.ok) return made;
     pending.push(quiet(dressWith({ path, laid, surface: made.value }, options)));
-    warnings.push(...(paths.length > 1 ? ofPhoto(path, made.warnings) : made.warnings));
+    warnings.push(...(paths.length > 1 ? ofPhoto(path, made.warnings, paths) : made.warnings));
   }
   return { ok: true, value: await Promise.all(pending), warnings };
 }
@@ -148,9 +148,11 @@ async function refuseUnmeasured(
   return null;
 }
 
-// Where there are several, a warning says which it is about.
-function ofPhoto(path: string, warnings: readonly Warning[]): Warning[] {
-  const name = showPath(basename(path));
+// Where there are several, a warning says which it is about; two of one name are told apart by their folders.
+function ofPhoto(path: string, warnings: readonly Warning[], paths: readonly string[]): Warning[] {
+  const own = basename(path);
+  const isAlone = paths.filter((one) => basename(one) === own).length === 1;
+  const name = showPath(isAlone ? own : path);
   return warnings.map(({ code, message }) => ({
     code,
     message: message.includes(name) ? message : `${name}: ${message}`,

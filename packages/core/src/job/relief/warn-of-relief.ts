@@ -68,7 +68,7 @@ export function warnOfSizes(sheet: ReliefSheet): readonly Warning[] {
 
 function warnOfAssumed({ like, real }: ReliefSheet): Warning[] {
   if (like === null || real.flange === null) return [];
-  const message = `a flange of ${toFigures(real.flange, 3)} mm is taken, by the proportions of ${like.name}, the rolled section nearest in depth: tell its thickness where it is known`;
+  const message = `a flange of ${toFigures(real.flange, 3)} mm is taken, by the proportions of ${like.name}, about as deep: tell its thickness where it is known`;
   return [{ code: 'flange-assumed', message }];
 }
 
