@@ -14,6 +14,7 @@ import {
   type PageBands,
   readBands,
 } from '../../../packages/core/src/job/weather/weather-bands.js';
+import { roundColours } from '../../../packages/core/src/raster/round-colours.js';
 
 // 2100 x 1500 dots: enough for threads.
 const page = { width: 2100, height: 1500, left: -31, top: -17 };
@@ -110,19 +111,57 @@ test('a page is the same to the bit, however many threads make it', async () => 
   expect(sums[2]).toEqual(sums[0]);
 });
 
-test('of a bare page threads make bytes, each the nearest to its colour', async () => {
+test('of a bare page threads make bytes, those that its colours are rounded to', async () => {
   const { weatherInThreads } = await installed();
   const wall = ready();
   const rowAt = openPage(wall, page);
+  const rounded = new Uint8Array(3 * page.width);
   let y = 0;
   for (const row of weatherInThreads(wall, 1)({ ...page, bare: true })) {
-    expect(row).toBeInstanceOf(Uint8Array);
-    const colours = rowAt(y++);
-    // Those half way between two bytes go to either.
-    const off = row.findIndex((byte, i) => Math.abs(255 * (colours[i] ?? NaN) - byte) > 0.5001);
-    expect(off).toBe(-1);
+    roundColours(rowAt(y++) as Float32Array, rounded);
+    expect(Buffer.compare(row as Uint8Array, rounded)).toBe(0);
   }
   expect(y).toBe(1500);
+});
+
+test('colours a little below 0, where moss lies over dark joints, are black in bytes too', () => {
+  const raster = createRaster(120, 100);
+  const likeness = new Float32Array(120 * 100);
+  for (let i = 0; i < likeness.length; i++) {
+    const isJoint = i % 120 < 12 || Math.floor(i / 120) % 50 < 12;
+    likeness[i] = isJoint ? 1 : 0;
+    for (const plane of raster.planes) plane[i] = isJoint ? 0 : 0.12;
+  }
+  const boxes = [0, 50].map((top) => ({ left: 6, top: top + 6, right: 126, bottom: top + 56 }));
+  const ledges = [
+    { from: { x: 0, y: 0 }, to: { x: 2000, y: 0 } },
+    { from: { x: 30, y: 101 }, to: { x: 500, y: 101 } },
+    { from: { x: 50, y: 250 }, to: { x: 600, y: 250 } },
+  ];
+  const wall = readyWeather(
+    {
+      raster,
+      bricks: { likeness, boxes, joint: 12 },
+      mmPerDot: { x: 0.7, y: 0.7 },
+      origin: { x: 0, y: 0 },
+      meets: { x: true, y: true },
+    },
+    { preset: 'derelict', moss: 1, foot: null, facing: 'north', seed: 3, ledges },
+  );
+  if (wall === null) throw new Error('expected weather');
+  const shown = { width: 901, height: 600, left: -7, top: -3 };
+  const colours = openPage(wall, shown);
+  const bytes = openPage(wall, { ...shown, bare: true });
+  const rounded = new Uint8Array(3 * shown.width);
+  let least = 0;
+  for (let y = 0; y < shown.height; y++) {
+    const row = colours(y) as Float32Array;
+    for (const colour of row) least = Math.min(least, colour);
+    roundColours(row, rounded);
+    expect(Buffer.compare(bytes(y) as Uint8Array, rounded)).toBe(0);
+  }
+  // More than rounds to black: else nothing was tried.
+  expect(255 * least).toBeLessThan(-1);
 });
 
 test('threads make bands of a page', async () => {

@@ -80,13 +80,17 @@ export interface RowToPaint {
 
 /**
  * Paint one row: each dot takes as much of what lies over it as its grain and its brick say, and the more the
- * thicker a coat lies on it; which is never more than all: no colour leaves 0 to 1.
+ * thicker a coat lies on it; which is never more than all. Where what lies over the wall changes fast, a colour may
+ * still leave 0 to 1 by a little: what joints differ by is told half way between two rows of places, all the rest at
+ * the row itself.
  *
- * @param out - RGBRGB…, encoded in sRGB, filled: 0 to 1, or rounded to bytes as they are written.
+ * @param out - RGBRGB…, encoded in sRGB, filled: about 0 to 1; or rounded to bytes and clipped as they are written,
+ *   just as the former are rounded afterwards: of all that single precision can hold 127.5 alone is half way between
+ *   two bytes, and becomes 128.
  * @param paint - What with.
  */
-export function paintRow(out: Colours, paint: RowToPaint): void {
-  const [times, plus] = out instanceof Uint8Array ? [255, 0.5] : [1, 0];
+export function paintRow(out: Float32Array | Uint8ClampedArray, paint: RowToPaint): void {
+  const times = out instanceof Uint8ClampedArray ? 255 : 1;
   const { veil, line, columns, firsts, shares, grain } = paint;
   const shift = paint.places >> 1;
   const { bricks, joints } = veil;
@@ -123,9 +127,11 @@ export function paintRow(out: Colours, paint: RowToPaint): void {
       const n = joints[at + 3]!;
       const o = joints[at + 4]!;
       const v = joints[at + 5]!;
-      out[to] = times * (r + takeLeft * ((a + jointLeft * k) * r + d + jointLeft * n)) + plus;
-      out[to + 1] = times * (g + takeLeft * ((b + jointLeft * l) * g + e + jointLeft * o)) + plus;
-      out[to + 2] = times * (h + takeLeft * ((c + jointLeft * m) * h + f + jointLeft * v)) + plus;
+      out[to] = times * Math.fround(r + takeLeft * ((a + jointLeft * k) * r + d + jointLeft * n));
+      out[to + 1] =
+        times * Math.fround(g + takeLeft * ((b + jointLeft * l) * g + e + jointLeft * o));
+      out[to + 2] =
+        times * Math.fround(h + takeLeft * ((c + jointLeft * m) * h + f + jointLeft * v));
       a += jointRight * k;
       b += jointRight * l;
       c += jointRight * m;
@@ -133,12 +139,12 @@ export function paintRow(out: Colours, paint: RowToPaint): void {
       e += jointRight * o;
       f += jointRight * v;
     } else {
-      out[to] = times * (r + takeLeft * (a * r + d)) + plus;
-      out[to + 1] = times * (g + takeLeft * (b * g + e)) + plus;
-      out[to + 2] = times * (h + takeLeft * (c * h + f)) + plus;
+      out[to] = times * Math.fround(r + takeLeft * (a * r + d));
+      out[to + 1] = times * Math.fround(g + takeLeft * (b * g + e));
+      out[to + 2] = times * Math.fround(h + takeLeft * (c * h + f));
     }
-    out[to + 3] = times * (s + takeRight * (a * s + d)) + plus;
-    out[to + 4] = times * (t + takeRight * (b * t + e)) + plus;
-    out[to + 5] = times * (u + takeRight * (c * u + f)) + plus;
+    out[to + 3] = times * Math.fround(s + takeRight * (a * s + d));
+    out[to + 4] = times * Math.fround(t + takeRight * (b * t + e));
+    out[to + 5] = times * Math.fround(u + takeRight * (c * u + f));
   }
 }

@@ -93,7 +93,10 @@ export function openPage(wall: ReadyWeather, page: WeatherPage): PageRow {
   const dotsAt = openDots(picture);
   const from = 3 * (left - span.left);
   const wide = page.bare === true ? bytesAt(from, 3 * padded) : new Float32Array(3 * padded);
-  const row = wide.subarray(from, from + 3 * width);
+  const row =
+    wide instanceof Float32Array
+      ? wide.subarray(from, from + 3 * width)
+      : new Uint8Array(wide.buffer, wide.byteOffset + from, 3 * width);
   return (y) => {
     const shown = runsAt(page.top + y);
     const shownDots = dotsAt(shown.line);
@@ -103,8 +106,8 @@ export function openPage(wall: ReadyWeather, page: WeatherPage): PageRow {
 }
 
 // Bytes of which the row that begins with one of them lies at a whole word, as it is copied fastest.
-function bytesAt(first: number, length: number): Uint8Array {
-  return new Uint8Array(new ArrayBuffer(length + 8), (8 - (first % 8)) % 8, length);
+function bytesAt(first: number, length: number): Uint8ClampedArray {
+  return new Uint8ClampedArray(new ArrayBuffer(length + 8), (8 - (first % 8)) % 8, length);
 }
 
 // Which pixels of the picture a row shows, and what each brick takes of its copies.
