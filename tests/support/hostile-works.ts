@@ -23,7 +23,7 @@ surfaces:
 parts:
   gable:  { surface: engine-house, size: 40x30mm, datum: [3, 2], bleed: 1mm }
   long:   { surface: shed, size: 250x20mm }
-  girder: { relief: { section: UB 533x210x92, length: 5m }, colour: firebrick, bleed: 1mm }
+  girder: { relief: { section: UB 533x210x92, length: 5m, layers: true }, colour: firebrick, bleed: 1mm }
   front:  { drawing: front.svg, paint: { "#b5432e": engine-house, .shed: shed } }
 sheets:
   walls: { parts: [gable, girder] }

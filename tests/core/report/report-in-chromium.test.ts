@@ -158,8 +158,8 @@ describe.skipIf(browserPath === null)('a report in Chromium', () => {
     const { page } = await open();
     const pages = page.locator('svg.page');
     expect(await pages.count()).toBe(2);
-    // Gable and girder on the first, each by one use of its picture.
-    expect(await pages.first().locator('use').count()).toBe(2);
+    // Gable, girder and its layer of card on the first, each by one use of its picture.
+    expect(await pages.first().locator('use').count()).toBe(3);
     const { width, height } = await boxOf(pages.first());
     expect(height / width).toBeCloseTo(297 / 210, 2);
   });

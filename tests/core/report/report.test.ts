@@ -33,7 +33,7 @@ afterAll(() => {
 
 // Elements and attributes that the page is made of; whatever a name or a note smuggled in would be another.
 const elements =
-  'html head meta title link style body a svg defs image header div p h1 bdi dl dt dd nav ol ul li main section h2 h3 article span small figure img figcaption strong br table thead tbody tr th td use g path rect text footer em code';
+  'html head meta title link style body a svg defs image header div p h1 bdi dl dt dd nav ol ul li main section h2 h3 h4 article span small figure img figcaption strong br table thead tbody tr th td use g path rect text footer em code';
 const attributes =
   'lang charset http-equiv content name rel href class id width height preserveAspectRatio aria-hidden focusable aria-label aria-labelledby role tabindex scope src alt decoding style viewBox transform opacity fill stroke stroke-width d x y font-size text-anchor';
 
@@ -113,8 +113,8 @@ test('a report of a job in which nothing was done is drawn from what was kept, a
   const keep = join(attacked.folder, '.gaugerod');
   const views = (): string[] => readdirSync(keep).filter((name) => name.endsWith('.view'));
   const kept = views().map((name) => sumOf(join(keep, name)));
-  // Two photos, two surfaces, four parts.
-  expect(kept).toHaveLength(8);
+  // Two photos, two surfaces, four parts, a layer of card.
+  expect(kept).toHaveLength(9);
   await attacked.build();
   expect(readFileSync(attacked.page, 'utf8')).toBe(again);
   expect(views().map((name) => sumOf(join(keep, name)))).toEqual(kept);
@@ -210,7 +210,7 @@ test('where parts fail the report comes out, and tells every cause with what is 
   // And whoever is told of the failure is told where it lies.
   expect(built.ok ? '' : built.message).toContain(`report: ${report}`);
   // What could be made is shown.
-  expect(told).toMatch(/<image\s+id="v3"/);
+  expect(told).toMatch(/<image\s+id="v3-1"/);
 });
 
 test('nothing that a job reads or writes is written over', async () => {

@@ -14,8 +14,8 @@ export interface ShownFile {
   readonly height: number;
 }
 
-// What is shown at these sizes hides what a JPEG loses here.
-const quality = 80;
+/** Of a JPEG: what is shown at these sizes hides what it loses here. */
+export const shownQuality = 80;
 const plainDensity = 72;
 // What the renderer takes.
 const mostDensity = 2400;
@@ -45,7 +45,7 @@ export async function showFile(
       .flatten({ background: 'white' })
       .resize({ ...size, fit: 'fill' })
       .toColourspace('srgb')
-      .jpeg({ quality })
+      .jpeg({ quality: shownQuality })
       .toBuffer({ resolveWithObject: true });
     return { bytes: data, width: info.width, height: info.height };
   } catch (cause) {

@@ -25,8 +25,8 @@ export interface PartEntry {
   readonly part: ReportPart;
   /** Its number, from 1. */
   readonly number: number;
-  /** The id of its picture, or null. */
-  readonly picture: string | null;
+  /** The ids of its pictures, those of its `views`, or null. */
+  readonly pictures: readonly (string | null)[];
 }
 
 /**
@@ -36,17 +36,19 @@ export interface PartEntry {
  * @returns What the document begins with.
  */
 export function definePictures(entries: readonly PartEntry[]): Html {
-  const images = entries.map(({ part, picture: id }) => {
-    const { size, view } = part;
-    if (id === null || size === null || view.picture === null) return null;
-    return html`<image
-      id="${id}"
-      width="${size.width}"
-      height="${size.height}"
-      preserveAspectRatio="none"
-      href="data:image/jpeg;base64,${view.picture.base64}"
-    />`;
-  });
+  const images = entries.map(({ part: { size, views }, pictures }) =>
+    views.map(({ picture }, file) => {
+      const id = pictures[file] ?? null;
+      if (id === null || size === null || picture === null) return null;
+      return html`<image
+        id="${id}"
+        width="${size.width}"
+        height="${size.height}"
+        preserveAspectRatio="none"
+        href="data:image/jpeg;base64,${picture.base64}"
+      />`;
+    }),
+  );
   return html`<svg class="store" width="0" height="0" aria-hidden="true" focusable="false">
     <defs>${images}</defs>
   </svg>`;
@@ -102,7 +104,7 @@ export function renderPart(entry: PartEntry): Html {
     <h3 id="p${number}">
       <span class="no">P${number}</span> <bdi>${name}</bdi> <small>${scaleInWords(scale)}</small>
     </h3>
-    ${state === 'failed' ? html`<p class="fault">Not made: ${why ?? 'something else failed'}.</p>` : showPart(entry)}
+    ${state === 'failed' ? html`<p class="fault">Not made: ${why ?? 'something else failed'}.</p>` : part.views.map((_, file) => showFile(entry, file))}
     <dl class="facts wide">
       ${sizesOf(part)} ${fact('What', html`${kinds[kind]}${of}`)}
       ${fact('Colours', isForPrinter ? 'made for the printer: on a screen they look wrong' : null)}
@@ -123,12 +125,16 @@ function sizesOf({ size, bleed, scale: { ratio } }: ReportPart): readonly (Html 
   ];
 }
 
-function showPart({ part, picture }: PartEntry): Html {
-  const { name, scale, size, view, surfaces } = part;
+function showFile({ part, pictures }: PartEntry, file: number): Html {
+  const { scale, size, views, surfaces, files } = part;
+  const isLayer = file > 0;
+  const layer = `layer ${file + 1} of ${views.length}`;
+  const name = isLayer ? `${part.name}, ${layer}` : part.name;
+  const title = isLayer ? html`<h4>L${layer.slice(1)}: <bdi>${files[file] ?? ''}</bdi></h4>` : null;
+  const picture = pictures[file] ?? null;
   if (size === null || picture === null)
-    return html`<p class="none">
-      No picture here: ${view.why ?? 'nobody knows how large it is'}.
-    </p>`;
+    return html`${title}
+      <p class="none">No picture here: ${views[file]?.why ?? 'nobody knows how large it is'}.</p>`;
   const { width, height } = size;
   const of = surfaces.length === 0 ? '' : `, of ${listed(surfaces)}`;
   const said = `${name}: ${kinds[part.kind]}${of}, ${sizeOnPaper(size)} on paper.`;
@@ -142,7 +148,8 @@ function showPart({ part, picture }: PartEntry): Html {
           Too large for this paper: printed here at ${inDigits(100 * shrunk, 2)} % of its size, and
           its scale bar with it.
         </p>`;
-  return html`<div class="scroll true" ${scroll} style="--k:${shrunk}">
+  return html`${title}
+    <div class="scroll true" ${scroll} style="--k:${shrunk}">
       <svg
         class="part"
         role="img"

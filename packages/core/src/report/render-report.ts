@@ -24,7 +24,9 @@ export function renderReport(content: ReportContent): string {
   const entries = content.parts.map((part, i): PartEntry => ({
     part,
     number: i + 1,
-    picture: part.view.picture === null || part.size === null ? null : `v${i + 1}`,
+    pictures: part.views.map(({ picture }, file) =>
+      picture === null || part.size === null ? null : `v${i + 1}-${file + 1}`,
+    ),
   }));
   const sections = listSections(content, entries);
   // Should anything ever slip past the escaping, it would run nothing and ask nobody.

@@ -35,8 +35,8 @@ export function renderSheet(
         paper === null
           ? null
           : pages.map((page, i) => {
-              const shown = sheet.parts.map((part, at) => ({
-                id: part === null ? null : (entries[part]?.picture ?? null),
+              const shown = sheet.parts.map((place, at) => ({
+                id: place === null ? null : (entries[place.part]?.pictures[place.file] ?? null),
                 name: sheet.names[at] ?? 'a part',
               }));
               const names = [

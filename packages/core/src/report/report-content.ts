@@ -104,8 +104,16 @@ export interface ReportPart extends ReportStep {
   readonly bleed: number;
   /** Whether its colours were made for a printer, and look wrong on a screen. */
   readonly isForPrinter: boolean;
-  /** What it looks like. */
-  readonly view: ReportView;
+  /** What its files look like, those that show it: the whole, and then each layer of card. */
+  readonly views: readonly [ReportView, ...ReportView[]];
+}
+
+/** One of the pictures of the report's parts. */
+export interface ReportPlace {
+  /** The part, from 0. */
+  readonly part: number;
+  /** Which of its files, from 0. */
+  readonly file: number;
 }
 
 /** Pages of parts. */
@@ -116,8 +124,8 @@ export interface ReportSheet extends ReportStep {
   readonly room: Size<number> | null;
   /** What lies where. */
   readonly pages: readonly Page[];
-  /** Which of the report's parts each part of a page is, from 0; null for one that it does not show: a layer of card. */
-  readonly parts: readonly (number | null)[];
+  /** Which of the report's pictures each part of a page is; null for one that it does not show. */
+  readonly parts: readonly (ReportPlace | null)[];
   /** What each of them is called. */
   readonly names: readonly string[];
 }

@@ -16,7 +16,7 @@ main:focus{outline:none}
 .skip{position:absolute;left:-100vw;padding:.5rem 1rem;background:var(--sheet);z-index:1}
 .skip:focus{left:1rem;top:1rem}
 .store{position:absolute}
-.label,dt,th,.no,nav,h2,h3{font-family:var(--lettering)}
+.label,dt,th,.no,nav,h2,h3,h4{font-family:var(--lettering)}
 .label,dt,thead th{font-size:.75rem;letter-spacing:.09em;text-transform:uppercase;color:var(--soft);font-weight:500}
 .block{border:3px double var(--ink);background:var(--sheet)}
 .block .name{padding:1.1rem 1.25rem .9rem;border-bottom:1px solid var(--ink)}
@@ -30,6 +30,7 @@ nav a{display:inline-block;padding:.3rem 0}
 section{margin-top:2.6rem}
 h2{margin:0 0 1.1rem;padding-top:.5rem;border-top:3px double var(--ink);font-size:1.35rem;font-weight:500;letter-spacing:.12em;text-transform:uppercase}
 h3{margin:0 0 .8rem;font-size:1.25rem;font-weight:500;overflow-wrap:anywhere}
+h4{margin:1.2rem 0 .6rem;font-size:1.05rem;font-weight:500;overflow-wrap:anywhere}
 h3 small{margin-left:.6rem;font-size:.95rem;font-weight:400;color:var(--soft)}
 .no{display:inline-block;min-width:2.6rem;margin-right:.5rem;padding:0 .4rem;border:1px solid var(--ink);text-align:center;font-size:.95rem;letter-spacing:.05em}
 .entry{padding:1.2rem 0 1.6rem;border-top:1px solid var(--hair)}
@@ -89,7 +90,7 @@ a{text-decoration:none}
 .true{--s:var(--k)}
 .printed{display:block;margin:.3rem 0 0}
 .part,.page,img{print-color-adjust:exact;-webkit-print-color-adjust:exact}
-h2,h3,h3+p{break-after:avoid}
+h2,h3,h4,h3+p{break-after:avoid}
 figure,tr,.notes li,.true,.block,.facts div,.entry,.pair,.cautions{break-inside:avoid}
 .surface{break-inside:auto}
 .sheets .entry{max-width:100%}

@@ -6,13 +6,18 @@ import { readDrawing } from '../../drawing/read-drawing.js';
 import { TextureError } from '../../errors/texture-error.js';
 import { showPath } from '../../errors/show-path.js';
 import { readDrawingBytes } from '../../read/read-drawing-bytes.js';
-import { showFile } from '../../read/show-file.js';
+import { showDots } from '../../read/show-dots.js';
+import { readBytes } from '../../read/read-bytes.js';
+import { showFile, type ShownFile } from '../../read/show-file.js';
 import type { Size } from '../../units/parse-size.js';
 import { mmPerInch } from '../../units/units.js';
+import { takeDots } from '../../write/pdf/take-dots.js';
 import type { ShownTask, View } from './view-task.js';
 
 // Finer than a screen shows at this size, and enough on paper to look at.
 const shownDpi = 150;
+// Of a page: more than any that the largest paper gives.
+const mostBytes = 1e9;
 
 /**
  * Draw a small picture of a part's file.
@@ -23,8 +28,6 @@ const shownDpi = 150;
  */
 export async function drawShown(task: ShownTask): Promise<View> {
   const { path, mostPixels } = task;
-  if (/\.pdf$/i.test(path))
-    throw new TextureError('unsupported-format', `${showPath(path)} is a page of its own: open it`);
   const size = task.size ?? (await sizeOfDrawing(path));
   const fit = (own: Size<number>): Size<number> => {
     const least = Math.sqrt(mostPixels / (own.width * own.height));
@@ -37,7 +40,17 @@ export async function drawShown(task: ShownTask): Promise<View> {
       height: Math.max(1, Math.round(own.height * times)),
     };
   };
-  return { ...(await showFile(path, fit)), found: null, size };
+  const shown = /\.pdf$/i.test(path) ? await showPage(path, fit) : await showFile(path, fit);
+  return { ...shown, found: null, size };
+}
+
+async function showPage(
+  path: string,
+  fit: (own: Size<number>) => Size<number>,
+): Promise<ShownFile> {
+  const dots = takeDots(await readBytes(path, { maxBytes: mostBytes }));
+  if (dots !== null) return showDots(dots, fit);
+  throw new TextureError('unsupported-format', `${showPath(path)} holds no picture of ours`);
 }
 
 function isDrawing(path: string): boolean {

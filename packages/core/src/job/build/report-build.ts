@@ -2,6 +2,7 @@ import { basename, dirname, parse, relative, resolve } from 'node:path';
 import { type Notes, readNotes } from '../../read/read-notes.js';
 import type {
   ReportPart,
+  ReportPlace,
   ReportSheet,
   ReportStep,
   ReportSurface,
@@ -14,6 +15,7 @@ import { checkReportOutput, writeReport } from '../../write/write-report.js';
 import {
   type BuildPlan,
   type BuildStep,
+  filesOf,
   isDrawn,
   type SheetStep,
   type SurfaceStep,
@@ -23,7 +25,7 @@ import { isInside } from './check-folders.js';
 import type { RanSteps, RunStepsOptions } from './run-steps.js';
 import { programVersion } from './step-key.js';
 import type { StepRecord } from './step-record.js';
-import { noView, openViews, type Views } from './report-views.js';
+import { noView, openViews, type TakenView, type Views } from './report-views.js';
 
 type PartStep = Exclude<BuildStep, SurfaceStep | SheetStep>;
 
@@ -177,7 +179,7 @@ function tellStep(step: BuildStep, { plan, steps }: Of): ReportStep {
 async function tellPart(step: PartStep, of: Of): Promise<ReportPart> {
   const { plan, ran, views } = of;
   const record = ran.records.get(step.id);
-  const shown = record === undefined ? noView('it was not made') : await views.shown(record);
+  const [whole, ...layers] = await showFiles(step, record, views);
   const bleed = isDrawn(step) ? 0 : (step.options.bleed ?? 0);
   const named = new Map(plan.steps.map(({ id, name }) => [id, name]));
   const surfaces = [...new Set(step.needs.map((id) => named.get(id) ?? id))];
@@ -185,11 +187,25 @@ async function tellPart(step: PartStep, of: Of): Promise<ReportPart> {
     ...tellStep(step, of),
     kind: step.kind,
     surfaces,
-    size: shown.size ?? sizeOf(record),
+    size: whole.size ?? sizeOf(record),
     bleed,
     isForPrinter: step.kind !== 'slim' && step.options.printing !== undefined,
-    view: shown.view,
+    views: [whole.view, ...layers.map(({ view }) => view)],
   };
+}
+
+// Of the whole, and of its layers of card; what others have beside them is a part of their own picture.
+async function showFiles(
+  step: PartStep,
+  record: StepRecord | undefined,
+  views: Views,
+): Promise<readonly [TakenView, ...TakenView[]]> {
+  if (record === undefined) return [noView('it was not made')];
+  const layers = step.kind === 'relief' ? record.files.slice(1) : [];
+  return Promise.all([
+    views.shown(record, record.files[0]),
+    ...layers.map((file) => views.shown(record, file)),
+  ]);
 }
 
 function sizeOf(record: StepRecord | undefined): ReportPart['size'] {
@@ -206,18 +222,26 @@ function tellSheet(step: SheetStep, parts: readonly PartStep[], of: Of): ReportS
     width: (paper.width * printerX) / 100,
     height: (paper.height * printerY) / 100,
   };
-  const places = step.parts.map((file) =>
-    parts.findIndex(({ options }) => options.output === file),
-  );
+  const places = step.parts.map((file) => placeOf(file, parts));
   return {
     ...tellStep(step, of),
     paper,
     room,
     pages,
-    parts: places.map((place) => (place < 0 ? null : place)),
+    parts: places,
     // A layer of card by its file.
-    names: step.parts.map((file, i) => parts[places[i] ?? -1]?.name ?? parse(file).name),
+    names: places.map((place, i) =>
+      place?.file === 0 ? (parts[place.part]?.name ?? '') : parse(step.parts[i] ?? '').name,
+    ),
   };
+}
+
+function placeOf(path: string, parts: readonly PartStep[]): ReportPlace | null {
+  for (const [part, step] of parts.entries()) {
+    const file = filesOf(step).indexOf(path);
+    if (file >= 0) return { part, file };
+  }
+  return null;
 }
 
 async function tellTerms(

@@ -8,7 +8,7 @@ import { takeView, type TakeViewOptions } from './keep-view.js';
 import type { Surfaces } from './open-surfaces.js';
 import { inputsOf } from './run-task.js';
 import type { StepKey } from './step-key.js';
-import type { StepRecord } from './step-record.js';
+import type { StepRecord, WrittenFile } from './step-record.js';
 import type { View, ViewTask } from './view-task.js';
 
 /** Something to look at, or why there is nothing. */
@@ -27,8 +27,8 @@ export interface Views {
   readonly found: (step: SurfaceStep) => Promise<TakenView>;
   /** Three by three repeats of a surface. */
   readonly tiled: (step: SurfaceStep) => Promise<TakenView>;
-  /** A part. */
-  readonly shown: (record: StepRecord) => Promise<TakenView>;
+  /** A file of a part: all that a part of one drawing links to is drawn with it. */
+  readonly shown: (record: StepRecord, file: WrittenFile | undefined) => Promise<TakenView>;
 }
 
 /** What views are drawn with. */
@@ -62,7 +62,8 @@ export function openViews(plan: BuildPlan, options: OpenViewsOptions): Views {
   const { keys, surfaces, signal } = options;
   const pictures = plan.steps.filter(({ kind }) => kind !== 'sheet');
   const photos = new Set(pictures.filter(({ kind }) => kind === 'surface').map(({ name }) => name));
-  const mostPixels = shareOf(pictures.length + photos.size);
+  const layers = pictures.flatMap((step) => (step.kind === 'relief' ? step.layers : []));
+  const mostPixels = shareOf(pictures.length + layers.length + photos.size);
   const take = async (task: () => Promise<ViewTask>, from: unknown): Promise<TakenView> => {
     try {
       return toTaken(await takeView(task, from, options));
@@ -90,15 +91,15 @@ export function openViews(plan: BuildPlan, options: OpenViewsOptions): Views {
         return { kind: 'tiled', folder: plan.folder, key, dpi, inputs: {}, mostPixels };
       }, ['tiled', key, mostPixels]);
     },
-    async shown({ files, report }) {
+    async shown({ files, report }, file) {
       const { widthMm, heightMm } = report;
       const size =
         widthMm === null || heightMm === null ? null : { width: widthMm, height: heightMm };
-      const [{ path } = { path: '' }] = files;
-      const inputs = Object.fromEntries(files.map((file) => [file.path, file.sha256]));
+      const path = file?.path ?? '';
+      const inputs = Object.fromEntries(files.map((one) => [one.path, one.sha256]));
       const task: ViewTask = { kind: 'shown', path, size, mostPixels, inputs };
-      const sums = Object.values(inputs);
-      return take(() => Promise.resolve(task), ['shown', sums, size, mostPixels]);
+      const from = ['shown', file?.sha256 ?? '', Object.values(inputs), size, mostPixels];
+      return take(() => Promise.resolve(task), from);
     },
   };
 }

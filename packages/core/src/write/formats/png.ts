@@ -1,4 +1,5 @@
 import type { WrittenRows } from '../written-rows.js';
+import type { Size } from '../../units/parse-size.js';
 import { mmPerInch } from '../../units/units.js';
 import { toChunk } from '../png/chunk.js';
 import { compressRows } from '../png/compress-rows.js';
@@ -12,12 +13,31 @@ function words(...values: readonly number[]): Buffer {
   return bytes;
 }
 
+/**
+ * Begin a PNG of 8 bits.
+ *
+ * @param size - Columns and rows.
+ * @param kind - Colour type: 0 grey, 2 RGB, 6 RGBA.
+ * @returns Signature and header.
+ */
+export function pngHead(size: Size<number>, kind: number): Uint8Array {
+  // Deflate, the five filters, not interlaced.
+  const header = Buffer.concat([words(size.width, size.height), Uint8Array.of(8, kind, 0, 0, 0)]);
+  return Buffer.concat([signature, toChunk('IHDR', header)]);
+}
+
+/**
+ * End a PNG.
+ *
+ * @returns Its last chunk.
+ */
+export function pngEnd(): Uint8Array {
+  return toChunk('IEND', new Uint8Array(0));
+}
+
 function* head(source: WrittenRows): Generator<Uint8Array> {
-  const { width, height, dpi, channels = 3, note } = source;
-  yield signature;
-  // 8 bits, RGB or RGBA, deflate, the five filters, not interlaced.
-  const kind = Uint8Array.of(8, channels === 4 ? 6 : 2, 0, 0, 0);
-  yield toChunk('IHDR', Buffer.concat([words(width, height), kind]));
+  const { dpi, channels = 3, note } = source;
+  yield pngHead(source, channels === 4 ? 6 : 2);
   // Perceptual, for photographs; gAMA says nearly the same to readers that do not know sRGB.
   yield toChunk('sRGB', Uint8Array.of(0));
   yield toChunk('gAMA', words(45_455));
@@ -31,7 +51,7 @@ function* head(source: WrittenRows): Generator<Uint8Array> {
 async function* encode(source: WrittenRows): AsyncGenerator<Uint8Array> {
   yield* head(source);
   yield* compressRows(source);
-  yield toChunk('IEND', new Uint8Array(0));
+  yield pngEnd();
 }
 
 /**

@@ -25,9 +25,7 @@ export async function* renderPart(part: PartPicture, title: string): AsyncGenera
   if (bleed > 0) markTrim(document, part);
   const mask = rows.channels === 4 ? await addMask(document, rows) : null;
   const image = document.ref({
-    ...described(wall),
-    ColorSpace: 'DeviceRGB',
-    DecodeParms: { Predictor: 15, Colors: 3, BitsPerComponent: 8, Columns: wall.width },
+    ...described(wall, 'DeviceRGB', 3),
     ...(mask !== null && { SMask: mask }),
   });
   for await (const chunk of compressRows(wall)) {
@@ -50,7 +48,12 @@ export async function* renderPart(part: PartPicture, title: string): AsyncGenera
   for await (const piece of document) yield piece as Uint8Array;
 }
 
-function described({ width, height }: RowSource): Record<string, unknown> {
+// Samples as a PNG has them, so that `takeDots` gets one by a PNG's own frame.
+function described(
+  { width, height }: RowSource,
+  space: 'DeviceRGB' | 'DeviceGray',
+  colours: number,
+): Record<string, unknown> {
   return {
     Type: 'XObject',
     Subtype: 'Image',
@@ -59,6 +62,8 @@ function described({ width, height }: RowSource): Record<string, unknown> {
     BitsPerComponent: 8,
     Interpolate: false,
     Filter: 'FlateDecode',
+    ColorSpace: space,
+    DecodeParms: { Predictor: 15, Colors: colours, BitsPerComponent: 8, Columns: width },
   };
 }
 
@@ -71,11 +76,12 @@ function markTrim(document: Document, { page, bleed }: PartPicture): void {
 
 async function addMask(document: Document, rows: RowSource): Promise<PDFKit.PDFKitReference> {
   const deflate = createDeflate({ level: 6 });
-  const mask = document.ref({ ...described(rows), ColorSpace: 'DeviceGray' });
+  const mask = document.ref(described(rows, 'DeviceGray', 1));
   const feed = async (): Promise<void> => {
     for await (const row of unhurried(rows)) {
-      const opacity = Buffer.alloc(rows.width);
-      for (let i = 0; i < opacity.length; i++) opacity[i] = row[4 * i + 3]!;
+      // Its first byte says that the row is filtered by nothing.
+      const opacity = Buffer.alloc(rows.width + 1);
+      for (let i = 0; i < rows.width; i++) opacity[i + 1] = row[4 * i + 3]!;
       if (!deflate.write(opacity)) await new Promise((resolve) => deflate.once('drain', resolve));
     }
     deflate.end();
