@@ -100,6 +100,17 @@ test('rain runs from sills as they are drawn, whether holes, outlines or lines',
   expect(drawn[0]?.data.equals(lined[0]?.data ?? Buffer.alloc(0))).toBe(true);
 });
 
+test('a window over a hole drips from the ends of its sill as the hole alone does', async () => {
+  const hole = `<path fill-rule="evenodd" ${red} d="M0 0H60V40H0Z M20.1 10.3H40.7V15.9H20.1Z"/>`;
+  const window = '<path id="w" fill="#cccccc" d="M20.1 15.9H40.7V10.3H20.1Z"/>';
+  const weather = { streaks: 1, moss: 1 } as const;
+  const [alone] = await picturesOf(hole, { weather });
+  const [filled] = await picturesOf(hole + window, {
+    weather: { ...weather, ledges: [key('#w')] },
+  });
+  expect(alone?.data.equals(filled?.data ?? Buffer.alloc(0))).toBe(true);
+});
+
 test('ledges that are told come beside the upper edges of the wall', async () => {
   const plain = `<rect width="60" height="40" ${red}/>`;
   const line = '<path id="sill" d="M0 20H60" fill="none" stroke="#000"/>';
@@ -163,6 +174,23 @@ test('a ledge that is told comes beside those of the outline, and a string cours
   for (const { data, width, height } of [more, course]) {
     const wet = meanOf({ data, width, height }, [10, 590], [515, 560]);
     expect(wet).toBeLessThan(0.97 * meanOf(own, [10, 590], [515, 560]));
+  }
+});
+
+test('a ledge told along the sill of an opening, either way round, changes nothing', async () => {
+  const file = `<path id="w" fill-rule="evenodd" ${red} d="M0 0H60V40H0Z M20 10H40V15H20Z"/>`;
+  const weather = { streaks: 1 };
+  const own = await filled({ weather }, file);
+  const [left, right] = [
+    { x: 20, y: 15 },
+    { x: 40, y: 15 },
+  ] as const;
+  for (const ledge of [
+    { from: left, to: right },
+    { from: right, to: left },
+  ]) {
+    const told = await filled({ weather: { ...weather, ledges: [ledge] } }, file);
+    expect(told.data.equals(own.data)).toBe(true);
   }
 });
 

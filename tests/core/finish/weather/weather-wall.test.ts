@@ -84,6 +84,17 @@ test('what is laid once is painted as what is laid again and again, row by row',
   }
 });
 
+test('a ledge that is told twice, either way round and all but to the dot, is one', () => {
+  const shown = { left: 0, top: 0, width: 160, height: 60 };
+  const sill = { from: { x: 150, y: 30.004 }, to: { x: 600.004, y: 30.004 } };
+  const twin = { from: { x: 600.006, y: 30.006 }, to: { x: 149.996, y: 30.006 } };
+  const wish = { streaks: 1, moss: 1, foot: null } as const;
+  const once = weatheredRows({ ...wish, ledges: [sill] }, shown);
+  expect(weatheredRows({ ...wish, ledges: [sill, twin, sill] }, shown)).toEqual(once);
+  const other = { from: sill.from, to: { x: 600.1, y: 30.004 } };
+  expect(weatheredRows({ ...wish, ledges: [sill, other] }, shown)).not.toEqual(once);
+});
+
 test('another seed is another past, the same the same', () => {
   const shown = { width: 90, height: 60 };
   const first = weatheredRows({ ...derelict, seed: 5 }, shown);

@@ -2,6 +2,8 @@ import type { Ledge, WallPoint, WeatherRow, WeatherSite } from './site.js';
 
 // Water gathers and drips at the ends of a sill, so far in from them.
 const endMm = 90;
+// Points so near, mm, are one.
+const near = 0.01;
 
 interface LaidLedge {
   readonly first: number;
@@ -25,10 +27,9 @@ export type FindLedges = (
  * @returns What says of a row how far it lies below and above them.
  */
 export function layLedges(site: WeatherSite): FindLedges {
-  const meets = findMeetings(site.ledges);
-  const laid = site.ledges
-    .flatMap((ledge) => lay(ledge, site, meets))
-    .sort((a, b) => a.top - b.top);
+  const ledges = leaveOutTwins(site.ledges);
+  const meets = findMeetings(ledges);
+  const laid = ledges.flatMap((ledge) => lay(ledge, site, meets)).sort((a, b) => a.top - b.top);
   return (y, { fall, rise, end }) => {
     fall.fill(Infinity);
     rise.fill(Infinity);
@@ -50,6 +51,34 @@ export function layLedges(site: WeatherSite): FindLedges {
     }
     return { leastFall, leastRise };
   };
+}
+
+// A window's underside lies on the sill of the hole behind it: one ledge told twice has ends all the same.
+function leaveOutTwins(ledges: readonly Ledge[]): readonly Ledge[] {
+  // By where their middles lie, so that each is held against few.
+  const kept = new Map<number, Ledge[]>();
+  return ledges.filter((ledge) => {
+    const cell = Math.round((ledge.from.x + ledge.to.x) / 2 / near);
+    const isTwin = [cell - 1, cell, cell + 1].some((one) =>
+      kept.get(one)?.some((other) => isSame(ledge, other)),
+    );
+    if (isTwin) return false;
+    const beside = kept.get(cell);
+    if (beside === undefined) kept.set(cell, [ledge]);
+    else beside.push(ledge);
+    return true;
+  });
+}
+
+function isSame({ from, to }: Ledge, other: Ledge): boolean {
+  return (
+    (isNear(from, other.from) && isNear(to, other.to)) ||
+    (isNear(from, other.to) && isNear(to, other.from))
+  );
+}
+
+function isNear(one: WallPoint, other: WallPoint): boolean {
+  return Math.abs(one.x - other.x) <= near && Math.abs(one.y - other.y) <= near;
 }
 
 type Meets = (point: WallPoint) => boolean;
