@@ -49,8 +49,13 @@ async function showPage(
   fit: (own: Size<number>) => Size<number>,
 ): Promise<ShownFile> {
   const dots = takeDots(await readBytes(path, { maxBytes: mostBytes }));
-  if (dots !== null) return showDots(dots, fit);
-  throw new TextureError('unsupported-format', `${showPath(path)} holds no picture of ours`);
+  if (dots === null)
+    throw new TextureError('unsupported-format', `${showPath(path)} holds no picture of ours`);
+  try {
+    return await showDots(dots, fit);
+  } catch (cause) {
+    throw new TextureError('damaged-picture', `${showPath(path)} could not be shown`, { cause });
+  }
 }
 
 function isDrawing(path: string): boolean {
