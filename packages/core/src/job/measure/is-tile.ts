@@ -7,9 +7,8 @@ import { matchRepeat } from '../../seam/mend/match-repeat.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { evenPicture } from '../mend/even-picture.js';
 import { findFew } from '../inspect/find-few.js';
-import { type FoundRepeat, findRepeat } from './find-repeat.js';
+import { type FoundRepeat, repeatOf } from './find-repeat.js';
 import type { WithCopies } from './measure-reduced.js';
-import { openLevel } from '../open/open-level.js';
 
 /** A photo that was measured. */
 export interface MeasuredPicture {
@@ -24,7 +23,7 @@ export interface MeasuredPicture {
  * at it again: the answers that a fill would come to, all of them asked before.
  *
  * @param opened - The photo.
- * @param measured - What is known of it, and whether it is known to show no courses.
+ * @param measured - What is known of it, and whether it shows no courses, which is known of all that are level.
  * @returns Whether it is level, without hard shadow, meets itself both ways at whole bricks, and is no copy.
  * @throws TextureError when not all of it can be decoded.
  */
@@ -34,19 +33,22 @@ export async function isTile(
 ): Promise<boolean> {
   const { photo, found, plain } = measured;
   const { measurement, copies } = found;
-  if (measurement.rectification !== null) return false;
+  const { rectification, lattice } = measurement;
+  // Courses that it shows, and that nobody found when it was measured, would be found again by every fill.
+  if (rectification !== null || (lattice === null && !plain)) return false;
   const folds = [copies.x, copies.y].flatMap(({ period, mirror }) => [period, mirror]);
   if (folds.some((fold) => fold !== null)) return false;
   const seams = found.seams ?? seamsOf(photo.raster);
-  if (!seams.x.seamless || !seams.y.seamless || seams.warnings.length > 0) return false;
+  if (!meetsItself(seams)) return false;
   const { raster } = photo.step === 1 ? photo : await opened.whole();
-  const repeat = findRepeat({ ...openLevel(raster, { ...measurement, enough: 1 }), plain });
-  const few = findFew(seams, { raster, lattice: repeat.lattice });
+  const few = findFew(seams, { raster, lattice });
   if (few.x || few.y) return false;
-  // Courses that were found now, and not when it was measured, would be found again.
-  return (
-    repeat.lattice === measurement.lattice && isWhole(raster, repeat) && isClear(raster, repeat)
-  );
+  const repeat = repeatOf(lattice);
+  return isWhole(raster, repeat) && isClear(raster, repeat);
+}
+
+function meetsItself({ x, y, warnings }: ReturnType<typeof seamsOf>): boolean {
+  return x.seamless && y.seamless && warnings.length === 0;
 }
 
 function isWhole(raster: Raster, { repeat }: FoundRepeat): boolean {
