@@ -1,4 +1,4 @@
-import { readFile, rm, writeFile } from 'node:fs/promises';
+import { link, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { showPath } from '../errors/show-path.js';
@@ -9,6 +9,8 @@ import { removeAtExit } from './write-atomically.js';
 
 const pauseMs = 20;
 const patienceMs = 10_000;
+// Of this process, the last to ask for each lock: one waits for the other here, not on the disk.
+const turns = new Map<string, Promise<unknown>>();
 
 /**
  * Do something to a file that is read, changed and written anew, while nobody else of us does so in its folder.
@@ -20,6 +22,25 @@ const patienceMs = 10_000;
  */
 export async function whileLocked<Value>(path: string, work: () => Promise<Value>): Promise<Value> {
   const lock = join(dirname(path), '.gaugerod.lock');
+  const before = turns.get(lock) ?? Promise.resolve();
+  const own = before.then(() => workAlone(lock, path, work));
+  const ended = own.then(
+    () => undefined,
+    () => undefined,
+  );
+  turns.set(lock, ended);
+  try {
+    return await own;
+  } finally {
+    if (turns.get(lock) === ended) turns.delete(lock);
+  }
+}
+
+async function workAlone<Value>(
+  lock: string,
+  path: string,
+  work: () => Promise<Value>,
+): Promise<Value> {
   await take(lock, path);
   const keep = removeAtExit(lock);
   try {
@@ -38,8 +59,8 @@ async function take(lock: string, path: string): Promise<void> {
     } catch (cause) {
       if (!isThere(cause)) throw explainUnwritable(path, cause);
     }
-    if (await isLeft(lock)) await rm(lock, { force: true });
-    else await wait(pauseMs);
+    if (!(await isLeft(lock))) await wait(pauseMs);
+    else await clear(lock);
   }
   throw new TextureError('unwritable', `${showPath(path)} is being changed by somebody else`, {
     hint: `try again; where nobody is at it, remove ${showPath(lock)}`,
@@ -50,6 +71,19 @@ async function take(lock: string, path: string): Promise<void> {
 function isThere(cause: unknown): boolean {
   const code = codeOf(cause);
   return code === 'EEXIST' || (process.platform === 'win32' && code === 'EPERM');
+}
+
+// Removed at once it could be the lock that another process, which saw the same, has made since: it is taken aside first.
+async function clear(lock: string): Promise<void> {
+  const aside = `${lock}.${process.pid}`;
+  try {
+    await rename(lock, aside);
+  } catch (cause) {
+    if (codeOf(cause) === 'ENOENT') return;
+    throw explainUnwritable(lock, cause);
+  }
+  if (!(await isLeft(aside))) await link(aside, lock).catch(() => undefined);
+  await rm(aside, { force: true });
 }
 
 // Of a process that was killed. One that says nothing yet was only just made.

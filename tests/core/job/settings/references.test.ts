@@ -1,5 +1,8 @@
+import { execFile } from 'node:child_process';
 import { mkdirSync, readFileSync, readdirSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { promisify } from 'node:util';
 import {
   addReference,
   findBrick,
@@ -14,7 +17,11 @@ import {
 } from '@gaugerod/core';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { expect, test } from 'vitest';
+import { atHome } from '../../../support/run-gaugerod.js';
 import { tempFolder } from '../../../support/temp-folder.js';
+
+const runFile = promisify(execFile);
+const command = fileURLToPath(new URL('../../../../packages/cli/dist/main.js', import.meta.url));
 
 const dyeHouse: OwnReference = {
   id: 'dye-house',
@@ -138,6 +145,24 @@ test('of several that are added at once none is lost, and nothing is left beside
   // Of two that are alike one is told that it came too late.
   const twice = await Promise.all([1, 2].map(() => addReference(path, dyeHouse)));
   expect(twice.map(({ ok }) => ok).sort()).toEqual([false, true]);
+  expect(readdirSync(folder)).toEqual(['ours.yaml']);
+});
+
+test('of several processes that add at once none is lost, nor where one was killed before', async () => {
+  const folder = tempFolder();
+  const path = join(folder, 'ours.yaml');
+  writeFileSync(join(folder, '.gaugerod.lock'), '999999999');
+  const ids = ['brick-a', 'brick-b', 'brick-c'];
+  const wish = ['--course', '76mm', '--tolerance', '1mm', '--source', 'measured by me'];
+  const { PATH } = process.env;
+  const env = { ...(PATH !== undefined && { PATH }), ...atHome(folder) };
+  const add = (id: string): Promise<unknown> =>
+    runFile(process.execPath, [command, 'reference', '--add', id, ...wish, '--file', path], {
+      env,
+    });
+  await Promise.all(ids.map(add));
+  const { references } = await readReferences(path);
+  expect(references.map(({ id }) => id).sort()).toEqual(ids);
   expect(readdirSync(folder)).toEqual(['ours.yaml']);
 });
 
