@@ -1,4 +1,4 @@
-import { nearestSection } from '../../catalogue/nearest-section.js';
+import { sectionLike } from '../../catalogue/section-like.js';
 import type { SectionEntry } from '../../catalogue/section-entry.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import type { BoundedArea } from '../../finish/relief/face-loops.js';
@@ -112,7 +112,7 @@ function ofProfile({ profile: id, ...own }: ReliefSizes): Sized {
   const { needs, takes, name, usual = {} } = profile;
   const { depth } = own;
   if (depth === undefined) throw outOfRange(`the depth of ${article(name)}`, 'depth', undefined);
-  const like = own.flange === undefined ? nearestSection(id, depth) : null;
+  const like = own.flange === undefined ? sectionLike(id, depth) : null;
   const known = { ...usual, ...(like && { flange: (like.flange * depth) / like.depth }) };
   for (const need of needs) {
     if (own[need] !== undefined || known[need] !== undefined) continue;

@@ -7,13 +7,13 @@ const farthest = 1.5;
 const about = 1.05;
 
 /**
- * Find the rolled section nearest in depth, to lend its proportions to one of which the depth alone is known.
+ * Find a rolled section about as deep, to lend its proportions to one of which the depth alone is known.
  *
  * @param shape - Its kind.
  * @param depth - Over its flanges, mm.
  * @returns The lightest of those about as deep, else the nearest; null where none is of that kind, or near.
  */
-export function nearestSection(shape: string, depth: number): SectionEntry | null {
+export function sectionLike(shape: string, depth: number): SectionEntry | null {
   const near = sections
     .filter((entry) => entry.shape === shape)
     .map((entry) => ({ entry, off: Math.max(entry.depth / depth, depth / entry.depth) }))
