@@ -6,8 +6,8 @@ import { readyWeather, type WeatherWall, type WeatherWallOptions } from './ready
 export type PageRows = (page: WeatherPage) => Iterable<Colours>;
 
 /**
- * Makes rows of the weathered wall: RGBRGB…, as encoded in sRGB, a hair under 0 or over 1 here and there, not yet clipped or rounded, each in one buffer that
- * is written anew for the next, so that it may be changed.
+ * Makes rows of the weathered wall: RGBRGB…, as encoded in sRGB, a hair under 0 or over 1 here and there, not yet clipped
+ * or rounded, each in one buffer that is written anew for the next, so that it may be changed.
  */
 export type WeatheredRows = (page: Omit<WeatherPage, 'bare'>) => Iterable<Float32Array>;
 
