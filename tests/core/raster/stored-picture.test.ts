@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { cropRaster } from '../../../packages/core/src/raster/crop-raster.js';
-import { linesKept } from '../../../packages/core/src/raster/line-source.js';
+import { linesKept, toLines } from '../../../packages/core/src/raster/line-source.js';
 import {
   resampleLines,
   resampleRaster,
@@ -15,6 +15,7 @@ import {
   toLightLines,
   toRaster,
 } from '../../../packages/core/src/raster/stored-picture.js';
+import { transposeRaster } from '../../../packages/core/src/raster/transpose-raster.js';
 import { lookSmaller } from '../../../packages/core/src/seam/inspect/look-smaller.js';
 import { takeLines } from '../../../packages/core/src/seam/inspect/take-lines.js';
 
@@ -111,6 +112,21 @@ test('held as bytes until all of it is asked for, a picture is looked at to the 
   const samples = Uint8Array.from({ length: 3 * 1700 * 3 }, (_, i) => (i * 7919) % 251);
   const wide = { width: 1700, height: 3, samples };
   expect(lookSmaller(holdLight(wide))).toEqual(lookSmaller(toRaster(wide)));
+});
+
+test('with rows and columns swapped, a picture that is held as bytes stays in bytes', () => {
+  fc.assert(
+    fc.property(pictures, (stored) => {
+      const held = holdLight(stored);
+      const turned = transposeRaster(held);
+      // Twice, since it is only read so while neither is in light.
+      expect(toLines(transposeRaster(turned)).line(1, 0)).toEqual(toLines(held).line(1, 0));
+      for (const raster of [held, turned]) expect(toLines(raster).transposed).toBeDefined();
+      expect(turned).toEqual(transposeRaster(toRaster(stored)));
+      expect(toLines(held).transposed).toBeDefined();
+    }),
+    { numRuns: 50 },
+  );
 });
 
 test('what is clear or half clear is counted, and lies on white', () => {

@@ -14,6 +14,8 @@ export interface LineSource {
   readonly line: (channel: 0 | 1 | 2, y: number) => Float32Array;
   /** As `narrowLines`, to the same numbers, where lines are made and can be made narrower at once. */
   readonly narrowed?: (across: AxisWeights) => (y: number) => Float64Array;
+  /** The picture with rows and columns swapped, where it can be held likewise: in what takes less memory. */
+  readonly transposed?: () => Raster;
 }
 
 /** Lines that stand at a time: what new pixels are made of seldom reaches further. */

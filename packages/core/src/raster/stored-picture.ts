@@ -35,7 +35,8 @@ export function toRaster(stored: StoredPicture): Raster {
  */
 export function holdLight(stored: StoredPicture): Raster {
   let held: StoredPicture | null = stored;
-  return lightLater(toLightLines(stored), () => {
+  const transposed = (): Raster => holdLight(transposeStored(stored));
+  return lightLater({ ...toLightLines(stored), transposed }, () => {
     if (held === null) throw new Error('a picture is brought to light once');
     const { planes } = toRaster(held);
     held = null;
@@ -56,6 +57,24 @@ export function countClear(stored: StoredPicture): number {
   let clear = 0;
   for (let at = 3; at < samples.length; at += 4) if (samples[at]! < full) clear++;
   return clear;
+}
+
+function transposeStored({ width, height, samples }: StoredPicture): StoredPicture {
+  const channels = samples.length / (width * height);
+  const stride = width * channels;
+  const out = new (samples instanceof Uint8Array ? Uint8Array : Uint16Array)(samples.length);
+  // A block at a time, so that neither side leaves the cache.
+  for (let top = 0; top < height; top += 32) {
+    const bottom = Math.min(height, top + 32);
+    for (let x = 0; x < width; x++) {
+      let at = (x * height + top) * channels;
+      for (let y = top; y < bottom; y++) {
+        const from = y * stride + x * channels;
+        for (let i = 0; i < channels; i++) out[at++] = samples[from + i]!;
+      }
+    }
+  }
+  return { width: height, height: width, samples: out };
 }
 
 function hasAlpha({ width, height, samples }: StoredPicture): boolean {

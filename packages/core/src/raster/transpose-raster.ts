@@ -1,12 +1,15 @@
+import { toLines } from './line-source.js';
 import { createRaster, type Raster } from './raster.js';
 
 /**
  * Swap rows and columns of a picture: what stands upright lies level.
  *
  * @param raster - The picture, left as it is.
- * @returns A raster of its own.
+ * @returns A raster of its own; where the picture is held as bytes, so is that.
  */
 export function transposeRaster(raster: Raster): Raster {
+  const held = toLines(raster).transposed?.();
+  if (held !== undefined) return held;
   const { width, height } = raster;
   const out = createRaster(height, width);
   for (const [channel, plane] of raster.planes.entries()) {
