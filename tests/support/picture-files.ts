@@ -53,8 +53,8 @@ export function physChunk(x: number, y: number, unit: number): Buffer {
   return pngChunk('pHYs', data);
 }
 
-// One field of a TIFF directory: a SHORT, or a RATIONAL given as two numbers.
-export type TiffField = readonly [tag: number, value: number | readonly [number, number]];
+// One field of a TIFF directory: a SHORT, a RATIONAL given as two numbers, or text of four bytes or more.
+export type TiffField = readonly [tag: number, value: number | readonly [number, number] | string];
 
 // An EXIF block or the directory of a TIFF: little-endian, one directory (TIFF 6.0, section 2).
 export function exifBlock(fields: readonly TiffField[]): Buffer {
@@ -64,6 +64,12 @@ export function exifBlock(fields: readonly TiffField[]): Buffer {
   head.writeUInt32LE(8, 4);
   head.writeUInt16LE(fields.length, 8);
   const tail: Buffer[] = [];
+  let end = start;
+  const put = (bytes: Buffer): number => {
+    tail.push(bytes);
+    end += bytes.length;
+    return end - bytes.length;
+  };
   fields.forEach(([tag, value], i) => {
     const at = 10 + i * 12;
     head.writeUInt16LE(tag, at);
@@ -73,12 +79,18 @@ export function exifBlock(fields: readonly TiffField[]): Buffer {
       head.writeUInt16LE(value, at + 8);
       return;
     }
-    head.writeUInt16LE(5, at + 2);
-    head.writeUInt32LE(start + tail.length * 8, at + 8);
+    if (typeof value === 'string') {
+      const text = Buffer.from(`${value}\0`);
+      head.writeUInt16LE(2, at + 2);
+      head.writeUInt32LE(text.length, at + 4);
+      head.writeUInt32LE(put(text), at + 8);
+      return;
+    }
     const pair = Buffer.alloc(8);
     pair.writeUInt32LE(value[0], 0);
     pair.writeUInt32LE(value[1], 4);
-    tail.push(pair);
+    head.writeUInt16LE(5, at + 2);
+    head.writeUInt32LE(put(pair), at + 8);
   });
   return Buffer.concat([head, ...tail]);
 }

@@ -11,6 +11,7 @@ import {
 import { join } from 'node:path';
 import { buildJob, type BuildJobOptions, findCourse, measurePhoto } from '@gaugerod/core';
 import { drawWall, encodePhoto } from '@gaugerod/fixtures';
+import sharp from 'sharp';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { drawPhotos, job, works as worksOf } from '../../support/building.js';
 import { type HostileWorks, hostileWorks, sumOf } from '../../support/hostile-works.js';
@@ -69,6 +70,39 @@ test('terms are told of every photo, and that there are none where none is noted
   // Who noted a licence has read it, whether the photo is measured anew or not.
   expect(page).not.toMatch(/check that the licence of red/);
   expect(page).toMatch(/check that the licence of .*pale\.png/);
+});
+
+test("whose a photo is, by its own data, is told where nobody noted it, and goes into no file of the job's", async () => {
+  const said = await sharp(photos.red)
+    .withExif({
+      IFD0: { Artist: 'Tansy Wharf <b>survey</b>' },
+      IFD2: { BodySerialNumber: 'serial-4711' },
+      IFD3: { GPSLatitude: '51/1 30/1 0/1', GPSLatitudeRef: 'N' },
+    })
+    .png()
+    .toBuffer();
+  const { folder, build } = worksOf({ ...photos, red: said });
+  const report = join(folder, 'record.html');
+  const own = /Tansy Wharf &lt;b&gt;survey&lt;\/b&gt;<\/bdi> \(from the photo's own data\)/;
+  const { steps } = await build({ report, only: ['gable', 'side'] });
+  const files = steps.flatMap((step) => step.files);
+  const told = readFileSync(report, 'utf8');
+  expect(told).toMatch(own);
+  expect(told).toMatch(/pale\.png<\/bdi>[^]*?<em>none noted<\/em>[^]*?<em>none noted<\/em>/);
+  // A credit is no licence.
+  expect(told).toMatch(/No licence is noted for <bdi>[^<]*red\.png/);
+  const photo = join(folder, 'red.png');
+  const course = findCourse('uk-metric');
+  await measurePhoto(photo, { course, save: true, credit: 'the dye works' });
+  await build({ report, only: ['gable', 'side'] });
+  const noted = readFileSync(report, 'utf8');
+  expect(noted).toContain('<bdi>the dye works</bdi>');
+  expect(noted).not.toMatch(own);
+  const written = [...files, `${photo.slice(0, -4)}.surface.json`].map((file) =>
+    readFileSync(file, 'latin1'),
+  );
+  expect(written.join()).not.toMatch(/Wharf|4711/);
+  expect(told).not.toMatch(/4711/);
 });
 
 test('what is told of a photo that was looked at smaller is what measuring it tells', async () => {

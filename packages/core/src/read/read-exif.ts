@@ -1,5 +1,6 @@
 import type { PerAxis } from '../surface/measurement.js';
 import type { PhotoExif } from '../surface/photo-exif.js';
+import { parseExif } from './parse-exif.js';
 
 /** The few fields that are taken out of a picture's EXIF block. */
 export interface ExifFields {
@@ -8,8 +9,6 @@ export interface ExifFields {
   /** The camera's notes, or null where there are none. */
   readonly camera: PhotoExif | null;
 }
-
-const maxBytes = 65_536;
 
 const wanted = [
   'XResolution',
@@ -36,40 +35,15 @@ function positive(fields: Readonly<Record<string, unknown>>, name: string): numb
   return typeof value === 'number' && value > 0 && value < 1e6 ? value : null;
 }
 
-async function parse(block: Buffer): Promise<Readonly<Record<string, unknown>>> {
-  const { default: exifr } = await import('exifr');
-  try {
-    const fields: unknown = await exifr.parse(block, {
-      tiff: true,
-      ifd0: { pick: wanted },
-      exif: { pick: wanted },
-      ifd1: false,
-      gps: false,
-      interop: false,
-      translateValues: false,
-      reviveValues: false,
-    });
-    return typeof fields === 'object' && fields !== null ? { ...fields } : {};
-  } catch {
-    // Whatever is wrong with it: a camera's notes are a hint and never cost the picture.
-    return {};
-  }
-}
-
 /**
- * Take resolution and focal length out of an EXIF block. Position, serial numbers and names are
- * never looked at.
+ * Take resolution and focal length out of an EXIF block, and nothing else.
  *
  * @param block - With or without `Exif\0\0` before it, if there is one; over 64 KB it is left alone.
  * @returns What was found; a broken block holds nothing.
  * @see CIPA DC-008 (Exif 2.32), 4.6
  */
 export async function readExif(block: Buffer | undefined): Promise<ExifFields> {
-  if (block === undefined || block.length < 8 || block.length > maxBytes) {
-    return { dpi: null, camera: null };
-  }
-  const marked = block.toString('latin1', 0, 6) === 'Exif\0\0';
-  const fields = await parse(marked ? block.subarray(6) : block);
+  const fields = await parseExif(block, wanted);
   const [x, y] = [positive(fields, 'XResolution'), positive(fields, 'YResolution')];
   // 2 inch, 3 centimetre.
   const scale = new Map([

@@ -91,11 +91,11 @@ export function renderTerms(terms: readonly ReportTerms[]): Html {
         </thead>
         <tbody>
           ${terms.map(
-            ({ photo, licence, credit, usedBy }) =>
+            ({ photo, licence, credit, isOwnCredit, usedBy }) =>
               html`<tr>
                 <th scope="row"><bdi>${photo}</bdi></th>
                 <td>${noted(licence)}</td>
-                <td>${noted(credit)}</td>
+                <td>${noted(credit)}${isOwnCredit ? html` (from the photo's own data)` : null}</td>
                 <td><bdi>${usedBy.length === 0 ? '–' : listed(usedBy)}</bdi></td>
               </tr> `,
           )}

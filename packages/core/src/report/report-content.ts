@@ -136,8 +136,10 @@ export interface ReportTerms {
   readonly photo: string;
   /** As noted, or null. */
   readonly licence: string | null;
-  /** As noted, or null. */
+  /** As noted, or as the photo's file says where nothing is noted; or null. */
   readonly credit: string | null;
+  /** Whether the photo's file alone says so. */
+  readonly isOwnCredit: boolean;
   /** Parts that show it. */
   readonly usedBy: readonly string[];
 }

@@ -1,5 +1,6 @@
 import { basename, dirname, parse, relative, resolve } from 'node:path';
 import { type Notes, readNotes } from '../../read/read-notes.js';
+import { readOwnCredit } from '../../read/read-own-credit.js';
 import type {
   ReportPart,
   ReportPlace,
@@ -258,7 +259,14 @@ async function tellTerms(
       const inputs = keys.get(ids[0] ?? '')?.inputs ?? {};
       const sha256 = inputs[relative(plan.folder, path)];
       const notes = await notesOf(path, sha256 ?? null);
-      return { photo: relative(plan.folder, path), ...notes, usedBy: usersOf(plan, ids) };
+      const own = notes.credit === null ? await readOwnCredit(path).catch(() => null) : null;
+      return {
+        photo: relative(plan.folder, path),
+        licence: notes.licence,
+        credit: notes.credit ?? own,
+        isOwnCredit: own !== null,
+        usedBy: usersOf(plan, ids),
+      };
     }),
   );
 }
