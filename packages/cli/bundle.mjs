@@ -4,7 +4,12 @@
 import { createHash } from 'node:crypto';
 import { readFile, writeFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
+import standaloneCode from 'ajv/dist/standalone/index.js';
 import { rolldown } from 'rolldown';
+import { formCompiler } from '../core/dist/job/build/compile-form.js';
+import { jobSchema } from '../core/dist/job/build/job-schema.js';
+import { configSchema } from '../core/dist/job/settings/config-form.js';
+import { referenceSchema } from '../core/dist/job/settings/reference-form.js';
 
 // A group is a file, with all that its members import; the first that wants a module gets it.
 const bundles = [
@@ -34,6 +39,11 @@ const bundles = [
   },
 ];
 
+const formsCompiled = {
+  name: 'forms compiled',
+  load: (id) => (inDist(id, 'job/build/compile-form') ? compileForms() : null),
+};
+
 for (const { folder, entries, groups } of bundles) {
   const path = (name) => fileURLToPath(new URL(`${folder}${name}`, import.meta.url));
   const bundle = await rolldown({
@@ -42,19 +52,20 @@ for (const { folder, entries, groups } of bundles) {
     ),
     platform: 'node',
     external: /^(?![./]|[a-z]:)/i,
+    plugins: [formsCompiled],
   });
   await bundle.write({
     dir: path('bundle'),
     cleanDir: true,
     entryFileNames: '[name].js',
     chunkFileNames: '[name].js',
+    minify: { compress: false, mangle: false, codegen: { removeWhitespace: true } },
     paths: { '@gaugerod/core/jobs': '@gaugerod/core/bundle' },
     codeSplitting: {
       groups: Object.entries(groups).map(([name, members], place) => ({
         name,
         priority: 9 - place,
-        test: (id) =>
-          members.some((member) => id.replaceAll('\\', '/').endsWith(`/dist/${member}.js`)),
+        test: (id) => members.some((member) => inDist(id, member)),
       })),
     },
   });
@@ -88,4 +99,28 @@ async function bundleScript(entry) {
   if (output.length > 1 || imports.length > 0) throw new Error('the page is more than one script');
   // Nothing in it ends the element that it stands in.
   return code.replace(/<\/(?=script)/gi, '<\\/').replace(/<!--/g, '<\\!--');
+}
+
+function inDist(id, member) {
+  return id.replaceAll('\\', '/').endsWith(`/dist/${member}.js`);
+}
+
+// What ajv makes of all forms, by their ids, in place of the module that loads ajv and asks it.
+function compileForms() {
+  const compiler = formCompiler();
+  const ids = [jobSchema, configSchema, referenceSchema].map((schema) => {
+    compiler.addSchema(schema);
+    return schema.$id;
+  });
+  const names = Object.fromEntries(ids.map((id, at) => [`form${at}`, id]));
+  const imports = [];
+  // It asks for parts of ajv as other modules do.
+  const code = standaloneCode
+    .default(compiler, names)
+    .replace(/require\(("[^"]+)"\)/g, (_, path) => {
+      imports.push(`import part${imports.length} from ${path}.js";`);
+      return `part${imports.length - 1}`;
+    });
+  const forms = ids.map((id, at) => `${JSON.stringify(id)}: form${at}`).join(', ');
+  return `${imports.join('\n')}\n${code}\nexport const compileForm = ({ $id }) => ({ ${forms} })[$id];\n`;
 }

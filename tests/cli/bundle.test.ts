@@ -30,6 +30,19 @@ sheets:
   page: { parts: [front, girder] }
 `;
 
+// Each breaks another rule of its form.
+const broken = [
+  ['works.yaml', works.replace('size', 'sise')],
+  ['works.yaml', works.replace('scale: OO\n', '')],
+  ['works.yaml', works.replace('photo: wall.png, ', '')],
+  ['works.yaml', works.replace('{ section: ipe-200, length: 3m }', '3')],
+  ['works.yaml', works.replace('[front, girder]', '[]')],
+  ['works.yaml', works.replace('yard-wall:', '"yard/wall":')],
+  ['works.yaml', works.replace('gaugerod: 1', 'gaugerod: 2')],
+  ['gaugerod.config.yaml', 'region: Mars\n'],
+  ['gaugerod.references.yaml', 'references: { yard-brick: { cours: 76mm } }\n'],
+] as const;
+
 // Every command, so that each finds what it loads when it is asked for.
 const lines = [
   'measure wall.png --course uk-metric --overlay seen.png --save',
@@ -72,6 +85,23 @@ async function runAll(command?: string): Promise<readonly unknown[]> {
 test('the few files of the built command do as the modules that they were made of', async () => {
   expect(await runAll(bin)).toEqual(await runAll());
 }, 240_000);
+
+test('the built command refuses a file of another form in the words of the modules', () => {
+  const runs = broken.map(([name, text]) => {
+    const folder = tempFolder();
+    writeFileSync(join(folder, name), text);
+    if (name === 'gaugerod.references.yaml') {
+      writeFileSync(join(folder, 'gaugerod.config.yaml'), `references: ${name}\n`);
+    }
+    const words = name === 'works.yaml' ? ['build', name] : ['reference', 'brick'];
+    return [bin, undefined].map((command) => runGaugerod(words, folder, command));
+  });
+  for (const [built, modules] of runs) {
+    expect(built).toMatchObject({ exit: expect.any(Number) as number, stdout: '' });
+    expect(built?.stderr).toMatch(/^error: .*yaml:\d+:\d+: /);
+    expect(built).toEqual(modules);
+  }
+});
 
 test('where modules were built after the few files, the modules are run', () => {
   const folder = tempFolder();

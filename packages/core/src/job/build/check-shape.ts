@@ -1,6 +1,7 @@
-import { Ajv2020, type ErrorObject } from 'ajv/dist/2020.js';
+import type { ErrorObject } from 'ajv/dist/2020.js';
 import { nearNames } from '../../catalogue/near-names.js';
 import { BadJob, type JobPath } from './bad-job.js';
+import { compileForm } from './compile-form.js';
 import type { YamlForm } from './yaml-form.js';
 
 /** As many faults as are looked at: nobody reads more. */
@@ -17,18 +18,7 @@ export function checkShape(
   data: unknown,
   form: Pick<YamlForm, 'schema' | 'what'>,
 ): readonly BadJob[] {
-  const ajv = new Ajv2020({
-    allErrors: true,
-    verbose: true,
-    allowUnionTypes: true,
-    unicodeRegExp: true,
-    // Our own forms, which tests hold against the standard: to compile that too, and what is compiled shorter, took a
-    // seventh of a build that does nothing.
-    meta: false,
-    validateSchema: false,
-    code: { optimize: false },
-  });
-  const validate = ajv.compile(form.schema);
+  const validate = compileForm(form.schema);
   if (validate(data)) return [];
   const errors = validate.errors ?? [];
   // What is missing is most often what is misspelt beside it.
