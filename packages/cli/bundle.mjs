@@ -23,7 +23,7 @@ const bundles = [
     },
     groups: {
       start: ['jobs'],
-      fill: ['job/fill/fill-photo', 'job/fill/fill-surface'],
+      fill: ['job/fill/fill-photo', 'job/fill/fill-surface', 'job/surface/make-surface'],
       measure: ['job/measure/find-measurement'],
       mend: ['job/surface/mend-surface'],
     },

@@ -23,6 +23,17 @@ const byId: ReadonlyMap<string, CourseEntry> = new Map(
 );
 
 /**
+ * Find an entry by the id that it calls itself by.
+ *
+ * @param id - An id (`uk-metric`).
+ * @returns It, or null where the catalogue has none of that id.
+ */
+export function findCourseEntry(id: string): CourseEntry | null {
+  const entry = byId.get(id);
+  return entry?.id === id ? entry : null;
+}
+
+/**
  * Find what a picture's courses are.
  *
  * @param text - A catalogue id (`uk-metric`), a slate and its lap (`slate 500 lap 100`), or the

@@ -1,4 +1,4 @@
-import { searchCatalogue } from '../../catalogue/search.js';
+import { findCourseEntry } from '../../catalogue/find-course.js';
 import type { Reference } from '../../surface/measurement.js';
 import { type RealMm, realMm } from '../../units/units.js';
 
@@ -9,8 +9,6 @@ import { type RealMm, realMm } from '../../units/units.js';
  * @returns Its joint, or null where it has none or the catalogue does not know it.
  */
 export function findJoint(reference: Reference): RealMm | null {
-  const { id } = reference;
-  const entry = searchCatalogue(id).find((found) => found.id === id);
-  const joint = entry?.sizesMm['joint'] ?? 0;
+  const joint = findCourseEntry(reference.id)?.joint ?? 0;
   return joint > 0 ? realMm(joint) : null;
 }
