@@ -8,6 +8,7 @@ import {
   measureMarked,
   type OtherReference,
   type Outcome,
+  ownCourses,
   parseRealSize,
   parseStatedLength,
   type PointedPhoto,
@@ -85,6 +86,7 @@ function weighMarks(state: State, told: PointedPhoto): Outcome<MeasuredMarked, s
     slant,
     ...(focal !== null && { focal }),
     axis,
+    own: ownCourses(told.own),
     look: () => look,
   });
 }

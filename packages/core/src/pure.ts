@@ -39,6 +39,7 @@ export type { Bond, BondCourse, Face } from './catalogue/bonds/bond.js';
 export { bonds } from './catalogue/bonds/index.js';
 export type { CourseReference, CourseUnit } from './catalogue/course-reference.js';
 export { checkOwn, parseOwnId } from './catalogue/check-own.js';
+export { ownCourses } from './catalogue/own-courses.js';
 export type { OwnKind, OwnReference } from './catalogue/own-reference.js';
 export { findBrick } from './catalogue/find-brick.js';
 export { findCourse } from './catalogue/find-course.js';

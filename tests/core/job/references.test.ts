@@ -1,4 +1,4 @@
-import { existsSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import {
   fillPhoto,
@@ -11,11 +11,13 @@ import {
   type MeasureRefusal,
   type NamedReference,
   type Outcome,
+  type OwnReference,
   parsePrintSize,
   realMm,
   scalePhoto,
   type Span,
 } from '@gaugerod/core';
+import { drawWall, encodePhoto } from '@gaugerod/fixtures';
 import { beforeEach, expect, test } from 'vitest';
 import { pngFile } from '../../support/picture-files.js';
 import { tempFolder } from '../../support/temp-folder.js';
@@ -238,4 +240,24 @@ test('one reference at a time, and each with what it needs', async () => {
   for (const [options, message] of wrong) {
     await expect(measurePhoto(wall, options)).rejects.toThrow(message);
   }
+});
+
+test("what a photo's courses could be is asked of one's own references as well", async () => {
+  // DIN 4172 DF is 250 x 62.5 mm with joints, four courses long; so is this, and it comes first.
+  const own: OwnReference = {
+    ...{ id: 'chimney-brick', name: 'chimney brick', kind: 'brick', source: 'by tape' },
+    ...{ course: realMm(50), tolerance: realMm(0.5), length: realMm(192), lengthTolerance: null },
+    ...{ width: realMm(92), joint: realMm(8) },
+  };
+  const { raster } = drawWall({ format: 'de-df', coursePx: 25, seed: 6 });
+  writeFileSync(wall, await encodePhoto(raster, { format: 'png' }));
+  const page = join(dirname(wall), 'wall.html');
+  const offered = await measurePhoto(wall, { references: [own], page });
+  if (!offered.ok || offered.value.method !== 'formats') throw new Error('nothing offered');
+  const [first, second] = offered.value.formats.map(({ id }) => id);
+  expect([first, second]).toEqual(['chimney-brick', 'de-df']);
+  expect(readFileSync(page, 'utf8')).toMatch(/"likely":\[\{"id":"chimney-brick"/);
+  const refused = await measurePhoto(wall, { references: [own], save: true });
+  if (refused.ok) throw new Error('measured by nothing');
+  expect(refused.hint).toContain('--course chimney-brick');
 });

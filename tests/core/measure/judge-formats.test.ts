@@ -1,4 +1,4 @@
-import { type FormatJudgement, judgeFormats } from '@gaugerod/core';
+import { type CourseReference, type FormatJudgement, judgeFormats, realMm } from '@gaugerod/core';
 import { expect, test } from 'vitest';
 
 const shape = (courses: number, bond = 'stretcher') => ({ courses, uncertainty: 0.005, bond });
@@ -69,4 +69,45 @@ test('the less sure the length, the more formats it can be', () => {
 
 test('a bond that the catalogue does not hold is refused', () => {
   expect(() => judgeFormats(shape(3, 'herringbone'))).toThrow(RangeError);
+});
+
+// Measured on the works' own chimney: 5.2 courses long, which nothing in the catalogue is.
+const chimney: CourseReference = {
+  id: 'chimney-brick',
+  name: 'chimney brick',
+  size: realMm(50),
+  uncertainty: 0.005,
+  source: 'the works, by tape',
+  brick: { stretcher: realMm(260), header: realMm(128), joint: realMm(8) },
+};
+
+test('a format beside the catalogue is one that bricks can be of, wherever the wall stands', () => {
+  const own = [chimney];
+  expect(judgeFormats(shape(5.2)).formats.map(({ reference }) => reference.id)).not.toContain(
+    'chimney-brick',
+  );
+  for (const region of [undefined, 'UK', 'EU'] as const) {
+    const judged = judgeFormats(shape(5.2), { own, ...(region && { region }) });
+    expect(ids(judged)[0]).toBe('chimney-brick');
+    expect(probabilityOf(judged, 'chimney-brick')).toBeGreaterThan(0.8);
+  }
+});
+
+test('as likely as others, a format of one own comes first; told twice or of the catalogue, it counts once', () => {
+  const brick = { stretcher: realMm(225), header: realMm(112.5), joint: realMm(10) };
+  const alike = { ...chimney, size: realMm(75), brick };
+  const judged = judgeFormats(shape(3, 'flemish'), {
+    own: [alike, alike, { ...alike, id: 'de-nf' }],
+  });
+  expect(judged.tied[0]).toBe('chimney-brick');
+  expect([...judged.tied].sort()).toEqual(
+    ['chimney-brick', 'de-nf', 'uk-imperial', 'uk-metric', 'us-modular'].sort(),
+  );
+  const sum = judged.formats.reduce((total, { probability }) => total + probability, judged.other);
+  expect(sum).toBeLessThanOrEqual(1 + 1e-9);
+});
+
+test('one of which no brick is known has no shape', () => {
+  const bare = { ...chimney, brick: null };
+  expect(judgeFormats(shape(3), { own: [bare] })).toEqual(judgeFormats(shape(3)));
 });

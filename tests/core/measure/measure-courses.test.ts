@@ -1,5 +1,12 @@
 import { expect, test } from 'vitest';
-import { findCourse, measureCount, measureCourses } from '@gaugerod/core';
+import {
+  findCourse,
+  measureCount,
+  measureCourses,
+  ownCourses,
+  type OwnReference,
+  realMm,
+} from '@gaugerod/core';
 import { drawWall } from '@gaugerod/fixtures';
 
 test('eight courses of 62.5 px and 75 mm are 1.2 mm to the pixel', () => {
@@ -21,6 +28,34 @@ test('bricks too long for the named format bring a warning', () => {
   expect(other?.message).toContain('de-df');
   // Course for course it is 20 % out: as little believed as spans that disagree.
   expect(outcome.value.confidence).toBeLessThanOrEqual(0.3);
+});
+
+// Four courses long too, and of no catalogue: as the works measured it.
+const chimney: OwnReference = {
+  ...{ id: 'chimney-brick', name: 'chimney brick', kind: 'brick', source: 'by tape' },
+  ...{ course: realMm(50), tolerance: realMm(0.5), length: realMm(192), lengthTolerance: null },
+  ...{ width: realMm(92), joint: realMm(8) },
+};
+
+test("bricks of one's own format are not doubted for being of no catalogue", () => {
+  const { raster } = drawWall({ format: 'de-df', coursePx: 25, seed: 6 });
+  const outcome = measureCourses(raster, findCourse('chimney-brick', 'course', [chimney]));
+  if (!outcome.ok) throw new Error(outcome.message);
+  expect(outcome.warnings.map(({ code }) => code)).not.toContain('likely-other-format');
+  expect(outcome.value.confidence).toBeGreaterThan(0.7);
+  // Named as what they are not, they are still doubted: 100 mm to a course of 50 mm is two to one.
+  const short = { ...chimney, length: realMm(92), width: null };
+  const doubted = measureCourses(raster, findCourse('chimney-brick', 'course', [short]));
+  if (!doubted.ok) throw new Error(doubted.message);
+  expect(doubted.warnings.map(({ code }) => code)).toContain('likely-other-format');
+});
+
+test("where another format is named than the bricks', one's own are named among the likelier", () => {
+  const { raster } = drawWall({ format: 'de-df', coursePx: 25, seed: 6 });
+  const outcome = measureCourses(raster, findCourse('uk-metric'), { own: ownCourses([chimney]) });
+  if (!outcome.ok) throw new Error(outcome.message);
+  const other = outcome.warnings.find(({ code }) => code === 'likely-other-format');
+  expect(other?.message).toMatch(/likelier (chimney-brick, de-df|de-df, chimney-brick)/);
 });
 
 test('a count of courses of another format than the one named is doubted as well', () => {

@@ -1,3 +1,4 @@
+import type { OwnReference } from '../../catalogue/own-reference.js';
 import type { Photo } from '../../read/read-photo.js';
 import type { Refusal } from './hint-kept.js';
 import { offerFormats } from './offer-formats.js';
@@ -11,12 +12,17 @@ const mostNamed = 4;
  *
  * @param refusal - Why it was not measured.
  * @param photo - As read.
+ * @param references - Beside the catalogue's; none unless told.
  * @returns The same refusal, with a better hint where there is one.
  * @throws TextureError when a file does not allow it.
  */
-export async function hintFormats(refusal: Refusal, photo: Photo): Promise<Refusal> {
+export async function hintFormats(
+  refusal: Refusal,
+  photo: Photo,
+  references: readonly OwnReference[] = [],
+): Promise<Refusal> {
   if (refusal.code !== 'not-measured') return refusal;
-  const offered = await offerFormats(photo);
+  const offered = await offerFormats(photo, { references });
   if (!offered.ok) return refusal;
   const ids = offered.value.formats.slice(0, mostNamed).map(({ id }) => id);
   const [first] = ids;

@@ -1,3 +1,4 @@
+import type { CourseReference } from '../../catalogue/course-reference.js';
 import type { Outcome } from '../../errors/outcome.js';
 import { expandUncertainty } from '../../measure/given/expand-uncertainty.js';
 import type { FocalLength } from '../../measure/find-focal-length.js';
@@ -28,6 +29,8 @@ export type CornersOfCourses = GivenCorners & {
 };
 
 interface LookAtCorners {
+  /** References beside the catalogue's. */
+  readonly own: readonly CourseReference[];
   readonly axis: CourseAxis;
   /** Whether all joints are listed. */
   readonly listed: boolean;
@@ -55,7 +58,7 @@ export function measureCornerCourses(
   const seen = viewCorners(photo, given, how.focal);
   if (!seen.ok) return seen;
   const { value: view, warnings } = seen;
-  const { axis, listed } = how;
+  const { axis, listed, own } = how;
   const { rectification } = view;
   const window = largestWindow(rectification, photo);
   const factor = Math.min(1, Math.sqrt(mostPixels / (window.width * window.height)));
@@ -63,7 +66,12 @@ export function measureCornerCourses(
     window,
     factor: { x: factor, y: factor },
   });
-  const measured = measureCourses(raster, given.known.course, { axis, listed, straighten: 'none' });
+  const measured = measureCourses(raster, given.known.course, {
+    axis,
+    listed,
+    own,
+    straighten: 'none',
+  });
   if (!measured.ok) return measured;
   const { mmPerPx, lattice, joints } = measured.value;
   const look = { x: window.x, y: window.y, factor: { x: factor, y: factor } };

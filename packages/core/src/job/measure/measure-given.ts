@@ -1,3 +1,5 @@
+import { ownCourses } from '../../catalogue/own-courses.js';
+import type { OwnReference } from '../../catalogue/own-reference.js';
 import type { Outcome } from '../../errors/outcome.js';
 import { findCourses } from '../../measure/find-courses.js';
 import type { FocalLength } from '../../measure/find-focal-length.js';
@@ -34,6 +36,8 @@ export interface LookOptions extends Pick<ReferenceOptions, 'axis' | 'straighten
   readonly slant?: number;
   /** Whether all joints are listed, for a picture of them; bed joints alone unless told. */
   readonly listed?: boolean;
+  /** References beside the catalogue's; none unless told. */
+  readonly references?: readonly OwnReference[] | undefined;
 }
 
 /** Why a photo could not be measured by what is known of it. */
@@ -52,7 +56,8 @@ export function measureGiven(
   given: Exclude<GivenReference, { kind: 'kept' }>,
   options: LookOptions,
 ): Outcome<MeasuredGiven, GivenRefusal> {
-  const how = { ...toLook(options), ...seeThrough(photo, options) };
+  const own = ownCourses(options.references);
+  const how = { ...toLook(options), ...seeThrough(photo, options), own };
   const byMarks = (marked: MarkedReference): Outcome<MeasuredGiven, GivenRefusal> =>
     measureMarked(photo, marked, { ...how, look: () => findCourses(photo.raster, how) });
   switch (given.kind) {

@@ -28,7 +28,7 @@ export interface MeasurePhotoOptions extends ReferenceOptions, JobOptions {
    * measured. Needs a photo that may be straightened wholly.
    */
   readonly page?: string;
-  /** References beside the catalogue's, which the page offers as well; none unless told. */
+  /** References beside the catalogue's, that courses could be as well, and that the page offers; none unless told. */
   readonly references?: readonly OwnReference[];
   /** The terms under which the photo may be used, kept with it; needs `save` or `page`. */
   readonly licence?: string;
@@ -74,7 +74,7 @@ export async function measureKnown(
     ...options,
     listed: overlay !== undefined,
   });
-  if (!found.ok) return hintFormats(found, photo);
+  if (!found.ok) return hintFormats(found, photo, options.references);
   const { measurement, spans, copies } = found.value;
   if (overlay !== undefined) {
     beginStep('writing', options);

@@ -1,4 +1,5 @@
 import type { CourseReference } from '../../catalogue/course-reference.js';
+import { ownCourses } from '../../catalogue/own-courses.js';
 import type { FormatRegion } from '../../catalogue/region-of.js';
 import type { Outcome } from '../../errors/outcome.js';
 import type { Warning } from '../../errors/warning.js';
@@ -26,7 +27,7 @@ import { writeOverlay } from './write-overlay.js';
 
 /** What a photo would measure if its courses were of one format. */
 export interface OfferedFormat {
-  /** The catalogue id, to be named as its course. */
+  /** The id of the catalogue or beside it, to be named as its course. */
   readonly id: string;
   /** As people say it. */
   readonly name: string;
@@ -109,7 +110,7 @@ export async function offerFormats(
   const found = await measureUnit(photo, { ...options, listed });
   if (!found.ok) return found;
   const { measurement, aspect = 0, copies = findCopies(photo.raster) } = found.value;
-  const judgement = judgeUnit(measurement, options.region);
+  const judgement = judgeUnit(measurement, options);
   if (overlay !== undefined) {
     beginStep('writing', options);
     await writeOverlay(overlay, photo, { measurement: null, joints: found.value.joints });
@@ -165,7 +166,7 @@ export function noFormats(photo: Photo): OfferedFormats {
 /** How {@link measureUnit} looks at a photo. */
 export type UnitLook = JobOptions &
   Pick<ReferenceOptions, 'axis' | 'straighten' | 'focal'> &
-  Pick<LookOptions, 'listed'>;
+  Pick<LookOptions, 'listed' | 'references'>;
 
 /**
  * Measure a photo by its courses, whatever they are.
@@ -186,17 +187,19 @@ export async function measureUnit(
  * Judge what courses that were found could be.
  *
  * @param unit - Measured as {@link measureUnit} does.
- * @param region - Where the wall stands, where that is known.
+ * @param options - Where the wall stands, and references beside the catalogue's, where that is known.
  * @returns The judgement, or null where no brick was found.
  */
 export function judgeUnit(
   unit: Measurement,
-  region: FormatRegion | undefined,
+  options: Pick<OfferFormatsOptions, 'region' | 'references'>,
 ): FormatJudgement | null {
   const { lattice, budget } = unit;
   if (lattice === null) return null;
   const shape = toShape(lattice, expandUncertainty(budget) / 200);
-  return shape && judgeFormats(shape, region === undefined ? {} : { region });
+  const { region, references } = options;
+  const own = ownCourses(references);
+  return shape && judgeFormats(shape, region === undefined ? { own } : { region, own });
 }
 
 function offerAll(

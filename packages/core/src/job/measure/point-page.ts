@@ -36,7 +36,7 @@ export async function writePage(
   const how = { axis, listed: true, ...(lens.ok && { focal: lens.value }) };
   const look = findCourses(photo.raster, how);
   const unit = await measureUnit(photo, pick(options));
-  const judgement = unit.ok ? judgeUnit(unit.value.measurement, options.region) : null;
+  const judgement = unit.ok ? judgeUnit(unit.value.measurement, options) : null;
   const shown = toShown(photo.raster);
   const told: PointedPhoto = {
     own: options.references ?? [],

@@ -23,7 +23,7 @@ export interface CoursedShape {
 
 /** A format, and how likely it is. */
 export interface LikelyFormat {
-  /** Of the catalogue. */
+  /** Of the catalogue, or beside it. */
   readonly reference: CourseReference;
   /** 0 to 1, given that the courses and the bricks were found rightly. */
   readonly probability: number;
@@ -31,7 +31,7 @@ export interface LikelyFormat {
 
 /** What formats a shape can be. */
 export interface FormatJudgement {
-  /** Those of 1 in 100 or more, likeliest first; those that are tied in the catalogue's order. */
+  /** Those of 1 in 100 or more, likeliest first; those that are tied in order, one's own before the catalogue's. */
   readonly formats: readonly LikelyFormat[];
   /** Probability that it is none of the catalogue. */
   readonly other: number;
@@ -45,6 +45,11 @@ export interface FormatJudgement {
 export interface JudgeFormatsOptions {
   /** Where the wall stands: nine in ten walls are then of that region's formats. */
   readonly region?: FormatRegion;
+  /**
+   * References beside the catalogue's: each as likely as one of it, wherever the wall stands. Those of which
+   * no brick is known have no shape.
+   */
+  readonly own?: readonly CourseReference[];
 }
 
 /** Share of walls that are of no format in the catalogue (common practice, no source). */
@@ -69,19 +74,32 @@ const tie = 0.7;
 
 interface Candidate {
   readonly reference: CourseReference;
-  readonly kind: CourseEntry['kind'];
+  /** Null of those beside the catalogue. */
+  readonly kind: CourseEntry['kind'] | null;
   readonly region: FormatRegion | null;
   readonly stretcher: RealMm;
   readonly header: RealMm | null;
 }
 
-const candidates: readonly Candidate[] = [...bricks, ...blocks, ...roofing].flatMap((entry) => {
+const ofCatalogue: readonly Candidate[] = [...bricks, ...blocks, ...roofing].flatMap((entry) => {
   const reference = toCourseReference(entry);
   const { id, kind } = entry;
   return reference.brick === null
     ? []
     : [{ reference, kind, region: regionOf(id), ...reference.brick }];
 });
+
+// What one has measured is likelier what one sees than what is as likely by its shape, and comes first.
+function listCandidates(own: readonly CourseReference[]): readonly Candidate[] {
+  const known = new Set(ofCatalogue.map(({ reference: { id } }) => id));
+  const mine = own.flatMap((reference) => {
+    const { brick, id } = reference;
+    if (brick === null || known.has(id)) return [];
+    known.add(id);
+    return [{ reference, kind: null, region: null, ...brick }];
+  });
+  return [...mine, ...ofCatalogue];
+}
 
 /**
  * Judge which of the catalogue's formats bricks of some shape can be. The shape alone often cannot
@@ -98,7 +116,8 @@ export function judgeFormats(
 ): FormatJudgement {
   const bond = bonds.find(({ id }) => id === shape.bond);
   if (!bond) throw outOfRange('the id of a bond', 'bond', shape.bond);
-  const priors = toPriors(options.region);
+  const candidates = listCandidates(options.own ?? []);
+  const priors = toPriors(candidates, options.region);
   const weighed = candidates.map((candidate, i) => {
     const faces = weighFaces(candidate, shape, bond);
     return { candidate, faces, weight: priors[i]! * (faces.stretchers + faces.headers) };
@@ -111,7 +130,7 @@ export function judgeFormats(
     .sort((a, b) => b.probability - a.probability);
   const best = formats[0]?.probability ?? 0;
   const isTied = ({ probability }: LikelyFormat): boolean => probability >= tie * best;
-  // Alike, they stay in the order of the catalogue: a hair's breadth prefers none.
+  // Alike, they stay in their order: a hair's breadth prefers none.
   const order = new Map(candidates.map(({ reference }, i) => [reference.id, i]));
   const tied = formats
     .filter(isTied)
@@ -125,8 +144,11 @@ export function judgeFormats(
 }
 
 // Each format alike, or those of the region before the others.
-function toPriors(region: FormatRegion | undefined): readonly number[] {
-  const isHome = candidates.map((candidate) => candidate.region === region);
+function toPriors(
+  candidates: readonly Candidate[],
+  region: FormatRegion | undefined,
+): readonly number[] {
+  const isHome = candidates.map(({ kind, region: from }) => kind === null || from === region);
   const home = isHome.filter(Boolean).length;
   const away = candidates.length - home;
   return isHome.map((here) => {

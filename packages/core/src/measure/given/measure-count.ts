@@ -49,6 +49,8 @@ export interface MeasureCountOptions extends FindCoursesOptions {
    * is not wholly straightened; 0, which is square for certain, unless told.
    */
   readonly slant?: number;
+  /** References beside the catalogue's that the courses could be as well; none unless told. */
+  readonly own?: readonly CourseReference[];
 }
 
 /** A measurement made from counted courses. */
@@ -169,7 +171,11 @@ export function weighCount(
   const result =
     fit === null
       ? byEye(size, { ...laid, line, slant: { degrees, focal } }, held.count)
-      : byJoints(held.count, fit, scaleCourses(fit, reference, slantLeft(size, fit, options)));
+      : byJoints(
+          held.count,
+          fit,
+          scaleCourses(fit, reference, { left: slantLeft(size, fit, options), own: options.own }),
+        );
   const budget: UncertaintyPart[] = [
     { source: 'reference', percent: 100 * uncertainty },
     ...result.parts,

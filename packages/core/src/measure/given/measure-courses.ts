@@ -17,6 +17,8 @@ export interface MeasureCoursesOptions extends FindCoursesOptions {
    * is square for certain, unless told.
    */
   readonly slant?: number;
+  /** References beside the catalogue's that the courses could be as well; none unless told. */
+  readonly own?: readonly CourseReference[];
 }
 
 /** A brick format whose bricks lie the other way is seldom what was meant: as another format. */
@@ -48,7 +50,8 @@ export function measureCourses(
   if (!found.ok) return found;
   const { value: fit, warnings } = found;
   const { id, name, size, uncertainty, source } = reference;
-  const scale = scaleCourses(fit, reference, slantLeft(raster, fit, options));
+  const left = slantLeft(raster, fit, options);
+  const scale = scaleCourses(fit, reference, { left, own: options.own });
   const budget: UncertaintyPart[] = [
     { source: 'reference', percent: 100 * uncertainty },
     { source: 'fit', percent: 100 * fit.parts.fit },

@@ -1,3 +1,4 @@
+import type { CourseReference } from '../../catalogue/course-reference.js';
 import type { Outcome } from '../../errors/outcome.js';
 import type { FoundJoints } from '../../surface/found-joints.js';
 import type { CourseAxis, Measurement } from '../../surface/measurement.js';
@@ -21,6 +22,8 @@ export interface MeasureMarkedOptions {
   readonly axis?: CourseAxis;
   /** How far the photo may be straightened for the courses it shows; `full` unless told. */
   readonly straighten?: Straighten;
+  /** References beside the catalogue's that courses could be as well; none unless told. */
+  readonly own?: readonly CourseReference[];
   /** Tells which courses the photo shows, looked for with the options above; asked where some were counted. */
   readonly look: () => Outcome<CourseFit, 'no-courses'>;
 }

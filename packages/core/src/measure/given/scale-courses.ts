@@ -21,6 +21,14 @@ export interface CoursesScale {
   readonly mostConfidence: number;
 }
 
+/** What is known beside the courses and what they are. */
+export interface ScaleCoursesOptions {
+  /** What slant that was left in the photo puts the scale out by (k = 1), in per cent. */
+  readonly left: number;
+  /** References beside the catalogue's that the courses could be as well; none unless told. */
+  readonly own?: readonly CourseReference[] | undefined;
+}
+
 /** Courses of another format than the one named are seldom what was said: as spans that disagree. */
 const doubted = 0.3;
 
@@ -30,17 +38,18 @@ const doubted = 0.3;
  *
  * @param fit - As found.
  * @param reference - How high one course really is, and what lies along it.
- * @param left - What slant that was left in the photo puts it out by (k = 1), in per cent.
+ * @param options - What else is known.
  * @returns The scale along both axes.
  */
 export function scaleCourses(
   fit: CourseFit,
   reference: CourseReference,
-  left: number,
+  options: ScaleCoursesOptions,
 ): CoursesScale {
+  const { left, own = [] } = options;
   const lattice = nameFaces(toLattice(fit), reference);
   const uncertainty = Math.hypot(fit.uncertainty, fit.aspect);
-  const doubt = warnOfFormat(lattice, { reference, uncertainty });
+  const doubt = warnOfFormat(lattice, { reference, uncertainty, own });
   // Of a photo that was left as it is, courses that fall to one side lie closer together than they
   // measure down the picture.
   const fall = fit.rectification === null ? Math.cos((fit.tilt * Math.PI) / 180) : 1;

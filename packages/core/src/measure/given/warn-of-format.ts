@@ -10,6 +10,8 @@ export interface NamedFormat {
   readonly reference: CourseReference;
   /** Standard uncertainty (k = 1) of the course in the picture, as a fraction. */
   readonly uncertainty: number;
+  /** References beside the catalogue's that it could be as well. */
+  readonly own: readonly CourseReference[];
 }
 
 /** The named format is doubted where another is this many times as likely. */
@@ -26,13 +28,14 @@ const mostNamed = 4;
  * @returns A warning that names likelier formats, or null where the named one will do.
  */
 export function warnOfFormat(lattice: Lattice, named: NamedFormat): Warning | null {
-  const { reference, uncertainty } = named;
+  const { reference, uncertainty, own } = named;
   const shape = toShape(lattice, uncertainty);
   if (shape === null || reference.brick === null) return null;
-  const { formats, other, bond } = judgeFormats(shape);
-  const own = formats.find(({ reference: { id } }) => id === reference.id)?.probability ?? 0;
+  // The one that was named may be beside the catalogue too.
+  const { formats, other, bond } = judgeFormats(shape, { own: [...own, reference] });
+  const chance = formats.find(({ reference: { id } }) => id === reference.id)?.probability ?? 0;
   const best = formats[0]?.probability ?? 0;
-  if (doubt * own >= Math.max(best, other)) return null;
+  if (doubt * chance >= Math.max(best, other)) return null;
   const { stretcher, header } = reference.brick;
   const expected = (bond === 'header' ? (header ?? stretcher) : stretcher) / reference.size;
   const likely = formats
