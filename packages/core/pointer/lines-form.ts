@@ -1,8 +1,7 @@
-import { parseSpan, type SpanResidual } from '@gaugerod/core/pure';
+import { inDigits, parseSpan, type SpanResidual } from '@gaugerod/core/pure';
 import { spanInText } from './command.js';
 import { element, make } from './element.js';
 import type { Line, State } from './state.js';
-import { inDigits } from './words.js';
 
 /** Lines as fields: their lengths and their ends. */
 export interface LinesForm {

@@ -1,4 +1,5 @@
 import {
+  inDigits,
   type Measurement,
   type Point,
   type PointedPhoto,
@@ -15,7 +16,7 @@ import type { Grid } from './grid.js';
 import { createLinesForm } from './lines-form.js';
 import { type Line, type State, type Thing, within } from './state.js';
 import type { Weighed } from './weigh.js';
-import { budgetInWords, inDigits, inSize, scaleInWords, unsureInWords } from './words.js';
+import { budgetInWords, inSize, scaleInWords, unsureInWords } from './words.js';
 
 /** What the fields beside the photo may ask of the page. */
 export interface Teller {

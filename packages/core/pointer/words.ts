@@ -1,17 +1,4 @@
-import type { Measurement, Size } from '@gaugerod/core/pure';
-
-/**
- * Word a number in so many digits, whole parts never cut.
- *
- * @param value - Any finite number.
- * @param count - Digits that count.
- * @returns `1.2`, `0.3721`, `4000`.
- */
-export function inDigits(value: number, count = 4): string {
-  if (value === 0) return '0';
-  const whole = Math.floor(Math.log10(Math.abs(value))) + 1;
-  return String(Number(value.toFixed(Math.min(20, Math.max(0, count - whole)))));
-}
+import { inDigits, type Measurement, type Size, uncertaintyInWords } from '@gaugerod/core/pure';
 
 /**
  * Word how large what a photo shows is.
@@ -44,9 +31,7 @@ export function scaleInWords(measurement: Measurement): string {
  * @returns `1.2 %`, expanded (k = 2).
  */
 export function unsureInWords(measurement: Measurement): string {
-  const told = Number(measurement.uncertaintyPercent.toPrecision(3));
-  // 1.45 lies a hair under itself in binary, and must not read as 1.4.
-  return `${inDigits(told * (1 + 1e-12), 2)} %`;
+  return `${uncertaintyInWords(measurement.uncertaintyPercent)} %`;
 }
 
 /**

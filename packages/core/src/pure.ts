@@ -26,6 +26,7 @@ export {
 } from './units/units.js';
 
 export { formatLength } from './units/format-length.js';
+export { inDigits, uncertaintyInWords } from './units/in-digits.js';
 export { parseDpi } from './units/parse-dpi.js';
 export { parseNote } from './units/parse-note.js';
 export { parsePrintLength, parseRealLength } from './units/parse-length.js';

@@ -1,13 +1,7 @@
+import type { SectionSizes } from './section-entry.js';
+
 /** A section: its name; depth, width, web, flange and root radius in mm; kg/m. */
-export type BeamRow = readonly [
-  name: string,
-  depth: number,
-  width: number,
-  web: number,
-  flange: number,
-  root: number,
-  kgPerM: number,
-];
+export type BeamRow = readonly [name: string, ...sizes: SectionSizes];
 
 /** Universal beams and columns beside those that tables were seen of, from memory of EN 10365 and SCI P363. */
 export const britishBeams: readonly BeamRow[] = [

@@ -1,13 +1,4 @@
-import type { SectionEntry } from './section-entry.js';
-
-type Sizes = readonly [
-  depth: number,
-  width: number,
-  web: number,
-  flange: number,
-  root: number,
-  kgPerM: number,
-];
+import type { SectionEntry, SectionSizes } from './section-entry.js';
 
 // UPN flanges thicken towards the web, and are given at the middle of their width.
 const tapered =
@@ -17,7 +8,7 @@ const parallel = 'from memory of EN 10365';
 function channel(
   name: string,
   flanges: SectionEntry['flanges'],
-  [depth, width, web, flange, root, kgPerM]: Sizes,
+  [depth, width, web, flange, root, kgPerM]: SectionSizes,
 ): SectionEntry {
   const source = flanges === 'taper' ? tapered : parallel;
   return { shape: 'channel', name, depth, width, web, flange, root, kgPerM, flanges, source };

@@ -21,3 +21,13 @@ export interface SectionEntry {
   /** Where the sizes come from. */
   readonly source: string;
 }
+
+/** A rolled section's row in a table: depth, width, web, flange and root radius in mm; kg/m. */
+export type SectionSizes = readonly [
+  depth: number,
+  width: number,
+  web: number,
+  flange: number,
+  root: number | null,
+  kgPerM: number,
+];

@@ -2,17 +2,8 @@ import { inches } from '../units/inches.js';
 import { angles } from './angles.js';
 import { type BeamRow, britishBeams, europeanBeams, taperBeams } from './beams.js';
 import { channels } from './channels.js';
-import type { SectionEntry } from './section-entry.js';
+import type { SectionEntry, SectionSizes } from './section-entry.js';
 import { tees } from './tees.js';
-
-type Sizes = readonly [
-  depth: number,
-  width: number,
-  web: number,
-  flange: number,
-  root: number | null,
-  kgPerM: number,
-];
 
 const british = 'EN 10365 and SCI P363, as a UK beam table and two section libraries quote them';
 const european = 'EN 10365 and EN 10034, as two section tables quote them';
@@ -23,16 +14,16 @@ const old = 'from memory of the BCSA Historical Structural Steelwork Handbook';
 // 1 lb/ft in kg/m: 0.45359237 / 0.3048 exactly.
 const poundPerFoot = 0.45359237 / 0.3048;
 
-function section(name: string, sizes: Sizes, source: string): SectionEntry {
+function section(name: string, sizes: SectionSizes, source: string): SectionEntry {
   const [depth, width, web, flange, root, kgPerM] = sizes;
   return { shape: 'i', name, depth, width, web, flange, root, kgPerM, flanges: 'parallel', source };
 }
 
-function taper(name: string, sizes: Sizes, source: string): SectionEntry {
+function taper(name: string, sizes: SectionSizes, source: string): SectionEntry {
   return { ...section(name, sizes, source), flanges: 'taper' };
 }
 
-function inInches([depth, width, web, flange, , pounds]: Sizes): Sizes {
+function inInches([depth, width, web, flange, , pounds]: SectionSizes): SectionSizes {
   const kgPerM = Number((pounds * poundPerFoot).toFixed(1));
   return [inches(depth), inches(width), inches(web), inches(flange), null, kgPerM];
 }
