@@ -262,6 +262,21 @@ test('a picture whose end is missing, though nothing of it is, is printed all th
   expect(readFileSync(output, 'latin1').match(/\/Subtype \/Image/g)).toHaveLength(1);
 });
 
+test('of several parts that cannot be read the first is told of', async () => {
+  const folder = tempFolder();
+  const at = (name: string): string => join(folder, name);
+  // Larger than what comes after it, which is found out sooner.
+  await writePart(at('torn.png'), 2000, 1500);
+  writeFileSync(at('torn.png'), readFileSync(at('torn.png')).subarray(0, -400));
+  await writePart(at('whole.png'), 30, 20);
+  const parts = ['whole.png', 'torn.png', 'nowhere.png', 'not-there.png'].map(at);
+  const opened = sheetParts(parts, { output: at('page.pdf') });
+  await expect(opened).rejects.toMatchObject({
+    code: 'damaged-picture',
+    message: expect.stringContaining(`${at('torn.png')} is damaged: `) as string,
+  });
+});
+
 test('several pages become several pictures', async () => {
   const folder = tempFolder();
   const part = join(folder, 'part.png');

@@ -7,14 +7,17 @@
  * @yields What each came to.
  */
 export async function* inOrder<Thing, Value>(
-  things: AsyncIterable<Thing>,
+  things: AsyncIterable<Thing> | Iterable<Thing>,
   begin: (thing: Thing) => Promise<Value>,
   ahead: number,
 ): AsyncGenerator<Value> {
   const waiting: Promise<Value>[] = [];
   try {
     for await (const thing of things) {
-      waiting.push(begin(thing));
+      const work = begin(thing);
+      // What fails is heard when its turn comes.
+      work.catch(() => undefined);
+      waiting.push(work);
       const first = waiting.length === ahead ? waiting.shift() : undefined;
       if (first !== undefined) yield await first;
     }

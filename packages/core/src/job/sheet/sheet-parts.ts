@@ -19,6 +19,7 @@ import type { Size } from '../../units/parse-size.js';
 import { type Dpi, dpi as toDpi, mmPerInch } from '../../units/units.js';
 import { checkOutput } from '../../write/check-output.js';
 import { pictureFormats } from '../../write/formats/index.js';
+import { inOrder } from '../../write/in-order.js';
 import { writePages } from '../../write/write-pages.js';
 import { beginStep, type JobOptions } from '../job-options.js';
 import type { OpenPart } from './open-part.js';
@@ -274,19 +275,19 @@ interface OpenPartOptions extends LayPartsOptions {
   readonly change: ChangeColours | null;
 }
 
+// Pictures are decoded in a thread of the decoder's each; more at once would only take memory.
+const openedAtOnce = 2;
+
 // A file named twice is read once.
 async function openParts(
   paths: readonly string[],
   options: OpenPartOptions,
 ): Promise<readonly OpenPart[]> {
+  const named = [...new Set(paths)];
   const opened = new Map<string, OpenPart>();
-  const parts: OpenPart[] = [];
-  for (const path of paths) {
-    const part = opened.get(path) ?? (await openPart(path, options));
-    opened.set(path, part);
-    parts.push(part);
-  }
-  return parts;
+  const parts = inOrder(named, (path) => openPart(path, options), openedAtOnce);
+  for await (const part of parts) opened.set(part.path, part);
+  return paths.flatMap((path) => opened.get(path) ?? []);
 }
 
 async function openPart(path: string, options: OpenPartOptions): Promise<OpenPart> {
