@@ -1,1 +1,2 @@
 import './golden.js';
+import './numbers.js';
