@@ -1,7 +1,8 @@
 import { spawnSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import * as core from '@gaugerod/core';
 import { expect, test } from 'vitest';
 
 // What npm would publish, asked of npm itself; it fetches nothing for that.
@@ -40,9 +41,38 @@ test.each([
     expect.arrayContaining([...wanted, 'LICENSE', 'README.md', 'package.json']),
   );
   const known =
-    /^(dist\/(?!pointer\/).*\.(js|d\.ts)|dist\/pointer\.html|bin\/.*\.js|docs\/.*\.md|schema\/.*\.schema\.json|LICENSE|README\.md|package\.json)$/;
+    /^(dist\/(?!pointer\/).*\.(js|d\.ts)|dist\/pointer\.html|dist\/api\/api\.md|bin\/.*\.js|docs\/.*\.md|schema\/.*\.schema\.json|LICENSE|README\.md|package\.json)$/;
   expect(paths.filter((path) => !known.test(path))).toEqual([]);
 });
+
+// Made by the checks and before packing; elsewhere it takes half a minute.
+const reference = join(root, 'packages/core/dist/api/api.md');
+
+test(
+  "the library's documentation is packed with it: all that it exports, each with its words",
+  { timeout: 300_000 },
+  () => {
+    const built = statSync(join(root, 'packages/core/dist/index.js')).mtimeMs;
+    if (!existsSync(reference) || statSync(reference).mtimeMs < built) {
+      const { status, stderr } = spawnSync('npm run docs', {
+        ...{ cwd: root, encoding: 'utf8', shell: true },
+      });
+      expect(stderr).toBe('');
+      expect(status).toBe(0);
+    }
+    expect(pack('core').map(({ path }) => path)).toContain('dist/api/api.md');
+    const text = readFileSync(reference, 'utf8');
+    const sections = new Map(
+      text.split(/^### /m).map((part) => [/^[\w$]+/.exec(part)?.[0] ?? '', part] as const),
+    );
+    const bare = Object.keys(core).filter(
+      (name) => !/[a-z]{3} .*\.$/m.test(sections.get(name) ?? ''),
+    );
+    expect(bare).toEqual([]);
+    // What a caller reads it for: shapes, ranges, errors.
+    expect(sections.get('roundPeriod')).toMatch(/1 px or more[^]*Throws[^]*RangeError/);
+  },
+);
 
 test('the packed command can be run: it is executable and says with what', () => {
   const { bin } = JSON.parse(readFileSync(join(root, 'packages/cli/package.json'), 'utf8')) as {
