@@ -42,9 +42,10 @@ test('attributes are listed as written and as meant', () => {
 });
 
 test('places hold past a picture of any length', () => {
+  const either = [fc.constantFrom('', '\n', '"'), fc.constantFrom('', '\n', '\r\n ')] as const;
   fc.assert(
-    fc.property(fc.nat(200_000), fc.constantFrom('', '\n', '"'), (length, gap) => {
-      const value = `data:image/png;base64,${'A'.repeat(length)}`;
+    fc.property(fc.nat(200_000), ...either, (length, gap, line) => {
+      const value = `data:image/png;base64,${`${'A'.repeat(76)}${line}`.repeat(length / 76)}`;
       const text = svg(`<a t='${gap}'/><image href="${value}"/><b c="d"/>`);
       const { elements } = readDrawing(text);
       expect(elements.slice(1).map(({ start, end }) => text.slice(start, end))).toEqual([
@@ -55,6 +56,13 @@ test('places hold past a picture of any length', () => {
     }),
     { numRuns: 30, seed: 6 },
   );
+});
+
+test('a fault past a picture that is broken into lines is told by its own line', () => {
+  const value = `data:image/png;base64,${`${'A'.repeat(76)}\n`.repeat(2000)}`;
+  // The picture's tag ends on the line after its last; the fault is on the next.
+  const text = svg(`<image href="${value}"/>\n<b c=d/>`);
+  expect(() => readDrawing(text)).toThrow(/line 2002: /);
 });
 
 test('names mean what their prefixes stand for', () => {

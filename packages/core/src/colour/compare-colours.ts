@@ -50,6 +50,7 @@ function sumOf(one: Uint8Array, other: Uint8Array, channels: number): number {
   const [a, b] = [labOf(one, channels), labOf(other, channels)];
   let sum = 0;
   for (let i = 0; i < a[0].length; i++) {
+    if (a[0][i] === b[0][i] && a[1][i] === b[1][i] && a[2][i] === b[2][i]) continue;
     sum += colourDifference([a[0][i]!, a[1][i]!, a[2][i]!], [b[0][i]!, b[1][i]!, b[2][i]!]);
   }
   return sum;

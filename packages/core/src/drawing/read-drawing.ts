@@ -30,9 +30,11 @@ export function readDrawing(text: string): Drawing {
   const reader = new Reader(text);
   const parser = new SaxesParser({ xmlns: false });
   reader.listen(parser);
+  const skipped: TextPiece[] = [];
   try {
     let last = 0;
     for (const { start, end } of piecesOf(text)) {
+      skipped.push({ start: last, end: start });
       reader.skip(start - last);
       last = end;
       for (let at = start; at < end; at += pieceLength) {
@@ -42,7 +44,9 @@ export function readDrawing(text: string): Drawing {
     parser.close();
   } catch (cause) {
     if (cause instanceof BadDrawing) throw cause;
-    throw new BadDrawing(`is not well-formed: ${wordsOf(cause)}`, { cause });
+    const lines = skipped.map(({ start, end }) => breaksIn(text.slice(start, end)));
+    const unseen = lines.reduce((sum, count) => sum + count, 0);
+    throw new BadDrawing(`is not well-formed: ${wordsOf(cause, unseen)}`, { cause });
   }
   return reader.finish();
 }
@@ -52,11 +56,11 @@ interface TextPiece {
   readonly end: number;
 }
 
-// Of what stands in base64 the parser is given the beginning alone: its characters mean nothing to
-// XML wherever they stand, and they are nearly all of a large drawing.
+// Of what stands in base64 the parser is given the beginning alone: its characters and blanks mean
+// nothing to XML wherever they stand, and they are nearly all of a large drawing.
 function* piecesOf(text: string): Generator<TextPiece> {
   const mark = ';base64,';
-  const other = /[^A-Za-z0-9+/=]/g;
+  const other = /[^A-Za-z0-9+/= \t\r\n]/g;
   let start = 0;
   for (let at = text.indexOf(mark); at !== -1; at = text.indexOf(mark, at)) {
     at += mark.length;
@@ -70,13 +74,17 @@ function* piecesOf(text: string): Generator<TextPiece> {
   yield { start, end: text.length };
 }
 
-// The parser says `3:14: unquoted attribute value.`
-function wordsOf(cause: unknown): string {
+function breaksIn(text: string): number {
+  return text.match(/\r\n?|\n/g)?.length ?? 0;
+}
+
+// The parser says `3:14: unquoted attribute value.`, and has not seen some lines before that.
+function wordsOf(cause: unknown, unseen: number): string {
   const said = cause instanceof Error ? cause.message : String(cause);
   const [line = ''] = said.split('\n', 1);
   const match = /^(\d+):\d+: (.*?)\.?$/.exec(line);
   const words = (match?.[2] ?? line).slice(0, 160);
-  return match === null ? words : `line ${match[1] ?? ''}: ${words}`;
+  return match === null ? words : `line ${Number(match[1]) + unseen}: ${words}`;
 }
 
 class Reader {

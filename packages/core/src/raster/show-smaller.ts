@@ -54,11 +54,11 @@ function halve({ width, height, channels, data }: Samples): Samples {
   const row = width * channels;
   let to = 0;
   for (let y = 0; y < down; y++) {
-    for (let x = 0; x < across; x++) {
-      const at = 2 * y * row + 2 * x * channels;
-      for (let c = at; c < at + channels; c++) {
+    for (let x = 0, at = 2 * y * row; x < across; x++, at += channels) {
+      for (const end = at + channels; at < end; at++) {
+        const below = at + row;
         out[to++] =
-          (data[c]! + data[c + channels]! + data[c + row]! + data[c + row + channels]!) >> 2;
+          (data[at]! + data[at + channels]! + data[below]! + data[below + channels]!) >> 2;
       }
     }
   }
@@ -66,57 +66,85 @@ function halve({ width, height, channels, data }: Samples): Samples {
 }
 
 function showSpots(
-  { width, height, channels, data }: Samples,
+  samples: Samples,
   spots: Float64Array,
   [reachX, reachY]: readonly [number, number],
 ): Uint8Array {
+  const { width, height, channels } = samples;
   const count = spots.length / 2;
   const out = new Uint8Array(count * channels);
   const [across, down] = [tapsFor(reachX), tapsFor(reachY)];
-  const sum = new Float64Array(channels);
   for (let i = 0; i < count; i++) {
     weigh(across, spots[2 * i]!, reachX, width);
     weigh(down, spots[2 * i + 1]!, reachY, height);
-    sum.fill(0);
-    for (let v = 0; v < down.length; v++) {
-      const row = down.indices[v]! * width;
-      for (let u = 0; u < across.length; u++) {
-        const weight = down.weights[v]! * across.weights[u]!;
-        const at = (row + across.indices[u]!) * channels;
-        for (let c = 0; c < channels; c++) sum[c]! += weight * data[at + c]!;
-      }
-    }
-    for (let c = 0; c < channels; c++) out[i * channels + c] = Math.round(sum[c]!);
+    if (channels === 3) takeColour(samples, { across, down }, out, 3 * i);
+    else out[i] = Math.round(takeGrey(samples, across, down));
   }
   return out;
 }
 
+function takeColour(
+  { width, data }: Samples,
+  { across, down }: { readonly across: Taps; readonly down: Taps },
+  out: Uint8Array,
+  to: number,
+): void {
+  let red = 0;
+  let green = 0;
+  let blue = 0;
+  for (let v = 0; v < down.used; v++) {
+    const row = down.indices[v]! * width;
+    const share = down.weights[v]!;
+    for (let u = 0; u < across.used; u++) {
+      const weight = share * across.weights[u]!;
+      const at = 3 * (row + across.indices[u]!);
+      red += weight * data[at]!;
+      green += weight * data[at + 1]!;
+      blue += weight * data[at + 2]!;
+    }
+  }
+  out[to] = Math.round(red);
+  out[to + 1] = Math.round(green);
+  out[to + 2] = Math.round(blue);
+}
+
+function takeGrey({ width, data }: Samples, across: Taps, down: Taps): number {
+  let grey = 0;
+  for (let v = 0; v < down.used; v++) {
+    const row = down.indices[v]! * width;
+    for (let u = 0; u < across.used; u++) {
+      grey += down.weights[v]! * across.weights[u]! * data[row + across.indices[u]!]!;
+    }
+  }
+  return grey;
+}
+
 interface Taps {
-  readonly length: number;
+  // How many of them weigh anything.
+  used: number;
   readonly indices: Int32Array;
   readonly weights: Float64Array;
 }
 
 function tapsFor(reach: number): Taps {
   const length = Math.ceil(reach) + 2;
-  return { length, indices: new Int32Array(length), weights: new Float64Array(length) };
+  return { used: 0, indices: new Int32Array(length), weights: new Float64Array(length) };
 }
 
 // A box as wide as a dot with edges as soft as a pixel; at a pixel to a dot that interpolates.
-function weigh(
-  { length, indices, weights }: Taps,
-  middle: number,
-  reach: number,
-  end: number,
-): void {
+function weigh(taps: Taps, middle: number, reach: number, end: number): void {
+  const { indices, weights } = taps;
   const half = (reach + 1) / 2;
   const first = Math.ceil(middle - half - 0.5);
   let sum = 0;
-  for (let i = 0; i < length; i++) {
-    const weight = Math.max(0, Math.min(1, half - Math.abs(first + i + 0.5 - middle)));
-    weights[i] = weight;
-    indices[i] = Math.min(end - 1, Math.max(0, first + i));
-    sum += weight;
+  let used = 0;
+  for (; used < weights.length; used++) {
+    const weight = Math.min(1, half - Math.abs(first + used + 0.5 - middle));
+    if (weight <= 0 && used > 0) break;
+    weights[used] = Math.max(0, weight);
+    indices[used] = Math.min(end - 1, Math.max(0, first + used));
+    sum += weights[used]!;
   }
-  for (let i = 0; i < length; i++) weights[i]! /= sum;
+  for (let i = 0; i < used; i++) weights[i]! /= sum;
+  taps.used = used;
 }

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { dirname, join } from 'node:path';
-import { parseDataUri } from '../../drawing/data-uri.js';
+import { isWholeBase64, parseDataUri } from '../../drawing/data-uri.js';
 import { decodeDrawing } from '../../drawing/decode-drawing.js';
 import type { DrawingAttribute } from '../../drawing/drawing.js';
 import { type Box, boxAround, cornersOf } from '../../drawing/geometry/box.js';
@@ -230,7 +230,9 @@ async function readShown(
 ): Promise<{ readonly bytes: Buffer; readonly file: string | null }> {
   const uri = parseDataUri(href);
   if (uri !== null) {
-    if (uri.base64 !== null && uri.isWhole) return { bytes: decodeBase64(uri.base64), file: null };
+    if (uri.base64 !== null && isWholeBase64(uri.base64)) {
+      return { bytes: decodeBase64(uri.base64), file: null };
+    }
     const fault = uri.base64 === null ? 'is not written in base64' : 'is no whole base64';
     throw refuse(path, `holds a picture that ${fault}`);
   }

@@ -140,11 +140,10 @@ class Gathered {
   }
 }
 
-async function embed({ file, members, smaller }: SlimmedPicture): Promise<NewLink> {
+async function embed({ file, smaller }: SlimmedPicture): Promise<NewLink> {
   const head = `data:${types[smaller?.format ?? file.look.format]};base64,`;
   if (smaller !== null) return { head, base64: smaller.bytes.toString('base64') };
-  const source = members.find((member) => member.source.kind === 'embedded')?.source;
-  if (source?.kind === 'embedded') return { head, base64: padded(source.base64) };
+  if (file.base64 !== null) return { head, base64: padded(file.base64) };
   return { head, base64: (await file.load()).toString('base64') };
 }
 

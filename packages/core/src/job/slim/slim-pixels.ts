@@ -158,7 +158,8 @@ async function findWays(
   for (const plan of plans) {
     if (plan === plain && (isMean || (ways.length > 0 && fineness(all) >= veryFine))) break;
     const make = (): SlimTrial => tryPlan(pieces, plan, { ...all.lies[0], most: asked, isMean });
-    ways.push(...(await tryKinds(old, make, { plan, look, mayLose, mayRecode })));
+    const least = Math.min(...ways.map(({ size }) => size));
+    ways.push(...(await tryKinds(old, make, { plan, look, mayLose, mayRecode, least })));
   }
   return ways;
 }
@@ -167,7 +168,7 @@ async function findWays(
 async function tryKinds(
   { bytes, look, wish }: OldPicture,
   make: () => SlimTrial,
-  options: Omit<TryOptions, 'own'> & { readonly mayLose: boolean },
+  options: Omit<TryOptions, 'own' | 'most'> & { readonly mayLose: boolean; readonly least: number },
 ): Promise<Way[]> {
   const { plan, mayLose, mayRecode } = options;
   const isPlain = plan.dpi === null;
@@ -176,10 +177,12 @@ async function tryKinds(
   if (isWhole && !(mayLose && mayRecode)) return [];
   const trial = make();
   const own = isPlain && isJpeg ? jpegCoding(bytes) : null;
-  const ways = isJpeg || isWhole ? [] : await tryPng(trial, { ...options, own });
-  if (mayLose) ways.push(...(await tryJpeg(trial, { ...options, own })));
-  const least = wish === 'means' ? worthMeans : isWhole && isJpeg ? worthLoss : 1;
-  return ways.filter(({ size }) => size <= least * bytes.length);
+  const share = wish === 'means' ? worthMeans : isWhole && isJpeg ? worthLoss : 1;
+  let most = Math.min(options.least, share * bytes.length);
+  const ways = isJpeg || isWhole ? [] : await tryPng(trial, { ...options, own, most });
+  most = Math.min(most, ...ways.map(({ size }) => size));
+  if (mayLose) ways.push(...(await tryJpeg(trial, { ...options, own, most })));
+  return ways.filter(({ size }) => size <= most);
 }
 
 function isAll({ dpi, isCropped }: PicturePlan): boolean {
@@ -212,6 +215,8 @@ interface TryOptions {
   readonly own: JpegCoding | null;
   // Whether it may lose more than that.
   readonly mayRecode: boolean;
+  // What its file may take.
+  readonly most: number;
 }
 
 async function tryPng({ made, times, judge }: SlimTrial, options: TryOptions): Promise<Way[]> {
@@ -225,56 +230,107 @@ async function tryPng({ made, times, judge }: SlimTrial, options: TryOptions): P
 }
 
 const [lowest, best] = [60, 100];
-// Pixels up to which a JPEG's numbers are chosen: it takes all of them in memory, and two thirds more time.
+// Pixels up to which a JPEG's numbers are chosen: it takes all of them in memory, and three times as long.
 const mostChosen = 4e6;
+// Finer ones, chosen, save a thirtieth and lose as much as that is worth; the coarsest save a seventh.
+const [finestChosen, chosenFrom] = [95, 7 / 6];
 
 // As it was, where its blocks are kept and others left out; and the least quality at which it prints alike.
 async function tryJpeg(trial: SlimTrial, options: TryOptions): Promise<Way[]> {
-  const { plan, own, mayRecode } = options;
+  const { own, mayRecode } = options;
   if (!trial.judge(trial.made)) return [];
-  const asItWas =
-    own !== null && plan.isCropped
-      ? await tryCoding(trial, { ...own, format: 'jpeg' }, options)
-      : [];
-  if (asItWas.length > 0 && !mayRecode) return asItWas;
-  const isFailed = plan.isCropped && asItWas.length === 0;
-  const high = isFailed ? best : (own?.quality ?? best);
-  const found = [...asItWas, ...(await leastQuality(trial, { high, halved: false }, options))];
-  if (own?.halved !== true) return found;
-  return [...found, ...(await leastQuality(trial, { high, halved: true }, options))];
-}
-
-async function leastQuality(
-  trial: SlimTrial,
-  wish: { readonly high: number; readonly halved: boolean },
-  options: TryOptions,
-): Promise<Way[]> {
-  const { halved } = wish;
-  const { x, y } = options.plan;
-  const chosen = x.count * y.count < mostChosen;
-  let [low, high]: [number, number] = [lowest, wish.high];
-  let found: Way[] = [];
-  while (low <= high) {
-    const quality = (low + high) >> 1;
-    const ways = await tryCoding(trial, { format: 'jpeg', quality, halved, chosen }, options);
-    if (ways.length === 0) low = quality + 1;
-    else [found, high] = [ways, quality - 1];
+  const found = await tryAsItWas(trial, options);
+  if (found.length > 0 && !mayRecode) return found;
+  const high = finestOf(options, found);
+  for (const halved of own?.halved === true ? [true, false] : [false]) {
+    const most = found.at(-1)?.size ?? options.most;
+    const way = await leastQuality(trial, { high, halved }, { ...options, most });
+    if (way !== null) found.push(way);
   }
   return found;
 }
 
+// As fine as it was, unless even that printed otherwise.
+function finestOf({ plan, own }: TryOptions, asItWas: readonly Way[]): number {
+  if (own === null || (plan.isCropped && asItWas.length === 0)) return best;
+  return own.quality;
+}
+
+async function tryAsItWas(trial: SlimTrial, options: TryOptions): Promise<Way[]> {
+  const { plan, own } = options;
+  if (own === null || !plan.isCropped) return [];
+  const way = await tryCoding(trial, { ...own, format: 'jpeg' }, options);
+  return way === null ? [] : [way];
+}
+
+async function leastQuality(
+  trial: SlimTrial,
+  { high, halved }: { readonly high: number; readonly halved: boolean },
+  options: TryOptions,
+): Promise<Way | null> {
+  const { x, y } = options.plan;
+  const mayChoose = x.count * y.count < mostChosen;
+  const most = options.most * (mayChoose ? chosenFrom : 1);
+  let [from, to]: [number, number] = [lowest, high];
+  let found: Way | null = null;
+  while (from <= to) {
+    const quality = (from + to) >> 1;
+    const { way, bytes } = await encode(trial, { format: 'jpeg', quality, halved }, options);
+    // None finer is smaller.
+    const isTooLarge = way.size > most;
+    if (!isTooLarge && !(await isAlike(bytes, trial, options))) from = quality + 1;
+    else [found, to] = [isTooLarge ? found : way, quality - 1];
+  }
+  const chosen =
+    found === null || !mayChoose ? null : await choose(trial, found, { ...options, high });
+  const least = chosen ?? found;
+  return least !== null && least.size <= options.most ? least : null;
+}
+
+// Chosen numbers at that quality, or at the next, where it takes fewer bytes.
+async function choose(
+  trial: SlimTrial,
+  { coding, size }: Way,
+  options: TryOptions & { readonly high: number },
+): Promise<Way | null> {
+  const { quality = best } = coding;
+  for (let finer = quality; finer <= Math.min(quality + 1, options.high, finestChosen); finer++) {
+    const chosen: Coding = { ...coding, quality: finer, chosen: true };
+    const way = await tryCoding(trial, chosen, { ...options, most: size });
+    if (way !== null) return way;
+  }
+  return null;
+}
+
+// Null where it prints otherwise, or is too large.
 async function tryCoding(
-  { made, times, judge }: SlimTrial,
+  trial: SlimTrial,
   coding: Coding,
-  { plan, look }: TryOptions,
-): Promise<Way[]> {
+  options: TryOptions,
+): Promise<Way | null> {
+  const { way, bytes } = await encode(trial, coding, options);
+  if (way.size > options.most) return null;
+  return (await isAlike(bytes, trial, options)) ? way : null;
+}
+
+async function encode(
+  { made, times }: SlimTrial,
+  coding: Coding,
+  { plan }: TryOptions,
+): Promise<{ readonly way: Way; readonly bytes: Buffer }> {
   const samples = { ...made, bits: 8, profile: null };
   const bytes = await encodeSamples(samples, { ...coding, quick: true });
-  const coded = await decodePart(
-    { bytes, grey: look.channels <= 2 },
-    { x: { from: 0, length: made.width }, y: { from: 0, length: made.height } },
-  );
-  return judge(coded) ? [{ plan, coding, size: bytes.length * times }] : [];
+  return { way: { plan, coding, size: bytes.length * times }, bytes };
+}
+
+async function isAlike(
+  bytes: Buffer,
+  { made, judge }: SlimTrial,
+  { look }: TryOptions,
+): Promise<boolean> {
+  const { width, height } = made;
+  const all = { x: { from: 0, length: width }, y: { from: 0, length: height } };
+  return judge(await decodePart({ bytes, grey: look.channels <= 2 }, all));
 }
 
 async function takePixels(

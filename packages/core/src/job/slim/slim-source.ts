@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { showPath } from '../../errors/show-path.js';
 import { TextureError } from '../../errors/texture-error.js';
-import { parseDataUri } from '../../drawing/data-uri.js';
+import { isWholeBase64, parseDataUri } from '../../drawing/data-uri.js';
 import type { PlacedPicture } from '../../drawing/places/placed-picture.js';
 import { decodeBase64 } from '../open/decode-base64.js';
 import type { LinkFinder } from '../../read/find-linked.js';
@@ -19,6 +19,8 @@ export interface PictureFile {
   readonly look: LookedAtPicture;
   /** Its bytes, once more: they are not kept. */
   readonly load: () => Promise<Buffer>;
+  /** The same in base64, as it first stands in the drawing, blanks left out; null where it does not. */
+  readonly base64: string | null;
 }
 
 /** Where the picture of an `image` lies. */
@@ -28,8 +30,6 @@ export type PictureSource =
       readonly kind: 'embedded';
       /** Its file. */
       readonly file: PictureFile;
-      /** The same in base64, as it stands in the drawing, blanks left out. */
-      readonly base64: string;
     }
   | {
       /** In a file that may be read. */
@@ -101,33 +101,35 @@ async function openEmbedded(
   uri: NonNullable<ReturnType<typeof parseDataUri>>,
   known: Map<string, PictureFile>,
 ): Promise<PictureSource> {
-  const { base64, isWhole, mediaType } = uri;
+  const { base64, mediaType } = uri;
   if (mediaType === 'image/svg+xml') return { kind: 'broken', why: 'is a drawing itself' };
   if (base64 === null) return { kind: 'broken', why: 'is not written in base64' };
-  if (!isWhole) return { kind: 'broken', why: 'is no whole base64' };
   const before = known.get(base64);
-  if (before !== undefined) return { kind: 'embedded', file: before, base64 };
+  if (before !== undefined) return { kind: 'embedded', file: before };
+  if (!isWholeBase64(base64)) return { kind: 'broken', why: 'is no whole base64' };
   const load = (): Promise<Buffer> => {
     // What is no picture is told by its head, and not decoded whole.
     identifyFormat('it', decodeBase64(base64.slice(0, headLength)));
     return Promise.resolve(decodeBase64(base64));
   };
-  const file = await look(load, known);
+  const file = await look(load, known, base64);
   if (typeof file === 'string') return { kind: 'broken', why: file };
   known.set(base64, file);
-  return { kind: 'embedded', file, base64 };
+  return { kind: 'embedded', file };
 }
 
 async function look(
   load: () => Promise<Buffer>,
   known: Map<string, PictureFile>,
+  base64: string | null = null,
 ): Promise<PictureFile | string> {
   try {
     const bytes = await load();
     const sum = createHash('sha256').update(bytes).digest('hex');
     const before = known.get(sum);
     if (before !== undefined) return before;
-    const file = { sum, size: bytes.length, look: await lookAtPicture('it', bytes), load };
+    const head = await lookAtPicture('it', bytes);
+    const file = { sum, size: bytes.length, look: head, load, base64 };
     known.set(sum, file);
     return file;
   } catch (cause) {

@@ -1,4 +1,4 @@
-import { applyTo, identity, invert } from '../../numeric/matrix.js';
+import { identity, invert } from '../../numeric/matrix.js';
 import type { PictureLie } from '../../drawing/slim/plan-picture.js';
 import { endOf, type PerAxis, type PlannedSpan } from '../../drawing/slim/plan-spans.js';
 
@@ -45,7 +45,8 @@ export function spreadSpots(window: Window, lie: PictureLie, most: number): Floa
   const apart = Math.max(1, Math.sqrt((x.length * y.length) / (perX * perY * most)));
   const [across, down] = [blocksOn(x.length / perX / apart), blocksOn(y.length / perY / apart)];
   const [stepX, stepY] = [x.length / (across * side), y.length / (down * side)];
-  const back = invert(dots) ?? identity;
+  const [a, b, c, d, e, f] = dots;
+  const [p, q, r, s, t, u] = invert(dots) ?? identity;
   const spots = new Float64Array(2 * across * down * spotsPerBlock);
   for (let i = 0; i < spots.length / 2; i++) {
     const [block, within] = [Math.floor(i / spotsPerBlock), i % spotsPerBlock];
@@ -53,12 +54,12 @@ export function spreadSpots(window: Window, lie: PictureLie, most: number): Floa
     const row = Math.floor(block / across) * side + Math.floor(within / side);
     // Off the raster where dots are left out, which might else be that of the bricks.
     const [aside, below] = apart > 1 ? [(i * spreadX) % 1, (i * spreadY) % 1] : [0.5, 0.5];
-    const u = x.from + (column + aside) * stepX;
-    const v = y.from + (row + below) * stepY;
-    const dot = applyTo(back, { x: u, y: v });
-    const spot = applyTo(dots, { x: Math.floor(dot.x) + 0.5, y: Math.floor(dot.y) + 0.5 });
-    spots[2 * i] = perDot.x < 1 ? Math.floor(u) + 0.5 : spot.x;
-    spots[2 * i + 1] = perDot.y < 1 ? Math.floor(v) + 0.5 : spot.y;
+    const atX = x.from + (column + aside) * stepX;
+    const atY = y.from + (row + below) * stepY;
+    const dotX = Math.floor(p * atX + r * atY + t) + 0.5;
+    const dotY = Math.floor(q * atX + s * atY + u) + 0.5;
+    spots[2 * i] = perDot.x < 1 ? Math.floor(atX) + 0.5 : a * dotX + c * dotY + e;
+    spots[2 * i + 1] = perDot.y < 1 ? Math.floor(atY) + 0.5 : b * dotX + d * dotY + f;
   }
   return spots;
 }
