@@ -73,7 +73,9 @@ function openLayers(site: WeatherSite): (y: number, veil: Veil) => void {
   };
   return (y, veil) => {
     around.mended.fill(0);
-    const row: WeatherRow = { ...around, ...findLedges(y, around), y, dirt: dirt(y) };
+    const { leastFall, leastRise } = findLedges(y, around);
+    const { fall, rise, end, mended } = around;
+    const row: WeatherRow = { y, fall, rise, leastFall, leastRise, end, dirt: dirt(y), mended };
     for (const layer of layers) layer(row, veil);
   };
 }

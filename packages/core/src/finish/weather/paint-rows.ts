@@ -98,9 +98,19 @@ export function openPage(wall: ReadyWeather, page: WeatherPage): PageRow {
       ? wide.subarray(from, from + 3 * width)
       : new Uint8Array(wide.buffer, wide.byteOffset + from, 3 * width);
   return (y) => {
-    const shown = runsAt(page.top + y);
-    const shownDots = dotsAt(shown.line);
-    paintRow(wide, { ...shown, ...shownDots, places, veil: veils(top + y), grain: grain(top + y) });
+    const { line, columns, firsts, shares } = runsAt(page.top + y);
+    const shown = dotsAt(line);
+    // Told one by one: spread out of others, each row would be of another form, and the kernel compiled for each.
+    paintRow(wide, {
+      picture: shown.picture,
+      line: shown.line,
+      columns,
+      firsts,
+      shares,
+      places,
+      veil: veils(top + y),
+      grain: grain(top + y),
+    });
     return row;
   };
 }

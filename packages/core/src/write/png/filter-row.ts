@@ -99,6 +99,8 @@ function averageWords(
 ): number {
   if (to - from < 8) return from;
   const count = (to - from - 4) >> 2;
+  // Told before the loop: what first runs after it has code that is compiled within thrown away, row after row.
+  const end = from + 4 * count;
   const out = new Int32Array(filtered.buffer, filtered.byteOffset + 1 + from, count);
   const rows = wordsOf(row);
   const aboves = wordsOf(above);
@@ -123,7 +125,7 @@ function averageWords(
     aboveLow = aboveHigh;
     before = here;
   }
-  return from + 4 * count;
+  return end;
 }
 
 function filterPaeth(

@@ -1,6 +1,15 @@
 import { joinSpans } from '../join-spans.js';
 import { type Scattered, scatter } from '../scatter.js';
-import { rise, rowNoise, softenStep, type WeatherLayer, type WeatherSite } from '../site.js';
+import type { NoiseRun } from '../noise.js';
+import type { PlaceSpan } from '../octaves.js';
+import {
+  rise,
+  rowNoise,
+  type SoftStep,
+  softenStep,
+  type WeatherLayer,
+  type WeatherSite,
+} from '../site.js';
 import { layCoat, layPaint, toPaint } from '../veil.js';
 
 // How far past half its height a place may show, its edge being ragged, mm.
@@ -37,31 +46,20 @@ export function createPatches(site: WeatherSite): WeatherLayer {
   ];
   const share = 0.15 + 0.6 * strength;
   const placesNear = scatter(site, { id: 93, cell: { x: 2900, y: 2300 }, share, reach });
-  const { first, step, start } = run;
   return ({ y, mended }, veil) => {
-    const near = placesNear(y).map((one) => toPlace(one, strength));
+    const found = placesNear(y);
+    if (found.length === 0) return;
+    const near = found.map((one) => toPlace(one, strength));
     const reaches = near.map(({ x, wide }) => ({ left: x - wide - over, right: x + wide + over }));
     for (const span of joinSpans(run, reaches)) {
       const { from, to } = span;
-      for (const filled of [joints, bricks, coat]) filled.fill(0, from, to);
+      joints.fill(0, from, to);
+      bricks.fill(0, from, to);
+      coat.fill(0, from, to);
       const edge = ragged(y, span);
       const thin = smear(y, span);
-      for (const { x, y: middle, wide, high, coated, fresh } of near) {
-        for (let i = from; i < to; i++) {
-          const aside = Math.abs((first + i) * step + start - x);
-          if (aside > wide + over) continue;
-          const inside = Math.min(wide - aside, high - Math.abs(y - middle)) + 62 * edge[i]!;
-          const whole = rise(coated ? steps.coated : steps.pointed, inside + 12);
-          if (whole === 0) continue;
-          mended[i] = Math.max(mended[i]!, whole * fresh);
-          joints[i] = Math.max(joints[i]!, 0.85 * fresh * whole);
-          const smeared = 0.4 * fresh * whole * rise(steps.smear, thin[i]! - 0.5);
-          bricks[i] = Math.max(bricks[i]!, smeared);
-          if (coated) {
-            coat[i] = Math.max(coat[i]!, 0.92 * whole * rise(steps.smear, thin[i]! + 2.6));
-          }
-        }
-      }
+      const drawn = { run, span, down: y, edge, thin, steps, mended, joints, bricks, coat };
+      for (const place of near) drawPlace(place, drawn);
       layPaint(veil.joints, mortar, joints, span);
       layPaint(veil.bricks, mortar, bricks, span);
       layPaint(veil.joints, render, coat, span);
@@ -69,6 +67,40 @@ export function createPatches(site: WeatherSite): WeatherLayer {
       layCoat(veil, coat, span);
     }
   };
+}
+
+interface DrawnRow {
+  readonly run: NoiseRun;
+  readonly span: PlaceSpan;
+  /** Where the row lies, mm below the datum. */
+  readonly down: number;
+  readonly edge: Float32Array;
+  readonly thin: Float32Array;
+  readonly steps: Readonly<Record<'coated' | 'pointed' | 'smear', SoftStep>>;
+  readonly mended: Float32Array;
+  readonly joints: Float32Array;
+  readonly bricks: Float32Array;
+  readonly coat: Float32Array;
+}
+
+function drawPlace(place: MendedPlace, drawn: DrawnRow): void {
+  const { x, wide, coated, fresh } = place;
+  const { run, span, edge, thin, steps, mended, joints, bricks, coat } = drawn;
+  const { first, step, start } = run;
+  const tall = place.high - Math.abs(drawn.down - place.y);
+  const bar = coated ? steps.coated : steps.pointed;
+  for (let i = span.from; i < span.to; i++) {
+    const aside = Math.abs((first + i) * step + start - x);
+    if (aside > wide + over) continue;
+    const inside = Math.min(wide - aside, tall) + 62 * edge[i]!;
+    const whole = rise(bar, inside + 12);
+    if (whole === 0) continue;
+    mended[i] = Math.max(mended[i]!, whole * fresh);
+    joints[i] = Math.max(joints[i]!, 0.85 * fresh * whole);
+    const smeared = 0.4 * fresh * whole * rise(steps.smear, thin[i]! - 0.5);
+    bricks[i] = Math.max(bricks[i]!, smeared);
+    if (coated) coat[i] = Math.max(coat[i]!, 0.92 * whole * rise(steps.smear, thin[i]! + 2.6));
+  }
 }
 
 interface MendedPlace {
