@@ -295,3 +295,7 @@ test('half a number is no scale', () => {
   expect(findScale('Ie').ratio).toBe(32);
   for (const text of ['1e', '2m', '1p']) expect(() => findScale(text)).toThrow(RangeError);
 });
+
+test('a number that nobody can read is not said back', () => {
+  expect(() => findScale('7'.repeat(700))).toThrow(/^expected [^\n]{1,250}$/);
+});

@@ -38,6 +38,8 @@ describe('what is no colour', () => {
     'rgb(1,2,3,4,5)',
     'rgb(1deg 2 3)',
     'hsl(1% 2% 3%)',
+    'hsl(1e999 50% 50%)',
+    'hwb(-1e999turn 20% 10%)',
     'url(#a)',
     'var(--wall)',
     'constructor',

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { parseCssColour } from '../../../packages/core/src/colour/css-colour.js';
 import {
   fitView,
   parseAspect,
@@ -71,12 +72,19 @@ test.each(['1in', '2.54cm', '25.4mm', '101.6Q', '72pt', '6pc', '96px', '96', ' 9
   },
 );
 
-test.each(['80,5mm', '20em', '1furlong', 'calc(10mm + 2px)', '', '1e999', '８0mm', '--1'])(
-  'a length of "%s" has no size',
-  (text) => {
-    expect(parseLength(text)).toBeNull();
-  },
-);
+test.each([
+  '80,5mm',
+  '20em',
+  '1furlong',
+  'calc(10mm + 2px)',
+  '',
+  '1e999',
+  '1e308mm',
+  '８0mm',
+  '--1',
+])('a length of "%s" has no size', (text) => {
+  expect(parseLength(text)).toBeNull();
+});
 
 test('only units that paper has are true', () => {
   expect(['1mm', '1', '1px', '50%'].map((text) => parseLength(text)?.kind)).toEqual([
@@ -120,3 +128,25 @@ test.each([
 ])('a transform of "%s" is none', (text) => {
   expect(parseTransform(text)).toBeNull();
 });
+
+// Gone over once for each of its characters, one of these would take days.
+test.each([' ', '9', 'a', ',', '-', '('])(
+  'a million times %j is read or refused at once',
+  (sign) => {
+    const many = sign.repeat(1e6);
+    for (const text of [
+      many,
+      `1${many}x`,
+      `translate(2,3)${many}`,
+      `translate(${many}`,
+      `0 0${many}`,
+    ]) {
+      parseTransform(text);
+      parseLength(text);
+      parseViewBox(text);
+      parseAspect(text);
+      parseCssColour(text);
+    }
+    expect(parseTransform(`translate(2${' '.repeat(1e6)},3)`)).toEqual([1, 0, 0, 1, 2, 3]);
+  },
+);

@@ -27,3 +27,10 @@ test.each(['1m+-', '+-3mm', '1m+-2m', '1m+-0mm', '1m±1m', '1m+-3mm+-3mm', '1m+-
     expect(() => parseStatedLength(text, '--length')).toThrow(/^expected .* for --length, got "/);
   },
 );
+
+test('a hundred thousand blanks are refused at once', () => {
+  const many = ' '.repeat(1e5);
+  for (const text of [`1m${many}x`, `1m +${many}x`, many]) {
+    expect(() => parseStatedLength(text)).toThrow(/^expected /);
+  }
+});

@@ -1,6 +1,6 @@
 import { colourNames } from './colour-names.js';
 
-const number = String.raw`[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?`;
+const number = String.raw`[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?`;
 const part = new RegExp(String.raw`^(${number})(%|deg|grad|rad|turn)?$`);
 
 interface Part {
@@ -31,8 +31,8 @@ export function parseCssColour(text: string): string | null {
   const named = colourNames.get(word);
   if (named !== undefined) return named;
   if (/^#[0-9a-f]+$/.test(word)) return fromDigits(word.slice(1));
-  const [, kind = '', inside = ''] = /^(rgb|hsl|hwb)a?\(\s*([^()]*?)\s*\)$/.exec(word) ?? [];
-  const parts = readParts(inside);
+  const [, kind = '', inside = ''] = /^(rgb|hsl|hwb)a?\(([^()]*)\)$/.exec(word) ?? [];
+  const parts = readParts(inside.trim());
   if (parts === null) return null;
   return kind === 'rgb' ? fromRgb(parts) : fromHue(kind, parts);
 }
@@ -41,6 +41,7 @@ function fromHue(kind: string, [hue, second, third]: Parts): string | null {
   const turn = turns.get(hue.unit);
   if (turn === undefined || !isShare(second) || !isShare(third)) return null;
   const angle = (((hue.value / turn) % 1) + 1) % 1;
+  if (Number.isNaN(angle)) return null;
   const share = ({ value }: Part): number => Math.min(1, Math.max(0, value / 100));
   const from = kind === 'hsl' ? fromHsl : fromHwb;
   return from(angle, share(second), share(third));
@@ -62,7 +63,7 @@ function fromDigits(digits: string): string | null {
 function readParts(inside: string): Parts | null {
   const words = inside.includes(',')
     ? inside.split(',').map((one) => one.trim())
-    : inside.replace(/\s*\/\s*/, ' / ').split(/\s+/);
+    : inside.replace('/', ' / ').split(/\s+/);
   if (words[3] === '/') words.splice(3, 1);
   if (words.length !== 3 && words.length !== 4) return null;
   const parts = words.map((word): Part | null => {

@@ -12,7 +12,7 @@ export interface StatedLength {
 }
 
 // What stands between a length and its tolerance.
-const between = /\s*(?:±|\+\s*\/?\s*-)\s*/;
+const between = /±|\+\s*(?:\/\s*)?-/;
 
 /**
  * Take a length of the real thing with the tolerance it may carry.

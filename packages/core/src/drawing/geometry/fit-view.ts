@@ -45,7 +45,7 @@ export function parseAspect(text: string | undefined): Aspect | null {
 export function parseViewBox(text: string): Box | null {
   const parts = text.trim().split(/\s*,\s*|\s+/);
   if (parts.length !== 4) return null;
-  if (!parts.every((part) => /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(part))) return null;
+  if (!parts.every((part) => /^[+-]?(\d+(?:\.\d*)?|\.\d+)(e[+-]?\d+)?$/i.test(part))) return null;
   const [x = 0, y = 0, width = 0, height = 0] = parts.map(Number);
   if (!(width > 0 && height > 0)) return null;
   const box = { x0: x, y0: y, x1: x + width, y1: y + height };

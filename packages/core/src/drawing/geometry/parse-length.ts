@@ -26,15 +26,14 @@ export interface DrawingLength {
  * @see CSS Values and Units Module Level 3, 6.2: absolute lengths
  */
 export function parseLength(text: string): DrawingLength | null {
-  const match = /^\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)([a-z]*|%)\s*$/i.exec(text);
+  const match = /^\s*([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?)([a-z]*|%)\s*$/i.exec(text);
   if (match === null) return null;
   const [, digits = '', unit = ''] = match;
-  const value = Number(digits);
-  if (!Number.isFinite(value)) return null;
-  if (unit === '%') return { value: value / 100, kind: '%' };
   const size = units.get(unit.toLowerCase());
-  if (size === undefined) return null;
-  return { value: value * size, kind: /^(px)?$/i.test(unit) ? 'px' : 'true' };
+  const value = unit === '%' ? Number(digits) / 100 : Number(digits) * (size ?? NaN);
+  if (!Number.isFinite(value)) return null;
+  if (unit === '%') return { value, kind: '%' };
+  return { value, kind: /^(px)?$/i.test(unit) ? 'px' : 'true' };
 }
 
 /**

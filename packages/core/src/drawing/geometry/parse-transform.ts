@@ -32,7 +32,7 @@ function ofSkew(axis: 'x' | 'y'): (given: readonly number[]) => Matrix | null {
   };
 }
 
-const number = /[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?/y;
+const number = /[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?/y;
 
 function parseNumbers(text: string): number[] | null {
   const numbers: number[] = [];
@@ -58,11 +58,12 @@ function parseNumbers(text: string): number[] | null {
  */
 export function parseTransform(text: string): Matrix | null {
   let result = identity;
-  const one = /\s*,?\s*([a-zA-Z]+)\s*\(\s*([^()]*?)\s*\)/y;
+  // No two runs of blanks side by side: of many thousands, each division of them would be tried.
+  const one = /\s*(?:,\s*)?([a-zA-Z]+)\s*\(([^()]*)\)/y;
   let end = 0;
   for (let match = one.exec(text); match !== null; match = one.exec(text)) {
     const [, name = '', inside = ''] = match;
-    const given = parseNumbers(inside);
+    const given = parseNumbers(inside.trim());
     const next = given === null || given.length === 0 ? null : functions.get(name)?.(given);
     if (next === null || next === undefined) return null;
     result = compose(result, next);

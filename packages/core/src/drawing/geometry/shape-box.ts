@@ -74,7 +74,7 @@ function roundBox(
 
 function pointsBox(attributes: readonly DrawingAttribute[]): Bounds {
   const text = attributeOf(attributes, 'points')?.value ?? '';
-  const numbers = text.match(/[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?/gi) ?? [];
+  const numbers = text.match(/[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?/gi) ?? [];
   if (text.replace(/[\d.eE+\-,\s]/g, '') !== '' || numbers.length % 2 === 1) return 'unknown';
   const spots: Spot[] = [];
   for (let i = 0; i + 1 < numbers.length; i += 2) {

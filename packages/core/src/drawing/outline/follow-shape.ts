@@ -158,7 +158,7 @@ function turn(
 
 function followPoints({ name, attributes }: Told, maker: Pen): void {
   const text = attributeOf(attributes, 'points')?.value ?? '';
-  const numbers = text.match(/[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?/gi) ?? [];
+  const numbers = text.match(/[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?/gi) ?? [];
   if (text.replace(/[\d.eE+\-,\s]/g, '') !== '' || numbers.length % 2 === 1) {
     throw new BadDrawing(`holds a ${name} whose points make no sense`);
   }
