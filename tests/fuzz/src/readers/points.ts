@@ -1,0 +1,57 @@
+import * as core from '@gaugerod/core/jobs';
+import { textReader } from '../text-reader.js';
+
+export const points = textReader({
+  name: 'points',
+  tried: 800,
+  words: [
+    ',',
+    ' ',
+    '=',
+    '#',
+    '.',
+    'left=',
+    'mm',
+    'depth',
+    'flange',
+    'UB 203x133x25',
+    'sill',
+    'fill:',
+    'id:',
+    '.svg#',
+  ],
+  texts: [
+    ...['120,80', '10.5,20', '120,80 120,680', '120,80 560,90 550,420 110,400', '0,-3', '-5mm,2in'],
+    ...[
+      '10,24 34,24',
+      '10,24 34,24 40,30',
+      '24,3',
+      'right',
+      'left=60mm',
+      'front.svg#gable',
+      '#b5432e',
+      '.shed',
+    ],
+    ...[
+      'id:gable',
+      'fill:firebrick',
+      'UB 203x133x25',
+      'channel,depth=200mm,flange=75mm',
+      'sill',
+      'plate,rivets=150mm',
+    ],
+  ],
+  parsers: {
+    point: core.parsePoint,
+    span: core.parseSpan,
+    corners: core.parseCorners,
+    place: core.parsePlace,
+    ledge: core.parseLedge,
+    fixing: core.parseFixing,
+    corner: core.parseCorner,
+    shape: core.parseShape,
+    'string-course': core.parseStringCourse,
+    paint: core.parsePaintKey,
+    relief: core.parseDressRelief,
+  },
+});
