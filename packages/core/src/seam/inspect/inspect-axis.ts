@@ -29,6 +29,8 @@ const strangeShare = 0.4;
 // A part by itself is seen past this share of its own border; courses that do not fit, sooner.
 const alone = 1.4;
 const misfit = 1.2;
+// All parts together are worse than any of them, but for rounding.
+const surely = 1.001;
 // Where nothing steps inside, any step across the wrap is past all measure.
 const mostScore = 100;
 
@@ -50,28 +52,90 @@ export const unknownSeam: InspectedSeam = {
 /**
  * Score how well a picture meets itself along an axis: what is found at the wrap is held against
  * places inside that look as it does there, a joint against joints, a brick's middle against bricks.
+ * Where pixels that step or courses that do not fit give the wrap away, as in most photos, the rest is
+ * looked for when it is asked for.
  *
- * @param look - At the picture.
+ * @param look - At the picture, not to be changed while anything may still be asked.
  * @param axis - `x` to hold its right side against its left.
  * @returns The scores; 0, and not seamless, where the picture is too small to say.
  */
 export function inspectAxis(look: Look, axis: 'x' | 'y'): InspectedSeam {
-  const { raster, times } = look;
-  const lines = sampleColours(raster, axis, mostLines);
-  const { length } = lines;
-  if (length < leastLength) return unknownSeam;
+  const lines = sampleColours(look.raster, axis, mostLines);
+  if (lines.length < leastLength) return unknownSeam;
   const profile = toProfile(lines);
-  const { alike, strangeness } = findPlaces(profile);
+  const places = findPlaces(profile);
   const edges = lineWidths.map((width) => lineSteps(lines, width));
-  const grain = Math.max(...edges.map((curve) => usualStep(curve, alike)));
+  const steps = scoreSteps(edges, places.alike, leastStep) / alone;
   const { curves, step } = toBands(lines);
   const periods = findPeriods(curves);
+  const courses = fitCourses(curves, periods);
+  const isSurelySeen = Math.max(steps, courses.score / misfit) > surely;
+  const seen = { lines, profile, places, edges, steps, periods, step, courses };
+  let whole: InspectedSeam | undefined;
+  const all = (): InspectedSeam => (whole ??= inspectAll(look, axis, seen));
+  return {
+    get seamScore() {
+      return all().seamScore;
+    },
+    get seamless() {
+      return !isSurelySeen && all().seamless;
+    },
+    get steps() {
+      return all().steps;
+    },
+    get light() {
+      return all().light;
+    },
+    get colour() {
+      return all().colour;
+    },
+    get joints() {
+      return all().joints;
+    },
+    get mirror() {
+      return all().mirror;
+    },
+    get lightStep() {
+      return all().lightStep;
+    },
+    get colourStep() {
+      return all().colourStep;
+    },
+    get brokenBy() {
+      return all().brokenBy;
+    },
+    get courseOff() {
+      return all().courseOff;
+    },
+  };
+}
+
+// What of a wrap is looked at first.
+interface SeenFirst {
+  readonly lines: ReturnType<typeof sampleColours>;
+  readonly profile: ReturnType<typeof toProfile>;
+  readonly places: ReturnType<typeof findPlaces>;
+  readonly edges: readonly StepCurve[];
+  // Their score.
+  readonly steps: number;
+  readonly periods: readonly number[];
+  // Lines that the periods are counted in.
+  readonly step: number;
+  readonly courses: ReturnType<typeof fitCourses>;
+}
+
+function inspectAll(
+  { raster, times }: Look,
+  axis: 'x' | 'y',
+  { lines, profile, places, edges, steps, periods, step, courses }: SeenFirst,
+): InspectedSeam {
+  const { alike, strangeness } = places;
+  const grain = Math.max(...edges.map((curve) => usualStep(curve, alike)));
   const period = periods[0] === undefined ? null : periods[0] * step;
   const { light, colour } = judgeLight(profile, { lines, alike, period, grain });
   const through = judgeJoints(raster, axis, alike);
-  const courses = fitCourses(curves, periods);
   const parts = [
-    scoreSteps(edges, alike, leastStep) / alone,
+    steps,
     light / alone,
     colour / alone,
     together([through.score, courses.score, strangeShare * strangeness]) / misfit,
@@ -79,7 +143,7 @@ export function inspectAxis(look: Look, axis: 'x' | 'y'): InspectedSeam {
   const seamScore = Math.min(mostScore, together(parts));
   const [lightStep, colourStep] = broadSteps(
     profile.means,
-    Math.max(8, Math.floor(length / endShare)),
+    Math.max(8, Math.floor(lines.length / endShare)),
   );
   return {
     seamScore,

@@ -28,11 +28,12 @@ export interface SeamInspection {
  * @returns Scores, and a verdict in words.
  */
 export function inspectSeams(raster: Raster): SeamInspection {
-  return { ...seamsOf(raster) };
+  const { x, y, ...told } = seamsOf(raster);
+  return { x: { ...x }, y: { ...y }, ...told };
 }
 
 /**
- * Likewise, but each axis is inspected when it is asked for: often one of them decides.
+ * Likewise, but each axis is inspected when it is asked for: often one of them decides, or one of its parts.
  *
  * @param raster - In linear light; not to be changed while anything may still be asked.
  * @returns The same.
