@@ -66,3 +66,40 @@ describe('a weathered girder', () => {
     );
   });
 });
+
+describe('weathered joinery', () => {
+  const door = {
+    ...{ profile: 'door' as const, length: mm(900), depth: mm(2000), panes: { x: 1, y: 2 } },
+    ...{ scale: oneTo(76.2), colour: '#909090', dpi: dpi(300), strength: 0 },
+  } as const;
+
+  test('grows moss on the edges of its panels, and none in the middle of them', async () => {
+    const { data, width, height } = await drawStrip({ ...door, weather: { moss: 1 } });
+    // How many of a row's dots are no longer grey.
+    const green = Array.from({ length: height }, (_, y) => {
+      const row = Array.from({ length: width }, (__, x) => 3 * (y * width + x));
+      return row.filter((at) => data[at] !== data[at + 2]).length / width;
+    });
+    const share = (from: number, to: number): number => {
+      const rows = green.slice(Math.round(from * height), Math.round(to * height));
+      return rows.reduce((sum, one) => sum + one, 0) / rows.length;
+    };
+    // Stiles and rails of 100 mm, of 2000: the middle rail is from 950 to 1050; moss reaches 70 mm over an edge and
+    // 230 mm under it.
+    expect(share(0.475, 0.575)).toBeGreaterThan(0.5);
+    expect(share(0.27, 0.42)).toBe(0);
+  });
+
+  test('lies as it lies when paper round it is shown: neither its paint nor its weather moves', async () => {
+    // 2.54 mm are 30 dots at 300 dpi.
+    const weather = { preset: 'derelict', ledges: [] } as const;
+    const alone = await drawStrip({ ...door, weather });
+    const shown = await drawStrip({ ...door, weather, around: 2.54 });
+    expect([shown.width, shown.height]).toEqual([alone.width + 60, alone.height + 60]);
+    const rows = rowsOf(shown).slice(30, -30);
+    // Its foot drips on what is below it, and stands on nothing where it ends the page: no further than moss reaches up.
+    const free = Math.floor((alone.height * (2000 - 100)) / 2000);
+    const inner = rows.map((row) => row.subarray(90, -90)).slice(0, free);
+    expect(Buffer.concat(inner).equals(Buffer.concat(rowsOf(alone).slice(0, free)))).toBe(true);
+  });
+});

@@ -181,14 +181,13 @@ test('a ledge told along the sill of an opening, either way round, changes nothi
   const file = `<path id="w" fill-rule="evenodd" ${red} d="M0 0H60V40H0Z M20 10H40V15H20Z"/>`;
   const weather = { streaks: 1 };
   const own = await filled({ weather }, file);
-  const [left, right] = [
-    { x: 20, y: 15 },
-    { x: 40, y: 15 },
-  ] as const;
-  for (const ledge of [
-    { from: left, to: right },
-    { from: right, to: left },
-  ]) {
+  // Told as anyone would, and to the last digit that its unit leaves to a drawn one.
+  const sides = [1, 1 + Number.EPSILON].map((unit) => [20 * unit, 40 * unit, 15 * unit] as const);
+  const ledges = sides.flatMap(([left, right, y]) => [
+    { from: { x: left, y }, to: { x: right, y } },
+    { from: { x: right, y }, to: { x: left, y } },
+  ]);
+  for (const ledge of ledges) {
     const told = await filled({ weather: { ...weather, ledges: [ledge] } }, file);
     expect(told.data.equals(own.data)).toBe(true);
   }

@@ -1,5 +1,5 @@
 import { type BoundedArea, faceLoops } from './face-loops.js';
-import type { StandingStrip } from './profiles/profile.js';
+import type { Figure, StandingArea, StandingStrip } from './profiles/profile.js';
 import type { ReliefPlan } from './relief-plan.js';
 
 /** A layer of card upon the whole of a piece. */
@@ -46,14 +46,24 @@ export function nameCards(plan: ReliefPlan): readonly NamedCard[] {
   });
 }
 
+/**
+ * List what stands out of a figure: all of it does where something round it is shown.
+ *
+ * @param figure - What is seen of the piece.
+ * @param plan - The piece.
+ * @returns From the back to the front.
+ */
+export function listShown(figure: Figure, plan: ReliefPlan): readonly StandingArea[] {
+  return figure.stands.filter(({ isWhole }) => !isWhole || plan.around > 0);
+}
+
 // Each kind of it, whatever its outline.
 function listStanding(plan: ReliefPlan): readonly Standing[] {
   const { profile, stiffeners, splices } = plan;
   const figure = profile.figure?.(plan);
   if (figure !== undefined) {
-    const shown = figure.stands.filter(({ isWhole }) => !isWhole || plan.around > 0);
     let out = 0;
-    return shown.map((area, i) => {
+    return listShown(figure, plan).map((area, i) => {
       out += area.out;
       return { name: area.name, level: i + 1, out };
     });

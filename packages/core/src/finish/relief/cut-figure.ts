@@ -1,4 +1,4 @@
-import { type CutCard, nameCards, toCard } from './cut-cards.js';
+import { type CutCard, listShown, nameCards, toCard } from './cut-cards.js';
 import { type BoundedArea, faceLoops } from './face-loops.js';
 import { rectangle } from './profiles/flat-face.js';
 import type { Figure, StandingArea } from './profiles/profile.js';
@@ -14,7 +14,7 @@ const near = 1e-6;
  * @returns From the back to the front; none unless asked for.
  */
 export function cutFigure(plan: ReliefPlan, figure: Figure): readonly CutCard[] {
-  const shown = figure.stands.filter(({ isWhole }) => !isWhole || plan.around > 0);
+  const shown = listShown(figure, plan);
   return nameCards(plan).flatMap((named) => {
     const area = shown[named.level - 1];
     return area === undefined ? [] : [toCard(named, boundsOf(area, plan))];

@@ -65,6 +65,8 @@ export function layRelief(
   const perMm = dpi / mmPerInch;
   const round = begun ? upwards : Math.round;
   const inset = round(bleed * perMm);
+  // What is shown round a piece lies past it: where the piece itself begins, ground and weather do.
+  const past = Math.round(sheet.plan.around * perMm);
   const width = Math.max(1, round(size.x * perMm)) + 2 * inset;
   const piece = Math.max(1, round(size.y * perMm)) + 2 * inset;
   const between = Math.round(gap * perMm);
@@ -72,8 +74,8 @@ export function layRelief(
   const page: FinishedPage = {
     width,
     height: copies * pitch - between,
-    left: Math.round(origin.x) - inset,
-    top: Math.round(origin.y) - inset,
+    left: Math.round(origin.x) - inset - past,
+    top: Math.round(origin.y) - inset - past,
     dpi,
     piece,
     gap: between,

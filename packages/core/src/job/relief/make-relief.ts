@@ -102,7 +102,7 @@ export async function reliefFrom(
   beginStep('writing', options);
   const told = weather && {
     ...weather,
-    ledges: [...edgeLedges(drawn), ...(weather.ledges ?? [])],
+    ledges: [...edgeLedges(drawn, sheet.plan), ...(weather.ledges ?? [])],
   };
   const wall = told && (await weathered(surface, sheet, { ...options, weather: told }));
   const { finishes } = printColours({ tile, isCovered: true }, printing);
