@@ -171,6 +171,9 @@ test.each(['y', 'x'] as const)(
     const { stdout } = done(`${line} --course uk-metric`, folder);
     expect(stdout).toMatch(/^ {2}bond +flemish$/m);
     expect(/^ {2}courses +stand upright$/m.test(stdout)).toBe(axis === 'x');
+    // What is said to be typed next measures the same courses.
+    const { stdout: asked } = done(line, folder);
+    expect(/^say what they are: .* --course uk-metric --axis x$/m.test(asked)).toBe(axis === 'x');
     for (const known of ['', ' --course uk-metric']) {
       const { stdout: json } = done(`${line}${known} --json`, folder);
       expect(JSON.parse(json)).toMatchObject({ bond: 'flemish', axis });

@@ -264,7 +264,8 @@ export function toSurfaceFile(
   notes: Pick<PointedPhoto, 'licence' | 'credit'>,
 ): string {
   const { photo } = told;
-  return toSidecarJson({ photo, measurement, ...notes });
+  const plain = told.plain && measurement.rectification === null && measurement.lattice === null;
+  return toSidecarJson({ photo, measurement, plain, ...notes });
 }
 
 function keepIt({ say }: Teller): void {

@@ -6,6 +6,7 @@ import {
   measurePhoto,
   type MeasurePhotoOptions,
   parseRealLength,
+  parseStatedLength,
   type Span,
 } from '@gaugerod/core';
 import { drawWall, encodePhoto } from '@gaugerod/fixtures';
@@ -105,6 +106,29 @@ describe.skipIf(browserPath === null)('a page that is pointed at', () => {
     expect(await tab.textContent('#figure')).toBe('4 mm a pixel');
     expect(await tab.inputValue('#command')).toContain('--span "75,110 225,110" --axis x');
     await tab.close();
+  });
+
+  test('keeps that a photo shows no courses, as the library does, so that no part looks for them again', async () => {
+    // Lit from one side, so that it is no tile.
+    const render = noisePicture(300, 220, 5);
+    for (const plane of render.planes) {
+      for (const [i, grain] of plane.entries()) plane[i] = 0.1 * grain + 0.002 * (i % 300);
+    }
+    const photo = put(await encodePhoto(render, { format: 'png' }));
+    const line: Span = [
+      { x: 50, y: 110 },
+      { x: 250, y: 110 },
+    ];
+    const known = { spans: [line], lengths: [parseStatedLength('1m')] };
+    const { tab, saved } = await open(photo, known);
+    const { text } = await saved();
+    expect(JSON.parse(text)).toMatchObject({ plain: true });
+    expect(toRead(text)).toEqual(await keptByLibrary(photo, known));
+    await tab.close();
+    // Nor does it say so of a wall, whose courses it does not rest on here.
+    const wall = await open(put(level), known);
+    expect(JSON.parse((await wall.saved()).text)).not.toHaveProperty('plain');
+    await wall.tab.close();
   });
 
   test('counts down the photo where no courses were found and nothing is said of them', async () => {

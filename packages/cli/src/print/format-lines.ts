@@ -12,7 +12,7 @@ import { inShell } from './in-shell.js';
  * @returns Lines, the last of them what to type next.
  */
 export function formatLines(offered: OfferedFormats): string[] {
-  const { coursePeriodPx, brickPeriodPx, bond, confidence, formats, photo } = offered;
+  const { axis, coursePeriodPx, brickPeriodPx, bond, confidence, formats, photo } = offered;
   const [first] = formats;
   const brick =
     coursePeriodPx === null || brickPeriodPx === null
@@ -31,7 +31,7 @@ export function formatLines(offered: OfferedFormats): string[] {
     `${size}: not measured until you say what its courses are`,
     ...inColumns(found),
     ...(first === undefined ? [] : ['by their shape they could be', ...tableOf(offered)]),
-    `say what they are: gaugerod measure ${inShell(photo.path)} --course ${first?.id ?? '75mm'}`,
+    `say what they are: gaugerod measure ${inShell(photo.path)} --course ${first?.id ?? '75mm'}${axis === 'x' ? ' --axis x' : ''}`,
   ];
 }
 

@@ -1,6 +1,6 @@
 import type { OpenedPhoto } from '../../read/open-photo.js';
-import { openLevel } from '../open/open-level.js';
-import { findRepeat } from './find-repeat.js';
+import type { Raster } from '../../raster/raster.js';
+import { findEitherWay } from './find-either-way.js';
 import type { MeasuredPicture } from './is-tile.js';
 
 /**
@@ -17,5 +17,15 @@ export async function isPlain(opened: OpenedPhoto, measured: MeasuredPicture): P
   const { measurement } = found;
   if (measurement.rectification !== null || measurement.lattice !== null) return false;
   const { raster } = photo.step === 1 ? photo : await opened.whole();
-  return findRepeat(openLevel(raster, { ...measurement, enough: 1 })).lattice === null;
+  return showsNone(raster);
+}
+
+/**
+ * Tell whether a picture that is level shows no courses, lying or standing.
+ *
+ * @param raster - All of it.
+ * @returns Whether it shows none.
+ */
+export function showsNone(raster: Raster): boolean {
+  return findEitherWay(raster, 'none') === null;
 }

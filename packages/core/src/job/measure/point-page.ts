@@ -12,6 +12,7 @@ import { writePointerPage } from '../../write/write-pointer-page.js';
 import { seamsOf } from '../../seam/inspect/inspect-seams.js';
 import { findLens } from './find-lens.js';
 import { beginStep } from '../job-options.js';
+import { showsNone } from './is-plain.js';
 import type { MeasurePhotoOptions } from './measure-known.js';
 import { judgeUnit, measureUnit, type UnitLook } from './offer-formats.js';
 import { startPointing } from './start-pointing.js';
@@ -49,6 +50,7 @@ export async function writePage(
     look,
     unit: unit.ok ? toUnit(unit) : null,
     tile: meetsItself(photo.raster),
+    plain: isPlain(photo.raster, look),
     likely: toLikely(judgement),
     start: startPointing(photo, options, { look, found: unit.ok }),
     licence: options.licence ?? notes.licence,
@@ -68,6 +70,11 @@ function toUnit({
 }
 
 type Found = Extract<Awaited<ReturnType<typeof measureUnit>>, { readonly ok: true }>;
+
+// Courses that lie level need not be found twice.
+function isPlain(raster: Raster, look: PointedPhoto['look']): boolean {
+  return !(look.ok && look.value.rectification === null) && showsNone(raster);
+}
 
 function meetsItself(raster: Raster): boolean {
   const seams = seamsOf(raster);

@@ -65,6 +65,8 @@ export interface PointedPhoto {
    * does not hold.
    */
   readonly tile: boolean;
+  /** Whether it shows no courses, lying or standing, as it is. */
+  readonly plain: boolean;
   /** What those courses could be, likeliest first. */
   readonly likely: readonly {
     /** A catalogue id. */
