@@ -4,8 +4,9 @@ import type { Joints } from './see-joints.js';
 import { onlySolid } from './only-solid.js';
 import type { SeenWall } from './see-wall.js';
 
-// Pixels a course that show as much of it as more would.
-const enough = 12;
+// Pixels a course that show as much of it as more would: two for one of 23.25, bricks for OO at 600 dpi, and half of
+// their rows.
+const enough = 11.5;
 
 /** Whether a pixel of a picture shows other work than the courses about it: a window, a pipe, growth. */
 export type OtherWork = (x: number, y: number) => boolean;
