@@ -70,6 +70,16 @@ export interface WeatherRow {
 export type WeatherLayer = (row: WeatherRow, veil: Veil) => void;
 
 /**
+ * Ready what a layer covers of a row.
+ *
+ * @param site - Its places.
+ * @returns A number a place, to be filled row by row.
+ */
+export function createCover(site: WeatherSite): Float32Array {
+  return new Float32Array(site.run.count);
+}
+
+/**
  * Ready noise for a layer.
  *
  * @param site - Its wall and its places.

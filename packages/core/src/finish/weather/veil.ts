@@ -99,6 +99,19 @@ export function layCoat(
 }
 
 /**
+ * Lay paint over bricks and joints alike.
+ *
+ * @param veil - Of the row.
+ * @param paint - What.
+ * @param cover - How much of each place it covers, 0 to 1.
+ * @param span - From which place up to which; all of them unless told.
+ */
+export function layOverAll(veil: Veil, paint: Paint, cover: Float32Array, span?: PlaceSpan): void {
+  layPaint(veil.bricks, paint, cover, span);
+  layPaint(veil.joints, paint, cover, span);
+}
+
+/**
  * Lay paint over a row, on top of what lies there.
  *
  * @param over - The veil over bricks, or that over joints.

@@ -1,5 +1,6 @@
 import {
   columnNoise,
+  createCover,
   rise,
   rowNoise,
   smooth,
@@ -7,7 +8,7 @@ import {
   type WeatherLayer,
   type WeatherSite,
 } from '../site.js';
-import { layPaint, toPaint } from '../veil.js';
+import { layOverAll, toPaint } from '../veil.js';
 
 // Common practice, no source: rising damp stops at about a metre.
 const highest = 1000;
@@ -38,12 +39,10 @@ export function createDamp(site: WeatherSite, foot: number): WeatherLayer {
   const tide = toPaint('screen', [0.62, 0.58, 0.5]);
   const stain = toPaint('multiply', [0.72, 0.62, 0.46]);
   const slimy = toPaint('multiply', [0.55, 0.66, 0.4]);
-  const [dark, white, brown, slime] = [0, 1, 2, 3].map(() => new Float32Array(site.run.count)) as [
-    Float32Array,
-    Float32Array,
-    Float32Array,
-    Float32Array,
-  ];
+  const dark = createCover(site);
+  const white = createCover(site);
+  const brown = createCover(site);
+  const slime = createCover(site);
   const tallest = 2 * highest;
   return ({ y }, veil) => {
     const high = foot - y;
@@ -64,12 +63,10 @@ export function createDamp(site: WeatherSite, foot: number): WeatherLayer {
       const green = rise(less, 0.55 + 0.4 * spots[i]!);
       slime[i] = 0.75 * most * smooth(low) * green;
     }
-    for (const maps of [veil.bricks, veil.joints]) {
-      layPaint(maps, wet, dark);
-      layPaint(maps, stain, brown);
-      layPaint(maps, tide, white);
-      layPaint(maps, slimy, slime);
-    }
+    layOverAll(veil, wet, dark);
+    layOverAll(veil, stain, brown);
+    layOverAll(veil, tide, white);
+    layOverAll(veil, slimy, slime);
   };
 }
 

@@ -1,5 +1,5 @@
-import { type WeatherLayer, type WeatherSite } from '../site.js';
-import { type Colour, layPaint, toPaint } from '../veil.js';
+import { createCover, type WeatherLayer, type WeatherSite } from '../site.js';
+import { type Colour, layOverAll, toPaint } from '../veil.js';
 
 // How much of the sun a wall gets that looks this way.
 const suns = { north: 0.45, east: 0.85, west: 0.85, south: 1.15 };
@@ -12,17 +12,15 @@ const suns = { north: 0.45, east: 0.85, west: 0.85, south: 1.15 };
  */
 export function createFading(site: WeatherSite): WeatherLayer {
   const { strengths, facing, mean } = site;
-  const { count } = site.run;
   const sun = facing === null ? 1 : suns[facing];
   const most = 0.42 * strengths.fade * sun;
   const paint = toPaint('cover', bleached(mean));
-  const cover = new Float32Array(count);
+  const cover = createCover(site);
   return ({ dirt }, veil) => {
-    for (let i = 0; i < count; i++) {
+    for (let i = 0; i < cover.length; i++) {
       cover[i] = most * Math.min(1.3, Math.max(0.5, 1 - 0.2 * dirt[i]!));
     }
-    layPaint(veil.bricks, paint, cover);
-    layPaint(veil.joints, paint, cover);
+    layOverAll(veil, paint, cover);
   };
 }
 

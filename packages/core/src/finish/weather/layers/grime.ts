@@ -1,4 +1,4 @@
-import { type WeatherLayer, type WeatherSite } from '../site.js';
+import { createCover, type WeatherLayer, type WeatherSite } from '../site.js';
 import { layPaint, toPaint } from '../veil.js';
 
 /**
@@ -10,8 +10,8 @@ import { layPaint, toPaint } from '../veil.js';
 export function createGrime(site: WeatherSite): WeatherLayer {
   const { grime: strength } = site.strengths;
   const paint = toPaint('multiply', [0.24, 0.21, 0.17]);
-  const bricks = new Float32Array(site.run.count);
-  const joints = new Float32Array(site.run.count);
+  const bricks = createCover(site);
+  const joints = createCover(site);
   return ({ dirt, mended }, veil) => {
     for (let i = 0; i < joints.length; i++) {
       const rate = Math.min(1, Math.max(0.25, 0.68 + 0.18 * dirt[i]!)) * (1 - 0.8 * mended[i]!);

@@ -1,5 +1,6 @@
 import {
   columnNoise,
+  createCover,
   rise,
   rowNoise,
   smooth,
@@ -7,7 +8,7 @@ import {
   type WeatherLayer,
   type WeatherSite,
 } from '../site.js';
-import { layCoat, layPaint, toPaint } from '../veil.js';
+import { layCoat, layOverAll, layPaint, toPaint } from '../veil.js';
 
 // How far it grows above and below a ledge, and above the ground, mm.
 const above = 70;
@@ -47,10 +48,12 @@ export function createMoss(site: WeatherSite): WeatherLayer {
   const light = toPaint('cover', [0.36, 0.38, 0.19]);
   const lichen = toPaint('cover', [0.72, 0.71, 0.58]);
   const film = toPaint('multiply', [0.66, 0.76, 0.52]);
-  const [brick, joint, bright, crust, slime] = [0, 1, 2, 3, 4].map(
-    () => new Float32Array(site.run.count),
-  ) as [Float32Array, Float32Array, Float32Array, Float32Array, Float32Array];
-  const thick = new Float32Array(site.run.count);
+  const brick = createCover(site);
+  const joint = createCover(site);
+  const bright = createCover(site);
+  const crust = createCover(site);
+  const slime = createCover(site);
+  const thick = createCover(site);
   const most = 0.9 * Math.min(1, 2.5 * strength);
   return ({ y, fall, leastFall, rise: over, leastRise }, veil) => {
     const up = foot === null ? Infinity : foot - y;
@@ -75,12 +78,11 @@ export function createMoss(site: WeatherSite): WeatherLayer {
       crust[i] = 0.85 * most * spotted * (1 - brick[i]!);
       slime[i] = 0.5 * most * smooth(home) * rise(steps.slime, 0.5 + 0.4 * clumps[i]!);
     }
-    for (const maps of [veil.bricks, veil.joints]) {
-      layPaint(maps, film, slime);
-      layPaint(maps, lichen, crust);
-      layPaint(maps, dark, maps === veil.bricks ? brick : joint);
-      layPaint(maps, light, bright);
-    }
+    layOverAll(veil, film, slime);
+    layOverAll(veil, lichen, crust);
+    layPaint(veil.bricks, dark, brick);
+    layPaint(veil.joints, dark, joint);
+    layOverAll(veil, light, bright);
     // Tufts let some of the grain be seen.
     for (let i = 0; i < brick.length; i++) thick[i] = 0.55 * brick[i]!;
     layCoat(veil, thick);

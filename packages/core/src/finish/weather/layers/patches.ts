@@ -3,6 +3,7 @@ import { type Scattered, scatter } from '../scatter.js';
 import type { NoiseRun } from '../noise.js';
 import type { PlaceSpan } from '../octaves.js';
 import {
+  createCover,
   rise,
   rowNoise,
   type SoftStep,
@@ -10,7 +11,7 @@ import {
   type WeatherLayer,
   type WeatherSite,
 } from '../site.js';
-import { layCoat, layPaint, toPaint } from '../veil.js';
+import { layCoat, layOverAll, layPaint, toPaint } from '../veil.js';
 
 // How far past half its height a place may show, its edge being ragged, mm.
 const over = 250;
@@ -26,7 +27,6 @@ const reach = { up: tallest + over, down: tallest + over };
  */
 export function createPatches(site: WeatherSite): WeatherLayer {
   const { strengths, run } = site;
-  const { count } = run;
   const strength = strengths.patches;
   const edges = { id: 91, cell: 320, count: 4, gain: 0.6 };
   const smears = { id: 92, cell: 120, count: 3, gain: 0.6 };
@@ -39,11 +39,9 @@ export function createPatches(site: WeatherSite): WeatherLayer {
   };
   const mortar = toPaint('cover', [0.72, 0.69, 0.63]);
   const render = toPaint('cover', [0.6, 0.585, 0.55]);
-  const [joints, bricks, coat] = [0, 1, 2].map(() => new Float32Array(count)) as [
-    Float32Array,
-    Float32Array,
-    Float32Array,
-  ];
+  const joints = createCover(site);
+  const bricks = createCover(site);
+  const coat = createCover(site);
   const share = 0.15 + 0.6 * strength;
   const placesNear = scatter(site, { id: 93, cell: { x: 2900, y: 2300 }, share, reach });
   return ({ y, mended }, veil) => {
@@ -62,8 +60,7 @@ export function createPatches(site: WeatherSite): WeatherLayer {
       for (const place of near) drawPlace(place, drawn);
       layPaint(veil.joints, mortar, joints, span);
       layPaint(veil.bricks, mortar, bricks, span);
-      layPaint(veil.joints, render, coat, span);
-      layPaint(veil.bricks, render, coat, span);
+      layOverAll(veil, render, coat, span);
       layCoat(veil, coat, span);
     }
   };

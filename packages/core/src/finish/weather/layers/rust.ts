@@ -3,8 +3,15 @@ import { joinSpans } from '../join-spans.js';
 import type { NoiseRun } from '../noise.js';
 import type { PlaceSpan } from '../octaves.js';
 import { scatter, type Scattered } from '../scatter.js';
-import { rowNoise, smooth, type WallPoint, type WeatherLayer, type WeatherSite } from '../site.js';
-import { layPaint, toPaint } from '../veil.js';
+import {
+  createCover,
+  rowNoise,
+  smooth,
+  type WallPoint,
+  type WeatherLayer,
+  type WeatherSite,
+} from '../site.js';
+import { layOverAll, toPaint } from '../veil.js';
 
 // Half as wide as a bolt's head or a hook's end.
 const head = 16;
@@ -30,11 +37,9 @@ export function createRust(site: WeatherSite): WeatherLayer {
   const paint = toPaint('multiply', [0.78, 0.44, 0.2]);
   const deposit = toPaint('cover', [0.5, 0.25, 0.1]);
   const iron = toPaint('cover', [0.2, 0.13, 0.1]);
-  const [stain, crust, spot] = [0, 1, 2].map(() => new Float32Array(run.count)) as [
-    Float32Array,
-    Float32Array,
-    Float32Array,
-  ];
+  const stain = createCover(site);
+  const crust = createCover(site);
+  const spot = createCover(site);
   const reach = { up: soft * headAt(run.step), down: longest };
   const ironNear = fixings === null ? byChance(site, reach) : given(fixings, reach);
   const most = Math.sqrt(strength);
@@ -48,11 +53,9 @@ export function createRust(site: WeatherSite): WeatherLayer {
       const drawn = { run, span, down: y, lane: lanes(y, span), swing: sway(y, span), stain, spot };
       for (const drop of drops) drawDrop(drop, drawn);
       for (let i = from; i < to; i++) crust[i] = 0.6 * stain[i]! * stain[i]!;
-      for (const maps of [veil.bricks, veil.joints]) {
-        layPaint(maps, paint, stain, span);
-        layPaint(maps, deposit, crust, span);
-        layPaint(maps, iron, spot, span);
-      }
+      layOverAll(veil, paint, stain, span);
+      layOverAll(veil, deposit, crust, span);
+      layOverAll(veil, iron, spot, span);
     }
   };
 }

@@ -1,4 +1,11 @@
-import { rise, rowNoise, softenStep, type WeatherLayer, type WeatherSite } from '../site.js';
+import {
+  createCover,
+  rise,
+  rowNoise,
+  softenStep,
+  type WeatherLayer,
+  type WeatherSite,
+} from '../site.js';
 import { layPaint, toPaint } from '../veil.js';
 
 /**
@@ -16,8 +23,8 @@ export function createSalts(site: WeatherSite): WeatherLayer {
   const bloom = rowNoise(site, fineBlooms);
   const step = softenStep(site.ground, fineBlooms, { width: 2.2 });
   const paint = toPaint('screen', [0.72, 0.71, 0.68]);
-  const bricks = new Float32Array(site.run.count);
-  const joints = new Float32Array(site.run.count);
+  const bricks = createCover(site);
+  const joints = createCover(site);
   const most = 0.52 * Math.sqrt(strength);
   return ({ y }, veil) => {
     const cloud = clouds(y);

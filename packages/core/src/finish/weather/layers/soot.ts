@@ -1,4 +1,5 @@
 import {
+  createCover,
   rise,
   rowNoise,
   smooth,
@@ -24,8 +25,8 @@ export function createSoot(site: WeatherSite): WeatherLayer {
   const lanes = rowNoise(site, narrow);
   const step = softenStep(site.ground, narrow, { width: 1.4 });
   const paint = toPaint('multiply', [0.2, 0.18, 0.17]);
-  const bricks = new Float32Array(site.run.count);
-  const joints = new Float32Array(site.run.count);
+  const bricks = createCover(site);
+  const joints = createCover(site);
   return ({ y, fall, leastFall, dirt, mended }, veil) => {
     const washed = leastFall < 4 * sheltered ? lanes(y) : dirt;
     for (let i = 0; i < bricks.length; i++) {

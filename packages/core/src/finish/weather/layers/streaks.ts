@@ -1,12 +1,13 @@
 import {
   columnNoise,
+  createCover,
   rise,
   rowNoise,
   softenStep,
   type WeatherLayer,
   type WeatherSite,
 } from '../site.js';
-import { layPaint, toPaint } from '../veil.js';
+import { layOverAll, toPaint } from '../veil.js';
 
 /**
  * Streaks: dirt that rain washes off sills and copings, in lanes that thin out and end at lengths of their
@@ -25,7 +26,7 @@ export function createStreaks(site: WeatherSite): WeatherLayer {
   const lanes = rowNoise(site, narrow);
   const step = softenStep(site.ground, narrow, { width: 1.3 });
   const paint = toPaint('multiply', [0.27, 0.25, 0.22]);
-  const cover = new Float32Array(site.run.count);
+  const cover = createCover(site);
   const most = 0.8 * Math.sqrt(strength);
   return ({ y, fall, leastFall, end }, veil) => {
     if (leastFall >= longest) return;
@@ -41,7 +42,6 @@ export function createStreaks(site: WeatherSite): WeatherLayer {
       const under = Math.max(0, 1 - fall[i]! / 80);
       cover[i] = most * Math.max(rise(step, lane[i]! - bar) * (1 - t * t), 0.45 * under * under);
     }
-    layPaint(veil.bricks, paint, cover);
-    layPaint(veil.joints, paint, cover);
+    layOverAll(veil, paint, cover);
   };
 }
