@@ -1,9 +1,19 @@
 import { deflateSync } from 'node:zlib';
+import type { Sharp } from 'sharp';
+import { TextureError } from '../errors/texture-error.js';
 import { loadSharp } from './load-sharp.js';
 import { toChunk } from './png/chunk.js';
 
+/** What stands in a file beside its pixels. */
+interface FileHead {
+  /** The colour profile that they are in, or null. */
+  readonly profile: Uint8Array | null;
+  /** What the file says of itself at its head, in ASCII; nothing unless told. */
+  readonly note?: string;
+}
+
 /** Pixels to make a file of. */
-export interface EncodedSamples {
+export interface EncodedSamples extends FileHead {
   /** Columns. */
   readonly width: number;
   /** Rows. */
@@ -14,10 +24,21 @@ export interface EncodedSamples {
   readonly data: Uint8Array;
   /** Bits a sample: 8 or 16. */
   readonly bits: number;
-  /** The colour profile that they are in, or null. */
-  readonly profile: Uint8Array | null;
-  /** What the file says of itself at its head, in ASCII; nothing unless told. */
-  readonly note?: string;
+}
+
+/** Part of a picture of 8 bits a sample to make a file of. */
+export interface EncodedWindow extends FileHead {
+  /** Its file. */
+  readonly bytes: Buffer;
+  /** Which part: whole pixels inside it. */
+  readonly window: {
+    readonly left: number;
+    readonly top: number;
+    readonly width: number;
+    readonly height: number;
+  };
+  /** Whether it is grey, with or without alpha. */
+  readonly grey: boolean;
 }
 
 /** What the file is to be. */
@@ -30,6 +51,8 @@ export interface EncodeSamplesOptions {
   readonly halved?: boolean;
   /** Whether a JPEG chooses its numbers for fewer bytes, so that one made of the same numbers is made anew; not unless told. */
   readonly chosen?: boolean;
+  /** Whether a JPEG is written row by row, a thirtieth larger or more, and not held whole at six bytes a pixel; not unless told. */
+  readonly streamed?: boolean;
   /** Whether it is only made to see how large it comes out, and what it shows; not unless told. */
   readonly quick?: boolean;
 }
@@ -45,16 +68,48 @@ export async function encodeSamples(
   samples: EncodedSamples,
   options: EncodeSamplesOptions,
 ): Promise<Buffer> {
-  const { width, height, channels, data, bits, profile, note = '' } = samples;
-  const { format, quality = 92, halved = false, chosen = false, quick = false } = options;
-  const chromaSubsampling = halved ? '4:2:0' : '4:4:4';
+  const { width, height, channels, data, bits } = samples;
   const sharp = await loadSharp();
   const raw = { width, height, channels: channels as 1 | 2 | 3 | 4 };
   const words = bits === 16 ? new Uint16Array(data.slice().buffer) : data;
   const grey = channels <= 2;
-  const picture = sharp(words, { raw, limitInputPixels: false }).toColourspace(
-    spaceOf(grey, bits === 16),
-  );
+  const picture = sharp(words, { raw, limitInputPixels: false });
+  return encode(picture.toColourspace(spaceOf(grey, bits === 16)), { ...options, ...samples });
+}
+
+/**
+ * Make a file of part of another's pixels, which are never held.
+ *
+ * @param part - Which, of which.
+ * @param options - What it is to be.
+ * @returns The file.
+ * @throws TextureError `damaged-picture`.
+ */
+export async function encodeWindow(
+  part: EncodedWindow,
+  options: EncodeSamplesOptions,
+): Promise<Buffer> {
+  const { bytes, window, grey } = part;
+  const sharp = await loadSharp();
+  const picture = sharp(bytes, { ignoreIcc: true, sequentialRead: true, limitInputPixels: false })
+    .extract(window)
+    .toColourspace(spaceOf(grey, false));
+  const { width, height } = window;
+  try {
+    return await encode(picture, { ...options, ...part, width, height });
+  } catch (cause) {
+    throw new TextureError('damaged-picture', 'it is damaged', { cause });
+  }
+}
+
+async function encode(
+  picture: Sharp,
+  options: EncodeSamplesOptions & FileHead & { readonly width: number; readonly height: number },
+): Promise<Buffer> {
+  const { width, height, profile, note = '' } = options;
+  const { format, quality = 92, halved = false, chosen = false, quick = false } = options;
+  const optimiseCoding = options.streamed !== true;
+  const chromaSubsampling = halved ? '4:2:0' : '4:4:4';
   if (format === 'png') {
     const compressionLevel = quick ? 4 : 9;
     const file = await picture.png({ compressionLevel, adaptiveFiltering: true }).toBuffer();
@@ -64,7 +119,7 @@ export async function encodeSamples(
   const progressive = !quick && width * height < 4e6;
   const file = await picture
     .jpeg({
-      ...{ quality, chromaSubsampling, progressive, optimiseScans: progressive },
+      ...{ quality, chromaSubsampling, progressive, optimiseScans: progressive, optimiseCoding },
       ...{ trellisQuantisation: chosen, overshootDeringing: chosen },
     })
     .toBuffer();

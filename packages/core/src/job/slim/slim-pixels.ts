@@ -1,24 +1,15 @@
 import type { PicturePlan, PicturePlans } from '../../drawing/slim/plan-picture.js';
-import { endOf, type PerAxis, type PlannedSpan } from '../../drawing/slim/plan-spans.js';
-import type { Samples } from '../../raster/average-samples.js';
+import type { PerAxis } from '../../drawing/slim/plan-spans.js';
 import { printedNote } from '../../raster/printed-note.js';
 import { jpegCoding, type JpegCoding } from '../../read/jpeg-coding.js';
 import type { LookedAtPicture } from '../../read/look-at-picture.js';
-import { type EncodedSamples, encodeSamples } from '../../write/encode-samples.js';
-import { bandOf, bandsOf, decodePart } from './slim-bands.js';
+import { encodeSamples } from '../../write/encode-samples.js';
+import { decodePart } from './slim-bands.js';
+import { type Coding, encodePlan } from './slim-encode.js';
 import { judgeOf, type SmallerPicture } from './slim-judge.js';
-import { narrowSamples } from './slim-narrow.js';
 import { isPhotograph, takePieces } from './slim-pieces.js';
-import { coarseOf, reachOf, type Stretch } from './slim-spots.js';
 import type { MostDifference } from './slim-shown.js';
 import { type SlimTrial, tryPlan } from './slim-trial.js';
-
-interface Coding {
-  readonly format: 'png' | 'jpeg';
-  readonly quality?: number;
-  readonly halved?: boolean;
-  readonly chosen?: boolean;
-}
 
 // One way to go, as its pieces came out.
 interface Way {
@@ -125,7 +116,7 @@ async function makeFile(old: OldPicture, way: Way): Promise<SmallerPicture> {
   const { plan, coding } = way;
   const made = `gaugerod: for prints at ${Math.round(old.all.dpi)} dpi`;
   const note = old.look.isPrinted ? `${made}; ${printedNote}` : made;
-  const file = await encodeSamples({ ...(await takePixels(old, plan)), note }, coding);
+  const file = await encodePlan({ ...old, note }, plan, coding);
   return { bytes: file, format: coding.format, plan, isMean: old.wish === 'means' };
 }
 
@@ -232,6 +223,8 @@ async function tryPng({ made, times, judge }: SlimTrial, options: TryOptions): P
 const [lowest, best] = [60, 100];
 // Pixels up to which a JPEG's numbers are chosen: it takes all of them in memory, and three times as long.
 const mostChosen = 4e6;
+// And up to which it is held whole for the shortest codes.
+const mostHeld = 6e6;
 // Finer ones, chosen, save a thirtieth and lose as much as that is worth; the coarsest save a seventh.
 const [finestChosen, chosenFrom] = [95, 7 / 6];
 
@@ -319,8 +312,9 @@ async function encode(
   { plan }: TryOptions,
 ): Promise<{ readonly way: Way; readonly bytes: Buffer }> {
   const samples = { ...made, bits: 8, profile: null };
-  const bytes = await encodeSamples(samples, { ...coding, quick: true });
-  return { way: { plan, coding, size: bytes.length * times }, bytes };
+  const meant = { ...coding, streamed: plan.x.count * plan.y.count >= mostHeld };
+  const bytes = await encodeSamples(samples, { ...meant, quick: true });
+  return { way: { plan, coding: meant, size: bytes.length * times }, bytes };
 }
 
 async function isAlike(
@@ -331,42 +325,4 @@ async function isAlike(
   const { width, height } = made;
   const all = { x: { from: 0, length: width }, y: { from: 0, length: height } };
   return judge(await decodePart({ bytes, grey: look.channels <= 2 }, all));
-}
-
-async function takePixels(
-  { bytes, look, all }: OldPicture,
-  { x, y, dpi, isOnDots }: PicturePlan,
-): Promise<EncodedSamples> {
-  const { profile, bits } = look;
-  const file = { bytes, grey: look.channels <= 2 };
-  if (dpi === null) {
-    const window = { x: wholePixels(x, look.width), y: wholePixels(y, look.height) };
-    return { ...(await decodePart(file, window, bits)), bits, profile };
-  }
-  const bands = bandsOf(look, y.count);
-  const coarse = coarseOf(all.lies[0].perDot);
-  const across = reachOf(x.start, endOf(x), { coarse, length: look.width });
-  const left = { ...x, start: x.start - across.from };
-  let made: Samples | undefined;
-  for (let band = 0; band < bands; band++) {
-    const { from, length } = bandOf(band, bands, y.count);
-    const rows = { ...y, start: y.start + from * y.pitch, count: length };
-    const down = reachOf(rows.start, endOf(rows), { coarse, length: look.height });
-    const window = await decodePart(file, { x: across, y: down });
-    const { channels } = window;
-    const row = x.count * channels;
-    made ??= { width: x.count, height: y.count, channels, data: new Uint8Array(row * y.count) };
-    const plan = { x: left, y: { ...rows, start: rows.start - down.from }, isOnDots };
-    const out = made.data.subarray(from * row, (from + length) * row);
-    narrowSamples(window, plan, all.lies[0].perDot, out);
-  }
-  if (made === undefined) throw new Error('a picture of no rows');
-  return { ...made, bits: 8, profile };
-}
-
-// Under a span, inside the picture.
-function wholePixels(span: PlannedSpan, size: number): Stretch {
-  const from = Math.min(size - 1, Math.max(0, Math.floor(span.start)));
-  const to = Math.min(size, Math.ceil(endOf(span) - 1e-6));
-  return { from, length: Math.max(1, to - from) };
 }
