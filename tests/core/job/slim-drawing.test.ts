@@ -263,3 +263,15 @@ test('copies that cannot be stored once say why', async () => {
     expect(what).toContain('a copy of its own, because it is cut off by its own frame (slice)');
   }
 });
+
+test('a drawing too small to be compressed is so where its name says so, and that is told', async () => {
+  const folder = drawingFolder('<svg xmlns="http://www.w3.org/2000/svg"/>');
+  const options = { output: join(folder, 'small.svgz') };
+  const outcome = await slimDrawing(join(folder, 'front.svg'), options);
+  if (!outcome.ok) throw new Error('nothing refuses it');
+  // RFC 1952, 2.3.1: the two bytes that a gzip file begins with.
+  expect([...readFileSync(options.output).subarray(0, 2)]).toEqual([0x1f, 0x8b]);
+  // It ends with eight more, and 41 bytes of no repeats are no smaller for being compressed.
+  expect(outcome.value.bytesAfter).toBeGreaterThan(outcome.value.bytesBefore);
+  expect(outcome.warnings.map(({ code }) => code)).toEqual(['not-smaller']);
+});

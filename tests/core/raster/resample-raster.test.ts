@@ -135,3 +135,16 @@ test('a raster whose samples lie in a memory of odd length is resampled like any
   const size = { width: 7, height: 7 };
   expect(resampleRaster({ ...plain, planes }, size)).toEqual(resampleRaster(plain, size));
 });
+
+test('a band takes the kernel of the whole picture, whatever its size is rounded to', () => {
+  const [width, height] = [6, 90];
+  const picture = noisePicture(width, height, 5);
+  const window = { x: 0, y: 0, width, height };
+  const exact = resampleRaster(picture, { width, height: 60, window });
+  // A step of 1.5, and one that is less by a few roundings.
+  const rounded = { ...window, height: height * (1 - 2 ** -50) };
+  const near = resampleRaster(picture, { width, height: 60, window: rounded });
+  for (const [i, value] of exact.planes[0].entries()) {
+    expect(near.planes[0][i]).toBeCloseTo(value, 5);
+  }
+});

@@ -195,3 +195,15 @@ test.each([
     new RangeError(message),
   );
 });
+
+test('where no page holds what it is to say, that is told', () => {
+  const words = 'sheet 10 of 12, print at 100 %, not fitted to the page';
+  const planOn = (width: number, height: number): readonly string[] => {
+    const options = { paper: { width, height }, footer: (): string => words };
+    const outcome = planSheets([{ name: 'part', width: 15, height: 15 }], options);
+    if (!outcome.ok) throw new Error(outcome.message);
+    return outcome.warnings.map(({ code, message }) => `${code}: ${message}`);
+  };
+  expect(planOn(210, 297)).toEqual([]);
+  expect(planOn(45, 60)).toEqual([`no-footer: the page has no room to say "${words}"`]);
+});

@@ -37,6 +37,7 @@ export type WarningCode =
   | 'foot-assumed'
   | 'cut-in-pieces'
   | 'label-letters'
+  | 'no-footer'
   | 'spans-disagree'
   | 'spans-repeat'
   | 'estimate'

@@ -113,7 +113,8 @@ function weigh(
   const step = extent / to.size;
   // Whole pixels onto whole pixels: the box is one sample, nothing is interpolated.
   const copies = Math.abs(step - 1) < 1e-9 && Math.abs(start - Math.round(start)) < 1e-9;
-  const kernel: ResampleKernel = copies || step >= leastAreaStep ? 'area' : 'lanczos';
+  // A band's step differs from the whole picture's by rounding, and takes the same kernel.
+  const kernel: ResampleKernel = copies || step >= leastAreaStep - 1e-9 ? 'area' : 'lanczos';
   const axis = axisWeights({ length, start, extent, kernel, ...to });
   if (kernel === 'area') return { ...axis, near: null };
   const near = new Int32Array(4 * to.size);

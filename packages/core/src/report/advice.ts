@@ -78,6 +78,7 @@ export const advice: Readonly<Record<WarningCode, string>> = {
     'The picture tells where the photo was taken. Remove that before you hand the file on.',
   'large-picture':
     'The file will be slow in a drawing program. Link pictures, or print at a lower dpi.',
+  'no-footer': 'Print it at 100 %, not fitted to the page, and keep its pages in order.',
   'not-smaller': 'Nothing to do: it was small already.',
   unpacked:
     'It is written as a plain drawing. Let its name end with .svgz if it is to be compressed.',

@@ -7,6 +7,8 @@ export interface CheckBars {
   readonly lines: readonly PageLine[];
   /** What they should measure, and what to do where they do not. */
   readonly texts: readonly PageText[];
+  /** Whether what else the page says is among them: no where there is no room for it. */
+  readonly isFooterLaid: boolean;
 }
 
 /** Width of the strips along the left and the foot of a page that the bars stand in, mm. */
@@ -54,6 +56,7 @@ export function layBars(page: Size<number>, margin: number, footer: string): Che
   const right = fitWords(footer, { length: wide - across - clear, height: words - 0.2 });
   const top = fitWords(footer, { length: high - down - clear, height: words - 0.2 });
   return {
+    isFooterLaid: Math.max(right.size, top.size) > 0,
     lines: [...barLines(across, toRight), ...barLines(down, upwards)],
     texts: [
       ...below(advise(across, 'x', wide), 0, words),

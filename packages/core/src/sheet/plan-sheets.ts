@@ -1,3 +1,4 @@
+import type { Warning } from '../errors/warning.js';
 import type { Outcome } from '../errors/outcome.js';
 import type { Size } from '../units/parse-size.js';
 import { cutPieces, type Piece } from './cut-pieces.js';
@@ -95,8 +96,11 @@ export function planSheets(
     return { part: item.part, page, layer: item.layer, piece: item.piece.place, picture };
   });
   const count = 1 + Math.max(...packed.map(({ page }) => page));
+  const unsaid = new Set<string>();
   const pages = Array.from({ length: count }, (_, page): Page => {
-    const bars = layBars(paper, margin, options.footer?.(page + 1, count) ?? '');
+    const footer = options.footer?.(page + 1, count) ?? '';
+    const bars = layBars(paper, margin, footer);
+    if (!bars.isFooterLaid) unsaid.add(footer);
     const here = packed.filter((box) => box.page === page);
     const marks = here.map(({ index }) => {
       const { part, piece, label } = items[index]!;
@@ -110,7 +114,14 @@ export function planSheets(
       texts: [...marks.flatMap(({ texts }) => texts), ...bars.texts],
     };
   });
-  return { ok: true, value: { pages, places }, warnings: [] };
+  return { ok: true, value: { pages, places }, warnings: warnOfFooter([...unsaid]) };
+}
+
+function warnOfFooter([first, ...others]: readonly string[]): Warning[] {
+  if (first === undefined) return [];
+  const where = others.length === 0 ? 'the page has' : `${others.length + 1} pages have`;
+  const message = `${where} no room to say "${first}"`;
+  return [{ code: 'no-footer', message }];
 }
 
 function sidesOf({ box: { width, height } }: Piece, turned: boolean): Size<number> {

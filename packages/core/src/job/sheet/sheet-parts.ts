@@ -214,6 +214,7 @@ export async function layParts(
         ...warnOfLabel(path, letters),
       ]),
       ...warnOfPieces(places, paths),
+      ...planned.warnings,
     ],
   };
 }

@@ -18,7 +18,7 @@ import { type MissingPicture, reportSlim, type SlimmedImage } from './report-sli
 import { refuseSame, stemOf } from './slim-links.js';
 import { slimOpened } from './slim-opened.js';
 import type { SlimWish } from './slim-pictures.js';
-import { warnOfUnpacked } from './warn-of-unpacked.js';
+import { warnOfPacked, warnOfUnpacked } from './warn-of-unpacked.js';
 
 /** What {@link slimDrawing} needs to know. */
 export interface SlimDrawingOptions extends JobOptions {
@@ -99,8 +99,11 @@ export async function slimDrawing(
     const pictures = report ? [] : slim.pictures.map((name) => join(options.link ?? '', name));
     const size = { bytesBefore: stored, bytesAfter: made.bytes };
     const value = { output: written, ...size, ...told, pictures };
-    const unpacked = warnOfUnpacked(path, opened, { output, size: made.bytes });
-    return { ok: true, value, warnings: [...unpacked, ...warnings] };
+    const file = { output, size: made.bytes };
+    const packing = made.isKept
+      ? [...warnOfUnpacked(path, opened, file), ...warnOfPacked(path, opened, file)]
+      : warnOfUnpacked(path, opened, file);
+    return { ok: true, value, warnings: [...packing, ...warnings] };
   } catch (cause) {
     await folder?.undo();
     throw cause;

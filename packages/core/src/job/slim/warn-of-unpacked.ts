@@ -32,3 +32,24 @@ export function warnOfUnpacked(
   const message = `${showPath(path)} is compressed (.svgz), and what is written is a plain drawing${larger}`;
   return [{ code: 'unpacked', message }];
 }
+
+/**
+ * Tell that a drawing was compressed and is larger for it, as a very small one is.
+ *
+ * @param path - Of the one that was, and is otherwise the same.
+ * @param opened - As it was read.
+ * @param written - The new one.
+ * @returns A warning, or none.
+ * @see RFC 1952, 2.3: 18 bytes and what is compressed
+ */
+export function warnOfPacked(
+  path: string,
+  opened: Pick<OpenedDrawing, 'stored'>,
+  written: WrittenDrawing,
+): readonly Warning[] {
+  const { stored } = opened;
+  const { output, size } = written;
+  if (size <= stored || !isPacked(output ?? path)) return [];
+  const message = `${showPath(path)} takes ${inBytes(stored)}, and compressed (.svgz) ${inBytes(size)}`;
+  return [{ code: 'not-smaller', message }];
+}

@@ -49,7 +49,8 @@ export function openStretches(
     const isRun = png !== null && !placed.turned;
     const before = isRun ? held : null;
     held = null;
-    const more = isRun ? box : longer(box, pixels, placed);
+    const channels = png?.channels ?? 3;
+    const more = isRun ? box : longer(box, pixels, { ...placed, channels });
     held = await (png === null ? unpack(bytes, more) : png.take(more, before));
     return held;
   };
@@ -75,9 +76,10 @@ function clipped({ x, y, width, height }: Box, pixels: Size<number>): Box {
 function longer(
   box: Box,
   pixels: Size<number>,
-  { turned, mirrored }: Pick<PlacedPicture, 'turned' | 'mirrored'>,
+  lie: Pick<PlacedPicture, 'turned' | 'mirrored'> & { readonly channels: number },
 ): Box {
-  const most = Math.floor(mostHeld / (4 * (turned ? box.height : box.width)));
+  const { turned, mirrored, channels } = lie;
+  const most = Math.floor(mostHeld / (channels * (turned ? box.height : box.width)));
   if (!turned) {
     return { ...box, height: Math.min(pixels.height - box.y, Math.max(box.height, most)) };
   }
@@ -105,6 +107,8 @@ async function unpack(bytes: Uint8Array, box: Box): Promise<Stretch> {
 }
 
 interface OpenPng {
+  // Samples a pixel.
+  readonly channels: number;
   /** From rows that are held already, and those that follow; from the top again where they went by. */
   readonly take: (box: Box, held: Stretch | null) => Promise<Stretch>;
   readonly close: () => void;
@@ -138,7 +142,7 @@ function openPng(bytes: Uint8Array): OpenPng | null {
     }
     return { ...box, channels: png.channels, samples };
   };
-  return { take, close };
+  return { channels: png.channels, take, close };
 }
 
 // How many rows from the top of the box are known.

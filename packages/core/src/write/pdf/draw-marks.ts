@@ -104,13 +104,17 @@ function bounding(steps: DrawnArea['steps']): DrawnArea['steps'] {
   return runs.filter((run) => !isFlat(run)).flat();
 }
 
+// By its points and those that its curves bend to, against the line to the farthest: one close by tells no direction.
 function isFlat(steps: DrawnArea['steps']): boolean {
   const [x0 = 0, y0 = 0, ...spots] = steps.flatMap(([, ...numbers]) => numbers as number[]);
   let [dx, dy] = [0, 0];
   for (let i = 0; i + 1 < spots.length; i += 2) {
     const [x, y] = [spots[i]! - x0, spots[i + 1]! - y0];
-    if (dx === 0 && dy === 0) [dx, dy] = [x, y];
-    else if (Math.abs(dx * y - dy * x) > 1e-12 * (dx * dx + dy * dy)) return false;
+    if (x * x + y * y > dx * dx + dy * dy) [dx, dy] = [x, y];
+  }
+  const most = 1e-12 * (dx * dx + dy * dy);
+  for (let i = 0; i + 1 < spots.length; i += 2) {
+    if (Math.abs(dx * (spots[i + 1]! - y0) - dy * (spots[i]! - x0)) > most) return false;
   }
   return true;
 }
