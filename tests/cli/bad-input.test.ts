@@ -33,7 +33,7 @@ function look(folder: string): Record<string, string> {
 async function refused(words: readonly string[], folder: string): Promise<Run> {
   const before = look(folder);
   const inFolder = words.map((word) =>
-    /\.[a-z]+$|^front$/.test(word) && !word.startsWith('-') ? join(folder, word) : word,
+    /\.[a-z]+\/?$|^front$/.test(word) && !word.startsWith('-') ? join(folder, word) : word,
   );
   const got = await runHere(inFolder);
   expect(got.stderr).toMatch(/^error: [^\n]+\n(hint: [^\n]+\n)?$/);
@@ -177,6 +177,7 @@ describe('an output', () => {
       mkdirSync(join(folder, 'front.png'));
       return 'front.png';
     },
+    'that is called like a folder': () => 'front.png/',
     'of a kind that is not written': () => 'front.xyz',
     'without an extension': () => 'front',
   };

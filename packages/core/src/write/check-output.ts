@@ -1,6 +1,6 @@
 import { type BigIntStats, constants } from 'node:fs';
 import { access, readlink, realpath, stat } from 'node:fs/promises';
-import { basename, dirname, extname, join, resolve } from 'node:path';
+import { basename, dirname, extname, join, resolve, sep } from 'node:path';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import { pictureFormats } from './formats/index.js';
@@ -110,6 +110,10 @@ async function refuseDangling(path: string): Promise<void> {
 }
 
 async function check(path: string, inputs: readonly string[]): Promise<OutputTarget> {
+  if (path.endsWith('/') || path.endsWith(sep)) {
+    const message = `${showPath(path)} ends as the name of a folder does, and is to be a file`;
+    throw new TextureError('output-not-a-file', message);
+  }
   const folder = await checkFolder(path);
   const found = await statIfThere(path);
   if (found === null) {
