@@ -31,7 +31,7 @@ export function inBytes(words: readonly string[]): readonly Uint8Array[] {
 }
 
 /** What a reader gave is not what it promises. */
-export class BrokenPromise extends Error {}
+class BrokenPromise extends Error {}
 
 /**
  * Hold a reader to what it promises.

@@ -1,7 +1,7 @@
 import { TextureError } from '@gaugerod/core';
 import { createRandom, seedOf } from '@gaugerod/fixtures';
 import { mutate, type MutationStock } from './mutate.js';
-import { BrokenPromise, type Reader } from './reader.js';
+import type { Reader } from './reader.js';
 
 /** What went wrong with a case. */
 export interface Fault {
@@ -49,12 +49,13 @@ const isLine = (text: string): boolean => text !== '' && !/[\n\r]/.test(text);
  * @returns Whether it is one.
  */
 function isRefusal(error: unknown, reader: Reader): boolean {
-  if (!(error instanceof Error) || error instanceof BrokenPromise || !isLine(error.message))
-    return false;
+  if (!(error instanceof Error)) return false;
+  // May quote the file: it is for whoever puts it into words to do so in one line.
+  if (reader.refusals?.some((kind) => error instanceof kind) === true) return true;
+  if (!isLine(error.message)) return false;
   // The engine's own RangeErrors are of stacks and lengths.
   if (error instanceof RangeError) return error.message.startsWith('expected ');
-  if (error instanceof TextureError) return error.hint === undefined || isLine(error.hint);
-  return reader.refusals?.some((kind) => error instanceof kind) === true;
+  return error instanceof TextureError && (error.hint === undefined || isLine(error.hint));
 }
 
 /**
