@@ -1,22 +1,33 @@
-import { fileURLToPath } from 'node:url';
-import { defineConfig } from 'vitest/config';
+import { configDefaults, defineConfig } from 'vitest/config';
 
-const source = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+// They ask how much memory their process takes, or change what all of it shares.
+const alone = ['tests/core/fuzz.test.ts', 'tests/core/read/refusals.test.ts'];
 
 export default defineConfig({
   resolve: {
-    // One copy of the library, and so one TextureError, whichever door a test comes in by.
-    alias: [
-      { find: '@gaugerod/core/jobs', replacement: source('packages/core/src/jobs.ts') },
-      { find: '@gaugerod/core/pure', replacement: source('packages/core/src/pure.ts') },
-      { find: '@gaugerod/core', replacement: source('packages/core/src/index.ts') },
-      { find: '@gaugerod/fixtures', replacement: source('fixtures/src/index.ts') },
-    ],
+    // Tests run what was built, as those do who install it: one copy of the library, whichever door a test comes in
+    // by, and no module of it is made anew for each file of tests.
+    alias: [{ find: /^(.*\/packages\/(?:core|cli))\/src\//, replacement: '$1/dist/' }],
   },
   test: {
-    include: ['tests/**/*.test.ts'],
+    globalSetup: ['tests/support/is-built.ts'],
     setupFiles: ['tests/support/setup.ts'],
-    testTimeout: 60_000,
-    hookTimeout: 120_000,
+    server: { deps: { external: [/\/(?:core|cli|fixtures)\/dist\//] } },
+    // A test takes seconds; on a machine that is busy with much else, many times that.
+    testTimeout: 300_000,
+    hookTimeout: 300_000,
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'shared',
+          include: ['tests/**/*.test.ts'],
+          exclude: [...configDefaults.exclude, ...alone],
+          // The library and what it loads take a second to load, 200 times.
+          isolate: false,
+        },
+      },
+      { extends: true, test: { name: 'alone', include: alone } },
+    ],
   },
 });

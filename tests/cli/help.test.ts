@@ -21,18 +21,19 @@ const commands = [
 const here = tmpdir();
 
 test('the help lists every command, and the whole job in one line', async () => {
-  await expect(transcript(['--help'], here)).toMatchFileSnapshot('transcripts/help.txt');
-  const { stdout } = runGaugerod(['--help'], here);
+  const run = runGaugerod(['--help'], here);
+  await expect(transcript(['--help'], run)).toMatchFileSnapshot('transcripts/help.txt');
+  const { stdout } = run;
   for (const name of commands) expect(stdout).toContain(`\n  ${name}`);
   expect(stdout).toContain('gaugerod fill wall.jpg --course uk-metric --scale N-UK');
 });
 
 describe.each(commands)('%s', (name) => {
   test('explains itself with an example, in 80 columns', async () => {
-    await expect(transcript([name, '--help'], here)).toMatchFileSnapshot(
-      `transcripts/${name}-help.txt`,
-    );
-    const { exit, stdout, stderr } = runGaugerod([name, '--help'], here);
+    const words = [name, '--help'];
+    const run = runGaugerod(words, here);
+    await expect(transcript(words, run)).toMatchFileSnapshot(`transcripts/${name}-help.txt`);
+    const { exit, stdout, stderr } = run;
     expect([exit, stderr]).toEqual([0, '']);
     expect(stdout).toContain(`$ gaugerod ${name} `);
     for (const line of stdout.split('\n')) {

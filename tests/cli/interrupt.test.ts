@@ -31,7 +31,7 @@ onUnix.each([1, 2])(
     writeFileSync(join(folder, 'scribble.svg'), scribble(3500));
     const words = [main, 'sheet', 'scribble.svg', '-o', 'page.png', '--paper', 'A5'];
     const running = spawn(process.execPath, words, { cwd: folder, stdio: 'ignore' });
-    await expect.poll(() => readdirSync(folder).length, { timeout: 30_000 }).toBe(2);
+    await expect.poll(() => readdirSync(folder).length, { timeout: 120_000 }).toBe(2);
     const exit = once(running, 'exit');
     running.kill('SIGINT');
     if (times > 1) {

@@ -7,7 +7,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import sharp from 'sharp';
 import { beforeAll, expect, test } from 'vitest';
 import { plainBrick } from '../support/plain-brick.js';
-import { type Run, runGaugerod } from '../support/run-gaugerod.js';
+import { type Run, runGaugerod, runHere } from '../support/run-gaugerod.js';
 import { tempFolder } from '../support/temp-folder.js';
 
 const schemaFile = new URL('../../packages/core/schema/results.schema.json', import.meta.url);
@@ -113,7 +113,7 @@ test.each([
   ['error', 'reference --add uk-metric --course 76mm --tolerance 1mm --source measured'],
   ['error', 'measure missing.png --course uk-metric'],
   ['error', 'scale 9.9m --scale N'],
-])('%s: what --json prints keeps to the published schema (%s)', (name, line) => {
+])('%s: what --json prints keeps to the published schema (%s)', async (name, line) => {
   const words = line
     .split(' ')
     .map((word) => word.replace(/^([^,;]+,[^,;]+),/, '$1 ').replaceAll(';', ' '));
@@ -135,7 +135,7 @@ test.each([
     join(folder, 'works.yaml'),
     'gaugerod: 1\nscale: 1:148\ndpi: 254\nsurfaces: { a: { photo: wall.png, course: 75mm } }\nparts: { b: { surface: a, size: 20x20mm } }\nsheets: { page: { parts: [b] } }\n',
   );
-  const { stdout, exit } = runGaugerod([...words, '--json'], folder);
+  const { stdout, exit } = await runHere([...words, '--json'], folder);
   const check = ajv.getSchema(`gaugerod:results/1#/$defs/${name}`);
   expect(check?.(JSON.parse(stdout)), JSON.stringify(check?.errors)).toBe(true);
   expect(exit === 0).toBe(name !== 'error');

@@ -51,7 +51,7 @@ test('an option goes before the file of the folder, that before the one of the u
     { name: 'scale', value: 'OO', file: config },
     { name: 'dpi', value: '254', file: config },
   ]);
-  await expect(transcript(['scale', '10m'], folder)).toMatchFileSnapshot(
+  await expect(transcript(['scale', '10m'], run('scale 10m', folder))).toMatchFileSnapshot(
     'transcripts/set-scale.txt',
   );
 });
@@ -141,7 +141,7 @@ test('a reference of one’s own is kept, shown, measured by, and taken out agai
   expect([added.exit, added.stderr]).toEqual([0, '']);
   expect(added.stdout).toContain(`kept in .config/gaugerod/references.yaml\n`);
   expect(readFileSync(file, 'utf8')).toContain('source: measured by me over 20 courses');
-  await expect(transcript(['reference', 'dye'], folder)).toMatchFileSnapshot(
+  await expect(transcript(['reference', 'dye'], run('reference dye', folder))).toMatchFileSnapshot(
     'transcripts/own-reference.txt',
   );
   // Courses of 25 px, as drawn, would be 76/25 mm a pixel.

@@ -11,7 +11,7 @@ function inShell(line: string, words: readonly string[]): { exit: number | null;
   const { status, stderr } = spawnSync(
     'bash',
     ['-c', line, 'bash', process.execPath, main, ...words],
-    { encoding: 'utf8', timeout: 60_000, env: { ...process.env, ...atHome(process.cwd()) } },
+    { encoding: 'utf8', timeout: 240_000, env: { ...process.env, ...atHome(process.cwd()) } },
   );
   return { exit: status, said: stderr };
 }

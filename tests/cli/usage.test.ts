@@ -121,11 +121,11 @@ test.each([
   ['unknown-method', ['mend', 'wall.png', '--method', 'magic', '-o', 'tile.png']],
 ] as const)('%s: the command was wrong, and it says how', async (name, words) => {
   const folder = tempFolder();
-  const { exit, stdout, stderr } = runGaugerod(words, folder);
-  expect([exit, stdout]).toEqual([2, '']);
-  expect(stderr).toMatch(/^error: [^\n]+\n(hint: [^\n]+\n)?$/);
+  const run = runGaugerod(words, folder);
+  expect([run.exit, run.stdout]).toEqual([2, '']);
+  expect(run.stderr).toMatch(/^error: [^\n]+\n(hint: [^\n]+\n)?$/);
   expect(readdirSync(folder)).toEqual([]);
-  await expect(transcript(words, folder)).toMatchFileSnapshot(`transcripts/wrong-${name}.txt`);
+  await expect(transcript(words, run)).toMatchFileSnapshot(`transcripts/wrong-${name}.txt`);
 });
 
 // Every number a person or a script may mistype, in every place that takes one.

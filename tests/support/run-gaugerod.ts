@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { vi } from 'vitest';
 import { run } from '../../packages/cli/src/run.js';
 
-const main = fileURLToPath(new URL('../../packages/cli/dist/main.js', import.meta.url));
+const bin = fileURLToPath(new URL('../../packages/cli/bin/gaugerod.js', import.meta.url));
 
 /** What a run of the built command left behind. */
 export interface Run {
@@ -19,7 +19,7 @@ export function atHome(folder: string): Readonly<Record<string, string>> {
 }
 
 // Runs the built command as a user's shell would: a process of its own, nothing shared.
-export function runGaugerod(words: readonly string[], folder: string, command = main): Run {
+export function runGaugerod(words: readonly string[], folder: string, command = bin): Run {
   const { PATH } = process.env;
   const { status, stdout, stderr } = spawnSync(process.execPath, [command, ...words], {
     cwd: folder,
@@ -31,13 +31,13 @@ export function runGaugerod(words: readonly string[], folder: string, command = 
       TMP: folder,
       TEMP: folder,
     },
-    timeout: 60_000,
+    timeout: 240_000,
   });
   return { exit: status, stdout, stderr };
 }
 
-// Runs the command in this process, which is quick; nothing must reach the file system.
-export async function runHere(words: readonly string[]): Promise<Run> {
+// Runs the command in this process, which is quick: in a folder, or in none where nothing must reach the file system.
+export async function runHere(words: readonly string[], folder = process.cwd()): Promise<Run> {
   const printed = { stdout: '', stderr: '' };
   const spies = (['stdout', 'stderr'] as const).map((name) =>
     vi.spyOn(process[name], 'write').mockImplementation((text) => {
@@ -45,13 +45,20 @@ export async function runHere(words: readonly string[]): Promise<Run> {
       return true;
     }),
   );
-  const before = { ...process.env };
-  Object.assign(process.env, atHome(process.cwd()));
+  const homes = atHome(folder);
+  const before = Object.keys(homes).map((name) => [name, process.env[name]] as const);
+  const here = process.cwd();
+  Object.assign(process.env, homes);
+  process.chdir(folder);
   try {
     const exit = await run(words);
     return { exit, ...printed };
   } finally {
-    process.env = before;
+    process.chdir(here);
+    for (const [name, value] of before) {
+      if (value === undefined) Reflect.deleteProperty(process.env, name);
+      else process.env[name] = value;
+    }
     for (const spy of spies) spy.mockRestore();
   }
 }
@@ -59,9 +66,8 @@ export async function runHere(words: readonly string[]): Promise<Run> {
 // A word as a shell would need it written.
 const quoted = (word: string): string => (/^[\w./:%@,=+-]+$/.test(word) ? word : `'${word}'`);
 
-// The same as a person sees it: command, standard output, standard error, exit code.
-export function transcript(words: readonly string[], folder: string): string {
-  const { exit, stdout, stderr } = runGaugerod(words, folder);
+// A run as a person sees it: command, standard output, standard error, exit code.
+export function transcript(words: readonly string[], { exit, stdout, stderr }: Run): string {
   return [
     `$ ${['gaugerod', ...words.map(quoted)].join(' ')}\n`,
     stdout,

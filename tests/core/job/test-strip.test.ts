@@ -55,7 +55,7 @@ beforeAll(async () => {
   writeFileSync(at('scan.jpg'), await encodePhoto(scan));
   const read = await readTestStrip(at('scan.jpg'), { output: profile });
   expect(read).toMatchObject({ ok: true, value: { strip: 1, turned: 0, mirrored: false } });
-}, 120_000);
+});
 
 afterAll(() => {
   rmSync(folder, { recursive: true, force: true });

@@ -217,7 +217,7 @@ onUnix.each([
     stdio: 'ignore',
   });
   const ended = new Promise<number | null>((resolve) => child.once('exit', resolve));
-  await expect.poll(() => readdirSync(folder).length, { timeout: 30_000 }).toBe(3);
+  await expect.poll(() => readdirSync(folder).length, { timeout: 120_000 }).toBe(3);
   child.kill(signal);
   expect(await ended).toBe(status);
   expect(readdirSync(folder)).toEqual([name, 'wall.png']);
