@@ -175,7 +175,8 @@ function ratioText(ratio: number): string {
 }
 
 function unknownScale(label: string, name: string): RangeError {
-  if (/^\d{1,5}(\.\d{1,4})?$/.test(label)) return outOfRange(`a ratio such as 1:${label}`, name, label);
+  if (/^\d{1,5}(\.\d{1,4})?$/.test(label))
+    return outOfRange(`a ratio such as 1:${label}`, name, label);
   const near = nearNames(
     label,
     scales.map((entry) => entry.name),
