@@ -1,13 +1,24 @@
+import { fileURLToPath } from 'node:url';
 import { configDefaults, defineConfig } from 'vitest/config';
 
 // They ask how much memory their process takes, or change what all of it shares.
 const alone = ['tests/core/fuzz.test.ts', 'tests/core/read/refusals.test.ts'];
 
+// Tests run what was built, as those do who install it: one copy of the library, whichever door a test comes in
+// by, and no module of it is made anew for each file of tests.
+const built = [{ find: /^(.*\/packages\/(?:core|cli))\/src\//, replacement: '$1/dist/' }];
+
+// But what a test covers is told of the sources.
+const source = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+const sources = [
+  { find: '@gaugerod/core/jobs', replacement: source('packages/core/src/jobs.ts') },
+  { find: '@gaugerod/core/pure', replacement: source('packages/core/src/pure.ts') },
+  { find: '@gaugerod/core', replacement: source('packages/core/src/index.ts') },
+];
+
 export default defineConfig({
   resolve: {
-    // Tests run what was built, as those do who install it: one copy of the library, whichever door a test comes in
-    // by, and no module of it is made anew for each file of tests.
-    alias: [{ find: /^(.*\/packages\/(?:core|cli))\/src\//, replacement: '$1/dist/' }],
+    alias: process.argv.includes('--coverage') ? sources : built,
   },
   test: {
     globalSetup: ['tests/support/is-built.ts'],
