@@ -42,7 +42,7 @@ async function workAlone<Value>(
   work: () => Promise<Value>,
 ): Promise<Value> {
   await take(lock, path);
-  const keep = removeAtExit(lock);
+  const keep = removeAtExit(() => [lock]);
   try {
     return await work();
   } finally {

@@ -1,5 +1,6 @@
-import { unlinkSync } from 'node:fs';
-import { type FileHandle, open, rename, rm } from 'node:fs/promises';
+import { AsyncLocalStorage } from 'node:async_hooks';
+import { renameSync, unlinkSync } from 'node:fs';
+import { type FileHandle, open, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { explainUnwritable, type OutputTarget } from './check-output.js';
@@ -16,17 +17,19 @@ function stop(signal: Signal): void {
 }
 
 /**
- * Remove a file however the process ends, until told that it need not.
+ * Remove files however the process ends, until told that it need not.
  *
- * @param path - Of the file.
+ * @param list - Gives their paths, as they are by then.
  * @returns Tells so.
  */
-export function removeAtExit(path: string): () => void {
+export function removeAtExit(list: () => readonly string[]): () => void {
   const remove = (): void => {
-    try {
-      unlinkSync(path);
-    } catch {
-      // It was not made yet, or is gone: either way nothing is left behind.
+    for (const path of list()) {
+      try {
+        unlinkSync(path);
+      } catch {
+        // It was not made yet, or is gone: either way nothing is left behind.
+      }
     }
   };
   process.on('exit', remove);
@@ -102,11 +105,12 @@ async function fill(
   }
 }
 
-// On Windows a file that someone looks at cannot be replaced, most often for a moment only.
+// At once, so that no signal comes between files that belong together. On Windows a file that someone looks at cannot
+// be replaced, most often for a moment only.
 async function replace(from: string, to: string): Promise<void> {
   for (let tries = 1; ; tries++) {
     try {
-      await rename(from, to);
+      renameSync(from, to);
       return;
     } catch (cause) {
       if (!isWindows || tries === 10) throw cause;
@@ -126,9 +130,55 @@ async function syncFolder(path: string): Promise<void> {
   }
 }
 
+interface WaitingFile {
+  readonly path: string;
+  readonly place: string;
+  readonly temporary: string;
+}
+
+async function placeAll(files: readonly WaitingFile[]): Promise<void> {
+  let shown = '';
+  try {
+    for (const { path, place, temporary } of files) {
+      shown = path;
+      await replace(temporary, place);
+    }
+    for (const folder of new Set(files.map(({ place }) => dirname(place))))
+      await syncFolder(folder);
+  } catch (cause) {
+    throw explainUnwritable(shown, cause);
+  }
+}
+
+// Writers of all formats end in writeAtomically, so that none of them need be told whether others belong to theirs.
+const together = new AsyncLocalStorage<WaitingFile[]>();
+
+/**
+ * Write files that belong together: each whole beside its place, and only once the last is, they take their names. So
+ * older ones are never mixed with new ones, whatever goes wrong on the way.
+ *
+ * @param work - Writes them one after another, by whatever leads to {@link writeAtomically}.
+ * @returns What it gives.
+ * @throws TextureError `unwritable` when the system does not let one take its name; what `work` throws is passed on.
+ */
+export async function writeTogether<Value>(work: () => Promise<Value>): Promise<Value> {
+  const files: WaitingFile[] = [];
+  const keep = removeAtExit(() => files.map(({ temporary }) => temporary));
+  try {
+    const value = await together.run(files, work);
+    await unlessLeaving();
+    await placeAll(files);
+    return value;
+  } finally {
+    for (const { temporary } of files) await rm(temporary, { force: true }).catch(() => undefined);
+    keep();
+  }
+}
+
 /**
  * Write a file whole or not at all: into another file beside it, synced, then renamed. Until then
  * an older file stays as it is; whatever goes wrong, and on SIGHUP, SIGINT and SIGTERM too, nothing is left.
+ * Within {@link writeTogether} it is renamed with the others.
  *
  * @param path - As the user gave it, for messages alone.
  * @param target - Where it really goes, as {@link checkOutput} found it.
@@ -140,19 +190,17 @@ export async function writeAtomically(
   target: OutputTarget,
   pieces: AsyncIterable<Piece>,
 ): Promise<void> {
-  const folder = dirname(target.path);
-  const temporary = join(folder, unfinishedName());
-  const keep = removeAtExit(temporary);
+  const files = together.getStore();
+  if (files === undefined) {
+    await writeTogether(() => writeAtomically(path, target, pieces));
+    return;
+  }
+  const temporary = join(dirname(target.path), unfinishedName());
+  files.push({ path, place: target.path, temporary });
   try {
     await unlessLeaving();
     await fill(temporary, target.mode, pieces);
-    await unlessLeaving();
-    await replace(temporary, target.path);
-    await syncFolder(folder);
   } catch (cause) {
-    await rm(temporary, { force: true }).catch(() => undefined);
     throw explainUnwritable(path, cause);
-  } finally {
-    keep();
   }
 }

@@ -12,7 +12,7 @@ import {
 } from './page/page-picture.js';
 import { renderPage } from './page/render-page.js';
 import { renderPages } from './pdf/render-pages.js';
-import { writeAtomically } from './write-atomically.js';
+import { writeAtomically, writeTogether } from './write-atomically.js';
 import { writePicture } from './write-picture.js';
 
 /** What {@link writePages} writes. */
@@ -48,7 +48,7 @@ function namePages(path: string, pages: number): readonly string[] {
 }
 
 /**
- * Write pages, every file whole or not at all.
+ * Write pages, all of their files whole or none.
  *
  * @param path - Of the file: `.pdf`, or a kind of picture that is written.
  * @param content - What to write.
@@ -67,11 +67,13 @@ export async function writePages(path: string, content: PagesToWrite): Promise<r
   const opened = new OpenedPictures();
   // All that can be refused is, before the first is written.
   for (const file of files) await checkOutput(file, { inputs });
-  for (const [i, page] of pages.entries()) {
-    const rows = renderPage(page, pictures, { ...sheet, dpi, opened });
-    await writePicture(files[i] ?? path, notePrinted(rows, isPrinted), { inputs });
-    const later = pages.slice(i + 1).flatMap((other) => other.pictures);
-    opened.keep(new Set(later.flatMap(({ part, blank }) => shownBy(pictures[part]!, blank))));
-  }
+  await writeTogether(async () => {
+    for (const [i, page] of pages.entries()) {
+      const rows = renderPage(page, pictures, { ...sheet, dpi, opened });
+      await writePicture(files[i] ?? path, notePrinted(rows, isPrinted), { inputs });
+      const later = pages.slice(i + 1).flatMap((other) => other.pictures);
+      opened.keep(new Set(later.flatMap(({ part, blank }) => shownBy(pictures[part]!, blank))));
+    }
+  });
   return files;
 }

@@ -9,6 +9,7 @@ import type { Raster } from '../../raster/raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { mmPerInch } from '../../units/units.js';
 import type { PartPicture } from '../../write/part/part-picture.js';
+import { writeTogether } from '../../write/write-atomically.js';
 import { writeCutPart } from '../../write/write-cut-part.js';
 import { writePartPage } from '../../write/write-part-page.js';
 import { writePicture } from '../../write/write-picture.js';
@@ -51,7 +52,7 @@ export interface WrittenRelief {
 }
 
 /**
- * Write pieces in relief as whatever their file is to be.
+ * Write pieces in relief as whatever their file is to be, with their layers of card: all files whole or none.
  *
  * @param ground - What lies under relief.
  * @param drawn - One piece.
@@ -79,15 +80,18 @@ export async function writeRelief(
   const layers = layerFiles(output, drawn.cards);
   const dots = { widthPx, heightPx };
   if (!begun) {
-    for (const [i, rows] of [laid.rows, ...laid.layers].entries())
-      await writePicture([output, ...layers][i] ?? '', rows, { inputs, quality });
+    await writeTogether(async () => {
+      for (const [i, rows] of [laid.rows, ...laid.layers].entries())
+        await writePicture([output, ...layers][i] ?? '', rows, { inputs, quality });
+    });
     const [widthMm, heightMm] = [toFigures(widthPx * dot, 6), toFigures(heightPx * dot, 6)];
     return { size: { ...dots, widthMm, heightMm }, layers, warnings: [] };
   }
   const part = toPart(laid, drawn.size, outline?.isBled === true ? { ...sheet, bleed: 0 } : sheet);
   const [widthMm, heightMm] = [toFigures(part.page.width, 6), toFigures(part.page.height, 6)];
   const paged = { part, laid, drawn, tile: ground.tile, files: [output, ...layers] };
-  const warnings = await (extension === '.pdf' ? writePages : writeDrawings)(paged, options);
+  const write = extension === '.pdf' ? writePages : writeDrawings;
+  const warnings = await writeTogether(() => write(paged, options));
   return { size: { ...dots, widthMm, heightMm }, layers, warnings };
 }
 
