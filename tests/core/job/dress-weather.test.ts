@@ -273,3 +273,23 @@ test('keys that mean nothing, and more than can be held, are refused before phot
     dress(large, ['#b5432e=none.png'], { dpi: dpi(4800), weather: { soot: 1 } }),
   ).rejects.toThrow(/would take 5\d\d million dots, and each its own, for weather does not repeat/);
 });
+
+test('a string course in relief is a ledge unasked, as is a sill', async () => {
+  const wall = `<rect width="60" height="40" ${red}/>`;
+  const course = `<rect id="course" x="0" y="14" width="60" height="1.5" ${red}/>`;
+  const weather = { streaks: 1, moss: 1 } as const;
+  const [flat] = await picturesOf(wall + course, { weather });
+  const [told] = await picturesOf(wall + course, {
+    weather: { ...weather, ledges: [key('#course')] },
+  });
+  expect(told?.data.equals(flat?.data ?? Buffer.of())).toBe(false);
+  for (const profile of ['string-course', 'sill'] as const) {
+    const relief = [{ key: parsePaintKey('#course', 'relief'), relief: { profile } }];
+    const [lit] = await picturesOf(wall + course, { weather, relief });
+    expect(lit?.data.equals(told?.data ?? Buffer.of())).toBe(true);
+  }
+  // What lies flush drips no more than the wall does.
+  const beam = [{ key: parsePaintKey('#course', 'relief'), relief: { profile: 'beam' as const } }];
+  const [flush] = await picturesOf(wall + course, { weather, relief: beam });
+  expect(flush?.data.equals(flat?.data ?? Buffer.of())).toBe(true);
+});

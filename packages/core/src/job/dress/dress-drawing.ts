@@ -178,17 +178,11 @@ export async function dressFrom(
   const none = refuseLeft(path, keys, { left, laid });
   if (none) return none;
   const all = [...wanted.values()].flat();
-  const placed = placeDressWeather(options.weather, { path, drawing, found, laid: all, ...wish });
-  if (!placed.ok) return placed;
-  const relief = placeDressRelief(options.relief, {
-    path,
-    drawing,
-    found,
-    laid: all,
-    scale,
-    ...wish,
-  });
+  const walls = { path, drawing, found, laid: all, ...wish };
+  const relief = placeDressRelief(options.relief, { ...walls, scale });
   if (!relief.ok) return relief;
+  const placed = placeDressWeather(options.weather, { ...walls, reliefs: relief.value.by });
+  if (!placed.ok) return placed;
   const made = await dressSurfaces(wanted, {
     scale,
     even,

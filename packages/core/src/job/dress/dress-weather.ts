@@ -6,9 +6,11 @@ import { outOfRange } from '../../errors/out-of-range.js';
 import type { Outcome } from '../../errors/outcome.js';
 import { showPath } from '../../errors/show-path.js';
 import { TextureError } from '../../errors/texture-error.js';
+import type { ProfileId } from '../../finish/relief/profiles/profile.js';
 import type { WeatherName } from '../../finish/weather/strengths.js';
 import { type Dpi, mmPerInch } from '../../units/units.js';
 import type { LaidOutline } from './dress-plan.js';
+import type { PlacedRelief } from './dress-relief-options.js';
 import { placeWeather } from './place-weather.js';
 import { type KeyRefusal, refuseKeys } from './refuse-keys.js';
 import { checkWeather, type WeatherOptions } from '../weather/weather-options.js';
@@ -72,33 +74,37 @@ export interface DressedWalls {
   readonly dpi: Dpi;
 }
 
+// What stands out of a wall so that water drips from it.
+const drips: readonly ProfileId[] = ['sill', 'string-course'];
+
 // No two outlines share a picture, and all pictures are held until the drawing is written.
 const mostOutlines = 2000;
 const mostPixels = 500e6;
 
 /**
- * Place a drawing's weather by its outlines.
+ * Place a drawing's weather by its outlines; sills and string courses in relief are ledges unasked.
  *
  * @param weather - As the caller gave it, checked; nothing where none was asked for.
- * @param walls - The outlines.
+ * @param walls - The outlines, and those in relief.
  * @returns It, or null where there is none; or why a key means nothing.
  * @throws TextureError `too-large` where pictures of all outlines would be.
  */
 export function placeDressWeather(
   weather: DressWeather | undefined,
-  walls: DressedWalls,
+  walls: DressedWalls & { readonly reliefs: ReadonlyMap<LaidOutline, PlacedRelief> },
 ): Outcome<PlacedWeather | null, KeyRefusal> {
   if (weather === undefined) return { ok: true, value: null, warnings: [] };
-  const { drawing, laid, dpi } = walls;
+  const { drawing, laid, dpi, reliefs } = walls;
   const many = refuseMany(walls, 'weather');
   if (many !== null) return many;
   const ledges = meantBy(weather.ledges, walls);
   if (!ledges.ok) return ledges;
   const fixings = meantBy(weather.fixings, walls);
   if (!fixings.ok) return fixings;
+  const standing = laid.filter((one) => drips.some((drip) => drip === reliefs.get(one)?.profile));
   const places = placeWeather(laid, {
     drawing,
-    ledges: ledges.value,
+    ledges: [...(ledges.value ?? []), ...standing.map(({ outline }) => outline)],
     fixings: fixings.value,
     foot: weather.foot,
     dot: mmPerInch / dpi,

@@ -15,8 +15,8 @@ import type { WeatherPlaces } from '../weather/weather-places.js';
 export interface DressPlaces {
   /** The drawing. */
   readonly drawing: Drawing;
-  /** Outlines that `ledges` mean, or null where nobody told. */
-  readonly ledges: readonly Outline[] | null;
+  /** Outlines, or lines, that water runs from beside the walls' own edges. */
+  readonly ledges: readonly Outline[];
   /** Outlines that `fixings` mean, or null. */
   readonly fixings: readonly Outline[] | null;
   /** How far below the datum walls stand on the ground, mm of paper; at the foot of each unless told. */
@@ -49,7 +49,7 @@ export function placeWeather(
       one,
       ...followOutline(one.outline, frame, { drawing: options.drawing, tolerance }),
     }));
-    const ledges = options.ledges?.map((one) => ledgesOf(one, frame, options.drawing)) ?? [];
+    const ledges = options.ledges.map((one) => ledgesOf(one, frame, options.drawing));
     const fixings =
       options.fixings?.map((one) =>
         followOutline(one, frame, { drawing: options.drawing, tolerance }),
