@@ -14,8 +14,15 @@ const five = new Map([
   ['apos', "'"],
 ]);
 
-// References that the reader let pass: the five, and numbers of characters that XML allows.
-function resolve(whole: string, name: string): string {
+/**
+ * What a reference means that the reader let pass: one of XML's five, or the number of a character.
+ *
+ * @param whole - Such as `&quot;`.
+ * @param name - The same without its `&` and `;`.
+ * @returns The character.
+ * @see XML 1.0, fifth edition, 4.1
+ */
+export function resolveReference(whole: string, name: string): string {
   if (!name.startsWith('#')) return five.get(name) ?? whole;
   const code = name[1] === 'x' ? parseInt(name.slice(2), 16) : parseInt(name.slice(1), 10);
   return String.fromCodePoint(code);
@@ -30,7 +37,7 @@ function resolve(whole: string, name: string): string {
  */
 function meaningOf(raw: string): string {
   if (!/[&\t\n\r]/.test(raw)) return raw;
-  return raw.replace(/\r\n|[\t\n\r]/g, ' ').replace(/&([^;]*);/g, resolve);
+  return raw.replace(/\r\n|[\t\n\r]/g, ' ').replace(/&([^;]*);/g, resolveReference);
 }
 
 /**

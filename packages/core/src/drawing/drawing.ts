@@ -82,6 +82,8 @@ export interface Drawing {
   readonly instructions: readonly string[];
   /** Whether a script may change it: one stands in it, or an attribute that runs one. */
   readonly scripted: boolean;
+  /** Whether links count from elsewhere somewhere in it: an `xml:base` is set. */
+  readonly rebased: boolean;
 }
 
 /**

@@ -98,6 +98,7 @@ class Reader {
   #start = 0;
   #skipped = 0;
   #scripted = false;
+  #rebased = false;
 
   constructor(text: string) {
     this.#text = text;
@@ -152,6 +153,7 @@ class Reader {
       sheets: this.#sheets,
       instructions: this.#instructions,
       scripted: this.#scripted,
+      rebased: this.#rebased,
     };
   }
 
@@ -188,10 +190,15 @@ class Reader {
       selfClosing: tag.isSelfClosing,
     };
     if (parent === null) checkRoot(element);
-    if (runsScript(name, this.#names)) this.#scripted = true;
+    this.#notice(name);
     this.#elements.push(element);
     this.#open.push(element);
     if (id !== null && !this.#byId.has(id)) this.#byId.set(id, element);
+  }
+
+  #notice(name: string): void {
+    this.#scripted ||= runsScript(name, this.#names);
+    this.#rebased ||= this.#names.includes('xml:base');
   }
 
   #end(selfClosing: boolean, position: number): void {

@@ -1,5 +1,6 @@
 import type { DrawnArea, DrawnMark } from '../../page/drawn.js';
 import { attributeOf, hrefOf } from '../attributes-of.js';
+import { basesOf, type LinkBase } from '../xml-base.js';
 import { BadDrawing } from '../bad-drawing.js';
 import { type Drawing, type DrawingAttribute, type DrawingElement, isSvg } from '../drawing.js';
 import { type Box, hasArea } from '../geometry/box.js';
@@ -35,6 +36,8 @@ export interface LinkedPicture {
   readonly element: DrawingElement;
   /** What names its file. */
   readonly href: DrawingAttribute;
+  /** From where that counts, or null for the drawing. */
+  readonly base: LinkBase | null;
   /** What it is set into, in user units. */
   readonly rect: Box;
   /** How. */
@@ -116,10 +119,12 @@ class Lister {
   readonly #scene: Scene;
   readonly #sheets: Sheets;
   readonly #tracer = new Tracer();
+  readonly #baseOf: ReturnType<typeof basesOf>;
   readonly #pictures = new Map<number, LinkedPicture>();
 
   constructor(scene: Scene, sheets: Sheets) {
     this.#scene = scene;
+    this.#baseOf = basesOf(scene.drawing);
     this.#sheets = sheets;
   }
 
@@ -211,7 +216,7 @@ class Lister {
     const aspect = parseAspect(attributeOf(attributes, 'preserveAspectRatio')?.value);
     if (!hasArea(rect) || aspect === null) throw refuseMark(element, 'states no size');
     const known = this.#pictures.get(element.index);
-    const linked = known ?? { element, href, rect, aspect };
+    const linked = known ?? { element, href, base: this.#baseOf(element), rect, aspect };
     this.#pictures.set(element.index, linked);
     const cut =
       aspect.fit === 'slice' ? [...clips, { steps: boxSteps(rect), matrix, rule }] : clips;

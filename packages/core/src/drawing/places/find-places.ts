@@ -6,6 +6,7 @@ import { type Aspect, parseAspect } from '../geometry/fit-view.js';
 import { identity } from '../../numeric/matrix.js';
 import { pageOf } from '../geometry/page.js';
 import { toUnits } from '../geometry/parse-length.js';
+import { basesOf } from '../xml-base.js';
 import { readSheets } from '../style/read-sheets.js';
 import { geometryIn, type PlacingStyle } from '../style/style-of.js';
 import { type Around, isSet, type Scene, type Styled, styledIn } from './around.js';
@@ -50,6 +51,7 @@ export function findPlaces(drawing: Drawing): Placement {
 function listPictures(scene: Scene, walk: Walk, doubt: string | null): PlacedPicture[] {
   const { drawing } = scene;
   const inside = insideOf(drawing);
+  const baseOf = basesOf(drawing);
   const pictures: PlacedPicture[] = [];
   for (const element of drawing.elements) {
     if (!isSvg(element, 'image')) continue;
@@ -63,6 +65,7 @@ function listPictures(scene: Scene, walk: Walk, doubt: string | null): PlacedPic
     pictures.push({
       ...seen,
       ...links,
+      base: baseOf(element),
       element,
       attributes,
       rect: seen.places[0]?.rect ?? ownRect(attributes),

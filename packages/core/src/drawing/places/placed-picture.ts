@@ -1,6 +1,7 @@
 import type { DrawingAttribute, DrawingElement } from '../drawing.js';
 import type { Box } from '../geometry/box.js';
 import type { Aspect } from '../geometry/fit-view.js';
+import type { LinkBase } from '../xml-base.js';
 import type { Matrix, Spot } from '../../numeric/matrix.js';
 
 /** One place at which a picture shows. */
@@ -21,6 +22,8 @@ export interface PlacedPicture {
   readonly attributes: readonly DrawingAttribute[];
   /** What names its picture. */
   readonly href: DrawingAttribute;
+  /** From where that counts, or null for the drawing. */
+  readonly base: LinkBase | null;
   /** The same again under its other name, or null. */
   readonly again: DrawingAttribute | null;
   /** What it is set into, in user units, or null where that cannot be told. */

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { dirname, join } from 'node:path';
 import { isWholeBase64, parseDataUri } from '../../drawing/data-uri.js';
 import { decodeDrawing } from '../../drawing/decode-drawing.js';
-import type { DrawingAttribute } from '../../drawing/drawing.js';
+import { resolveLink } from '../../drawing/xml-base.js';
 import { type Box, boxAround, cornersOf } from '../../drawing/geometry/box.js';
 import { compose, type Matrix } from '../../numeric/matrix.js';
 import {
@@ -138,10 +138,10 @@ async function openPictures(
   const linked = new Set<string>();
   for (const mark of marks) {
     if (mark.kind !== 'laid' || pictures.has(mark.linked)) continue;
-    const { bytes, file } = await readShown(path, mark.linked.href, options.linkedIn);
+    const { bytes, file } = await readShown(path, mark.linked, options.linkedIn);
     if (file !== null) linked.add(file);
     const hash = createHash('sha256').update(bytes).digest('hex');
-    const name = file === null ? `a picture in ${path}` : nameOf(path, mark.linked.href, file);
+    const name = file === null ? `a picture in ${path}` : nameOf(path, mark.linked, file);
     const picture = known.get(hash) ?? (await openPrint(name, bytes, options));
     known.set(hash, picture);
     pictures.set(mark.linked, picture);
@@ -150,8 +150,8 @@ async function openPictures(
 }
 
 // As the drawing links it, from where the user stands: its real path where that is no way from there.
-function nameOf(path: string, href: DrawingAttribute, file: string): string {
-  const link = href.value.trim();
+function nameOf(path: string, { href, base }: LinkedPicture, file: string): string {
+  const link = resolveLink(href.value, base).trim();
   return file.endsWith(link) ? join(dirname(path), link) : file;
 }
 
@@ -225,7 +225,7 @@ function inkedBy(drawing: PageDrawing, change: ChangeColours | null): PageDrawin
 
 async function readShown(
   path: string,
-  href: DrawingAttribute,
+  { href, base }: LinkedPicture,
   linkedIn: string | undefined,
 ): Promise<{ readonly bytes: Buffer; readonly file: string | null }> {
   const uri = parseDataUri(href);
@@ -236,14 +236,13 @@ async function readShown(
     const fault = uri.base64 === null ? 'is not written in base64' : 'is no whole base64';
     throw refuse(path, `holds a picture that ${fault}`);
   }
-  const found = await (await findLinked(dirname(path), linkedIn)).follow(href.value);
+  const link = resolveLink(href.value, base);
+  const found = await (await findLinked(dirname(path), linkedIn)).follow(link);
   if (found.kind === 'found' && found.asLinked) {
     return { bytes: await readPrint(found.path), file: found.path };
   }
   const why = found.kind === 'missing' ? found.why : 'does not exist';
-  throw new TextureError(
-    'no-file',
-    `${showPath(path)} shows ${showPath(href.value)}, which ${why}`,
-    { hint: 'gaugerod slim --embed --find FOLDER puts pictures of a folder into the drawing' },
-  );
+  throw new TextureError('no-file', `${showPath(path)} shows ${showPath(link)}, which ${why}`, {
+    hint: 'gaugerod slim --embed --find FOLDER puts pictures of a folder into the drawing',
+  });
 }

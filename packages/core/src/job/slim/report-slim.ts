@@ -2,6 +2,7 @@ import { base64Length } from '../../drawing/data-uri.js';
 import type { Placement } from '../../drawing/places/placed-picture.js';
 import type { Warning } from '../../errors/warning.js';
 import { inBytes } from './in-bytes.js';
+import type { MendedCssLinks, NamedLink } from './mend-css-links.js';
 import type { DrawingEdits } from './slim-edits.js';
 import type { SlimmedPicture, SlimWish, SourcedPicture } from './slim-pictures.js';
 import { fateOf, verdictOn } from './slim-words.js';
@@ -20,7 +21,7 @@ export interface SlimmedImage {
 
 /** A link that leads to nothing that may be read. */
 export interface MissingPicture {
-  /** Of its `image`, as in the list of them. */
+  /** Of its `image`, as in the list of them; of another element whose style links to it, such as `style 1`. */
   readonly id: string;
   /** The link. */
   readonly href: string;
@@ -46,6 +47,8 @@ export interface SlimFacts {
   readonly slimmed: readonly SlimmedPicture[];
   /** New links, by the element's number. */
   readonly links: ReadonlyMap<number, string>;
+  /** What became of links in its style sheets and attributes. */
+  readonly css: MendedCssLinks;
   /** What was changed. */
   readonly edited: DrawingEdits;
   /** What was asked. */
@@ -78,17 +81,38 @@ const longestHref = 200;
  */
 export function reportSlim(facts: SlimFacts): SlimReport {
   const { sourced } = facts;
+  const missing = [...sourced.flatMap(missingOf), ...facts.css.missing].map((one) => ({
+    ...one,
+    href: one.href.slice(0, longestHref),
+  }));
   return {
     verdict: verdictOn(facts),
     images: sourced.map((one) => reportImage(facts, one)),
-    missing: sourced.flatMap((one) => {
-      const { source } = one;
-      if (source.kind !== 'missing') return [];
-      const { why, likely } = source;
-      return [{ id: idOf(one), href: source.href.slice(0, longestHref), why, likely }];
-    }),
-    warnings: [...warnOfDrawing(facts), ...sourced.flatMap((one) => warnOfPicture(facts, one))],
+    missing,
+    warnings: [
+      ...warnOfDrawing(facts),
+      ...missing.map(warnOfMissing),
+      ...facts.css.relinked.map(warnOfRelinked),
+      ...sourced.flatMap((one) => warnOfPicture(facts, one)),
+    ],
   };
+}
+
+function missingOf(one: SourcedPicture): MissingPicture[] {
+  const { source } = one;
+  if (source.kind !== 'missing') return [];
+  const { href, why, likely } = source;
+  return [{ id: idOf(one), href, why, likely }];
+}
+
+function warnOfMissing({ id, href, why, likely }: MissingPicture): Warning {
+  const hint = likely.length === 0 ? '' : `; perhaps ${likely.join(' or ')}`;
+  return { code: 'missing-picture', message: `${id}: ${href} ${why}${hint}` };
+}
+
+function warnOfRelinked({ id, href }: NamedLink): Warning {
+  const message = `${id}: the link to it was broken, and now leads to ${href}`;
+  return { code: 'relinked', message };
 }
 
 function idOf({ number, picture: { element } }: SourcedPicture): string {
@@ -147,11 +171,7 @@ function warnOfPicture(facts: SlimFacts, one: SourcedPicture): Warning[] {
   const { source } = one;
   const id = idOf(one);
   const slimmed = slimmedOf(facts, one);
-  if (source.kind === 'missing') {
-    const hint = source.likely.length === 0 ? '' : `; perhaps ${source.likely.join(' or ')}`;
-    const link = source.href.slice(0, longestHref);
-    return [{ code: 'missing-picture', message: `${id}: ${link} ${source.why}${hint}` }];
-  }
+  if (source.kind === 'missing') return [];
   if (source.kind === 'broken') {
     return [{ code: 'left-as-it-is', message: `${id} is left as it is: it ${source.why}` }];
   }
@@ -170,8 +190,7 @@ function warnOfLink({ links }: SlimFacts, one: SourcedPicture): Warning[] {
   const { source, number } = one;
   const link = links.get(number);
   if (source.kind !== 'linked' || source.asLinked || link === undefined) return [];
-  const message = `${idOf(one)}: the link to it was broken, and now leads to ${link}`;
-  return [{ code: 'relinked', message }];
+  return [warnOfRelinked({ id: idOf(one), href: link })];
 }
 
 // Once for each picture, at the first element that shows it.

@@ -1,5 +1,7 @@
 import { basename, extname, isAbsolute, relative, resolve, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { isRelative } from '../../drawing/list-links.js';
+import { resolveLink } from '../../drawing/xml-base.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import type { PictureFormat } from '../../read/identify-format.js';
 import type { PictureFolder } from '../../write/picture-folder.js';
@@ -51,9 +53,9 @@ export function mendLinks(
   const links = new Map<number, string>();
   for (const { number, picture, source } of sourced) {
     if (source.kind !== 'linked') continue;
-    const { value } = picture.href;
-    const isFixed = /^\s*([/\\]|[a-z][a-z0-9+.-]*:)/i.test(value);
-    if (source.asLinked && folder === own && !isFixed) continue;
+    const link = resolveLink(picture.href.value, picture.base);
+    const isPlain = isRelative({ value: link }) && link === picture.href.value;
+    if (source.asLinked && folder === own && isPlain) continue;
     links.set(number, toHref(folder, source.path));
   }
   return links;

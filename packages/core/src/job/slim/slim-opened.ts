@@ -1,14 +1,16 @@
 import { dirname } from 'node:path';
 import type { Edit } from '../../drawing/edit-text.js';
+import { type FileLink, listLinks } from '../../drawing/list-links.js';
 import { findPlaces } from '../../drawing/places/find-places.js';
-import { findLinked, realFolder } from '../../read/find-linked.js';
+import { findLinked, type LinkFinder, realFolder } from '../../read/find-linked.js';
 import type { PictureFolder } from '../../write/picture-folder.js';
 import { beginStep, type JobOptions } from '../job-options.js';
 import type { OpenedDrawing } from '../open/open-drawing.js';
+import { type MendedCssLinks, mendCssLinks } from './mend-css-links.js';
 import { moveLinks } from './move-links.js';
 import type { SlimFacts } from './report-slim.js';
 import { editPictures } from './slim-edits.js';
-import { type LinkPlace, mendLinks, writeBeside } from './slim-links.js';
+import { mendLinks, writeBeside } from './slim-links.js';
 import {
   type SlimmedPicture,
   slimPictures,
@@ -61,31 +63,36 @@ export async function slimOpened(
 ): Promise<SlimmedOpened> {
   const { path, to, stem, wish, folder } = options;
   const placement = findPlaces(opened.drawing);
-  const sourced = await openPictures(placement, options);
+  const finder = await findLinked(dirname(path), options.find);
+  const sourced = await openPictures(placement, finder);
   beginStep('slimming', options);
   const slimmed = await slimPictures(placement, sourced, wish);
   const place = { own: await realFolder(dirname(path)), folder: await realFolder(dirname(to)) };
   beginStep('writing', options);
   const links = mendLinks(sourced, place);
-  const mayGrow = links.size > 0 || isEmbedding(slimmed, wish);
+  const all = listLinks(opened.drawing);
+  const css = await mendCssLinks(opened.drawing, all, finder, place);
   const pictures =
     folder === null ? [] : await writeBeside(slimmed, { pictures: folder, stem, place }, links);
   const edited = await editPictures(opened.drawing, { sourced, slimmed, links });
-  const moved = moveOthers(opened, sourced, place);
+  const isMended = mendedOf(sourced, css);
+  const moved = [...css.edits, ...moveLinks(opened.drawing, place, all, isMended)];
   return {
     edits: [...edited.edits, ...moved],
-    mayGrow: mayGrow || moved.length > 0,
+    mayGrow: links.size > 0 || moved.length > 0 || isEmbedding(slimmed, wish),
     pictures,
-    inputs: sourced.flatMap(({ source }) => (source.kind === 'linked' ? [source.path] : [])),
-    facts: { path, placement, sourced, slimmed, links, edited, wish },
+    inputs: [
+      ...sourced.flatMap(({ source }) => (source.kind === 'linked' ? [source.path] : [])),
+      ...css.files,
+    ],
+    facts: { path, placement, sourced, slimmed, links, css, edited, wish },
   };
 }
 
 async function openPictures(
   { pictures }: SlimFacts['placement'],
-  { path, find }: SlimOpenedOptions,
+  finder: LinkFinder,
 ): Promise<SourcedPicture[]> {
-  const finder = await findLinked(dirname(path), find);
   const known = new Map<string, PictureFile>();
   const sourced: SourcedPicture[] = [];
   for (const [i, picture] of pictures.entries()) {
@@ -99,16 +106,13 @@ function isEmbedding(slimmed: readonly SlimmedPicture[], { mode }: SlimWish): bo
   return slimmed.some(({ members }) => members.some(({ source }) => source.kind === 'linked'));
 }
 
-// Links of what is no picture, and of pictures that are not there: the others were mended.
-function moveOthers(
-  { drawing }: OpenedDrawing,
+// The others are links of what is no picture, or to what is not there.
+function mendedOf(
   sourced: readonly SourcedPicture[],
-  place: LinkPlace,
-): Edit[] {
+  css: MendedCssLinks,
+): (link: FileLink) => boolean {
   const known = new Set(
-    sourced.flatMap(({ picture, source }) =>
-      source.kind === 'missing' ? [] : [picture.element.index],
-    ),
+    sourced.flatMap(({ picture, source }) => (source.kind === 'missing' ? [] : [picture.element])),
   );
-  return moveLinks(drawing, place, ({ element }) => !known.has(element));
+  return ({ element, isCss, start }) => (isCss ? css.mended.has(start) : known.has(element));
 }

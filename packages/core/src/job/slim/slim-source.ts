@@ -3,6 +3,7 @@ import { showPath } from '../../errors/show-path.js';
 import { TextureError } from '../../errors/texture-error.js';
 import { isWholeBase64, parseDataUri } from '../../drawing/data-uri.js';
 import type { PlacedPicture } from '../../drawing/places/placed-picture.js';
+import { resolveLink } from '../../drawing/xml-base.js';
 import { decodeBase64 } from '../open/decode-base64.js';
 import type { LinkFinder } from '../../read/find-linked.js';
 import { type LookedAtPicture, lookAtPicture } from '../../read/look-at-picture.js';
@@ -75,7 +76,7 @@ export async function openPicture(
 ): Promise<PictureSource> {
   const uri = parseDataUri(picture.href);
   if (uri !== null) return openEmbedded(uri, known);
-  const href = picture.href.value;
+  const href = resolveLink(picture.href.value, picture.base);
   const found = await finder.follow(href);
   if (found.kind === 'missing') {
     const { why, likely } = found;
