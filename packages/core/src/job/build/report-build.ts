@@ -253,22 +253,23 @@ async function tellTerms(
   for (const step of plan.steps.filter(isSurface))
     for (const photo of [step.photo, ...step.others])
       photos.set(photo, [...(photos.get(photo) ?? []), step]);
-  return Promise.all(
-    [...photos].map(async ([path, steps]) => {
-      const ids = steps.map(({ id }) => id);
-      const inputs = keys.get(ids[0] ?? '')?.inputs ?? {};
-      const sha256 = inputs[relative(plan.folder, path)];
-      const notes = await notesOf(path, sha256 ?? null);
-      const own = notes.credit === null ? await readOwnCredit(path).catch(() => null) : null;
-      return {
-        photo: relative(plan.folder, path),
-        licence: notes.licence,
-        credit: notes.credit ?? own,
-        isOwnCredit: own !== null,
-        usedBy: usersOf(plan, ids),
-      };
-    }),
-  );
+  const terms: ReportTerms[] = [];
+  // One after the other: each is read whole.
+  for (const [path, steps] of photos) {
+    const ids = steps.map(({ id }) => id);
+    const inputs = keys.get(ids[0] ?? '')?.inputs ?? {};
+    const sha256 = inputs[relative(plan.folder, path)];
+    const notes = await notesOf(path, sha256 ?? null);
+    const own = notes.credit === null ? await readOwnCredit(path).catch(() => null) : null;
+    terms.push({
+      photo: relative(plan.folder, path),
+      licence: notes.licence,
+      credit: notes.credit ?? own,
+      isOwnCredit: own !== null,
+      usedBy: usersOf(plan, ids),
+    });
+  }
+  return terms;
 }
 
 // What cannot be read of them is told where the surface fails.
