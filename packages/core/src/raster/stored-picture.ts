@@ -35,13 +35,17 @@ export function toRaster(stored: StoredPicture): Raster {
  */
 export function holdLight(stored: StoredPicture): Raster {
   let held: StoredPicture | null = stored;
-  const transposed = (): Raster => holdLight(transposeStored(stored));
-  return lightLater({ ...toLightLines(stored), transposed }, () => {
+  return lightLater(linesHeld(stored), () => {
     if (held === null) throw new Error('a picture is brought to light once');
     const { planes } = toRaster(held);
     held = null;
     return planes;
   });
+}
+
+// Apart: where one function of a scope holds the bytes, all of that scope do.
+function linesHeld(stored: StoredPicture): LineSource {
+  return { ...toLightLines(stored), transposed: () => holdLight(transposeStored(stored)) };
 }
 
 /**

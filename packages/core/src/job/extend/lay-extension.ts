@@ -141,27 +141,17 @@ async function gather(
   wish: ExtendWish,
   options: LayExtensionOptions & ExtensionOptions,
 ): Promise<Outcome<Gathered, ExtendRefusal>> {
-  const { even = true } = options;
   const known: KnownSource[] = [];
   const photos: OpenedSource['photo'][] = [];
   const taken: TakenSource[] = [];
   const warnings: Warning[] = [];
-  const measured = paths.length > 1 || wish.kind !== 'times' || wish.print !== null;
   for (const path of paths) {
-    beginStep('reading', options);
-    const opened = await openSource(path, { ...options, measured });
-    if (!opened.ok) return opened;
-    known.push(opened.value.known);
-    photos.push(opened.value.photo);
-    const agreed = agree(known, wish, options);
-    if (!agreed.ok) return agreed;
-    beginStep('scaling', options);
-    const { plan } = agreed.value;
-    const source = takeSource(opened.value, { plan, even, photos: paths.length });
-    const small = refuseSmall(source.raster);
-    if (small !== null) return { ...small, message: `${showPath(path)}: ${small.message}` };
-    taken.push(source);
-    warnings.push(...named([...opened.warnings, ...source.warnings], path, paths));
+    const one = await gatherOne(path, { before: known, wish, options, photos: paths.length });
+    if (!one.ok) return one;
+    known.push(one.value.known);
+    photos.push(one.value.photo);
+    taken.push(one.value.source);
+    warnings.push(...named(one.warnings, path, paths));
   }
   const [photo] = photos;
   const agreed = agree(known, wish, options);
@@ -171,6 +161,42 @@ async function gather(
     ok: true,
     value: { ...agreed.value, taken, photo },
     warnings: [...warnings, ...agreed.warnings],
+  };
+}
+
+interface Gathering {
+  readonly before: readonly KnownSource[];
+  readonly wish: ExtendWish;
+  readonly options: LayExtensionOptions & ExtensionOptions;
+  readonly photos: number;
+}
+
+interface GatheredOne extends Pick<OpenedSource, 'known' | 'photo'> {
+  readonly source: TakenSource;
+}
+
+// Apart, so that nothing of a photo but what is given back outlives it.
+async function gatherOne(
+  path: string,
+  { before, wish, options, photos }: Gathering,
+): Promise<Outcome<GatheredOne, ExtendRefusal>> {
+  const { even = true } = options;
+  const measured = photos > 1 || wish.kind !== 'times' || wish.print !== null;
+  beginStep('reading', options);
+  const opened = await openSource(path, { ...options, measured });
+  if (!opened.ok) return opened;
+  const { known, photo } = opened.value;
+  const agreed = agree([...before, known], wish, options);
+  if (!agreed.ok) return agreed;
+  beginStep('scaling', options);
+  const { plan } = agreed.value;
+  const source = takeSource(opened.value, { plan, even, photos });
+  const small = refuseSmall(source.raster);
+  if (small !== null) return { ...small, message: `${showPath(path)}: ${small.message}` };
+  return {
+    ok: true,
+    value: { known, photo, source },
+    warnings: [...opened.warnings, ...source.warnings],
   };
 }
 

@@ -17,7 +17,7 @@ export interface LevelPicture {
   readonly lattice: Lattice | null;
   /** Whether it is known to show no joints; not unless told. */
   readonly plain?: boolean;
-  /** What to look at. */
+  /** What to look at, made when it is asked for. */
   readonly look: Raster;
   /** Pixels of `look` per level pixel. */
   readonly lookFactor: PerAxis<number>;
@@ -53,11 +53,14 @@ export function openLevel(raster: Raster, options: LevelOptions): LevelPicture {
   const most = Math.sqrt(mostPixels / (width * height));
   const lookFactor = enough === 1 ? 1 : Math.min(1, Math.max(least, Math.min(enough, most)));
   const factor = { x: lookFactor, y: lookFactor };
+  let look: Raster | undefined;
   return {
     width,
     height,
     lattice: lattice && moveLattice(lattice, { x: -x, y: -y }),
-    look: straightenRaster(raster, rectification, { window: whole, factor }),
+    get look() {
+      return (look ??= straightenRaster(raster, rectification, { window: whole, factor }));
+    },
     lookFactor: factor,
     resample: (part) => straightenPart(raster, rectification, whole, part),
   };

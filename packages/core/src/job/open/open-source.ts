@@ -80,7 +80,7 @@ export async function openSource(
   if (doubtful) return doubtful;
   const picture = openLevel(photo.raster, { ...measurement, enough: 1 });
   const { lattice } = findRepeat(picture);
-  const seams = found.value.seams ?? seamsOf(picture.look);
+  const seams = found.value.seams ?? askLater(picture);
   const warnings: readonly Warning[] = [...photo.warnings, ...found.warnings];
   return {
     ok: true,
@@ -104,7 +104,7 @@ function hintFor(code: MeasureRefusal): string {
 function openUnmeasured(photo: Photo, { straighten = 'full' }: OpenSourceOptions): OpenedSource {
   const lie = findLie(photo.raster, straighten);
   const picture = openLevel(photo.raster, { ...lie, enough: 1 });
-  const seams = seamsOf(picture.look);
+  const seams = askLater(picture);
   const { lattice: found } = picture;
   // What was straightened was cut anew, and meets itself by chance if at all.
   const wraps = found !== null && lie.rectification === null && seams[found.axis].seamless;
@@ -113,12 +113,27 @@ function openUnmeasured(photo: Photo, { straighten = 'full' }: OpenSourceOptions
   return { known, photo: factsOf(photo), picture };
 }
 
+// Of most photos that were straightened nobody asks, and all of one would have to be straightened first.
+function askLater(picture: LevelPicture): PerAxis<Seam> {
+  let seams: PerAxis<Seam> | undefined;
+  const ask = (): PerAxis<Seam> => (seams ??= seamsOf(picture.look));
+  return {
+    get x() {
+      return ask().x;
+    },
+    get y() {
+      return ask().y;
+    },
+  };
+}
+
 function know(
   { path, sha256 }: Photo,
-  { width, height, look }: LevelPicture,
+  { width, height }: LevelPicture,
   { measurement, lattice, seams }: Found,
 ): KnownSource {
-  const meets = meetsWhole(look, lattice, seams);
+  const whole = { width: Math.round(width), height: Math.round(height) };
+  const meets = meetsWhole(whole, lattice, seams);
   return { path, sha256, width, height, measurement, lattice, meets };
 }
 
