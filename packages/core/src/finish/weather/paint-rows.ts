@@ -14,6 +14,7 @@ import type { Ledge, WallPoint, WeatherSite } from './site.js';
 import type { ReadyWeather } from './ready-weather.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { openDots } from './side-by-side.js';
+import { openToned, replaceUnits, type ToneUnits } from './replace-units.js';
 import { varyBricks } from './vary-bricks.js';
 import { openVeils } from './open-veils.js';
 
@@ -89,7 +90,9 @@ export function openPage(wall: ReadyWeather, page: WeatherPage): PageRow {
   const padded = (count - 1) * places;
   const span = { left: first * places, width: padded };
   const grain = grainRows(wall.grain, span);
-  const runsAt = createRuns(picture, ground, span);
+  const tones = picture.bricks && replaceUnits(picture.bricks, picture, site);
+  const runsAt = createRuns(picture, { ground, tones }, span);
+  const toned = tones && openToned(span.width);
   const dotsAt = openDots(picture);
   const from = 3 * (left - span.left);
   const wide = page.bare === true ? bytesAt(from, 3 * padded) : new Float32Array(3 * padded);
@@ -98,13 +101,14 @@ export function openPage(wall: ReadyWeather, page: WeatherPage): PageRow {
       ? wide.subarray(from, from + 3 * width)
       : new Uint8Array(wide.buffer, wide.byteOffset + from, 3 * width);
   return (y) => {
-    const { line, columns, firsts, shares } = runsAt(page.top + y);
-    const shown = dotsAt(line);
+    const { line, columns, firsts, shares, gains } = runsAt(page.top + y);
+    const bare = { ...dotsAt(line), columns, firsts };
+    const shown = toned === null || gains === null ? bare : toned(bare, gains);
     // Told one by one: spread out of others, each row would be of another form, and the kernel compiled for each.
     paintRow(wide, {
       picture: shown.picture,
       line: shown.line,
-      columns,
+      columns: shown.columns,
       firsts,
       shares,
       places,
@@ -120,17 +124,24 @@ function bytesAt(first: number, length: number): Uint8ClampedArray {
   return new Uint8ClampedArray(new ArrayBuffer(length + 8), (8 - (first % 8)) % 8, length);
 }
 
+interface RowOfCopies extends Pick<RowToPaint, 'line' | 'columns' | 'firsts' | 'shares'> {
+  // What red, green and blue of each unit are multiplied by, copy by copy; null where all stay as they are.
+  readonly gains: Float32Array | null;
+}
+
 // Which pixels of the picture a row shows, and what each brick takes of its copies.
 function createRuns(
   picture: WallPicture,
-  ground: NoiseGround,
+  { ground, tones }: { readonly ground: NoiseGround; readonly tones: ToneUnits | null },
   span: { readonly left: number; readonly width: number },
-): (tileRow: number) => Pick<RowToPaint, 'line' | 'columns' | 'firsts' | 'shares'> {
+): (tileRow: number) => RowOfCopies {
   const { width, copies, bricks, origin } = picture;
   const from = span.left + origin.x;
   const runs = listRuns(copies.x, from, span.width);
   const each = bricks === null ? 0 : bricks.x.length;
   const shares = new Float32Array(Math.max(1, runs.length * each)).fill(1);
+  const gains = tones && new Float32Array(3 * shares.length);
+  let isToned = false;
   const columns = new Int32Array(span.width);
   const firsts = new Int32Array(span.width);
   for (const [i, { start, end }] of runs.entries()) {
@@ -144,10 +155,16 @@ function createRuns(
   return (tileRow) => {
     if (held === null || tileRow >= held.end) {
       held = findRun(copies.y, tileRow);
+      isToned = false;
       for (const [i, { start }] of runs.entries()) {
-        fill?.(start, held.start, shares.subarray(i * each, (i + 1) * each));
+        const own = shares.subarray(i * each, (i + 1) * each);
+        fill?.(start, held.start, own);
+        if (tones === null || gains === null) continue;
+        const its = gains.subarray(3 * i * each, 3 * (i + 1) * each);
+        isToned = tones({ x: start, y: held.start }, its, own) || isToned;
       }
     }
-    return { line: (tileRow - held.start) * width, columns, firsts, shares };
+    const line = (tileRow - held.start) * width;
+    return { line, columns, firsts, shares, gains: isToned ? gains : null };
   };
 }

@@ -21,6 +21,8 @@ export interface WeatherWall {
   readonly copies?: PerAxis<LaidAlong>;
   /** What of it is brick and what is joint, or null where nobody knows: then its hollows count as joints. */
   readonly bricks: SeenBricks | null;
+  /** Whether it is laid without mortar, as slates, tiles and boards are; false unless told. */
+  readonly isDry?: boolean;
   /** Millimetres of the real wall to a pixel. */
   readonly mmPerDot: PerAxis<number>;
   /** The dot of what repeats that lies on the wall's datum. */
@@ -72,7 +74,8 @@ export function readyWeather(wall: WeatherWall, options: WeatherWallOptions): Re
   const seed = takeSeed(options.seed);
   if (weatherNames.every((name) => strengths[name] === 0)) return null;
   const picture = readyPicture(wall);
-  const given = { strengths, seed, ...takePlace(picture, options), mean: meanOf(wall) };
+  const { isDry = false } = wall;
+  const given = { strengths, seed, ...takePlace(picture, options), mean: meanOf(wall), isDry };
   return { picture, given, grain: readyGrain(given, wall.mmPerDot) };
 }
 

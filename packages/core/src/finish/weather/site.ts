@@ -40,6 +40,8 @@ export interface WeatherSite {
   readonly fixings: readonly WallPoint[] | null;
   /** Where the wall stands on the ground, mm below the datum, or null where it stands nowhere. */
   readonly foot: number | null;
+  /** Whether it is laid without mortar. */
+  readonly isDry: boolean;
   /** Its mean colour, encoded. */
   readonly mean: readonly [number, number, number];
   /** Its places, row by row. */

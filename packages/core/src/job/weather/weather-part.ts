@@ -8,6 +8,7 @@ import type { Raster } from '../../raster/raster.js';
 import type { Lattice, PerAxis } from '../../surface/measurement.js';
 import { type Dpi, mmPerInch } from '../../units/units.js';
 import type { MadeSurface } from '../surface/made-surface.js';
+import { isDryLaid } from './is-dry-laid.js';
 import { seeWallBricks } from './see-wall-bricks.js';
 import type { WeatherOptions } from './weather-options.js';
 import { toReal } from './weather-places.js';
@@ -17,6 +18,8 @@ import { weatherInThreads } from './weather-threads.js';
 export interface WeatheredSurface extends Pick<MadeSurface, 'lattice' | 'factor'> {
   /** What repeats, and which dot of it lies on the datum. */
   readonly made: Pick<MadeSurface['made'], 'raster' | 'origin'>;
+  /** How its photo was measured; left out where there is none. */
+  readonly measurement?: MadeSurface['measurement'];
 }
 
 /** How a surface is weathered. */
@@ -39,7 +42,7 @@ export interface PartToWeather {
  * @returns What makes the wall's rows, or null where no weather is to be seen.
  */
 export function weatherPart(surface: WeatheredSurface, wish: PartToWeather): PageRows | null {
-  const { made, lattice, factor } = surface;
+  const { made, lattice, factor, measurement } = surface;
   const { dpi, scale, weather } = wish;
   const { raster: tile, origin } = made;
   // Where a tile is laid of copies, each is looked at once.
@@ -53,6 +56,7 @@ export function weatherPart(surface: WeatheredSurface, wish: PartToWeather): Pag
       raster,
       copies,
       bricks: lattice && seeCopy(raster, { copies, origin, lattice, factor }),
+      isDry: measurement !== undefined && isDryLaid(measurement.reference),
       mmPerDot: { x: dot, y: dot },
       origin,
       meets: { x: true, y: true },

@@ -26,6 +26,7 @@ import { openLevel } from '../open/open-level.js';
 import { checkReference, type ReferenceOptions } from '../measure/reference-options.js';
 import { refuseDoubtful } from '../open/refuse-doubtful.js';
 import { type MeasurementReport, reportMeasurement } from '../measure/report-measurement.js';
+import { isDryLaid } from './is-dry-laid.js';
 import { reportWeather, type WeatherReport } from './report-weather.js';
 import { toFigures } from '../to-figures.js';
 import { seeWallBricks } from './see-wall-bricks.js';
@@ -107,6 +108,7 @@ export async function weatherPhoto(
     {
       raster: look,
       bricks: lattice && seePhoto(look, lattice, repeats),
+      isDry: isDryLaid(measurement.reference),
       mmPerDot: mmPerPx,
       origin: { x: -datum.x / mmPerPx.x, y: -datum.y / mmPerPx.y },
       meets: repeats,

@@ -16,11 +16,11 @@ import { createStreaks } from './streaks.js';
  * @returns Those that are stronger than nothing.
  */
 export function listLayers(site: WeatherSite): readonly WeatherLayer[] {
-  const { strengths, foot } = site;
+  const { strengths, foot, isDry } = site;
   return [
     strengths.fade > 0 ? createFading(site) : null,
-    // Says what is newer to those after it.
-    strengths.patches > 0 ? createPatches(site) : null,
+    // Says what is newer to those after it. Of what is dry whole units are new: see replace-units.
+    strengths.patches > 0 && !isDry ? createPatches(site) : null,
     strengths.salts > 0 ? createSalts(site) : null,
     strengths.soot > 0 ? createSoot(site) : null,
     strengths.grime > 0 ? createGrime(site) : null,

@@ -1,5 +1,5 @@
 import { joinSpans } from '../join-spans.js';
-import { type Scattered, scatter } from '../scatter.js';
+import { type MendedPlace, placeMended } from '../place-mended.js';
 import type { NoiseRun } from '../noise.js';
 import type { PlaceSpan } from '../octaves.js';
 import {
@@ -15,8 +15,6 @@ import { layCoat, layOverAll, layPaint, toPaint } from '../veil.js';
 
 // How far past half its height a place may show, its edge being ragged, mm.
 const over = 250;
-const tallest = 530;
-const reach = { up: tallest + over, down: tallest + over };
 
 /**
  * Mended places: joints pointed anew in paler mortar, with some of it smeared over the bricks, and here and
@@ -42,12 +40,10 @@ export function createPatches(site: WeatherSite): WeatherLayer {
   const joints = createCover(site);
   const bricks = createCover(site);
   const coat = createCover(site);
-  const share = 0.15 + 0.6 * strength;
-  const placesNear = scatter(site, { id: 93, cell: { x: 2900, y: 2300 }, share, reach });
+  const placesNear = placeMended(site, over);
   return ({ y, mended }, veil) => {
-    const found = placesNear(y);
-    if (found.length === 0) return;
-    const near = found.map((one) => toPlace(one, strength));
+    const near = placesNear(y);
+    if (near.length === 0) return;
     const reaches = near.map(({ x, wide }) => ({ left: x - wide - over, right: x + wide + over }));
     for (const span of joinSpans(run, reaches)) {
       const { from, to } = span;
@@ -56,7 +52,19 @@ export function createPatches(site: WeatherSite): WeatherLayer {
       coat.fill(0, from, to);
       const edge = ragged(y, span);
       const thin = smear(y, span);
-      const drawn = { run, span, down: y, edge, thin, steps, mended, joints, bricks, coat };
+      const drawn = {
+        run,
+        span,
+        down: y,
+        edge,
+        thin,
+        steps,
+        mended,
+        joints,
+        bricks,
+        coat,
+        strength,
+      };
       for (const place of near) drawPlace(place, drawn);
       layPaint(veil.joints, mortar, joints, span);
       layPaint(veil.bricks, mortar, bricks, span);
@@ -78,13 +86,15 @@ interface DrawnRow {
   readonly joints: Float32Array;
   readonly bricks: Float32Array;
   readonly coat: Float32Array;
+  readonly strength: number;
 }
 
 function drawPlace(place: MendedPlace, drawn: DrawnRow): void {
-  const { x, wide, coated, fresh } = place;
+  const { x, wide, fresh } = place;
   const { run, span, edge, thin, steps, mended, joints, bricks, coat } = drawn;
   const { first, step, start } = run;
   const tall = place.high - Math.abs(drawn.down - place.y);
+  const coated = place.chance(2) < 0.25 * drawn.strength;
   const bar = coated ? steps.coated : steps.pointed;
   for (let i = span.from; i < span.to; i++) {
     const aside = Math.abs((first + i) * step + start - x);
@@ -98,24 +108,4 @@ function drawPlace(place: MendedPlace, drawn: DrawnRow): void {
     bricks[i] = Math.max(bricks[i]!, smeared);
     if (coated) coat[i] = Math.max(coat[i]!, 0.92 * whole * rise(steps.smear, thin[i]! + 2.6));
   }
-}
-
-interface MendedPlace {
-  readonly x: number;
-  readonly y: number;
-  readonly wide: number;
-  readonly high: number;
-  readonly coated: boolean;
-  readonly fresh: number;
-}
-
-function toPlace({ x, y, cell, chance }: Scattered, strength: number): MendedPlace {
-  return {
-    x,
-    y,
-    wide: Math.min(cell.x / 3, 180 + 620 * chance(0)),
-    high: Math.min(cell.y / 3, 110 + (tallest - 110) * chance(1)),
-    coated: chance(2) < 0.25 * strength,
-    fresh: 0.45 + 0.5 * chance(3),
-  };
 }
