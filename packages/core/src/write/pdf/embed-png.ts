@@ -1,13 +1,7 @@
 import type { Sharp } from 'sharp';
 import { loadSharp } from '../load-sharp.js';
+import { pngChunks, pngHead } from '../png/png-head.js';
 import type { Document } from './open-document.js';
-
-// PNG Specification, third edition, 5.2 and 11.2.1: after eight bytes of signature, a header of 13 bytes.
-const png = Buffer.from('PNG');
-const [start, headerEnd] = [8, 33];
-// Their names as four letters.
-const [pixels, transparency] = [0x49444154, 0x74524e53];
-const [depth, colourType, interlace] = [24, 25, 28];
 
 // Samples of a pixel, and what they are called.
 const spaces = { 0: [1, 'DeviceGray'], 2: [3, 'DeviceRGB'] } as const;
@@ -26,14 +20,14 @@ export async function embedPng(
   document: Document,
   bytes: Uint8Array,
 ): Promise<PDFKit.Mixins.ImageSrc | null> {
-  const isPng = bytes.length >= headerEnd && Buffer.from(bytes.subarray(1, 4)).equals(png);
-  const isSplit = isPng && bytes[depth] === 8 && bytes[colourType] === 6;
-  const image = isSplit ? await embedBoth(document, bytes) : isPng ? embed(document, bytes) : null;
+  const head = pngHead(bytes);
+  if (head === null) return null;
+  const { width, height } = head;
+  const isSplit = head.depth === 8 && head.colourType === 6;
+  const image = isSplit ? await embedBoth(document, bytes) : embed(document, bytes);
   if (image === null) return null;
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   // What the library takes for an image that it opened.
-  const size = { width: view.getUint32(16), height: view.getUint32(20) };
-  const opened = { ...size, label: `Png${image.id}`, obj: image };
+  const opened = { width, height, label: `Png${image.id}`, obj: image };
   return opened as unknown as PDFKit.Mixins.ImageSrc;
 }
 
@@ -57,19 +51,16 @@ function embed(
   bytes: Uint8Array,
   more: Record<string, unknown> = {},
 ): PDFKit.PDFKitReference | null {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  const type = bytes[colourType];
-  if (bytes[depth] !== 8 || (type !== 0 && type !== 2) || bytes[interlace] !== 0) return null;
-  const [colours, space] = spaces[type];
-  const [width, height] = [view.getUint32(16), view.getUint32(20)];
+  const head = pngHead(bytes);
+  if (head?.depth !== 8 || head.isInterlaced) return null;
+  const { width, height, colourType } = head;
+  if (colourType !== 0 && colourType !== 2) return null;
+  const [colours, space] = spaces[colourType];
   const parts: Uint8Array[] = [];
-  for (let at = start; at + 12 <= bytes.length;) {
-    const length = view.getUint32(at);
-    const kind = view.getUint32(at + 4);
+  for (const { type, data } of pngChunks(bytes)) {
     // A colour that counts as clear is the library's to mask.
-    if (kind === transparency) return null;
-    if (kind === pixels) parts.push(bytes.subarray(at + 8, at + 8 + length));
-    at += 12 + length;
+    if (type === 'tRNS') return null;
+    if (type === 'IDAT') parts.push(data);
   }
   const image = document.ref({
     Type: 'XObject',

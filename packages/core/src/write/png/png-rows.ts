@@ -1,5 +1,6 @@
 import { Readable } from 'node:stream';
 import { createInflate } from 'node:zlib';
+import { pngChunks, pngHead } from './png-head.js';
 
 /** What a PNG that is read by its rows is like. */
 interface PlainPng {
@@ -11,11 +12,6 @@ interface PlainPng {
   readonly channels: 3 | 4;
 }
 
-// PNG Specification, third edition, 5.2 and 11.2.1: after eight bytes of signature, a header of 13 bytes.
-const [start, headerEnd] = [8, 33];
-const pixels = 0x49444154;
-const [depth, colourType, interlace] = [24, 25, 28];
-
 /**
  * Look whether a file is a PNG that can be read by its rows.
  *
@@ -23,12 +19,11 @@ const [depth, colourType, interlace] = [24, 25, 28];
  * @returns What it is like; null where it is interlaced, of another depth or kind, or no PNG.
  */
 export function lookAtPng(bytes: Uint8Array): PlainPng | null {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  if (bytes.length < headerEnd || view.getUint32(0) !== 0x89504e47) return null;
-  const type = bytes[colourType];
-  if (bytes[depth] !== 8 || bytes[interlace] !== 0 || (type !== 2 && type !== 6)) return null;
-  const channels = type === 2 ? 3 : 4;
-  return { width: view.getUint32(16), height: view.getUint32(20), channels };
+  const head = pngHead(bytes);
+  if (head?.depth !== 8 || head.isInterlaced) return null;
+  const { width, height, colourType } = head;
+  if (colourType !== 2 && colourType !== 6) return null;
+  return { width, height, channels: colourType === 2 ? 3 : 4 };
 }
 
 /**
@@ -78,12 +73,7 @@ export async function* pngRows(bytes: Uint8Array, png: PlainPng): AsyncGenerator
 }
 
 function* pixelChunks(bytes: Uint8Array): Generator<Uint8Array> {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  for (let at = start; at + 12 <= bytes.length;) {
-    const length = view.getUint32(at);
-    if (view.getUint32(at + 4) === pixels) yield bytes.subarray(at + 8, at + 8 + length);
-    at += 12 + length;
-  }
+  for (const { type, data } of pngChunks(bytes)) if (type === 'IDAT') yield data;
 }
 
 // Sums are taken modulo 256, as storing them does. Left of the first pixel, and above the first row, is 0.
