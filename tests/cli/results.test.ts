@@ -174,6 +174,8 @@ test.each(['y', 'x'] as const)(
     // What is said to be typed next measures the same courses.
     const { stdout: asked } = done(line, folder);
     expect(/^say what they are: .* --course uk-metric --axis x$/m.test(asked)).toBe(axis === 'x');
+    const kept = runGaugerod([...line.split(' '), '--save'], folder);
+    expect(kept.stderr).toMatch(/^hint: by their shape its courses are likeliest .*uk-metric/m);
     for (const known of ['', ' --course uk-metric']) {
       const { stdout: json } = done(`${line}${known} --json`, folder);
       expect(JSON.parse(json)).toMatchObject({ bond: 'flemish', axis });

@@ -163,6 +163,39 @@ test('a reference of one’s own is kept, shown, measured by, and taken out agai
   expect(readdirSync(join(folder, '.config/gaugerod'))).toEqual(['references.yaml']);
 });
 
+const job = `gaugerod: 1
+scale: OO
+surfaces: { wall: { photo: tall.png, course: uk-metric } }
+parts: { front: { surface: wall, size: 30x20mm } }
+`;
+
+test.each([
+  'measure tall.png --course uk-metric',
+  'scale tall.png --scale OO --course uk-metric',
+  'inspect tall.png --course uk-metric',
+  'mend tall.png --course uk-metric -o out.png',
+  'extend tall.png --course uk-metric --times 2x1 -o out.png',
+  'weather tall.png --course uk-metric -o out.png',
+  'fill tall.png --scale OO --course uk-metric --size 30x20mm -o out.png',
+  'relief tall.png --scale OO --course uk-metric --profile plate --depth 300mm --length 1m -o out.png',
+  'dress plan.svg --paint #ffff00=tall.png --scale OO --course uk-metric -o out.svg',
+  'build works.yaml',
+])("bricks named as what they are not could be of one's own format: %s", async (line) => {
+  // DF is 250 x 62.5 mm with joints (DIN 4172), four courses long; so is a brick of 200 x 50 mm.
+  const wall = drawWall({ format: 'de-df', coursePx: 25, width: 640, height: 480, seed: 6 });
+  const brick = 'course: 50mm, tolerance: 0.5mm, length: 192mm, width: 92mm, joint: 8mm';
+  const folder = folderWith({
+    '.config/gaugerod/references.yaml': `references: { chimney-brick: { ${brick}, source: by tape } }\n`,
+    'works.yaml': job,
+    'plan.svg':
+      '<svg xmlns="http://www.w3.org/2000/svg" width="30mm" height="20mm" viewBox="0 0 30 20"><path fill="#ffff00" d="M1 1h28v18h-28z"/></svg>',
+  });
+  writeFileSync(join(folder, 'tall.png'), await encodePhoto(wall.raster, { format: 'png' }));
+  const { exit, stderr } = run(line, folder);
+  expect(stderr).toContain('likelier chimney-brick, de-df');
+  expect(exit).toBe(0);
+});
+
 test('another file keeps them where it is told, or set', () => {
   const folder = folderWith({ [config]: 'references: ours/bricks.yaml\n' });
   mkdirSync(join(folder, 'ours'));

@@ -67,9 +67,11 @@ async function execute(request: Request, manner: Manner): Promise<Report | Refus
   const progress = progressLine(process.stderr, manner.quiet);
   const board = await boardOf(request, manner);
   try {
+    const settings = await readSettings();
     return await executeWith(request, {
       core,
-      settings: await readSettings(),
+      settings,
+      references: settings.references,
       readSettings,
       onProgress: progress.show,
       onBuild: board.tell,

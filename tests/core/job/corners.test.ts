@@ -7,6 +7,7 @@ import {
   type MeasuredPhoto,
   measurePhoto,
   type MeasurePhotoOptions,
+  type OwnReference,
   parseRealSize,
   type Point,
   realMm,
@@ -73,6 +74,20 @@ test.each([
   expect(off).toBeLessThan(0.5);
   expect(off).toBeLessThan(report.uncertaintyPercent);
   expect(report.rectification).not.toBeNull();
+});
+
+test("where another format is named than that of bricks in its plane, one's own are among the likelier", async () => {
+  // Three courses long, as UK metric brick is (BS EN 771-1: 225 and 75 mm with joints); DF is four (DIN 4172).
+  const yard: OwnReference = {
+    ...{ id: 'yard-brick', name: 'yard brick', kind: 'brick', source: 'by tape' },
+    ...{ course: realMm(76), tolerance: realMm(1), length: realMm(218), lengthTolerance: null },
+    ...{ width: realMm(104), joint: realMm(10) },
+  };
+  const told = { corners, course: findCourse('de-df'), references: [yard] };
+  const outcome = await measurePhoto(photo, told);
+  if (!outcome.ok) throw new Error(outcome.message);
+  const other = outcome.warnings.find(({ code }) => code === 'likely-other-format');
+  expect(other?.message).toContain('likelier yard-brick');
 });
 
 test.each([

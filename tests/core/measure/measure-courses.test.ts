@@ -58,21 +58,26 @@ test("where another format is named than the bricks', one's own are named among 
   expect(other?.message).toMatch(/likelier (chimney-brick, de-df|de-df, chimney-brick)/);
 });
 
-test('a count of courses of another format than the one named is doubted as well', () => {
+test("a count of courses of another format than the one named is doubted as well, and one's own named", () => {
   const { raster, truth } = drawWall({ format: 'de-df', coursePx: 25, height: 500, seed: 6 });
   const [x, top] = [50, truth.bedJoints[1] ?? NaN];
-  const outcome = measureCount(raster, {
+  const counted = {
     courses: 12,
     reference: findCourse('uk-metric'),
     span: [
       { x, y: top },
       { x, y: top + 300 },
     ],
-  });
+  } as const;
+  const outcome = measureCount(raster, counted);
   if (!outcome.ok) throw new Error(outcome.message);
   expect(outcome.value.joints).not.toBeNull();
   expect(outcome.warnings.map(({ code }) => code)).toContain('likely-other-format');
   expect(outcome.value.confidence).toBeLessThanOrEqual(0.3);
+  const { warnings } = measureCount(raster, counted, {
+    own: ownCourses([chimney]),
+  }) as typeof outcome;
+  expect(warnings.map(({ message }) => message).join()).toContain('likelier chimney-brick, de-df');
 });
 
 test('level courses that are looked for upright are no sure thing', () => {

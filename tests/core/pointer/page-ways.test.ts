@@ -5,8 +5,10 @@ import {
   findCourse,
   measurePhoto,
   type MeasurePhotoOptions,
+  type OwnReference,
   parseRealLength,
   parseStatedLength,
+  realMm,
   type Span,
 } from '@gaugerod/core';
 import { drawWall, encodePhoto } from '@gaugerod/fixtures';
@@ -94,6 +96,27 @@ describe.skipIf(browserPath === null)('a page that is pointed at', () => {
       await keptByLibrary(photo, { course, courses: 14, spans }),
     );
     expect(noise).toEqual([]);
+    await tab.close();
+  });
+
+  test("says that counted courses could be of one's own format, as the library does", async () => {
+    // DF is 250 x 62.5 mm with joints (DIN 4172), four courses long; so is a brick of 200 x 50 mm.
+    const wall = drawWall({ format: 'de-df', coursePx: 25, width: 700, height: 650, seed: 6 });
+    const photo = put(await encodePhoto(wall.raster, { format: 'png' }));
+    const chimney: OwnReference = {
+      ...{ id: 'chimney-brick', name: 'chimney brick', kind: 'brick', source: 'by tape' },
+      ...{ course: realMm(50), tolerance: realMm(0.5), length: realMm(192), lengthTolerance: null },
+      ...{ width: realMm(92), joint: realMm(8) },
+    };
+    const counted = { course: findCourse('uk-metric'), courses: 26, references: [chimney] };
+    const { tab } = await open(photo, counted);
+    const { warnings } = await measurePhoto(photo, counted).then((outcome) => {
+      if (!outcome.ok) throw new Error(outcome.message);
+      return outcome;
+    });
+    const [told = ''] = warnings.map(({ message }) => message);
+    expect(told).toContain('likelier chimney-brick, de-df');
+    expect(await tab.textContent('#warnings')).toContain(told);
     await tab.close();
   });
 

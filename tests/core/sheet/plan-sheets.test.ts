@@ -198,12 +198,15 @@ test.each([
 
 test('where no page holds what it is to say, that is told', () => {
   const words = 'sheet 10 of 12, print at 100 %, not fitted to the page';
-  const planOn = (width: number, height: number): readonly string[] => {
+  const planOn = (width: number, height: number, copies = 1): readonly string[] => {
     const options = { paper: { width, height }, footer: (): string => words };
-    const outcome = planSheets([{ name: 'part', width: 15, height: 15 }], options);
+    const outcome = planSheets([{ name: 'part', width: 15, height: 15 }], { ...options, copies });
     if (!outcome.ok) throw new Error(outcome.message);
+    // A part to a page of 45 x 60 mm.
+    if (width === 45) expect(outcome.value.pages).toHaveLength(copies);
     return outcome.warnings.map(({ code, message }) => `${code}: ${message}`);
   };
   expect(planOn(210, 297)).toEqual([]);
   expect(planOn(45, 60)).toEqual([`no-footer: the page has no room to say "${words}"`]);
+  expect(planOn(45, 60, 12)).toEqual([`no-footer: 12 pages have no room to say "${words}"`]);
 });

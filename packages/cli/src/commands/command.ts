@@ -1,4 +1,12 @@
-import type { BuildEvent, JobStep, Outcome, SettingName, Settings, Warning } from '@gaugerod/core';
+import type {
+  BuildEvent,
+  JobStep,
+  Outcome,
+  OwnReference,
+  SettingName,
+  Settings,
+  Warning,
+} from '@gaugerod/core';
 import type { Core, Options, Texts } from '../options/option.js';
 
 /** A line to type, and what it does. */
@@ -27,6 +35,8 @@ export interface Surroundings {
   readonly core: Core;
   /** What is set for all commands. */
   readonly settings: Settings;
+  /** References of the user's own, for whatever measures. */
+  readonly references: readonly OwnReference[];
   /** The same read anew: for work that never ends. */
   readonly readSettings: () => Promise<Settings>;
   /** Told of every step of long work. */

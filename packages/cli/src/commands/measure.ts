@@ -61,8 +61,8 @@ export const measure: Command = defineCommand({
     licence,
     credit,
   },
-  run: (photo, values, { core, settings: { references }, ...job }) =>
-    core.measurePhoto(photo, { ...values, ...straightenOf(values), references, ...job }),
+  run: (photo, values, { core, ...job }) =>
+    core.measurePhoto(photo, { ...values, ...straightenOf(values), ...job }),
   describe: (report) => (report.method === 'formats' ? formatLines(report) : lines(report)),
 });
 

@@ -96,11 +96,11 @@ export function planSheets(
     return { part: item.part, page, layer: item.layer, piece: item.piece.place, picture };
   });
   const count = 1 + Math.max(...packed.map(({ page }) => page));
-  const unsaid = new Set<string>();
+  const unsaid: string[] = [];
   const pages = Array.from({ length: count }, (_, page): Page => {
     const footer = options.footer?.(page + 1, count) ?? '';
     const bars = layBars(paper, margin, footer);
-    if (!bars.isFooterLaid) unsaid.add(footer);
+    if (!bars.isFooterLaid) unsaid.push(footer);
     const here = packed.filter((box) => box.page === page);
     const marks = here.map(({ index }) => {
       const { part, piece, label } = items[index]!;
@@ -114,7 +114,7 @@ export function planSheets(
       texts: [...marks.flatMap(({ texts }) => texts), ...bars.texts],
     };
   });
-  return { ok: true, value: { pages, places }, warnings: warnOfFooter([...unsaid]) };
+  return { ok: true, value: { pages, places }, warnings: warnOfFooter(unsaid) };
 }
 
 function warnOfFooter([first, ...others]: readonly string[]): Warning[] {

@@ -38,15 +38,14 @@ export interface TakenSurface {
  */
 export function takeSurface(name: string, entry: Entry, context: JobContext): TakenSurface {
   const path: JobPath = ['surfaces', name];
-  const { span, length, rectangle, even, ...others } = takeKeys(
-    surfaceFieldsWith(context.usual.references),
-    entry,
-    path,
-  );
+  const { references } = context.usual;
+  const fields = surfaceFieldsWith(references);
+  const { span, length, rectangle, even, ...others } = takeKeys(fields, entry, path);
   const mend = takeKeys(mendFields, entry['mend'] as Entry | undefined, [...path, 'mend']);
   const reference: ReferenceOptions = {
     ...others,
     ...given({ spans: span, lengths: length, rectangleSize: rectangle }),
+    ...(references.length > 0 && { references }),
   };
   checked(() => checkReference(reference), entry, path);
   const extend = takeExtend(entry, context, path);

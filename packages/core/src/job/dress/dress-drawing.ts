@@ -32,6 +32,7 @@ import { checkDressWeather, type DressWeather, placeDressWeather } from './dress
 import { layOutlines } from './dress-plan.js';
 import { type DressedWith, dressSurfaces } from './dress-surfaces.js';
 import { warnOfUnpacked } from '../slim/warn-of-unpacked.js';
+import { given } from '../build/given.js';
 import { beginStep, type JobOptions } from '../job-options.js';
 import type { SurfaceRefusal, TakeSurface } from '../surface/made-surface.js';
 import { checkDatum } from '../fill/next-wall.js';
@@ -51,6 +52,7 @@ import { reportScale, type ScaleReport } from '../measure/report-scale.js';
 import { linkedFiles, moveLinks } from '../slim/move-links.js';
 import type { SlimDrawingOptions } from '../slim/slim-drawing.js';
 import { refuseSame, stemOf, toHref } from '../slim/slim-links.js';
+import type { ReferenceOptions } from '../measure/reference-options.js';
 
 /** Which outlines are to be covered with what. */
 export interface Paint {
@@ -61,7 +63,7 @@ export interface Paint {
 }
 
 /** What {@link dressDrawing} needs to know. */
-export interface DressDrawingOptions extends JobOptions {
+export interface DressDrawingOptions extends Pick<ReferenceOptions, 'references'>, JobOptions {
   /** The drawing to write, `.svg`, or `.svgz` compressed. */
   readonly output: string;
   /** What is to be covered with what: one or more. */
@@ -158,7 +160,8 @@ export async function dressFrom(
   path: string,
   options: DressDrawingOptions,
 ): Promise<Outcome<DressedDrawing, DressRefusal>> {
-  const { output, paint, scale, even = true, course, link, onProgress, signal } = options;
+  const { output, paint, scale, even = true, course, references, link } = options;
+  const { onProgress, signal } = options;
   const wish = checkOptions(options);
   const inputs = [path, ...paint.map(({ surface }) => surface), ...printingFiles(options.printing)];
   await checkPackableOutput(output, inputs);
@@ -191,9 +194,7 @@ export async function dressFrom(
     placed: placed.value,
     reliefs: relief.value.by,
     ...(kept && { take: kept.take }),
-    ...(course && { course }),
-    ...(onProgress && { onProgress }),
-    ...(signal && { signal }),
+    ...given({ course, references, onProgress, signal }),
   });
   if (!made.ok) return made;
   beginStep('dressing', options);

@@ -33,6 +33,7 @@ import type { PrintTile } from '../surface/make-tile.js';
 import { meanLight } from '../../raster/mean-light.js';
 import type { Raster } from '../../raster/raster.js';
 import { type Printing, printColours, sharpenSurface, isChanging } from '../print/open-printing.js';
+import type { ReferenceOptions } from '../measure/reference-options.js';
 
 /** A surface, and the outlines that it covers. */
 export interface DressedWith {
@@ -69,7 +70,7 @@ interface LaidPicture {
 type Refused = Extract<Outcome<never, 'not-measured'>, { readonly ok: false }>;
 
 /** How surfaces are made. */
-export interface DressSurfacesOptions extends JobOptions {
+export interface DressSurfacesOptions extends Pick<ReferenceOptions, 'references'>, JobOptions {
   /** Of the model. */
   readonly scale: NamedScale;
   /** Of the printer. */

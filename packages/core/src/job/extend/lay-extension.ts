@@ -23,9 +23,11 @@ import {
 } from './plan-extension.js';
 import { type AgreedSource, sameWork, type WorkRefusal } from './same-work.js';
 import { inTaken, type TakenSource, takeSource } from './take-source.js';
+import type { ReferenceOptions } from '../measure/reference-options.js';
 
 /** How photos become a larger tile. */
-export interface LayExtensionOptions extends ExtendSizeOptions, JobOptions {
+export interface LayExtensionOptions
+  extends ExtendSizeOptions, Pick<ReferenceOptions, 'references'>, JobOptions {
   /** Another gives another tile; a whole number from 0 to 4294967295, 1 unless told. */
   readonly seed?: number;
   /** What the courses of all photos are; else each is measured by what was kept beside it. */

@@ -60,7 +60,7 @@ export type MeasureRefusal = GivenRefusal | 'not-measured';
  */
 export async function findMeasurement(
   photo: Photo,
-  options: ReferenceOptions & JobOptions & Pick<LookOptions, 'slant' | 'listed' | 'references'>,
+  options: ReferenceOptions & JobOptions & Pick<LookOptions, 'slant' | 'listed'>,
 ): Promise<Outcome<FoundMeasurement, MeasureRefusal>> {
   const given = checkReference(options);
   const kept = await readKept(photo, given);

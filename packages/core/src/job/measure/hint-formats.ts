@@ -1,7 +1,9 @@
-import type { OwnReference } from '../../catalogue/own-reference.js';
 import type { Photo } from '../../read/read-photo.js';
+import { given } from '../build/given.js';
 import type { Refusal } from './hint-kept.js';
-import { offerFormats } from './offer-formats.js';
+import { offerFormats, type OfferFormatsOptions } from './offer-formats.js';
+
+type HintedBy = Pick<OfferFormatsOptions, 'axis' | 'straighten' | 'references'>;
 
 /** So many formats are named in a hint. */
 const mostNamed = 4;
@@ -12,17 +14,18 @@ const mostNamed = 4;
  *
  * @param refusal - Why it was not measured.
  * @param photo - As read.
- * @param references - Beside the catalogue's; none unless told.
+ * @param options - How its courses lie, how far it may be straightened, and references beside the catalogue's.
  * @returns The same refusal, with a better hint where there is one.
  * @throws TextureError when a file does not allow it.
  */
 export async function hintFormats(
   refusal: Refusal,
   photo: Photo,
-  references: readonly OwnReference[] = [],
+  options: HintedBy,
 ): Promise<Refusal> {
   if (refusal.code !== 'not-measured') return refusal;
-  const offered = await offerFormats(photo, { references });
+  const { axis, straighten, references } = options;
+  const offered = await offerFormats(photo, given({ axis, straighten, references }));
   if (!offered.ok) return refusal;
   const ids = offered.value.formats.slice(0, mostNamed).map(({ id }) => id);
   const [first] = ids;

@@ -1,5 +1,4 @@
 import { ownCourses } from '../../catalogue/own-courses.js';
-import type { OwnReference } from '../../catalogue/own-reference.js';
 import type { Outcome } from '../../errors/outcome.js';
 import { findCourses } from '../../measure/find-courses.js';
 import type { FocalLength } from '../../measure/find-focal-length.js';
@@ -31,13 +30,14 @@ export interface MeasuredGiven extends Measurement {
 }
 
 /** How a photo is looked at. */
-export interface LookOptions extends Pick<ReferenceOptions, 'axis' | 'straighten' | 'focal'> {
+export interface LookOptions extends Pick<
+  ReferenceOptions,
+  'axis' | 'straighten' | 'focal' | 'references'
+> {
   /** Degrees that it may be off square, either way; as much as by eye unless told. */
   readonly slant?: number;
   /** Whether all joints are listed, for a picture of them; bed joints alone unless told. */
   readonly listed?: boolean;
-  /** References beside the catalogue's; none unless told. */
-  readonly references?: readonly OwnReference[] | undefined;
 }
 
 /** Why a photo could not be measured by what is known of it. */

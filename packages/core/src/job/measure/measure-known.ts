@@ -1,4 +1,3 @@
-import type { OwnReference } from '../../catalogue/own-reference.js';
 import type { FormatRegion } from '../../catalogue/region-of.js';
 import type { Outcome } from '../../errors/outcome.js';
 import { type Notes, readNotes } from '../../read/read-notes.js';
@@ -28,8 +27,6 @@ export interface MeasurePhotoOptions extends ReferenceOptions, JobOptions {
    * measured. Needs a photo that may be straightened wholly.
    */
   readonly page?: string;
-  /** References beside the catalogue's, that courses could be as well, and that the page offers; none unless told. */
-  readonly references?: readonly OwnReference[];
   /** The terms under which the photo may be used, kept with it; needs `save` or `page`. */
   readonly licence?: string;
   /** Whose photo it is, kept with it; needs `save` or `page`. */
@@ -74,7 +71,7 @@ export async function measureKnown(
     ...options,
     listed: overlay !== undefined,
   });
-  if (!found.ok) return hintFormats(found, photo, options.references);
+  if (!found.ok) return hintFormats(found, photo, options);
   const { measurement, spans, copies } = found.value;
   if (overlay !== undefined) {
     beginStep('writing', options);

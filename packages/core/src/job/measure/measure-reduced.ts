@@ -24,7 +24,7 @@ export interface MeasuredReduced {
   readonly found: Outcome<WithCopies, MeasureRefusal>;
 }
 
-type Options = ReferenceOptions & JobOptions & Pick<LookOptions, 'listed' | 'references'>;
+type Options = ReferenceOptions & JobOptions & Pick<LookOptions, 'listed'>;
 
 /**
  * Measure a photo that was made smaller as it was read; where that leaves doubt, measure all of it.

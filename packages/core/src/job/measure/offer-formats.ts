@@ -165,8 +165,8 @@ export function noFormats(photo: Photo): OfferedFormats {
 
 /** How {@link measureUnit} looks at a photo. */
 export type UnitLook = JobOptions &
-  Pick<ReferenceOptions, 'axis' | 'straighten' | 'focal'> &
-  Pick<LookOptions, 'listed' | 'references'>;
+  Pick<ReferenceOptions, 'axis' | 'straighten' | 'focal' | 'references'> &
+  Pick<LookOptions, 'listed'>;
 
 /**
  * Measure a photo by its courses, whatever they are.

@@ -1,4 +1,5 @@
 import type { CourseReference } from '../../catalogue/course-reference.js';
+import type { OwnReference } from '../../catalogue/own-reference.js';
 import type { Straighten } from '../../measure/slant/judge-stand.js';
 import type { CourseAxis, Reference } from '../../surface/measurement.js';
 import { outOfRange } from '../../errors/out-of-range.js';
@@ -20,6 +21,8 @@ import type { GivenReference, OtherReference } from '../../measure/given/given-r
 export interface ReferenceOptions {
   /** What the courses are. */
   readonly course?: CourseReference;
+  /** References beside the catalogue's, that courses could be as well; none unless told. */
+  readonly references?: readonly OwnReference[];
   /**
    * How many were counted, over one of `spans` where given, else over the photo's height (with `axis` x, its width); needs
    * `course`.

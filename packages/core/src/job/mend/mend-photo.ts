@@ -41,9 +41,10 @@ import { toFigures } from '../to-figures.js';
 import { warnOfCopies } from '../measure/warn-of-copies.js';
 import { warnOfFew } from '../inspect/warn-of-few.js';
 import { whyJoined } from './why-joined.js';
+import type { ReferenceOptions } from '../measure/reference-options.js';
 
 /** What {@link mendPhoto} needs to know. */
-export interface MendPhotoOptions extends JobOptions {
+export interface MendPhotoOptions extends Pick<ReferenceOptions, 'references'>, JobOptions {
   /** The file to write. */
   readonly output: string;
   /** Which way the result is to repeat; `both` unless told. */

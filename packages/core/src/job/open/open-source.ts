@@ -45,7 +45,7 @@ export interface OpenedSource {
 
 /** How a source is opened. */
 export interface OpenSourceOptions
-  extends Pick<ReferenceOptions, 'course' | 'axis' | 'straighten'>, JobOptions {
+  extends Pick<ReferenceOptions, 'course' | 'axis' | 'straighten' | 'references'>, JobOptions {
   /** Whether it must be measured. */
   readonly measured: boolean;
 }
@@ -62,12 +62,13 @@ export async function openSource(
   path: string,
   options: OpenSourceOptions,
 ): Promise<Outcome<OpenedSource, MeasureRefusal | 'scale-doubtful'>> {
-  const { measured, course, axis, straighten, onProgress, signal } = options;
+  const { measured, course, axis, straighten, references, onProgress, signal } = options;
   const photo = await readPhoto(path);
   const found = await findMeasurement(photo, {
     ...(course && { course }),
     ...(axis && { axis }),
     ...(straighten && { straighten }),
+    ...(references && { references }),
     ...(onProgress && { onProgress }),
     ...(signal && { signal }),
   });

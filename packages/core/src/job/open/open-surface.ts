@@ -12,9 +12,10 @@ import { hintKept } from '../measure/hint-kept.js';
 import type { JobOptions } from '../job-options.js';
 import { leaveAskew } from '../measure/leave-askew.js';
 import { openLevel } from './open-level.js';
+import type { ReferenceOptions } from '../measure/reference-options.js';
 
 /** What may be told of a picture to inspect. */
-export interface SurfaceOptions extends JobOptions {
+export interface SurfaceOptions extends Pick<ReferenceOptions, 'references'>, JobOptions {
   /**
    * How far a photo that lies askew is straightened first; `full` unless told, and with `none` the
    * file is left alone.
@@ -49,15 +50,16 @@ export async function openSurface(
   photo: Photo,
   options: SurfaceOptions,
 ): Promise<Outcome<InspectedSurface, MeasureRefusal>> {
-  const { straighten = 'full', course, scale, onProgress, signal } = options;
+  const { straighten = 'full', course, references, scale, onProgress, signal } = options;
   if (course !== undefined || scale !== undefined) {
     const found = await findMeasurement(photo, {
       ...(onProgress && { onProgress }),
       ...(signal && { signal }),
       ...(course && { course }),
+      ...(references && { references }),
       straighten,
     });
-    if (!found.ok) return hintFormats(hintKept(found), photo);
+    if (!found.ok) return hintFormats(hintKept(found), photo, options);
     const { measurement } = found.value;
     return { ok: true, value: levelled(photo, measurement), warnings: found.warnings };
   }

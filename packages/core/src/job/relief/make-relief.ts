@@ -207,13 +207,14 @@ async function openGround(
     return { ok: true, value, warnings: [] };
   }
   beginStep('reading', options);
-  const { scale, dpi, course, even = true, onProgress, signal } = options;
+  const { scale, dpi, course, references, even = true, onProgress, signal } = options;
   const made = await take(path, {
     scale,
     dpi,
     even,
     method: 'auto',
     ...(course && { course }),
+    ...(references && { references }),
     ...(onProgress && { onProgress }),
     ...(signal && { signal }),
   });

@@ -9,6 +9,7 @@ import type { JobOptions } from '../job-options.js';
 import type { PrintingOptions } from '../print/printing-options.js';
 import type { WeatherOptions } from '../weather/weather-options.js';
 import type { OutlineSource } from '../fill/read-outline.js';
+import type { ReferenceOptions } from '../measure/reference-options.js';
 
 /** What a piece in relief is: a rolled section of the catalogue, or a profile and its own sizes. */
 export interface ReliefSizes {
@@ -82,7 +83,13 @@ export interface ReliefFittings {
 
 /** What `makeRelief` needs to know. */
 export interface MakeReliefOptions
-  extends ReliefSizes, ReliefFittings, ReliefJoinery, ReliefLayers, JobOptions {
+  extends
+    ReliefSizes,
+    ReliefFittings,
+    ReliefJoinery,
+    ReliefLayers,
+    Pick<ReferenceOptions, 'references'>,
+    JobOptions {
   /** The file to write. */
   readonly output: string;
   /** Of the model. */

@@ -34,7 +34,7 @@ export async function mendSurface(
 ): Promise<Outcome<MadeSurface, SurfaceRefusal>> {
   const { path } = opened.look;
   const { photo, found } = await measureReduced(opened, options);
-  if (!found.ok) return hintFormats(found, photo);
+  if (!found.ok) return hintFormats(found, photo, options);
   const { measurement, copies, kept } = found.value;
   const doubtful = refuseDoubtful(measurement, path);
   if (doubtful) return doubtful;

@@ -60,7 +60,7 @@ export async function scalePhoto(
   beginStep('reading', options);
   const photo = await readPhoto(path);
   const found = await findMeasurement(photo, options);
-  if (!found.ok) return hintFormats(found, photo);
+  if (!found.ok) return hintFormats(found, photo, options);
   const { measurement } = found.value;
   const doubtful = refuseDoubtful(measurement, path);
   if (doubtful) return doubtful;

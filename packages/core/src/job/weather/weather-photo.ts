@@ -92,7 +92,7 @@ export async function weatherPhoto(
   beginStep('reading', options);
   const photo = await readPhoto(path);
   const found = await findMeasurement(photo, options);
-  if (!found.ok) return hintFormats(found, photo);
+  if (!found.ok) return hintFormats(found, photo, options);
   const { measurement } = found.value;
   // What its file was decoded to is given back between two turns of the loop alone.
   await setImmediate();

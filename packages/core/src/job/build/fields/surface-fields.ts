@@ -15,7 +15,7 @@ import { choice, type FieldsOf, several, text, yesOrNo } from './field.js';
 /** What is known of a photo, as it is written. */
 export interface SurfaceValues extends Omit<
   ReferenceOptions,
-  'spans' | 'lengths' | 'rectangleSize'
+  'references' | 'spans' | 'lengths' | 'rectangleSize'
 > {
   /** Lines on the photo. */
   readonly span?: NonNullable<ReferenceOptions['spans']>;
