@@ -52,6 +52,17 @@ test.each([2, 3, 4])('a wall cut %i px short of a course does not', (short) => {
   expect(y.courseOff).toBeLessThan(-short + 1.2);
 });
 
+// What gives a wrap away at once is not to say more than the score of all of it.
+test('a wrap is without a seam where its score is 1 or less, whatever gives it away', () => {
+  const said = Array.from({ length: 25 }, (_, short) =>
+    inspectSeams(rows(top, bottom - top - short)),
+  );
+  for (const { x, y } of said) {
+    expect([x.seamless, y.seamless]).toEqual([x.seamScore <= 1, y.seamScore <= 1]);
+  }
+  expect(new Set(said.map(({ y }) => y.seamless)).size).toBe(2);
+});
+
 // Every row left out before the wrap brings the next joint nearer by one.
 test.each([1, 2, 3, 4, 6])('the misfit of a wall cut %i px shorter is that much less', (short) => {
   const whole = inspectSeams(rows(top, bottom - top)).y.courseOff ?? NaN;
