@@ -1,5 +1,5 @@
 import type { Colours } from '../../finish/weather/paint-row.js';
-import { openPage, type PageRow, type WeatherPage } from '../../finish/weather/paint-rows.js';
+import { openPage, type WeatherPage } from '../../finish/weather/paint-rows.js';
 import type { ReadyWeather } from '../../finish/weather/ready-weather.js';
 
 /**
@@ -28,8 +28,6 @@ export const bandDone = 2;
 
 // Milliseconds after which a band that is waited for is looked at again.
 const slice = 250;
-// Milliseconds in which a thread has begun, unless it never does.
-const beginning = 1000;
 
 /**
  * Say how far apart rows of a room begin: of bytes at whole words, for memory that is shared is copied byte by byte
@@ -45,9 +43,7 @@ export function roomStride(page: WeatherPage): number {
 
 // Take a band, if nobody has: whether it is the caller's to make.
 function takeBand(states: Int32Array, band: number): boolean {
-  const isMine = Atomics.compareExchange(states, band, bandOpen, bandTaken) === bandOpen;
-  if (isMine) Atomics.notify(states, band);
-  return isMine;
+  return Atomics.compareExchange(states, band, bandOpen, bandTaken) === bandOpen;
 }
 
 /**
@@ -91,8 +87,7 @@ export function makeBands(bands: PageBands): void {
 export function* readBands(bands: PageBands, patience = 20_000): Generator<Colours> {
   const { ready, page, rows, states, rooms } = bands;
   const count = states.length - 1;
-  // Opened where it is needed: that takes as long as a band, and what it runs has to be compiled.
-  let own: PageRow | null = null;
+  const own = openPage(ready, page);
   const size = 3 * page.width;
   const stride = roomStride(page);
   let isClosed = false;
@@ -110,7 +105,7 @@ export function* readBands(bands: PageBands, patience = 20_000): Generator<Colou
       const to = Math.min(page.height, from + rows);
       for (let y = from; y < to; y++) {
         yield room === undefined
-          ? (own ??= openPage(ready, page))(y)
+          ? own(y)
           : room.subarray(stride * (y - from), stride * (y - from) + size);
       }
     }
@@ -122,8 +117,6 @@ export function* readBands(bands: PageBands, patience = 20_000): Generator<Colou
 // How a band is when it has been waited for: bandOpen where it is to be made here.
 function awaitBand(states: Int32Array, band: number, patience: number): number {
   const last = Date.now() + patience;
-  // A thread that begins takes the first: whoever writes has enough to do with what it makes.
-  if (band === 0) Atomics.wait(states, band, bandOpen, Math.min(beginning, patience));
   for (;;) {
     if (takeBand(states, band)) return bandOpen;
     const state = Atomics.load(states, band);
