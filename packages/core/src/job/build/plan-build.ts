@@ -15,7 +15,7 @@ import { checkFolders } from './check-folders.js';
 import { checkProfile } from './check-profile.js';
 import { inFolder } from './in-folder.js';
 import type { JobContext } from './job-context.js';
-import { given } from './given.js';
+import { given } from '../given.js';
 import { topFields } from './job-schema.js';
 import type { PlannedPart } from './part-place.js';
 import { planPartStep } from './plan-parts.js';

@@ -12,7 +12,7 @@ import type { DressStep, SurfaceStep } from './build-plan.js';
 import { dressFields, dressReliefFields } from './fields/part-fields.js';
 import { dressWeatherFields } from './fields/weather-fields.js';
 import { findNamed } from './find-named.js';
-import { given } from './given.js';
+import { given } from '../given.js';
 import { inFolder } from './in-folder.js';
 import { fromTop } from './job-context.js';
 import { outputOf, type PartContext, placeOf, type PlannedPart, usualDpi } from './part-place.js';

@@ -17,7 +17,7 @@ import type { FillStep, ReliefStep } from './build-plan.js';
 import { fillFields, piecesFields, reliefFields, wallFields } from './fields/part-fields.js';
 import { weatherFields } from './fields/weather-fields.js';
 import { findNamed } from './find-named.js';
-import { given } from './given.js';
+import { given } from '../given.js';
 import { inFolder } from './in-folder.js';
 import { fromTop } from './job-context.js';
 import { outputOf, type PartContext, placeOf, type PlannedPart, usualDpi } from './part-place.js';

@@ -4,7 +4,7 @@ import { BadJob, type JobPath } from './bad-job.js';
 import { filesOf, type SheetStep } from './build-plan.js';
 import { sheetFields, type SheetValues } from './fields/sheet-fields.js';
 import { findNamed } from './find-named.js';
-import { given } from './given.js';
+import { given } from '../given.js';
 import { fromTop, type JobContext } from './job-context.js';
 import type { PlannedPart } from './part-place.js';
 import { refuseExtension, sheetExtensions } from './refuse-extension.js';

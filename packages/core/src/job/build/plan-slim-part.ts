@@ -3,7 +3,7 @@ import type { SlimFirst } from '../dress/dress-drawing.js';
 import { BadJob, type JobPath } from './bad-job.js';
 import type { SlimStep } from './build-plan.js';
 import { dressFields, slimFields } from './fields/part-fields.js';
-import { given } from './given.js';
+import { given } from '../given.js';
 import { inFolder } from './in-folder.js';
 import { fromTop, type JobContext } from './job-context.js';
 import { outputOf, type PartContext, placeOf, type PlannedPart, usualDpi } from './part-place.js';

@@ -10,7 +10,7 @@ import {
   mendFields,
   surfaceFieldsWith,
 } from './fields/surface-fields.js';
-import { given } from './given.js';
+import { given } from '../given.js';
 import { inFolder } from './in-folder.js';
 import type { JobContext } from './job-context.js';
 import { checked, type Entry, takeKeys } from './take-keys.js';

@@ -3,7 +3,7 @@ import type { Size } from '../../units/parse-size.js';
 import type { ReferenceOptions } from '../measure/reference-options.js';
 import type { BuildPlan, SurfaceStep } from './build-plan.js';
 import { isForUser } from './do-task.js';
-import { given } from './given.js';
+import { given } from '../given.js';
 import { takeView, type TakeViewOptions } from './keep-view.js';
 import type { Surfaces } from './open-surfaces.js';
 import { inputsOf } from './run-task.js';

@@ -1,7 +1,7 @@
 import { checkPrinting, printingFiles, type PrintingOptions } from '../print/printing-options.js';
 import type { JobPath } from './bad-job.js';
 import { printingFields } from './fields/printing-fields.js';
-import { given } from './given.js';
+import { given } from '../given.js';
 import { inFolder } from './in-folder.js';
 import type { JobContext } from './job-context.js';
 import { checked, type Entry, takeKeys } from './take-keys.js';

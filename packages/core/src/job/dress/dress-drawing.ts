@@ -32,7 +32,7 @@ import { checkDressWeather, type DressWeather, placeDressWeather } from './dress
 import { layOutlines } from './dress-plan.js';
 import { type DressedWith, dressSurfaces } from './dress-surfaces.js';
 import { warnOfUnpacked } from '../slim/warn-of-unpacked.js';
-import { given } from '../build/given.js';
+import { given } from '../given.js';
 import { beginStep, type JobOptions } from '../job-options.js';
 import type { SurfaceRefusal, TakeSurface } from '../surface/made-surface.js';
 import { checkDatum } from '../fill/next-wall.js';

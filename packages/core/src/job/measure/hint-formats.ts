@@ -1,5 +1,5 @@
 import type { Photo } from '../../read/read-photo.js';
-import { given } from '../build/given.js';
+import { given } from '../given.js';
 import type { Refusal } from './hint-kept.js';
 import { offerFormats, type OfferFormatsOptions } from './offer-formats.js';
 
