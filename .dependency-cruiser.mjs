@@ -18,10 +18,10 @@ export default {
     ),
     never(
       'only-the-ends-touch-sharp-and-files',
-      // What starts the command asks which of its builds is newer; what bundles it writes them.
+      // What starts the command asks which of its builds is newer; what bundles it, or makes its kernels, writes them.
       {
         path: '^packages/',
-        pathNot: `${core}/(${ends})/|^packages/cli/bin/|^packages/cli/bundle[.]mjs$`,
+        pathNot: `${core}/(${ends})/|^packages/cli/bin/|^packages/(cli/bundle|core/wat)[.]mjs$`,
       },
       { path: '(^|/)node_modules/(sharp|exifr)/|^(node:)?fs(/promises)?$' },
     ),

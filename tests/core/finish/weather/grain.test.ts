@@ -7,8 +7,9 @@ function grainAt(finer: number): number[] {
   const grain = readyGrain({ seed: 9, period: { x: 0, y: 0 } }, { x: mm, y: mm });
   const rows = grainRows(grain, { left: 1500 * finer, width: 60 * finer });
   const sums = new Array<number>(60 * 40).fill(0);
+  const row = new Float32Array(60 * finer);
   for (let y = 0; y < 40 * finer; y++) {
-    const row = rows(1000 * finer + y);
+    rows(1000 * finer + y, row);
     row.forEach((value, x) => (sums[60 * Math.floor(y / finer) + Math.floor(x / finer)]! += value));
   }
   return sums.map((sum) => sum / finer ** 2);

@@ -1,10 +1,11 @@
 import { expect, test } from 'vitest';
 import {
+  addAt,
   coatAt,
-  createVeil,
   layCoat,
   layPaint,
   toPaint,
+  toVeil,
   veilStep,
 } from '../../../../packages/core/src/finish/weather/veil.js';
 
@@ -13,11 +14,11 @@ function over(
   backdrop: number,
   lay: readonly (readonly ['multiply' | 'screen' | 'cover', number, number])[],
 ): number {
-  const { bricks } = createVeil(1);
+  const { bricks } = toVeil(new Float32Array(veilStep));
   for (const [mode, colour, share] of lay) {
     layPaint(bricks, toPaint(mode, [colour, colour, colour]), Float32Array.of(share));
   }
-  return backdrop * (1 + bricks[0]!) + bricks[3]!;
+  return backdrop * (1 + bricks[0]!) + bricks[addAt]!;
 }
 
 test.each([
@@ -61,7 +62,7 @@ test('nothing changes nothing', () => {
 });
 
 test('coat upon coat leaves as much bare as both together', () => {
-  const veil = createVeil(3);
+  const veil = toVeil(new Float32Array(3 * veilStep));
   layCoat(veil, Float32Array.of(0, 0.5, 0.5));
   layCoat(veil, Float32Array.of(0, 0.5, 1));
   const coats = [0, 1, 2].map((place) => veil.bricks[veilStep * place + coatAt]);

@@ -9,8 +9,8 @@ interface GrainSpan {
   readonly width: number;
 }
 
-/** Gives a row of grain by its number from the datum, in an array that is used again. */
-type GrainRows = (y: number) => Float32Array;
+/** Fills a row with grain by its number from the datum. */
+type GrainRows = (y: number, row: Float32Array) => void;
 
 // Millimetres after which the table comes round, far more than the coarsest of it: a whole number of
 // every octave's cells.
@@ -79,9 +79,8 @@ function lookedUp(
   { across, down, columns }: TableSize,
   { left, width }: GrainSpan,
 ): GrainRows {
-  const row = new Float32Array(width);
   const turnOf = (x: number): number => Math.floor(x / across);
-  return (y) => {
+  return (y, row) => {
     const base = Math.round(y - Math.floor(y / down) * down) * columns;
     for (let x = left; x < left + width;) {
       const turn = turnOf(x);
@@ -93,7 +92,6 @@ function lookedUp(
       row.set(table.subarray(base + column, base + column + count), x - left);
       x += count;
     }
-    return row;
   };
 }
 
@@ -105,7 +103,7 @@ function makeTable(ground: GrainGround, mmPerDot: PerAxis<number>): Float32Array
   const [columns, rows] = [sideOf(period / mmPerDot.x), sideOf(period / mmPerDot.y)] as const;
   const rowAt = reckoned(ground, mmPerDot, { left: 0, width: columns });
   const table = new Float32Array(columns * rows);
-  for (let y = 0; y < rows; y++) table.set(rowAt(y), y * columns);
+  for (let y = 0; y < rows; y++) rowAt(y, table.subarray(y * columns, (y + 1) * columns));
   return table;
 }
 
@@ -118,9 +116,10 @@ function reckoned(
   const octaves = listOctaves({ ...ground, finest }, wish);
   const start = mmPerDot.x / 2;
   const rows = createRows(octaves, { first: left, count: width, step: mmPerDot.x, start });
-  return (y) => {
-    const row = rows((y + 0.5) * mmPerDot.y);
-    for (let i = 0; i < width; i++) row[i] = Math.min(1, Math.max(0.4, usual + contrast * row[i]!));
-    return row;
+  return (y, row) => {
+    const noise = rows((y + 0.5) * mmPerDot.y);
+    for (let i = 0; i < width; i++) {
+      row[i] = Math.min(1, Math.max(0.4, usual + contrast * noise[i]!));
+    }
   };
 }

@@ -1,12 +1,15 @@
+import { openKernel } from '../../numeric/open-kernel.js';
 import type { Raster } from '../../raster/raster.js';
-import { coatAt, veilStep } from './veil.js';
+import type { VeilsAround } from './open-veils.js';
+import { paintCode } from './paint-code.js';
+import { veilStep } from './veil.js';
 import type { BrickMiddles, RepeatedPicture } from './vary-bricks.js';
 
 /** Pixels of a wall, made ready. */
-interface WallDots {
+export interface WallDots {
   /**
    * Of each pixel red, green and blue, encoded in sRGB, 0 to 1, and how like a joint or a hollow it is, 0 to 1: side
-   * by side, for a kernel that goes through a dozen arrays at once takes half as long again.
+   * by side, as they are worked on at once.
    */
   readonly dots: Float32Array;
   /** Which brick each pixel is of, row by row: 0 for none. */
@@ -31,17 +34,6 @@ export interface WallPicture extends RepeatedPicture {
   readonly bricks: BrickMiddles | null;
 }
 
-/** What lies over two rows, {@link veilStep} numbers side by side. */
-export interface RowVeil {
-  /**
-   * For two dots by two, over bricks: what red, green and blue are multiplied by, less 1, what is added to them, 0
-   * to 1, and how thick a coat is.
-   */
-  readonly bricks: Float32Array;
-  /** For each place: by which those of joints differ. */
-  readonly joints: Float32Array;
-}
-
 /** Dots from one place to the next, both ways: layers are reckoned at places and drawn straight between. */
 export type PlaceDots = 2 | 4;
 
@@ -58,93 +50,126 @@ export function placeDots(mm: number): PlaceDots {
 /** Colours of a row: 0 to 1, or bytes, to which they were rounded as they were made. */
 export type Colours = Float32Array | Uint8Array;
 
-/** What a row is painted with; of an even number of dots. */
-export interface RowToPaint {
-  /** What is under it. */
-  readonly picture: WallDots;
-  /** What lies over it. */
-  readonly veil: RowVeil;
-  /** How many dots a place of the veil is wide. */
+/** How large the rows are that are painted. */
+export interface RowsToPaint {
+  /** Dots, from a place on to another. */
+  readonly width: number;
+  /** Of those, the first that is wanted. */
+  readonly from: number;
+  /** And how many. */
+  readonly wanted: number;
+  /** Whether they are made as bytes. */
+  readonly bare: boolean;
+  /** Dots of a place. */
   readonly places: PlaceDots;
-  /** The picture's pixel that its row begins with. */
-  readonly line: number;
-  /** Of each dot, which column of the picture it shows. */
-  readonly columns: Int32Array;
-  /** Of each dot, where in `shares` the bricks of its copy begin. */
-  readonly firsts: Int32Array;
-  /** How much each brick takes, copy by copy, by its number. */
+  /** Pixels of the picture's row. */
+  readonly pixels: number;
+  /** Whether units may be toned, so that a row has dots of its own. */
+  readonly isToned: boolean;
+  /** Numbers of bricks, copy by copy. */
+  readonly bricks: number;
+}
+
+/** Dots of a row that one copy of the picture shows. */
+export interface PaintedRun {
+  /** The first of them. */
+  readonly from: number;
+  /** The one after the last. */
+  readonly to: number;
+  /** Which pixel the first shows. */
+  readonly pixel: number;
+  /** Where the numbers of its copy's bricks begin. */
+  readonly brick: number;
+}
+
+/** What rows are painted with, and what paints them. */
+export interface Painter {
+  /** The picture's row: filled by whoever has it painted. */
+  readonly picture: WallDots;
+  /** The same dot by dot, as it is toned; of none where nothing is. */
+  readonly toned: WallDots;
+  /** How much each brick takes, copy by copy, by its number: filled likewise. */
   readonly shares: Float32Array;
-  /** How much each dot takes. */
+  /** How much each dot takes: filled likewise. */
   readonly grain: Float32Array;
+  /** Room for two rows of places, to lie over the row. */
+  readonly rows: readonly [Float32Array, Float32Array];
+  /** What is painted: RGBRGB…, from the first dot that is wanted to the last. */
+  readonly painted: Colours;
+  /** Paints runs of one of those rows, from left to right, under two of places. */
+  readonly paint: (under: WallDots, runs: readonly PaintedRun[], veils: VeilsAround) => void;
 }
 
 /**
- * Paint one row: each dot takes as much of what lies over it as its grain and its brick say, and the more the
- * thicker a coat lies on it; which is never more than all. Where what lies over the wall changes fast, a colour may
- * still leave 0 to 1 by a little: what joints differ by is told half way between two rows of places, all the rest at
- * the row itself.
+ * Open what paints rows: each dot takes as much of what lies over it as its grain and its brick say, and the more the
+ * thicker a coat lies on it; which is never more than all. What is painted is encoded in sRGB, 0 to 1; or rounded to
+ * bytes and clipped, to what the former are rounded to afterwards.
  *
- * @param out - RGBRGB…, encoded in sRGB, filled: about 0 to 1; or rounded to bytes and clipped as they are written,
- *   just as the former are rounded afterwards: of all that single precision can hold 127.5 alone is half way between
- *   two bytes, and becomes 128.
- * @param paint - What with.
+ * @param size - Of the rows.
+ * @returns It.
  */
-export function paintRow(out: Float32Array | Uint8ClampedArray, paint: RowToPaint): void {
-  const times = out instanceof Uint8ClampedArray ? 255 : 1;
-  const { veil, line, columns, firsts, shares, grain } = paint;
-  const shift = paint.places >> 1;
-  const { bricks, joints } = veil;
-  const { dots, labels } = paint.picture;
-  for (let x = 0, to = 0, i = 0; x < grain.length; x += 2, to += 6, i += veilStep) {
-    const left = line + columns[x]!;
-    const right = line + columns[x + 1]!;
-    const p = 4 * left;
-    const q = 4 * right;
-    const coat = bricks[i + coatAt]!;
-    const bareLeft = grain[x]! * shares[firsts[x]! + labels[left]!]!;
-    const bareRight = grain[x + 1]! * shares[firsts[x + 1]! + labels[right]!]!;
-    const takeLeft = bareLeft + (1 - bareLeft) * coat;
-    const takeRight = bareRight + (1 - bareRight) * coat;
-    const jointLeft = dots[p + 3]!;
-    const jointRight = dots[q + 3]!;
-    let a = bricks[i]!;
-    let b = bricks[i + 1]!;
-    let c = bricks[i + 2]!;
-    let d = bricks[i + 3]!;
-    let e = bricks[i + 4]!;
-    let f = bricks[i + 5]!;
-    const r = dots[p]!;
-    const g = dots[p + 1]!;
-    const h = dots[p + 2]!;
-    const s = dots[q]!;
-    const t = dots[q + 1]!;
-    const u = dots[q + 2]!;
-    if (jointLeft + jointRight > 0) {
-      const at = veilStep * (x >> shift);
-      const k = joints[at]!;
-      const l = joints[at + 1]!;
-      const m = joints[at + 2]!;
-      const n = joints[at + 3]!;
-      const o = joints[at + 4]!;
-      const v = joints[at + 5]!;
-      out[to] = times * Math.fround(r + takeLeft * ((a + jointLeft * k) * r + d + jointLeft * n));
-      out[to + 1] =
-        times * Math.fround(g + takeLeft * ((b + jointLeft * l) * g + e + jointLeft * o));
-      out[to + 2] =
-        times * Math.fround(h + takeLeft * ((c + jointLeft * m) * h + f + jointLeft * v));
-      a += jointRight * k;
-      b += jointRight * l;
-      c += jointRight * m;
-      d += jointRight * n;
-      e += jointRight * o;
-      f += jointRight * v;
-    } else {
-      out[to] = times * Math.fround(r + takeLeft * (a * r + d));
-      out[to + 1] = times * Math.fround(g + takeLeft * (b * g + e));
-      out[to + 2] = times * Math.fround(h + takeLeft * (c * h + f));
-    }
-    out[to + 3] = times * Math.fround(s + takeRight * (a * s + d));
-    out[to + 4] = times * Math.fround(t + takeRight * (b * t + e));
-    out[to + 5] = times * Math.fround(u + takeRight * (c * u + f));
-  }
+export function openPainter(size: RowsToPaint): Painter {
+  const { width, from, bare, places, pixels, isToned } = size;
+  const veil = veilStep * (width / places + 1);
+  const { calls, room } = openKernel<'mix' | 'paint', RoomName>(paintCode, {
+    dots: 4 * pixels,
+    labels: pixels,
+    tonedDots: isToned ? 4 * width : 0,
+    tonedLabels: isToned ? width : 0,
+    shares: size.bricks,
+    grain: width,
+    above: veil,
+    below: veil,
+    between: veil,
+    painted: 3 * width,
+  });
+  const { shares, grain, above, below, between } = room;
+  // From a whole word on what is wanted is copied fastest.
+  const first = room.painted.byteOffset + (bare ? (8 - ((3 * from) % 8)) % 8 : 0);
+  const dotBytes = bare ? 3 : 12;
+  const [start, length] = [first + dotBytes * from, 3 * size.wanted];
+  const { buffer } = room.painted;
+  return {
+    picture: { dots: room.dots, labels: toLabels(room.labels) },
+    toned: { dots: room.tonedDots, labels: toLabels(room.tonedLabels) },
+    shares,
+    grain,
+    rows: [above, below],
+    painted: bare ? new Uint8Array(buffer, start, length) : new Float32Array(buffer, start, length),
+    paint: ({ dots, labels }, runs, veils) => {
+      const end = between.byteOffset + between.byteLength;
+      const { share } = veils;
+      calls.mix(between.byteOffset, veils.above.byteOffset, veils.below.byteOffset, share, end);
+      for (const run of runs) {
+        calls.paint(
+          first + dotBytes * run.from,
+          bare ? 1 : 0,
+          dots.byteOffset + 16 * run.pixel,
+          labels.byteOffset + 4 * run.pixel,
+          shares.byteOffset + 4 * run.brick,
+          grain.byteOffset + 4 * run.from,
+          between.byteOffset + 4 * veilStep * Math.floor(run.from / places),
+          run.from,
+          run.to,
+          places,
+        );
+      }
+    },
+  };
+}
+
+type RoomName =
+  | 'dots'
+  | 'labels'
+  | 'tonedDots'
+  | 'tonedLabels'
+  | 'shares'
+  | 'grain'
+  | 'above'
+  | 'below'
+  | 'between'
+  | 'painted';
+
+function toLabels({ buffer, byteOffset, length }: Float32Array): Int32Array {
+  return new Int32Array(buffer, byteOffset, length);
 }

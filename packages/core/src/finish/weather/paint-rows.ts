@@ -5,16 +5,16 @@ import { type CopyRun, findRun, listRuns } from './find-runs.js';
 import type { NoiseGround } from './octaves.js';
 import {
   type Colours,
-  paintRow,
+  openPainter,
+  type PaintedRun,
   placeDots,
-  type RowToPaint,
   type WallPicture,
 } from './paint-row.js';
 import type { Ledge, WallPoint, WeatherSite } from './site.js';
 import type { ReadyWeather } from './ready-weather.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { openDots } from './side-by-side.js';
-import { openToned, replaceUnits, type ToneUnits } from './replace-units.js';
+import { replaceUnits, toneRow, type ToneUnits } from './replace-units.js';
 import { varyBricks } from './vary-bricks.js';
 import { openVeils } from './open-veils.js';
 
@@ -86,85 +86,103 @@ export function openPage(wall: ReadyWeather, page: WeatherPage): PageRow {
   const ground = { seed, period, finest };
   const run = { first, count, step: places * mmPerDot.x, start: mmPerDot.x / 2 };
   const site: WeatherSite = { ...given, ...page.places, ground, run };
-  const veils = openVeils(site, { places, mmPerDot: mmPerDot.y });
-  const padded = (count - 1) * places;
-  const span = { left: first * places, width: padded };
-  const grain = grainRows(wall.grain, span);
+  const span = { left: first * places, width: (count - 1) * places };
+  const copies = listCopies(picture, span);
   const tones = picture.bricks && replaceUnits(picture.bricks, picture, site);
-  const runsAt = createRuns(picture, { ground, tones }, span);
-  const toned = tones && openToned(span.width);
-  const dotsAt = openDots(picture);
-  const from = 3 * (left - span.left);
-  const wide = page.bare === true ? bytesAt(from, 3 * padded) : new Float32Array(3 * padded);
-  const row =
-    wide instanceof Float32Array
-      ? wide.subarray(from, from + 3 * width)
-      : new Uint8Array(wide.buffer, wide.byteOffset + from, 3 * width);
+  const painter = openPainter({
+    width: span.width,
+    from: left - span.left,
+    wanted: width,
+    bare: page.bare === true,
+    places,
+    pixels: picture.width,
+    isToned: tones !== null,
+    bricks: Math.max(1, copies.length * copyBricks(picture)),
+  });
+  const { rows, shares, painted, toned } = painter;
+  const veils = openVeils(site, { places, mmPerDot: mmPerDot.y, rows });
+  const grain = grainRows(wall.grain, span);
+  const rowOf = openCopies(picture, { copies, shares, tones, ground });
+  const fillRow = openDots(picture, painter.picture);
   return (y) => {
-    const { line, columns, firsts, shares, gains } = runsAt(page.top + y);
-    const bare = { ...dotsAt(line), columns, firsts };
-    const shown = toned === null || gains === null ? bare : toned(bare, gains);
-    // Told one by one: spread out of others, each row would be of another form, and the kernel compiled for each.
-    paintRow(wide, {
-      picture: shown.picture,
-      line: shown.line,
-      columns: shown.columns,
-      firsts,
-      shares,
-      places,
-      veil: veils(top + y),
-      grain: grain(top + y),
-    });
-    return row;
+    const { line, gains } = rowOf(page.top + y);
+    fillRow(line);
+    grain(top + y, painter.grain);
+    if (gains === null) {
+      painter.paint(painter.picture, copies, veils(top + y));
+    } else {
+      toneRow(toned, { from: painter.picture, runs: copies, gains });
+      painter.paint(toned, copies.map(toDots), veils(top + y));
+    }
+    return painted;
   };
 }
 
-// Bytes of which the row that begins with one of them lies at a whole word, as it is copied fastest.
-function bytesAt(first: number, length: number): Uint8ClampedArray {
-  return new Uint8ClampedArray(new ArrayBuffer(length + 8), (8 - (first % 8)) % 8, length);
+// Dot by dot.
+function toDots(run: PaintedRun): PaintedRun {
+  return { ...run, pixel: run.from };
 }
 
-interface RowOfCopies extends Pick<RowToPaint, 'line' | 'columns' | 'firsts' | 'shares'> {
+function copyBricks({ bricks }: WallPicture): number {
+  return bricks === null ? 0 : bricks.x.length;
+}
+
+interface CopyOnPage extends PaintedRun {
+  // Where it begins, in the tile's dots.
+  readonly start: number;
+}
+
+// The copies of the picture that a page's columns show, from left to right.
+function listCopies(
+  picture: WallPicture,
+  { left, width }: { readonly left: number; readonly width: number },
+): readonly CopyOnPage[] {
+  const first = left + picture.origin.x;
+  return listRuns(picture.copies.x, first, width).map(({ start, end }, i) => {
+    const from = Math.max(0, start - first);
+    const to = Math.min(end - first, width);
+    return { start, from, to, pixel: first + from - start, brick: i * copyBricks(picture) };
+  });
+}
+
+interface CopiesToOpen {
+  readonly copies: readonly CopyOnPage[];
+  readonly shares: Float32Array;
+  readonly tones: ToneUnits | null;
+  readonly ground: NoiseGround;
+}
+
+interface RowOfCopies {
+  // The pixel that the picture's row begins with.
+  readonly line: number;
   // What red, green and blue of each unit are multiplied by, copy by copy; null where all stay as they are.
   readonly gains: Float32Array | null;
 }
 
-// Which pixels of the picture a row shows, and what each brick takes of its copies.
-function createRuns(
+// Which row of the picture a row of the tile shows; where that is another copy's, its bricks' shares are filled in.
+function openCopies(
   picture: WallPicture,
-  { ground, tones }: { readonly ground: NoiseGround; readonly tones: ToneUnits | null },
-  span: { readonly left: number; readonly width: number },
+  { copies, shares, tones, ground }: CopiesToOpen,
 ): (tileRow: number) => RowOfCopies {
-  const { width, copies, bricks, origin } = picture;
-  const from = span.left + origin.x;
-  const runs = listRuns(copies.x, from, span.width);
-  const each = bricks === null ? 0 : bricks.x.length;
-  const shares = new Float32Array(Math.max(1, runs.length * each)).fill(1);
+  const { width, bricks } = picture;
+  const each = copyBricks(picture);
   const gains = tones && new Float32Array(3 * shares.length);
-  let isToned = false;
-  const columns = new Int32Array(span.width);
-  const firsts = new Int32Array(span.width);
-  for (const [i, { start, end }] of runs.entries()) {
-    for (let x = Math.max(0, start - from); x < Math.min(end - from, span.width); x++) {
-      columns[x] = from + x - start;
-      firsts[x] = i * each;
-    }
-  }
   const fill = bricks && varyBricks(bricks, picture, ground);
+  let isToned = false;
   let held: CopyRun | null = null;
+  shares.fill(1);
   return (tileRow) => {
     if (held === null || tileRow >= held.end) {
-      held = findRun(copies.y, tileRow);
+      held = findRun(picture.copies.y, tileRow);
       isToned = false;
-      for (const [i, { start }] of runs.entries()) {
-        const own = shares.subarray(i * each, (i + 1) * each);
+      for (const { start, brick } of copies) {
+        const own = shares.subarray(brick, brick + each);
         fill?.(start, held.start, own);
         if (tones === null || gains === null) continue;
-        const its = gains.subarray(3 * i * each, 3 * (i + 1) * each);
+        const its = gains.subarray(3 * brick, 3 * (brick + each));
         isToned = tones({ x: start, y: held.start }, its, own) || isToned;
       }
     }
-    const line = (tileRow - held.start) * width;
-    return { line, columns, firsts, shares, gains: isToned ? gains : null };
+    return { line: (tileRow - held.start) * width, gains: isToned ? gains : null };
   };
 }

@@ -2,7 +2,7 @@ import type { PerAxis } from '../../surface/measurement.js';
 import { hashCell } from './hash-cell.js';
 import { noiseAt } from './noise.js';
 import { listOctaves } from './octaves.js';
-import type { RowToPaint } from './paint-row.js';
+import type { PaintedRun, WallDots } from './paint-row.js';
 import { type MendedPlace, placeMended } from './place-mended.js';
 import type { WeatherSite } from './site.js';
 import type { BrickMiddles, RepeatedPicture } from './vary-bricks.js';
@@ -74,26 +74,31 @@ function toneOf({ chance }: MendedPlace, off: number): readonly [number, number,
   return [tone * (1 + warm), tone, tone * (1 - warm)];
 }
 
-type Shown = Pick<RowToPaint, 'picture' | 'line' | 'columns' | 'firsts'>;
+/** A row to be toned, and its copies. */
+export interface RowToTone {
+  /** The picture's row. */
+  readonly from: WallDots;
+  /** Which dots of the page show which of it. */
+  readonly runs: readonly PaintedRun[];
+  /** What red, green and blue of each unit are multiplied by, copy by copy. */
+  readonly gains: Float32Array;
+}
 
 /**
- * Open a row for units that are not what the picture has.
+ * Tone a row's units that are not what the picture has.
  *
- * @param width - Dots of a row.
- * @returns What gives dots of a row as they are toned; what it gave before is lost.
+ * @param row - Dot by dot: filled.
+ * @param what - From what.
  */
-export function openToned(width: number): (shown: Shown, gains: Float32Array) => Shown {
-  const row = { dots: new Float32Array(4 * width), labels: new Int32Array(width) };
-  const columns = Int32Array.from({ length: width }, (_, x) => x);
-  return ({ picture, line, columns: from, firsts }, gains) => {
-    for (let x = 0, to = 0; x < width; x++, to += 4) {
-      const at = line + from[x]!;
-      const label = picture.labels[at]!;
-      const unit = 3 * (firsts[x]! + label);
-      for (let c = 0; c < 3; c++) row.dots[to + c] = gains[unit + c]! * picture.dots[4 * at + c]!;
-      row.dots[to + 3] = picture.dots[4 * at + 3]!;
+export function toneRow(row: WallDots, what: RowToTone): void {
+  const { from, runs, gains } = what;
+  for (const run of runs) {
+    for (let x = run.from, at = run.pixel; x < run.to; x++, at++) {
+      const label = from.labels[at]!;
+      const unit = 3 * (run.brick + label);
+      for (let c = 0; c < 3; c++) row.dots[4 * x + c] = gains[unit + c]! * from.dots[4 * at + c]!;
+      row.dots[4 * x + 3] = from.dots[4 * at + 3]!;
       row.labels[x] = label;
     }
-    return { picture: row, line: 0, columns, firsts };
-  };
+  }
 }

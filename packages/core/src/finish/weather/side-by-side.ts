@@ -1,6 +1,6 @@
 import { encodeQuickly } from '../../colour/srgb.js';
 import type { Raster } from '../../raster/raster.js';
-import type { RowToPaint, WallPicture } from './paint-row.js';
+import type { WallDots, WallPicture } from './paint-row.js';
 
 /**
  * Lay pixels side by side as a row is painted with them.
@@ -27,20 +27,22 @@ export function sideBySide(
  * Open a picture's rows for painting.
  *
  * @param picture - It.
- * @returns What gives the row that begins with a pixel; what it gave before is lost.
+ * @param row - A row of it, which is filled.
+ * @returns What fills it with that which begins with a pixel.
  */
-export function openDots(
-  picture: WallPicture,
-): (line: number) => Pick<RowToPaint, 'picture' | 'line'> {
+export function openDots(picture: WallPicture, row: WallDots): (line: number) => void {
   const { pixels, width } = picture;
-  if ('dots' in pixels) return (line) => ({ picture: pixels, line });
+  if ('dots' in pixels) {
+    return (line) => {
+      row.dots.set(pixels.dots.subarray(4 * line, 4 * (line + width)));
+      row.labels.set(pixels.labels.subarray(line, line + width));
+    };
+  }
   const { planes, joints, labels } = pixels;
   const [red, green, blue] = planes;
-  const row = { dots: new Float32Array(4 * width), labels: new Int32Array(width) };
   return (line) => {
     const of = (plane: Float32Array): Float32Array => plane.subarray(line, line + width);
     sideBySide([of(red), of(green), of(blue)], of(joints), row.dots);
     if (labels !== null) row.labels.set(labels.subarray(line, line + width));
-    return { picture: row, line: 0 };
   };
 }

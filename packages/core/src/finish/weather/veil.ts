@@ -2,24 +2,26 @@ import { blend } from '../../colour/blend.js';
 import type { PlaceSpan } from './octaves.js';
 
 /**
- * What lies over a row of places, {@link veilStep} numbers a place, side by side: what red, green and blue are multiplied
- * by, less 1, then what is added to them.
+ * What lies over a row of places, {@link veilStep} numbers from one place to the next: what red, green and blue are
+ * multiplied by, less 1; how thick a coat is; then what is added to them.
  */
 export interface Veil {
   /**
-   * Over bricks; and seventh, of joints too, how thick a coat lies on each place, 0 to 1: it hides what is under it,
+   * Over bricks; and fourth, of joints too, how thick a coat lies on each place, 0 to 1: it hides what is under it,
    * whatever brick and grain would take of mere dirt.
    */
   readonly bricks: Float32Array;
-  /** Over joints and hollows. */
+  /** Over joints and hollows: the same array, further on. */
   readonly joints: Float32Array;
 }
 
-/** From one place of a veil to the next, in numbers. */
-export const veilStep = 8;
+/** From one place of a veil to the next, in numbers: those of bricks, then those of joints. */
+export const veilStep = 16;
+const jointsAt = 8;
 
-/** Where the coat stands among the numbers of a place. */
-export const coatAt = 6;
+/** Where the coat stands among the numbers of a place, and where what is added. */
+export const coatAt = 3;
+export const addAt = 4;
 
 /** A colour, encoded in sRGB, 0 to 1. */
 export type Colour = readonly [number, number, number];
@@ -35,24 +37,25 @@ export interface Paint {
 /**
  * Make a veil that changes nothing.
  *
- * @param count - Places along the row.
+ * @param all - Its numbers, {@link veilStep} a place: set to 0.
  * @returns It.
  */
-export function createVeil(count: number): Veil {
-  return {
-    bricks: new Float32Array(veilStep * count),
-    joints: new Float32Array(veilStep * count),
-  };
+export function toVeil(all: Float32Array): Veil {
+  all.fill(0);
+  return { bricks: all, joints: all.subarray(jointsAt) };
 }
 
 /**
- * Take all off a veil again.
+ * Take from joints what they have in common with bricks: how they differ is not to be told through a coat.
  *
- * @param veil - To be used for another row.
+ * @param veil - Of a row; of its joints is left by how much they differ.
  */
-export function clearVeil(veil: Veil): void {
-  veil.bricks.fill(0);
-  veil.joints.fill(0);
+export function tellJoints(veil: Veil): void {
+  const { bricks, joints } = veil;
+  for (let at = 0; at < bricks.length; at += veilStep) {
+    const bare = 1 - bricks[at + coatAt]!;
+    for (let i = at; i < at + jointsAt; i++) joints[i] = bare * (joints[i]! - bricks[i]!);
+  }
 }
 
 /**
@@ -138,8 +141,8 @@ export function layPaint(
     over[at] = red * over[at]! + share * p;
     over[at + 1] = green * over[at + 1]! + share * q;
     over[at + 2] = blue * over[at + 2]! + share * r;
-    over[at + 3] = red * over[at + 3]! + share * a;
-    over[at + 4] = green * over[at + 4]! + share * b;
-    over[at + 5] = blue * over[at + 5]! + share * c;
+    over[at + addAt] = red * over[at + addAt]! + share * a;
+    over[at + addAt + 1] = green * over[at + addAt + 1]! + share * b;
+    over[at + addAt + 2] = blue * over[at + addAt + 2]! + share * c;
   }
 }

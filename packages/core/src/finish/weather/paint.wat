@@ -1,0 +1,150 @@
+;; Rows of places and of dots, a dot's red, green, blue and a fourth number at once.
+;;
+;; A place is 16 numbers: what red, green and blue of bricks are multiplied by, less 1, and how thick a coat lies on them;
+;; what is added to them, and one to spare; and the same eight numbers of joints, less those of bricks.
+(module
+  (import "room" "memory" (memory 1))
+
+  ;; out = above + share * (below - above), up to `end` of out.
+  (func (export "mix")
+    (param $out i32) (param $above i32) (param $below i32) (param $share f32) (param $end i32)
+    (local $shares v128) (local $from v128)
+    (local.set $shares (f32x4.splat (local.get $share)))
+    (loop $next
+      (local.set $from (v128.load (local.get $above)))
+      (v128.store (local.get $out)
+        (f32x4.add
+          (local.get $from)
+          (f32x4.mul
+            (local.get $shares)
+            (f32x4.sub (v128.load (local.get $below)) (local.get $from)))))
+      (local.set $above (i32.add (local.get $above) (i32.const 16)))
+      (local.set $below (i32.add (local.get $below) (i32.const 16)))
+      (local.set $out (i32.add (local.get $out) (i32.const 16)))
+      (br_if $next (i32.lt_u (local.get $out) (local.get $end)))))
+
+  ;; Paint dots `x` up to `end`, counted from the first place of the row: each takes as much of what lies over it as its
+  ;; grain and its brick say, and the more the thicker a coat lies on it; which is never more than all.
+  (func (export "paint")
+    (param $out i32) (param $bytes i32) ;; three bytes a dot, or three numbers
+    (param $dot i32)                    ;; of the picture: red, green, blue, and how like a joint it is
+    (param $label i32)                  ;; its brick's number
+    (param $shares i32)                 ;; how much each brick takes
+    (param $grain i32)
+    (param $place i32)                  ;; the one before the first dot
+    (param $x i32) (param $end i32)
+    (param $places i32)                 ;; dots from one to the next, a power of 2
+    (local $step v128) (local $way v128)
+    (local $take f32)
+    (local $gain v128) (local $add v128) (local $from v128)
+    (local $under v128) (local $joint v128) (local $level v128) (local $past v128)
+    (local.set $step
+      (f32x4.splat (f32.div (f32.const 1) (f32.convert_i32_u (local.get $places)))))
+    (local.set $places (i32.sub (local.get $places) (i32.const 1)))
+    (local.set $way
+      (f32x4.mul
+        (local.get $step)
+        (f32x4.splat (f32.convert_i32_u (i32.and (local.get $x) (local.get $places))))))
+    (loop $next
+      ;; Straight between this place and the next.
+      (local.set $from (v128.load (local.get $place)))
+      (local.set $gain
+        (f32x4.add
+          (local.get $from)
+          (f32x4.mul
+            (local.get $way)
+            (f32x4.sub (v128.load offset=64 (local.get $place)) (local.get $from)))))
+      (local.set $from (v128.load offset=16 (local.get $place)))
+      (local.set $add
+        (f32x4.add
+          (local.get $from)
+          (f32x4.mul
+            (local.get $way)
+            (f32x4.sub (v128.load offset=80 (local.get $place)) (local.get $from)))))
+      (local.set $take
+        (f32.mul
+          (f32.load (local.get $grain))
+          (f32.load
+            (i32.add
+              (local.get $shares)
+              (i32.shl (i32.load (local.get $label)) (i32.const 2))))))
+      (local.set $take
+        (f32.add
+          (local.get $take)
+          (f32.mul
+            (f32.sub (f32.const 1) (local.get $take))
+            (f32x4.extract_lane 3 (local.get $gain)))))
+      (local.set $under (v128.load (local.get $dot)))
+      (if (f32.gt (f32x4.extract_lane 3 (local.get $under)) (f32.const 0)) (then
+        (local.set $joint (f32x4.splat (f32x4.extract_lane 3 (local.get $under))))
+        (local.set $from (v128.load offset=32 (local.get $place)))
+        (local.set $gain
+          (f32x4.add
+            (local.get $gain)
+            (f32x4.mul
+              (local.get $joint)
+              (f32x4.add
+                (local.get $from)
+                (f32x4.mul
+                  (local.get $way)
+                  (f32x4.sub (v128.load offset=96 (local.get $place)) (local.get $from)))))))
+        (local.set $from (v128.load offset=48 (local.get $place)))
+        (local.set $add
+          (f32x4.add
+            (local.get $add)
+            (f32x4.mul
+              (local.get $joint)
+              (f32x4.add
+                (local.get $from)
+                (f32x4.mul
+                  (local.get $way)
+                  (f32x4.sub (v128.load offset=112 (local.get $place)) (local.get $from)))))))))
+      (local.set $under
+        (f32x4.add
+          (local.get $under)
+          (f32x4.mul
+            (f32x4.splat (local.get $take))
+            (f32x4.add
+              (local.get $add)
+              (f32x4.mul (local.get $gain) (local.get $under))))))
+      (if (local.get $bytes)
+        (then
+          ;; 1.5 * 2^23 leaves whole numbers alone, the nearest: as a number and, its bits less those, as an integer.
+          (local.set $level
+            (f32x4.add
+              (f32x4.mul (local.get $under) (f32x4.splat (f32.const 255)))
+              (f32x4.splat (f32.const 12582912))))
+          ;; What 255 times the colour is past that, to the last bit: the product was rounded before, to the wrong side
+          ;; of a half at times. Comparisons are -1 where they hold.
+          (local.set $past
+            (f32x4.sub
+              (f32x4.sub
+                (f32x4.mul (local.get $under) (f32x4.splat (f32.const 256)))
+                (f32x4.sub (local.get $level) (f32x4.splat (f32.const 12582912))))
+              (local.get $under)))
+          (local.set $level
+            (i32x4.add
+              (i32x4.sub
+                (i32x4.sub (local.get $level) (f32x4.splat (f32.const 12582912)))
+                (f32x4.ge (local.get $past) (f32x4.splat (f32.const 0.5))))
+              (f32x4.lt (local.get $past) (f32x4.splat (f32.const -0.5)))))
+          ;; Clipped to bytes; the fourth is written over by the next dot.
+          (local.set $level (i16x8.narrow_i32x4_s (local.get $level) (local.get $level)))
+          (i32.store
+            (local.get $out)
+            (i32x4.extract_lane 0
+              (i8x16.narrow_i16x8_u (local.get $level) (local.get $level))))
+          (local.set $out (i32.add (local.get $out) (i32.const 3))))
+        (else
+          (v128.store (local.get $out) (local.get $under))
+          (local.set $out (i32.add (local.get $out) (i32.const 12)))))
+      (local.set $dot (i32.add (local.get $dot) (i32.const 16)))
+      (local.set $label (i32.add (local.get $label) (i32.const 4)))
+      (local.set $grain (i32.add (local.get $grain) (i32.const 4)))
+      (local.set $way (f32x4.add (local.get $way) (local.get $step)))
+      (local.set $x (i32.add (local.get $x) (i32.const 1)))
+      (if (i32.eqz (i32.and (local.get $x) (local.get $places))) (then
+        (local.set $way (v128.const f32x4 0 0 0 0))
+        (local.set $place (i32.add (local.get $place) (i32.const 64)))))
+      (br_if $next (i32.lt_u (local.get $x) (local.get $end)))))
+)
