@@ -191,32 +191,6 @@ test('pieces under one another are alike over a colour, white between them, blee
   expect(column.slice(0, 5)).toEqual(Array.from({ length: 5 }, () => column[5]));
 });
 
-test('plates on the flanges make a girder deeper in the middle, and beside them the paper is bare', async () => {
-  const piece = {
-    ...{ ...whole, profile: 'plate-girder' as const, depth: mm(400), flange: mm(10), leg: mm(75) },
-    ...{ web: mm(10), width: mm(180), covers: [mm(600), mm(300)] },
-  };
-  const { made, data, width, height } = await drawStrip(piece);
-  // 400 mm and four plates of 10 mm at 1:20, 10 dots to the mm of paper: 220; plates of 5 dots each.
-  expect([made.piece.depthMm, height, made.covers]).toEqual([22, 220, 2]);
-  const at = (x: number, y: number): number => data[3 * (y * width + x) + 1] ?? NaN;
-  // Ends at 50 and 125 dots from the left: whole dots, so what is bare is so to the edge.
-  for (const [x, top] of [
-    [49, 10],
-    [50, 5],
-    [124, 5],
-    [125, 0],
-    [200, 0],
-  ] as const) {
-    const bare = Array.from({ length: height }, (_, y) => at(x, y) === 255);
-    const rows = Array.from({ length: height }, (_, y) => y < top || y >= height - top);
-    expect(bare).toEqual(rows);
-  }
-  const below = await drawStrip({ ...piece, light: 'below' });
-  const above = await drawStrip({ ...piece, light: 'above' });
-  expect(Buffer.concat(rowsOf(below).reverse()).equals(above.data)).toBe(true);
-});
-
 test('black shows no light line, and that is said', async () => {
   const piece = { ...plain, profile: 'plate', depth: mm(500), scale: oneTo(100) } as const;
   expect((await drawStrip({ ...piece, colour: 'black' })).codes).toEqual(['faint-relief']);

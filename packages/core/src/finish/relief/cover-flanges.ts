@@ -3,7 +3,7 @@ import { outOfRange } from '../../errors/out-of-range.js';
 import { sideOf } from './fit-out.js';
 import { inBoth, leastInBoth } from './in-both.js';
 import { shadeRim } from './light-side.js';
-import { leastLine, widestLine } from './pens.js';
+import { leastLine, unseen, widestLine } from './pens.js';
 import type { Covers, ReliefPlan } from './relief-plan.js';
 import type { Reach, ReliefStrip } from './relief-strip.js';
 
@@ -58,15 +58,23 @@ export function coverFlanges(plan: ReliefPlan): CoveredFlanges {
     const outwards = { x: 0, y: isUp ? -1 : 1 };
     return plates.flatMap((plate) => [
       ...topsOf(plate, margin).map((box) => sideOf(toSide(box), outwards, shadeRim)),
-      sideOf(toSide(endOf(plate, margin, -1)), { x: -1, y: 0 }),
-      sideOf(toSide(endOf(plate, margin, 1)), { x: 1, y: 0 }),
+      ...([-1, 1] as const).flatMap((side) =>
+        // Where light runs along its top, that has no line, and its end shows all.
+        endsOf(plate, margin, side).map((box): ReliefStrip => ({
+          ...{ x0: box.x0, x1: box.x1, isPaper: false },
+          lit: (light) => {
+            const isPlain = Math.abs(shadeRim(outwards, light)) < unseen;
+            const shown = isPlain ? box : belowTop(box, plate);
+            return sideOf(toSide(shown), { x: side, y: 0 }).lit(light);
+          },
+        })),
+      ),
     ]);
   });
+  const top = -riseOf(covers) - margin;
   const paper = [1, -1].flatMap((sign) =>
     plates
-      .flatMap((plate, i) =>
-        bare(plate, { bleed, margin, length, isLast: i === plates.length - 1 }),
-      )
+      .flatMap((plate) => bare(plate, { bleed, margin, length, top }))
       .map(({ x0, x1, y0, y1 }): ReliefStrip => {
         const y = sign > 0 ? { y0, y1 } : { y0: sizes.depth - y1, y1: sizes.depth - y0 };
         return { x0, x1, isPaper: true, lit: () => ({ ...y, top: 1, foot: 1 }) };
@@ -115,36 +123,61 @@ function stack(covers: Covers, { length, ratio }: ReliefPlan): readonly Cover[] 
 }
 
 // Where the next plate does not lie on it.
-function topsOf({ x0, x1, low, high, over }: Cover, margin: number): readonly Box[] {
-  const y = { y0: -high - margin, y1: -high + Math.min(widestLine, high - low) };
+function topsOf(plate: Cover, margin: number): readonly Box[] {
+  const { x0, x1, high, over } = plate;
+  const y = { y0: -high - margin, y1: footOfTop(plate) };
   const [left, right] = [x0 - margin, x1 + margin];
-  if (over === null) return [{ ...y, x0: left, x1: right }];
-  return [
-    { ...y, x0: left, x1: over.x0 },
-    { ...y, x0: over.x1, x1: right },
-  ];
+  const tops =
+    over === null
+      ? [{ ...y, x0: left, x1: right }]
+      : [
+          { ...y, x0: left, x1: over.x0 },
+          { ...y, x0: over.x1, x1: right },
+        ];
+  return tops.flatMap((box) => overBleed(box, plate, margin));
 }
 
-// Below the line of its top.
-function endOf({ x0, x1, low, high }: Cover, margin: number, side: -1 | 1): Box {
-  const y = { y0: -high + Math.min(widestLine, high - low), y1: -low };
-  return side < 0
-    ? { ...y, x0: x0 - margin, x1: x0 + leastLine }
-    : { ...y, x0: x1 - leastLine, x1: x1 + margin };
+function endsOf(plate: Cover, margin: number, side: -1 | 1): readonly Box[] {
+  const { x0, x1, low, high } = plate;
+  const y = { y0: -high, y1: -low };
+  const box =
+    side < 0
+      ? { ...y, x0: x0 - margin, x1: x0 + leastLine }
+      : { ...y, x0: x1 - leastLine, x1: x1 + margin };
+  return overBleed(box, plate, margin);
+}
+
+// Its foot may lie above its top then: of that nothing is drawn.
+function belowTop(box: Box, plate: Cover): Box {
+  return { ...box, y0: footOfTop(plate) };
+}
+
+function footOfTop({ low, high }: Cover): number {
+  return -high + Math.min(widestLine, high - low);
+}
+
+// Past its ends a plate's bleed goes no farther down than to the bleed of what it lies on.
+function overBleed(box: Box, { x0, x1, low }: Cover, margin: number): readonly Box[] {
+  const y1 = Math.min(box.y1, -low - margin);
+  return [
+    { ...box, x1: Math.min(box.x1, x0), y1 },
+    { ...box, x0: Math.max(box.x0, x0), x1: Math.min(box.x1, x1) },
+    { ...box, x0: Math.max(box.x0, x1), y1 },
+  ].filter((part) => part.x1 > part.x0 && part.y1 > part.y0);
 }
 
 interface Around {
   readonly bleed: number;
   readonly margin: number;
   readonly length: number;
-  // Above the last plate there is nothing but its own bleed.
-  readonly isLast: boolean;
+  // Over the last plate and its bleed.
+  readonly top: number;
 }
 
-// On both sides of a plate, past its bleed.
-function bare({ x0, x1, low, high }: Cover, around: Around): readonly Box[] {
-  const { bleed, margin, length, isLast } = around;
-  const y = { y0: -high - (isLast ? margin : bleed), y1: -low - bleed };
+// On both sides of a plate, past its bleed. Each goes up to the top: were one only to meet the next, the row of dots
+// that both begin would show through.
+function bare({ x0, x1, low }: Cover, { bleed, margin, length, top }: Around): readonly Box[] {
+  const y = { y0: top, y1: -low - bleed };
   return [
     { ...y, x0: -margin, x1: x0 - bleed },
     { ...y, x0: x1 + bleed, x1: length + margin },
