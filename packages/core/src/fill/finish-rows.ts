@@ -108,8 +108,7 @@ function* makeRows(
     const window = { width, height: piece, left, top, bare };
     for (const colours of ground.rows(window, number % different)) {
       if (colours instanceof Uint8Array) {
-        row.set(colours);
-        yield row;
+        yield colours;
         continue;
       }
       for (const { from, to, even } of runsOf(finishes, width, y)) {

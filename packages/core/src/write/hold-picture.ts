@@ -6,9 +6,11 @@ async function holdRows(source: WrittenRows): Promise<Buffer> {
   const { width, height, channels = 3 } = source;
   const bytes = Buffer.allocUnsafe(channels * width * height);
   let at = 0;
-  for await (const row of unhurried(source)) {
-    bytes.set(row, at);
-    at += row.length;
+  for await (const rows of unhurried(source)) {
+    for (const row of rows) {
+      bytes.set(row, at);
+      at += row.length;
+    }
   }
   if (at === bytes.length) return bytes;
   throw new Error(`a picture said to have ${height} rows gave ${at / (channels * width)}`);

@@ -4,7 +4,7 @@ import {
   type PaintedRun,
   type RowsToPaint,
 } from '../../../../packages/core/src/finish/weather/paint-row.js';
-import { addAt, coatAt, veilStep } from '../../../../packages/core/src/finish/weather/veil.js';
+import { coatAt, veilStep } from '../../../../packages/core/src/finish/weather/veil.js';
 
 const size: RowsToPaint = {
   width: 4,
@@ -17,7 +17,8 @@ const size: RowsToPaint = {
   bricks: 2,
 };
 const all: readonly PaintedRun[] = [{ from: 0, to: 4, pixel: 0, brick: 0 }];
-const joints = veilStep / 2;
+// What is added begins after the coat, and joints half way.
+const [addAt, joints] = [coatAt + 1, veilStep / 2];
 
 // Level 200 half covered with level 100, which is 150, as far as a dot takes it. Its grain takes 0.4 and its
 // brick 0.25 of that, 0.1 together; a coat adds its share of the 0.9 that is left.

@@ -1,23 +1,41 @@
 import { expect, test } from 'vitest';
+import { openPainter } from '../../../../packages/core/src/finish/weather/paint-row.js';
 import {
-  addAt,
   coatAt,
   layCoat,
-  layPaint,
+  layOverAll,
+  layOverBricks,
+  layOverJoints,
+  tellJoints,
   toPaint,
   toVeil,
+  type Veil,
   veilStep,
 } from '../../../../packages/core/src/finish/weather/veil.js';
+
+// What is added begins after the coat, and joints half way.
+const [addAt, jointsAt] = [coatAt + 1, veilStep / 2];
+
+// Over as many places, a multiple of 4 and one.
+function newVeil(count: number): Veil {
+  const width = 4 * (count - 1);
+  const size = { width, from: 0, wanted: width, bare: false, places: 4, isToned: false } as const;
+  const { rows, brush } = openPainter({ ...size, pixels: 1, bricks: 1 });
+  return toVeil(rows[0], brush);
+}
 
 // What a veil makes of a level under it.
 function over(
   backdrop: number,
   lay: readonly (readonly ['multiply' | 'screen' | 'cover', number, number])[],
 ): number {
-  const { bricks } = toVeil(new Float32Array(veilStep));
+  const veil = newVeil(2);
   for (const [mode, colour, share] of lay) {
-    layPaint(bricks, toPaint(mode, [colour, colour, colour]), Float32Array.of(share));
+    layOverAll(veil, toPaint(mode, [colour, colour, colour]), Float32Array.of(share, share));
   }
+  const { bricks, joints } = veil;
+  for (const at of [1, 2, veilStep]) expect(joints[at]).toBe(bricks[0]);
+  for (const at of [1, 2, veilStep]) expect(bricks[at + addAt]).toBe(joints[addAt]);
   return backdrop * (1 + bricks[0]!) + bricks[addAt]!;
 }
 
@@ -62,9 +80,30 @@ test('nothing changes nothing', () => {
 });
 
 test('coat upon coat leaves as much bare as both together', () => {
-  const veil = toVeil(new Float32Array(3 * veilStep));
+  const veil = newVeil(3);
   layCoat(veil, Float32Array.of(0, 0.5, 0.5));
   layCoat(veil, Float32Array.of(0, 0.5, 1));
   const coats = [0, 1, 2].map((place) => veil.bricks[veilStep * place + coatAt]);
   expect(coats).toEqual([0, 0.75, 1]);
+});
+
+test('paint lies on bricks or joints, from one place up to another, each in its colour', () => {
+  // Black over half: half of what is under it is left, and nothing added. Then red, 0.75 of it, over a quarter of that.
+  const veil = newVeil(5);
+  const half = new Float32Array(5).fill(0.5);
+  layOverBricks(veil, toPaint('cover', [0, 0, 0]), half, { from: 1, to: 3 });
+  layOverJoints(veil, toPaint('cover', [0.75, 0, 0]), new Float32Array(5).fill(0.25));
+  const bricks = [0, 1, 2, 3, 4].map((place) => veil.bricks[veilStep * place + 2]);
+  expect(bricks).toEqual([0, -0.5, -0.5, 0, 0]);
+  const joint = [...veil.joints.subarray(4 * veilStep, 4 * veilStep + addAt + 3)];
+  expect(joint).toEqual([-0.25, -0.25, -0.25, 0, 0.1875, 0, 0]);
+});
+
+test('of joints is told by how much they differ, as far as no coat hides it', () => {
+  const veil = newVeil(2);
+  veil.bricks.set([-0.5, -0.5, -0.5, 0.5, 0.25, 0, 0]);
+  veil.bricks.set([-0.25, -0.5, 0, 0, 0.75, 0.5, 0], jointsAt);
+  tellJoints(veil);
+  expect([...veil.joints.subarray(0, 3)]).toEqual([0.125, 0, 0.25]);
+  expect([...veil.joints.subarray(addAt, addAt + 3)]).toEqual([0.25, 0.25, 0]);
 });

@@ -1,7 +1,7 @@
 import { layLedges } from './lay-ledges.js';
 import { listLayers } from './layers/list-layers.js';
 import { rowNoise, type WeatherRow, type WeatherSite } from './site.js';
-import { tellJoints, toVeil, type Veil } from './veil.js';
+import { type Brush, tellJoints, toVeil, type Veil } from './veil.js';
 
 /** How places lie in a wall's dots. */
 interface RowsOfPlaces {
@@ -11,6 +11,8 @@ interface RowsOfPlaces {
   readonly mmPerDot: number;
   /** Two rows of places, each as many numbers of a veil as it has places: filled with those around a row of dots. */
   readonly rows: readonly [Float32Array, Float32Array];
+  /** What lays on them. */
+  readonly brush: Brush;
 }
 
 /** Two rows of places, and how far from the first to the second a row of dots lies, 0 up to 1. */
@@ -31,10 +33,10 @@ export interface VeilsAround {
  * @returns What gives those around a row of dots, by its number from the datum; what it gave before is lost.
  */
 export function openVeils(site: WeatherSite, given: RowsOfPlaces): (y: number) => VeilsAround {
-  const { places, mmPerDot, rows } = given;
+  const { places, mmPerDot, rows, brush } = given;
   const layAt = openLayers(site);
   const lay = (number: number, row: Float32Array): void => {
-    const veil = toVeil(row);
+    const veil = toVeil(row, brush);
     layAt((number * places + 0.5) * mmPerDot, veil);
     tellJoints(veil);
   };

@@ -2,7 +2,7 @@ import { openKernel } from '../../numeric/open-kernel.js';
 import type { Raster } from '../../raster/raster.js';
 import type { VeilsAround } from './open-veils.js';
 import { paintCode } from './paint-code.js';
-import { veilStep } from './veil.js';
+import { type Brush, veilStep } from './veil.js';
 import type { BrickMiddles, RepeatedPicture } from './vary-bricks.js';
 
 /** Pixels of a wall, made ready. */
@@ -94,6 +94,8 @@ export interface Painter {
   readonly grain: Float32Array;
   /** Room for two rows of places, to lie over the row. */
   readonly rows: readonly [Float32Array, Float32Array];
+  /** What lays on them. */
+  readonly brush: Brush;
   /** What is painted: RGBRGB…, from the first dot that is wanted to the last. */
   readonly painted: Colours;
   /** Paints runs of one of those rows, from left to right, under two of places. */
@@ -110,14 +112,16 @@ export interface Painter {
  */
 export function openPainter(size: RowsToPaint): Painter {
   const { width, from, bare, places, pixels, isToned } = size;
-  const veil = veilStep * (width / places + 1);
-  const { calls, room } = openKernel<'mix' | 'paint', RoomName>(paintCode, {
+  const count = width / places + 1;
+  const veil = veilStep * count;
+  const { calls, room } = openKernel<'lay' | 'tell' | 'mix' | 'paint', RoomName>(paintCode, {
     dots: 4 * pixels,
     labels: pixels,
     tonedDots: isToned ? 4 * width : 0,
     tonedLabels: isToned ? width : 0,
     shares: size.bricks,
     grain: width,
+    cover: count,
     above: veil,
     below: veil,
     between: veil,
@@ -135,6 +139,7 @@ export function openPainter(size: RowsToPaint): Painter {
     shares,
     grain,
     rows: [above, below],
+    brush: { cover: room.cover, calls },
     painted: bare ? new Uint8Array(buffer, start, length) : new Float32Array(buffer, start, length),
     paint: ({ dots, labels }, runs, veils) => {
       const end = between.byteOffset + between.byteLength;
@@ -165,6 +170,7 @@ type RoomName =
   | 'tonedLabels'
   | 'shares'
   | 'grain'
+  | 'cover'
   | 'above'
   | 'below'
   | 'between'

@@ -99,8 +99,8 @@ export function openPage(wall: ReadyWeather, page: WeatherPage): PageRow {
     isToned: tones !== null,
     bricks: Math.max(1, copies.length * copyBricks(picture)),
   });
-  const { rows, shares, painted, toned } = painter;
-  const veils = openVeils(site, { places, mmPerDot: mmPerDot.y, rows });
+  const { rows, brush, shares, painted, toned } = painter;
+  const veils = openVeils(site, { places, mmPerDot: mmPerDot.y, rows, brush });
   const grain = grainRows(wall.grain, span);
   const rowOf = openCopies(picture, { copies, shares, tones, ground });
   const fillRow = openDots(picture, painter.picture);

@@ -23,6 +23,60 @@
       (local.set $out (i32.add (local.get $out) (i32.const 16)))
       (br_if $next (i32.lt_u (local.get $out) (local.get $end)))))
 
+  ;; Lay paint over bricks or joints of places, on top of what lies there, as much as `cover` says, up to `end` of it: of a
+  ;; line a * colour + b is left (1 - cover) of it and cover of the paint's. The coat stays.
+  (func (export "lay")
+    (param $place i32) (param $cover i32) (param $end i32)
+    (param $red f32) (param $green f32) (param $blue f32) ;; what each is multiplied by, less 1, under all of it
+    (param $addRed f32) (param $addGreen f32) (param $addBlue f32)
+    (local $gains v128) (local $adds v128) (local $share v128) (local $less v128) (local $kept v128)
+    (local.set $gains
+      (f32x4.replace_lane 2
+        (f32x4.replace_lane 1
+          (f32x4.replace_lane 0 (v128.const f32x4 0 0 0 0) (local.get $red))
+          (local.get $green))
+        (local.get $blue)))
+    (local.set $adds
+      (f32x4.replace_lane 2
+        (f32x4.replace_lane 1
+          (f32x4.replace_lane 0 (v128.const f32x4 0 0 0 0) (local.get $addRed))
+          (local.get $addGreen))
+        (local.get $addBlue)))
+    (loop $next
+      (local.set $share (v128.load32_splat (local.get $cover)))
+      (local.set $less (f32x4.mul (local.get $share) (local.get $gains)))
+      (local.set $kept (f32x4.add (v128.const f32x4 1 1 1 1) (local.get $less)))
+      (v128.store (local.get $place)
+        (f32x4.add
+          (f32x4.mul (local.get $kept) (v128.load (local.get $place)))
+          (local.get $less)))
+      (v128.store offset=16 (local.get $place)
+        (f32x4.add
+          (f32x4.mul (local.get $kept) (v128.load offset=16 (local.get $place)))
+          (f32x4.mul (local.get $share) (local.get $adds))))
+      (local.set $place (i32.add (local.get $place) (i32.const 64)))
+      (local.set $cover (i32.add (local.get $cover) (i32.const 4)))
+      (br_if $next (i32.lt_u (local.get $cover) (local.get $end)))))
+
+  ;; Of joints leave by how much they differ from bricks, which is not to be told through a coat; up to `end` of the places.
+  (func (export "tell")
+    (param $place i32) (param $end i32)
+    (local $bare v128) (local $under v128)
+    (loop $next
+      (local.set $under (v128.load (local.get $place)))
+      (local.set $bare
+        (f32x4.splat (f32.sub (f32.const 1) (f32x4.extract_lane 3 (local.get $under)))))
+      (v128.store offset=32 (local.get $place)
+        (f32x4.mul
+          (local.get $bare)
+          (f32x4.sub (v128.load offset=32 (local.get $place)) (local.get $under))))
+      (v128.store offset=48 (local.get $place)
+        (f32x4.mul
+          (local.get $bare)
+          (f32x4.sub (v128.load offset=48 (local.get $place)) (v128.load offset=16 (local.get $place)))))
+      (local.set $place (i32.add (local.get $place) (i32.const 64)))
+      (br_if $next (i32.lt_u (local.get $place) (local.get $end)))))
+
   ;; Paint dots `x` up to `end`, counted from the first place of the row: each takes as much of what lies over it as its
   ;; grain and its brick say, and the more the thicker a coat lies on it; which is never more than all.
   (func (export "paint")

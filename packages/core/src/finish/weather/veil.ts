@@ -13,15 +13,24 @@ export interface Veil {
   readonly bricks: Float32Array;
   /** Over joints and hollows: the same array, further on. */
   readonly joints: Float32Array;
+  /** What lays on it. */
+  readonly brush: Brush;
+}
+
+/** What lays paint on veils that lie in the same memory. */
+export interface Brush {
+  /** Room for how much of each place is covered. */
+  readonly cover: Float32Array;
+  /** Of the kernel. */
+  readonly calls: Readonly<Record<'lay' | 'tell', (...numbers: number[]) => void>>;
 }
 
 /** From one place of a veil to the next, in numbers: those of bricks, then those of joints. */
 export const veilStep = 16;
 const jointsAt = 8;
 
-/** Where the coat stands among the numbers of a place, and where what is added. */
+/** Where the coat stands among the numbers of a place. */
 export const coatAt = 3;
-export const addAt = 4;
 
 /** A colour, encoded in sRGB, 0 to 1. */
 export type Colour = readonly [number, number, number];
@@ -38,11 +47,12 @@ export interface Paint {
  * Make a veil that changes nothing.
  *
  * @param all - Its numbers, {@link veilStep} a place: set to 0.
+ * @param brush - In the same memory.
  * @returns It.
  */
-export function toVeil(all: Float32Array): Veil {
+export function toVeil(all: Float32Array, brush: Brush): Veil {
   all.fill(0);
-  return { bricks: all, joints: all.subarray(jointsAt) };
+  return { bricks: all, joints: all.subarray(jointsAt), brush };
 }
 
 /**
@@ -51,11 +61,8 @@ export function toVeil(all: Float32Array): Veil {
  * @param veil - Of a row; of its joints is left by how much they differ.
  */
 export function tellJoints(veil: Veil): void {
-  const { bricks, joints } = veil;
-  for (let at = 0; at < bricks.length; at += veilStep) {
-    const bare = 1 - bricks[at + coatAt]!;
-    for (let i = at; i < at + jointsAt; i++) joints[i] = bare * (joints[i]! - bricks[i]!);
-  }
+  const { bricks, brush } = veil;
+  brush.calls.tell(bricks.byteOffset, bricks.byteOffset + bricks.byteLength);
 }
 
 /**
@@ -102,7 +109,7 @@ export function layCoat(
 }
 
 /**
- * Lay paint over bricks and joints alike.
+ * Lay paint over bricks and joints alike, on top of what lies there.
  *
  * @param veil - Of the row.
  * @param paint - What.
@@ -110,39 +117,60 @@ export function layCoat(
  * @param span - From which place up to which; all of them unless told.
  */
 export function layOverAll(veil: Veil, paint: Paint, cover: Float32Array, span?: PlaceSpan): void {
-  layPaint(veil.bricks, paint, cover, span);
-  layPaint(veil.joints, paint, cover, span);
+  layOverBricks(veil, paint, cover, span);
+  layOverJoints(veil, paint, cover, span);
 }
 
 /**
- * Lay paint over a row, on top of what lies there.
+ * Lay paint over bricks alone, on top of what lies there.
  *
- * @param over - The veil over bricks, or that over joints.
+ * @param veil - Of the row.
  * @param paint - What.
  * @param cover - How much of each place it covers, 0 to 1.
  * @param span - From which place up to which; all of them unless told.
- * @see W3C Compositing and Blending Level 1, 5.1: simple alpha compositing
  */
-export function layPaint(
-  over: Float32Array,
+export function layOverBricks(
+  veil: Veil,
   paint: Paint,
   cover: Float32Array,
-  span: PlaceSpan = { from: 0, to: cover.length },
+  span?: PlaceSpan,
 ): void {
-  const [p, q, r] = paint.gains;
-  const [a, b, c] = paint.adds;
-  const { from, to } = span;
-  for (let i = from, at = veilStep * from; i < to; i++, at += veilStep) {
-    const share = cover[i]!;
-    if (share <= 0) continue;
-    const red = 1 + share * p;
-    const green = 1 + share * q;
-    const blue = 1 + share * r;
-    over[at] = red * over[at]! + share * p;
-    over[at + 1] = green * over[at + 1]! + share * q;
-    over[at + 2] = blue * over[at + 2]! + share * r;
-    over[at + addAt] = red * over[at + addAt]! + share * a;
-    over[at + addAt + 1] = green * over[at + addAt + 1]! + share * b;
-    over[at + addAt + 2] = blue * over[at + addAt + 2]! + share * c;
-  }
+  layPaint(veil.brush, veil.bricks, { paint, cover, span });
+}
+
+/**
+ * Lay paint over joints and hollows alone, on top of what lies there.
+ *
+ * @param veil - Of the row.
+ * @param paint - What.
+ * @param cover - How much of each place it covers, 0 to 1.
+ * @param span - From which place up to which; all of them unless told.
+ */
+export function layOverJoints(
+  veil: Veil,
+  paint: Paint,
+  cover: Float32Array,
+  span?: PlaceSpan,
+): void {
+  layPaint(veil.brush, veil.joints, { paint, cover, span });
+}
+
+interface PaintToLay {
+  readonly paint: Paint;
+  readonly cover: Float32Array;
+  readonly span: PlaceSpan | undefined;
+}
+
+// See W3C Compositing and Blending Level 1, 5.1: simple alpha compositing.
+function layPaint(brush: Brush, over: Float32Array, { paint, cover, span }: PaintToLay): void {
+  const { from, to } = span ?? { from: 0, to: cover.length };
+  const { gains, adds } = paint;
+  brush.cover.set(cover.subarray(from, to));
+  brush.calls.lay(
+    over.byteOffset + 4 * veilStep * from,
+    brush.cover.byteOffset,
+    brush.cover.byteOffset + 4 * (to - from),
+    ...gains,
+    ...adds,
+  );
 }

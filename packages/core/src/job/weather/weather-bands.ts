@@ -1,5 +1,5 @@
 import type { Colours } from '../../finish/weather/paint-row.js';
-import { openPage, type WeatherPage } from '../../finish/weather/paint-rows.js';
+import { openPage, type PageRow, type WeatherPage } from '../../finish/weather/paint-rows.js';
 import type { ReadyWeather } from '../../finish/weather/ready-weather.js';
 
 /**
@@ -52,9 +52,8 @@ function takeBand(states: Int32Array, band: number): boolean {
  * @param bands - The page.
  */
 export function makeBands(bands: PageBands): void {
-  const { ready, page, rows, states, rooms } = bands;
+  const { ready, page, states, rooms } = bands;
   const rowAt = openPage(ready, page);
-  const stride = roomStride(page);
   const count = states.length - 1;
   for (let band = 0; band < count; band++) {
     let read = Atomics.load(states, count);
@@ -62,19 +61,25 @@ export function makeBands(bands: PageBands): void {
       Atomics.wait(states, count, read);
       read = Atomics.load(states, count);
     }
-    const room = rooms[band % rooms.length];
-    if (band <= read || room === undefined || !takeBand(states, band)) continue;
-    try {
-      const from = band * rows;
-      const to = Math.min(page.height, from + rows);
-      for (let y = from; y < to; y++) room.set(rowAt(y), stride * (y - from));
-    } catch (error) {
-      // Whoever waits for the band makes it.
-      settle(states, band, bandOpen);
-      throw error;
-    }
-    settle(states, band, bandDone);
+    if (band > read) makeBand(bands, band, rowAt);
   }
+}
+
+// Make a band in its room, unless somebody has taken it.
+function makeBand({ page, rows, states, rooms }: PageBands, band: number, rowAt: PageRow): void {
+  const room = rooms[band % rooms.length];
+  if (room === undefined || !takeBand(states, band)) return;
+  const stride = roomStride(page);
+  try {
+    const from = band * rows;
+    const to = Math.min(page.height, from + rows);
+    for (let y = from; y < to; y++) room.set(rowAt(y), stride * (y - from));
+  } catch (error) {
+    // Whoever waits for the band makes it.
+    settle(states, band, bandOpen);
+    throw error;
+  }
+  settle(states, band, bandDone);
 }
 
 /**
@@ -94,7 +99,9 @@ export function* readBands(bands: PageBands, patience = 20_000): Generator<Colou
   try {
     for (let band = 0; band < count; band++) {
       if (!isClosed) settle(states, count, band);
-      const made = isClosed ? Atomics.load(states, band) : awaitBand(states, band, patience);
+      const made = isClosed
+        ? Atomics.load(states, band)
+        : awaitBand(bands, { band, rowAt: own, patience });
       // Whoever is late may still write into its room: no room is given to another band from here on.
       if (made === bandTaken && !isClosed) {
         isClosed = true;
@@ -114,15 +121,24 @@ export function* readBands(bands: PageBands, patience = 20_000): Generator<Colou
   }
 }
 
-// How a band is when it has been waited for: bandOpen where it is to be made here.
-function awaitBand(states: Int32Array, band: number, patience: number): number {
+interface BandToAwait {
+  readonly band: number;
+  readonly rowAt: PageRow;
+  readonly patience: number;
+}
+
+// How a band is when it has been waited for: bandOpen where it is to be made here. Meanwhile those after it are made.
+function awaitBand(bands: PageBands, { band, rowAt, patience }: BandToAwait): number {
+  const { states, rooms } = bands;
   const last = Date.now() + patience;
-  for (;;) {
+  const end = Math.min(states.length - 1, band + rooms.length);
+  for (let next = band + 1; ;) {
     if (takeBand(states, band)) return bandOpen;
     const state = Atomics.load(states, band);
     if (state === bandDone) return state;
     if (Date.now() >= last) return bandTaken;
-    Atomics.wait(states, band, bandTaken, Math.max(1, Math.min(slice, last - Date.now())));
+    if (next < end) makeBand(bands, next++, rowAt);
+    else Atomics.wait(states, band, bandTaken, Math.max(1, Math.min(slice, last - Date.now())));
   }
 }
 

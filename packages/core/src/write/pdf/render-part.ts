@@ -74,15 +74,18 @@ function markTrim(document: Document, { page, bleed }: PartPicture): void {
   document.page.dictionary.data['TrimBox'] = [left, foot, right, top];
 }
 
-async function addMask(document: Document, rows: RowSource): Promise<PDFKit.PDFKitReference> {
+async function addMask(document: Document, source: RowSource): Promise<PDFKit.PDFKitReference> {
+  const { width } = source;
   const deflate = createDeflate({ level: 6 });
-  const mask = document.ref(described(rows, 'DeviceGray', 1));
+  const mask = document.ref(described(source, 'DeviceGray', 1));
   const feed = async (): Promise<void> => {
-    for await (const row of unhurried(rows)) {
-      // Its first byte says that the row is filtered by nothing.
-      const opacity = Buffer.alloc(rows.width + 1);
-      for (let i = 0; i < rows.width; i++) opacity[i + 1] = row[4 * i + 3]!;
-      if (!deflate.write(opacity)) await new Promise((resolve) => deflate.once('drain', resolve));
+    for await (const rows of unhurried(source)) {
+      for (const row of rows) {
+        // Its first byte says that the row is filtered by nothing.
+        const opacity = Buffer.alloc(width + 1);
+        for (let i = 0; i < width; i++) opacity[i + 1] = row[4 * i + 3]!;
+        if (!deflate.write(opacity)) await new Promise((resolve) => deflate.once('drain', resolve));
+      }
     }
     deflate.end();
   };

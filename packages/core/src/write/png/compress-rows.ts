@@ -3,6 +3,7 @@ import { constants, createDeflate, type ZlibOptions } from 'node:zlib';
 import { type Again, listAgain } from '../../raster/list-again.js';
 import { chunkHead, frameChunk, toChunk } from './chunk.js';
 import { combineAdler32 } from './combine-adler32.js';
+import { openAverage } from './filter-average.js';
 import { filterRow } from './filter-row.js';
 import { unhurried, type WrittenRows } from '../written-rows.js';
 import { type Piece, planPieces } from './plan-pieces.js';
@@ -32,7 +33,7 @@ const lastBlock = Uint8Array.of(0x03, 0x00);
 
 // The checksum is summed by the compressor's own threads as well.
 async function compress(filtered: Uint8Array, how: ZlibOptions): Promise<Block> {
-  const stream = createDeflate({ ...how, chunkSize: 1 << 17 });
+  const stream = createDeflate({ ...how, chunkSize: 1 << 20 });
   // What frames it takes the place of its head and, as after a full flush is left an empty block and the checksum, of
   // its tail: megabytes are copied once.
   const parts: Uint8Array[] = [new Uint8Array(chunkHead - zlibHead.length)];
@@ -58,38 +59,48 @@ function strategyOf(filtered: Uint8Array): ZlibOptions {
   return { strategy: isRun ? constants.Z_RLE : constants.Z_HUFFMAN_ONLY, memLevel: 8 };
 }
 
+// Filters a row by the one above it, where there is one to look at.
+function openFilter(
+  source: WrittenRows,
+): (filtered: Uint8Array, row: Uint8Array, above: Uint8Array | null) => void {
+  const { width, channels = 3, isVaried = false } = source;
+  const again = columnsAgain(source);
+  const average = isVaried ? openAverage(width * channels, channels) : null;
+  return (filtered, row, above) => {
+    if (average === null || above === null) filterRow(filtered, { row, above, channels, again });
+    else average(filtered, row, above);
+  };
+}
+
 // Filter rows piece by piece, as far as there are any. A piece that follows various rows looks at none above.
 async function* filterRows(
   source: WrittenRows,
   pieces: readonly Piece[],
   spare: Uint8Array[],
 ): AsyncGenerator<Uint8Array> {
-  const { width, channels = 3, isVaried = false } = source;
-  const again = columnsAgain(source);
-  const stride = width * channels + 1;
+  const filter = openFilter(source);
+  const stride = source.width * (source.channels ?? 3) + 1;
   const above = new Uint8Array(stride - 1);
   const waiting = pieces.values();
   let piece = waiting.next().value;
   let filtered: Uint8Array = new Uint8Array(0);
   let y = -1;
-  for await (const row of unhurried(source)) {
-    if (piece === undefined) return;
-    y++;
-    const { from, to, opens } = piece;
-    if (y === from) filtered = takeSpare(spare, (to - from) * stride);
-    if (y >= from) {
-      filterRow(filtered.subarray((y - from) * stride), {
-        row,
-        above: y === from && opens ? null : above,
-        isVaried,
-        channels,
-        again,
-      });
+  for await (const rows of unhurried(source)) {
+    for (const row of rows) {
+      if (piece === undefined) return;
+      y++;
+      const { from, to, opens } = piece;
+      if (y === from) filtered = takeSpare(spare, (to - from) * stride);
+      if (y >= from) {
+        const line = filtered.subarray((y - from) * stride);
+        const up = y === from && opens ? null : above;
+        filter(line, row, up);
+      }
+      above.set(row);
+      if (y + 1 < to) continue;
+      yield filtered;
+      piece = waiting.next().value;
     }
-    above.set(row);
-    if (y + 1 < to) continue;
-    yield filtered;
-    piece = waiting.next().value;
   }
   if (piece !== undefined) {
     throw new Error(`a picture said to have ${source.height} rows gave ${y + 1}`);

@@ -22,16 +22,18 @@ async function* cutStrips(
   let strip = new Uint8Array(0);
   let filled = 0;
   let done = 0;
-  for await (const row of unhurried(source)) {
-    if (filled === strip.length) {
-      strip = new Uint8Array(stride * Math.min(tall, count - done));
-      filled = 0;
+  for await (const rows of unhurried(source)) {
+    for (const row of rows) {
+      if (filled === strip.length) {
+        strip = new Uint8Array(stride * Math.min(tall, count - done));
+        filled = 0;
+      }
+      strip.set(row, filled);
+      filled += stride;
+      done++;
+      if (filled === strip.length) yield strip;
+      if (done === count) return;
     }
-    strip.set(row, filled);
-    filled += stride;
-    done++;
-    if (filled === strip.length) yield strip;
-    if (done === count) return;
   }
   throw new Error(`a picture said to have ${source.height} rows gave ${done}`);
 }

@@ -1,5 +1,5 @@
 import { createCover, type WeatherLayer, type WeatherSite } from '../site.js';
-import { layPaint, toPaint } from '../veil.js';
+import { layOverBricks, layOverJoints, toPaint } from '../veil.js';
 
 /**
  * Grime: dirt that lies in joints and hollows, where wind and rain do not fetch it.
@@ -18,7 +18,7 @@ export function createGrime(site: WeatherSite): WeatherLayer {
       joints[i] = 0.85 * strength * rate;
       bricks[i] = 0.12 * strength * rate;
     }
-    layPaint(veil.bricks, paint, bricks);
-    layPaint(veil.joints, paint, joints);
+    layOverBricks(veil, paint, bricks);
+    layOverJoints(veil, paint, joints);
   };
 }

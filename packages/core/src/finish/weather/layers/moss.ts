@@ -8,7 +8,7 @@ import {
   type WeatherLayer,
   type WeatherSite,
 } from '../site.js';
-import { layCoat, layOverAll, layPaint, toPaint } from '../veil.js';
+import { layCoat, layOverAll, layOverBricks, layOverJoints, toPaint } from '../veil.js';
 
 // How far it grows above and below a ledge, and above the ground, mm.
 const above = 70;
@@ -80,8 +80,8 @@ export function createMoss(site: WeatherSite): WeatherLayer {
     }
     layOverAll(veil, film, slime);
     layOverAll(veil, lichen, crust);
-    layPaint(veil.bricks, dark, brick);
-    layPaint(veil.joints, dark, joint);
+    layOverBricks(veil, dark, brick);
+    layOverJoints(veil, dark, joint);
     layOverAll(veil, light, bright);
     // Tufts let some of the grain be seen.
     for (let i = 0; i < brick.length; i++) thick[i] = 0.55 * brick[i]!;

@@ -11,7 +11,7 @@ import {
   type WeatherLayer,
   type WeatherSite,
 } from '../site.js';
-import { layCoat, layOverAll, layPaint, toPaint } from '../veil.js';
+import { layCoat, layOverAll, layOverBricks, layOverJoints, toPaint } from '../veil.js';
 
 // How far past half its height a place may show, its edge being ragged, mm.
 const over = 250;
@@ -66,8 +66,8 @@ export function createPatches(site: WeatherSite): WeatherLayer {
         strength,
       };
       for (const place of near) drawPlace(place, drawn);
-      layPaint(veil.joints, mortar, joints, span);
-      layPaint(veil.bricks, mortar, bricks, span);
+      layOverJoints(veil, mortar, joints, span);
+      layOverBricks(veil, mortar, bricks, span);
       layOverAll(veil, render, coat, span);
       layCoat(veil, coat, span);
     }

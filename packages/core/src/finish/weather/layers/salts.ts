@@ -6,7 +6,7 @@ import {
   type WeatherLayer,
   type WeatherSite,
 } from '../site.js';
-import { layPaint, toPaint } from '../veil.js';
+import { layOverBricks, layOverJoints, toPaint } from '../veil.js';
 
 /**
  * Efflorescence: salts that dry out on the faces of bricks, in cloudy blooms.
@@ -35,7 +35,7 @@ export function createSalts(site: WeatherSite): WeatherLayer {
       bricks[i] = cover;
       joints[i] = 0.45 * cover;
     }
-    layPaint(veil.bricks, paint, bricks);
-    layPaint(veil.joints, paint, joints);
+    layOverBricks(veil, paint, bricks);
+    layOverJoints(veil, paint, joints);
   };
 }

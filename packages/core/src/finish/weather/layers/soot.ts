@@ -7,7 +7,7 @@ import {
   type WeatherLayer,
   type WeatherSite,
 } from '../site.js';
-import { layPaint, toPaint } from '../veil.js';
+import { layOverBricks, layOverJoints, toPaint } from '../veil.js';
 
 // Under a ledge rain does not wash it off, so far down.
 const sheltered = 500;
@@ -38,7 +38,7 @@ export function createSoot(site: WeatherSite): WeatherLayer {
       bricks[i] = cover;
       joints[i] = Math.min(0.95, 1.12 * cover);
     }
-    layPaint(veil.bricks, paint, bricks);
-    layPaint(veil.joints, paint, joints);
+    layOverBricks(veil, paint, bricks);
+    layOverJoints(veil, paint, joints);
   };
 }
