@@ -1,4 +1,5 @@
 import jsdoc from 'eslint-plugin-jsdoc';
+import regexp from 'eslint-plugin-regexp';
 import tseslint from 'typescript-eslint';
 
 const houseRules = [
@@ -31,7 +32,10 @@ export default tseslint.config(
       },
     },
     linterOptions: { reportUnusedDisableDirectives: 'error' },
+    plugins: { regexp },
     rules: {
+      // What is matched may come from a stranger's file, and be long.
+      'regexp/no-super-linear-backtracking': ['error', { report: 'potential' }],
       '@typescript-eslint/no-non-null-assertion': 'off',
       '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true }],
       '@typescript-eslint/switch-exhaustiveness-check': 'error',

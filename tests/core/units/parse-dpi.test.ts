@@ -12,6 +12,11 @@ test.each([
   expect(parseDpi(text)).toBe(value);
 });
 
+test('blanks within are told apart from noise in one pass', () => {
+  expect(() => parseDpi(`600${' '.repeat(1e6)}x`)).toThrow(/^expected dots per inch/);
+  expect(parseDpi(`600${' '.repeat(1e6)}dpi`)).toBe(600);
+});
+
 test.each(['', '0', '9', '4801', '-600', '6e2', '0x258', '600x600', '６００', 'NaN', 'dpi'])(
   '%j is not a print resolution',
   (text) => {

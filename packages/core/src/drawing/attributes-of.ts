@@ -37,7 +37,7 @@ export function resolveReference(whole: string, name: string): string {
  */
 function meaningOf(raw: string): string {
   if (!/[&\t\n\r]/.test(raw)) return raw;
-  return raw.replace(/\r\n|[\t\n\r]/g, ' ').replace(/&([^;]*);/g, resolveReference);
+  return raw.replace(/\r\n|[\t\n\r]/g, ' ').replace(/&([^&;]*);/g, resolveReference);
 }
 
 /**

@@ -52,6 +52,6 @@ export function resolveLink(href: string, base: LinkBase | null): string {
   const [path = ''] = base.address.split(/[?#]/, 1);
   const [root = ''] = /^(?:[a-z][a-z0-9+.-]*:)?\/\/[^/]*/i.exec(path) ?? [];
   if (link.startsWith('/')) return root + link;
-  const folder = path.slice(root.length).replace(/[^/]*$/, '');
+  const folder = path.slice(root.length, Math.max(root.length, path.lastIndexOf('/') + 1));
   return `${root}${folder === '' && root !== '' ? '/' : folder}${link}`;
 }

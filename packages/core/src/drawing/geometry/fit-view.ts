@@ -43,7 +43,7 @@ export function parseAspect(text: string | undefined): Aspect | null {
  * @see Scalable Vector Graphics (SVG) 2, 8.6
  */
 export function parseViewBox(text: string): Box | null {
-  const parts = text.trim().split(/\s*,\s*|\s+/);
+  const parts = text.trim().split(/\s+(?:,\s*)?|,\s*/);
   if (parts.length !== 4) return null;
   if (!parts.every((part) => /^[+-]?(\d+(?:\.\d*)?|\.\d+)(e[+-]?\d+)?$/i.test(part))) return null;
   const [x = 0, y = 0, width = 0, height = 0] = parts.map(Number);

@@ -61,7 +61,7 @@ interface Meant {
 function meantBy(raw: string): Meant {
   const pieces: { readonly at: number; readonly start: number }[] = [{ at: 0, start: 0 }];
   let [text, last] = ['', 0];
-  const marks = /<!--[^]*?-->|<\?[^]*?\?>|<!\[CDATA\[([^]*?)\]\]>|&([^;]*);/g;
+  const marks = /<!--[^]*?-->|<\?[^]*?\?>|<!\[CDATA\[([^]*?)\]\]>|&([^&;]*);/g;
   for (const match of raw.matchAll(marks)) {
     const [whole, cdata, name] = match;
     const end = match.index + whole.length;

@@ -127,6 +127,6 @@ export function geometryIn(style: PlacingStyle): string | undefined {
  */
 export function referenceIn(value: string | undefined): { readonly id: string } | null | 'unknown' {
   if (value === undefined || value === '' || value === 'none') return null;
-  const match = /^url\(\s*(["']?)#([^"')]*)\1\s*\)/.exec(value);
+  const match = /^url\(\s*(["']?)#([^"')\s]*)\1\s*\)/.exec(value);
   return match?.[2] === undefined ? 'unknown' : { id: match[2] };
 }

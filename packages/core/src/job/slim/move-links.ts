@@ -50,8 +50,9 @@ function movedFrom(link: FileLink, { own, folder }: LinkPlace): string {
  * @see RFC 3986, 3
  */
 export function partsOf(link: FileLink): { readonly path: string; readonly rest: string } {
-  const [, path = '', rest = ''] = /^([^?#]*)(.*)$/s.exec(link.value.trim()) ?? [];
-  return { path, rest };
+  const value = link.value.trim();
+  const [path = ''] = value.split(/[?#]/, 1);
+  return { path, rest: value.slice(path.length) };
 }
 
 /**
