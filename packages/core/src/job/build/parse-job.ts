@@ -81,6 +81,8 @@ export function parseJob(text: string, what: string): ParsedJob {
       lineCounter: lines,
       prettyErrors: false,
       logLevel: 'error',
+      // Else YAML 1.1's !!set, !!omap and !!binary make other than plain objects and lists.
+      resolveKnownTags: false,
       // Looked for below: the library compares each key with all others.
       uniqueKeys: false,
     });
