@@ -1,6 +1,6 @@
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { readdirSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
@@ -47,3 +47,22 @@ onUnix.each([1, 2])(
     expect(readdirSync(folder)).toEqual(['scribble.svg']);
   },
 );
+
+onUnix('an interrupt between layers of card leaves all older files as they were', async () => {
+  const folder = tempFolder();
+  const names = ['', '-2-angles', '-3-flanges'].map((end) => `girder${end}.png`);
+  const piece = ['--profile', 'plate-girder', '--depth', '1200', '--flange', '40', '--leg', '100'];
+  const sheet = ['--length', '20m', '--scale', '1:76.2', '--copies', '12', '--layers'];
+  const words = [main, 'relief', ...piece, ...sheet, '-o', 'girder.png'];
+  for (const name of names) writeFileSync(join(folder, name), 'older');
+  const running = spawn(process.execPath, words, { cwd: folder, stdio: 'ignore' });
+  // The first is whole and waits for the others, the second is begun.
+  await expect
+    .poll(() => readdirSync(folder).length, { interval: 1, timeout: 60_000 })
+    .toBe(names.length + 2);
+  const exit = once(running, 'exit');
+  running.kill('SIGINT');
+  expect(await exit).toEqual([130, null]);
+  expect(readdirSync(folder).sort()).toEqual([...names].sort());
+  for (const name of names) expect(readFileSync(join(folder, name), 'utf8')).toBe('older');
+});

@@ -1,14 +1,12 @@
 import { AsyncLocalStorage } from 'node:async_hooks';
-import { renameSync, unlinkSync } from 'node:fs';
+import { unlinkSync } from 'node:fs';
 import { type FileHandle, open, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
-import { setTimeout as wait } from 'node:timers/promises';
 import { explainUnwritable, type OutputTarget } from './check-output.js';
 import type { Piece } from './formats/format.js';
 import { leaveProcess, type Signal, signals, unlessLeaving } from './leave-process.js';
+import { placeFiles, type WaitingFile } from './place-files.js';
 import { unfinishedName } from './stale-files.js';
-
-const isWindows = process.platform === 'win32';
 
 function stop(signal: Signal): void {
   // Whoever else listens decides when to leave; our file is removed as the process ends.
@@ -105,57 +103,14 @@ async function fill(
   }
 }
 
-// At once, so that no signal comes between files that belong together. On Windows a file that someone looks at cannot
-// be replaced, most often for a moment only.
-async function replace(from: string, to: string): Promise<void> {
-  for (let tries = 1; ; tries++) {
-    try {
-      renameSync(from, to);
-      return;
-    } catch (cause) {
-      if (!isWindows || tries === 10) throw cause;
-      await wait(tries * 20);
-    }
-  }
-}
-
-// So that the new name outlives a power cut; Windows has no such call for folders.
-async function syncFolder(path: string): Promise<void> {
-  if (isWindows) return;
-  const folder = await open(path, 'r');
-  try {
-    await folder.sync();
-  } finally {
-    await folder.close();
-  }
-}
-
-interface WaitingFile {
-  readonly path: string;
-  readonly place: string;
-  readonly temporary: string;
-}
-
-async function placeAll(files: readonly WaitingFile[]): Promise<void> {
-  let shown = '';
-  try {
-    for (const { path, place, temporary } of files) {
-      shown = path;
-      await replace(temporary, place);
-    }
-    for (const folder of new Set(files.map(({ place }) => dirname(place))))
-      await syncFolder(folder);
-  } catch (cause) {
-    throw explainUnwritable(shown, cause);
-  }
-}
-
 // Writers of all formats end in writeAtomically, so that none of them need be told whether others belong to theirs.
 const together = new AsyncLocalStorage<WaitingFile[]>();
 
 /**
- * Write files that belong together: each whole beside its place, and only once the last is, they take their names. So
- * older ones are never mixed with new ones, whatever goes wrong on the way.
+ * Write files that belong together: each whole beside its place, and only once the last is, they take their names, all
+ * or none. So older ones are not mixed with new ones, whatever goes wrong on the way. No system renames several files at
+ * once: a process that is killed, or a machine that stops, in the moment between two names leaves some old and some new
+ * ones, each of them whole.
  *
  * @param work - Writes them one after another, by whatever leads to {@link writeAtomically}.
  * @returns What it gives.
@@ -163,14 +118,16 @@ const together = new AsyncLocalStorage<WaitingFile[]>();
  */
 export async function writeTogether<Value>(work: () => Promise<Value>): Promise<Value> {
   const files: WaitingFile[] = [];
-  const keep = removeAtExit(() => files.map(({ temporary }) => temporary));
+  const kept: string[] = [];
+  const unfinished = (): string[] => [...files.map(({ temporary }) => temporary), ...kept];
+  const keep = removeAtExit(unfinished);
   try {
     const value = await together.run(files, work);
     await unlessLeaving();
-    await placeAll(files);
+    await placeFiles(files, kept);
     return value;
   } finally {
-    for (const { temporary } of files) await rm(temporary, { force: true }).catch(() => undefined);
+    for (const path of unfinished()) await rm(path, { force: true }).catch(() => undefined);
     keep();
   }
 }
