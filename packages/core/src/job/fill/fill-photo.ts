@@ -3,7 +3,7 @@ import { lookLimits } from '../../measure/look-limits.js';
 import type { Raster } from '../../raster/raster.js';
 import type { MakeFinish } from '../../raster/row-finish.js';
 import { openPhoto } from '../../read/open-photo.js';
-import { type Dpi, dpi as toDpi, printMm } from '../../units/units.js';
+import { type Dpi, dpi as toDpi, printMm, toDots } from '../../units/units.js';
 import { checkOpacity } from '../../write/check-opacity.js';
 import { checkOutput } from '../../write/check-output.js';
 import { pictureFormats } from '../../write/formats/index.js';
@@ -97,6 +97,7 @@ export async function fillFrom(
   checkCorner({ datum: { x: 0, y: 0 }, ...cover.part, isShaped: outline !== null }, options.corner);
   const lights = await lightsOf(lit, cover, options);
   const printing = await printingOf(path, options);
+  if (options.weather !== undefined) await callWeather(cover, dpi);
   const [surface, { fillSurface }] = await Promise.all([
     take(path, { ...options, dpi, method, even }),
     import('./fill-surface.js'),
@@ -134,6 +135,11 @@ async function printingOf(path: string, { printing }: FillPhotoOptions): Promise
   if (printing === undefined) return null;
   const { openPrinting } = await import('../print/open-printing.js');
   return openPrinting(printing, [path]);
+}
+
+async function callWeather({ part }: PartToCover, dpi: Dpi): Promise<void> {
+  const { callThreads } = await import('../weather/weather-threads.js');
+  callThreads(toDots(part.width, dpi) * toDots(part.height, dpi));
 }
 
 // What reads drawings is loaded for those who have one.

@@ -15,6 +15,24 @@ const bandColours = 1.5e6;
 // Dots of a picture above which to hold it twice, for threads to see, would take too much memory.
 const mostShared = 4e6;
 
+// Those that have begun and have no page yet.
+const waiting: Worker[] = [];
+
+/**
+ * Call the threads that will make rows of a weathered wall, so that they begin while its photo is measured. Those that
+ * nobody comes to end by themselves.
+ *
+ * @param dots - Of the page; none are called for one that is not worth it.
+ */
+export function callThreads(dots: number): void {
+  const threads = dots < leastDots ? 0 : spareThreads();
+  try {
+    while (waiting.length < threads) waiting.push(newThread());
+  } catch {
+    // It only takes longer.
+  }
+}
+
 /**
  * Make rows of a weathered wall in several threads where a page is large. What they hold is the same, whoever makes
  * them.
@@ -84,10 +102,19 @@ function cutBands(ready: ReadyWeather, page: WeatherPage, threads: number): Page
 }
 
 function startThread(bands: PageBands): void {
-  const worker = new Worker(new URL('weather-worker.js', import.meta.url), { workerData: bands });
+  (waiting.pop() ?? newThread()).postMessage(bands);
+}
+
+function newThread(): Worker {
+  const worker = new Worker(new URL('weather-worker.js', import.meta.url));
   // What no thread does is done here.
   worker.on('error', () => undefined);
+  worker.on('exit', () => {
+    const at = waiting.indexOf(worker);
+    if (at >= 0) waiting.splice(at, 1);
+  });
   worker.unref();
+  return worker;
 }
 
 function newShared(length: number): Float32Array {
