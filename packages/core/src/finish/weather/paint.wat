@@ -92,6 +92,13 @@
     (local $take f32)
     (local $gain v128) (local $add v128) (local $from v128)
     (local $under v128) (local $joint v128) (local $level v128) (local $past v128)
+    ;; Told before the loop: else each is made anew for every dot.
+    (local $most v128) (local $more v128) (local $whole v128) (local $half v128) (local $lessHalf v128)
+    (local.set $most (v128.const f32x4 255 255 255 255))
+    (local.set $more (v128.const f32x4 256 256 256 256))
+    (local.set $whole (v128.const f32x4 12582912 12582912 12582912 12582912))
+    (local.set $half (v128.const f32x4 0.5 0.5 0.5 0.5))
+    (local.set $lessHalf (v128.const f32x4 -0.5 -0.5 -0.5 -0.5))
     (local.set $step
       (f32x4.splat (f32.div (f32.const 1) (f32.convert_i32_u (local.get $places)))))
     (local.set $places (i32.sub (local.get $places) (i32.const 1)))
@@ -129,30 +136,29 @@
             (f32.sub (f32.const 1) (local.get $take))
             (f32x4.extract_lane 3 (local.get $gain)))))
       (local.set $under (v128.load (local.get $dot)))
-      (if (f32.gt (f32x4.extract_lane 3 (local.get $under)) (f32.const 0)) (then
-        (local.set $joint (f32x4.splat (f32x4.extract_lane 3 (local.get $under))))
-        (local.set $from (v128.load offset=32 (local.get $place)))
-        (local.set $gain
-          (f32x4.add
-            (local.get $gain)
-            (f32x4.mul
-              (local.get $joint)
-              (f32x4.add
-                (local.get $from)
-                (f32x4.mul
-                  (local.get $way)
-                  (f32x4.sub (v128.load offset=96 (local.get $place)) (local.get $from)))))))
-        (local.set $from (v128.load offset=48 (local.get $place)))
-        (local.set $add
-          (f32x4.add
-            (local.get $add)
-            (f32x4.mul
-              (local.get $joint)
-              (f32x4.add
-                (local.get $from)
-                (f32x4.mul
-                  (local.get $way)
-                  (f32x4.sub (v128.load offset=112 (local.get $place)) (local.get $from)))))))))
+      (local.set $joint (f32x4.splat (f32x4.extract_lane 3 (local.get $under))))
+      (local.set $from (v128.load offset=32 (local.get $place)))
+      (local.set $gain
+        (f32x4.add
+          (local.get $gain)
+          (f32x4.mul
+            (local.get $joint)
+            (f32x4.add
+              (local.get $from)
+              (f32x4.mul
+                (local.get $way)
+                (f32x4.sub (v128.load offset=96 (local.get $place)) (local.get $from)))))))
+      (local.set $from (v128.load offset=48 (local.get $place)))
+      (local.set $add
+        (f32x4.add
+          (local.get $add)
+          (f32x4.mul
+            (local.get $joint)
+            (f32x4.add
+              (local.get $from)
+              (f32x4.mul
+                (local.get $way)
+                (f32x4.sub (v128.load offset=112 (local.get $place)) (local.get $from)))))))
       (local.set $under
         (f32x4.add
           (local.get $under)
@@ -166,22 +172,22 @@
           ;; 1.5 * 2^23 leaves whole numbers alone, the nearest: as a number and, its bits less those, as an integer.
           (local.set $level
             (f32x4.add
-              (f32x4.mul (local.get $under) (f32x4.splat (f32.const 255)))
-              (f32x4.splat (f32.const 12582912))))
+              (f32x4.mul (local.get $under) (local.get $most))
+              (local.get $whole)))
           ;; What 255 times the colour is past that, to the last bit: the product was rounded before, to the wrong side
           ;; of a half at times. Comparisons are -1 where they hold.
           (local.set $past
             (f32x4.sub
               (f32x4.sub
-                (f32x4.mul (local.get $under) (f32x4.splat (f32.const 256)))
-                (f32x4.sub (local.get $level) (f32x4.splat (f32.const 12582912))))
+                (f32x4.mul (local.get $under) (local.get $more))
+                (f32x4.sub (local.get $level) (local.get $whole)))
               (local.get $under)))
           (local.set $level
             (i32x4.add
               (i32x4.sub
-                (i32x4.sub (local.get $level) (f32x4.splat (f32.const 12582912)))
-                (f32x4.ge (local.get $past) (f32x4.splat (f32.const 0.5))))
-              (f32x4.lt (local.get $past) (f32x4.splat (f32.const -0.5)))))
+                (i32x4.sub (local.get $level) (local.get $whole))
+                (f32x4.ge (local.get $past) (local.get $half)))
+              (f32x4.lt (local.get $past) (local.get $lessHalf))))
           ;; Clipped to bytes; the fourth is written over by the next dot.
           (local.set $level (i16x8.narrow_i32x4_s (local.get $level) (local.get $level)))
           (i32.store
