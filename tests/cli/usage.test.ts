@@ -17,7 +17,7 @@ test.each([
   ['unknown-command', ['fil', 'wall.png']],
   ['unknown-option', ['fill', 'wall.png', '--sise', '20x20mm', '--scale', '1:148', '-o', 'a.png']],
   ['no-photo', ['measure']],
-  ['two-photos', ['measure', 'wall.png', 'roof.png']],
+  ['two-photos', ['mend', 'wall.png', 'roof.png', '-o', 'tile.png']],
   ['standard-input', ['measure', '-', '--course', '75mm']],
   ['standard-output', ['mend', 'wall.png', '-o', '-']],
   ['no-output', ['mend', 'wall.png']],

@@ -20,6 +20,7 @@ interface Manner {
   readonly quiet: boolean;
   readonly debug: boolean;
   readonly noConfig: boolean;
+  readonly perLine: boolean;
 }
 
 /**
@@ -29,13 +30,15 @@ interface Manner {
  * @returns The exit code: 0 done, 1 the picture or file does not allow it, 2 the command was wrong.
  */
 export async function runCommand(words: readonly string[]): Promise<number> {
+  const listed = commands.find((one) => one.name === words[0]);
   const manner = {
     json: words.includes('--json'),
     quiet: words.includes('--quiet'),
     debug: words.includes('--debug'),
     noConfig: words.includes('--no-config'),
+    perLine: listed?.perLine === true,
   };
-  const name = commands.find((listed) => listed.name === words[0])?.name;
+  const name = listed?.name;
   try {
     if (words[0] === undefined) throw noCommand();
     const request = await readRequest(words, name);
@@ -66,6 +69,15 @@ async function execute(request: Request, manner: Manner): Promise<Report | Refus
     manner.noConfig ? core.noSettings : core.openSettings(folder);
   const progress = progressLine(process.stderr, manner.quiet);
   const board = await boardOf(request, manner);
+  const clear = (): void => {
+    progress.clear();
+    board.clear();
+  };
+  let isRead = true;
+  const notRead = (): void => {
+    isRead = false;
+  };
+  process.stdout.on('error', notRead);
   try {
     const settings = await readSettings();
     return await executeWith(request, {
@@ -75,11 +87,12 @@ async function execute(request: Request, manner: Manner): Promise<Report | Refus
       readSettings,
       onProgress: progress.show,
       onBuild: board.tell,
-      show: (work) => show(work, request.name, { ...manner, clear: board.clear }),
+      show: (work, photo) => show(work, request.name, { ...manner, clear, photo }),
+      isRead: () => isRead,
     });
   } finally {
-    progress.clear();
-    board.clear();
+    process.stdout.off('error', notRead);
+    clear();
   }
 }
 
@@ -94,7 +107,8 @@ async function executeWith(
     if (!result.ok || used.length === 0) return result;
     const lines = settingLines(used, (option) => flagOf(command, option));
     const { json } = result;
-    return { ...result, lines: [...result.lines, ...lines], json: { ...json, settings: used } };
+    const all = [...result.lines, ...lines];
+    return { ...result, lines: all, json: json && { ...json, settings: used } };
   } catch (error) {
     throw blameSetting(error, command, used);
   }
@@ -115,6 +129,7 @@ async function boardOf({ name }: Request, { quiet }: Manner): Promise<BuildBoard
 
 interface Showing extends Manner {
   readonly clear: () => void;
+  readonly photo: string | undefined;
 }
 
 async function show(
@@ -137,21 +152,26 @@ async function show(
   }
 }
 
-async function printReport(report: Report, manner: Manner): Promise<0> {
+// Of one photo among many, or of all there is.
+type Printing = Manner & Partial<Pick<Showing, 'photo'>>;
+
+async function printReport(report: Report, manner: Printing): Promise<0 | 1> {
   const { showPath } = await import('@gaugerod/core/jobs');
-  process.stdout.write(reportText(report, { json: manner.json, show: showPath }));
+  process.stdout.write(reportText(report, { ...manner, show: showPath }));
   // A program finds the warnings in the object.
   if (!manner.quiet && !manner.json) {
-    for (const { message } of report.warnings) await say('warning', message);
+    for (const { message } of report.warnings) await say('warning', message, manner.photo);
   }
-  return 0;
+  return report.exit ?? 0;
 }
 
-async function printFailure(failure: Failure, manner: Manner): Promise<number> {
+async function printFailure(failure: Failure, manner: Printing): Promise<number> {
   const { exit, ...error } = failure;
-  if (manner.json) process.stdout.write(`${toJson({ error })}\n`);
+  const { photo: path } = manner;
+  const told = path === undefined ? { error } : { photo: { path }, error };
+  if (manner.json) process.stdout.write(`${toJson(told, manner)}\n`);
   for (const { message, hint } of [failure, ...(failure.others ?? [])]) {
-    await say('error', message);
+    await say('error', message, path);
     if (hint !== null) await say('hint', hint);
   }
   return exit;
@@ -159,11 +179,13 @@ async function printFailure(failure: Failure, manner: Manner): Promise<number> {
 
 // The library knows what a terminal must not be shown, and is loaded by now or soon enough: only
 // help has to be quick.
-async function say(kind: NoticeKind, message: string): Promise<void> {
+async function say(kind: NoticeKind, message: string, photo?: string): Promise<void> {
   const { showPath } = await import('@gaugerod/core/jobs');
+  const isNamed = photo === undefined || message.includes(showPath(photo));
+  const line = isNamed ? message : `${photo}: ${message}`;
   const { NO_COLOR, TERM } = process.env;
   const colour = process.stderr.isTTY && !NO_COLOR && TERM !== 'dumb';
-  process.stderr.write(noticeLine(kind, showPath(message), colour));
+  process.stderr.write(noticeLine(kind, showPath(line), colour));
 }
 
 // Newest first: what failed, and what had failed underneath.

@@ -52,6 +52,11 @@ export type { JobOptions, JobStep } from './job/job-options.js';
 export type { TileRefusal } from './job/surface/make-tile.js';
 export type { MeasuredPhoto, MeasurePhotoOptions } from './job/measure/measure-known.js';
 export { measurePhoto, type NamedReference } from './job/measure/measure-photo.js';
+export {
+  measurePhotos,
+  type MeasurePhotosOptions,
+  type PhotoAnswer,
+} from './job/measure/measure-photos.js';
 export type { CalmReport } from './job/mend/calm-mended.js';
 export { type MendedPhoto, mendPhoto, type MendPhotoOptions } from './job/mend/mend-photo.js';
 export type { OfferedFormat, OfferedFormats } from './job/measure/offer-formats.js';
@@ -137,6 +142,7 @@ export {
 export type { UsedSetting } from './job/settings/settings-used.js';
 
 // read
+export { listPhotos } from './read/list-photos.js';
 export type { PictureFormat } from './read/identify-format.js';
 export { type Photo, readPhoto, type ReadPhotoOptions } from './read/read-photo.js';
 export { type FoundSidecar, readSidecar, type SidecarOwner } from './read/read-sidecar.js';

@@ -21,6 +21,7 @@ import type { InspectedPhoto, InspectPhotoOptions } from './job/inspect/inspect-
 import type { TileRefusal } from './job/surface/make-tile.js';
 import type { MeasuredPhoto, MeasurePhotoOptions } from './job/measure/measure-known.js';
 import type { MendedPhoto, MendPhotoOptions } from './job/mend/mend-photo.js';
+import type { MeasurePhotosOptions, PhotoAnswer } from './job/measure/measure-photos.js';
 import type { OfferedFormats } from './job/measure/offer-formats.js';
 import type { ScaledPhoto, ScalePhotoOptions } from './job/surface/scale-photo.js';
 import type { SheetedParts, SheetPartsOptions, SheetRefusal } from './job/sheet/sheet-parts.js';
@@ -87,6 +88,32 @@ export async function measurePhoto(
 ): Promise<Outcome<MeasuredPhoto | OfferedFormats, MeasureRefusal>> {
   const job = await import('./job/measure/measure-photo.js');
   return job.measurePhoto(path, options);
+}
+
+/**
+ * Measure many photos.
+ *
+ * @param paths - Where the photos lie.
+ * @param options - As in the library.
+ * @yields As in the library.
+ */
+export async function* measurePhotos(
+  paths: readonly string[],
+  options: MeasurePhotosOptions,
+): AsyncGenerator<PhotoAnswer, void> {
+  const job = await import('./job/measure/measure-photos.js');
+  yield* job.measurePhotos(paths, options);
+}
+
+/**
+ * List photos, those of a folder in its place.
+ *
+ * @param paths - As in the library.
+ * @returns As in the library.
+ */
+export async function listPhotos(paths: readonly string[]): Promise<readonly string[]> {
+  const read = await import('./read/list-photos.js');
+  return read.listPhotos(paths);
 }
 
 /**

@@ -1,6 +1,5 @@
 import type {
   BuildEvent,
-  JobStep,
   Outcome,
   OwnReference,
   SettingName,
@@ -40,11 +39,13 @@ export interface Surroundings {
   /** The same read anew: for work that never ends. */
   readonly readSettings: () => Promise<Settings>;
   /** Told of every step of long work. */
-  readonly onProgress: (step: JobStep) => void;
+  readonly onProgress: (step: string) => void;
   /** Told of every part of a build. */
   readonly onBuild: (event: BuildEvent) => void;
-  /** Does some of the work and prints what comes of it, whatever that is: for work that never ends. */
-  readonly show: (work: () => Promise<ShownOutcome>) => Promise<void>;
+  /** Does some of the work and prints what comes of it, whatever that is: for work of many pieces, or that never ends. */
+  readonly show: (work: () => Promise<ShownOutcome>, photo?: string) => Promise<void>;
+  /** Whether what is printed still reaches anybody. */
+  readonly isRead: () => boolean;
 }
 
 /** What some of the work came to, in words. */
@@ -76,10 +77,12 @@ export interface Report {
   readonly ok: true;
   /** For people. */
   readonly lines: readonly string[];
-  /** For programs. */
-  readonly json: object;
+  /** For programs; null where they were shown all of it. */
+  readonly json: object | null;
   /** For both. */
   readonly warnings: readonly Warning[];
+  /** Where something of what was shown failed. */
+  readonly exit?: 1;
 }
 
 /** One command, ready to be shown and run. */

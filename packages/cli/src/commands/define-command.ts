@@ -19,6 +19,8 @@ export interface CommandDefinition<Given extends Options, Value extends object> 
   ) => Promise<Outcome<Value, string>>;
   /** The result in plain words, line by line. */
   readonly describe: (value: Value) => readonly string[];
+  /** Where programs were shown all of it, piece by piece: how many pieces failed; null where it is one. */
+  readonly failedOf?: (value: Value) => number | null;
 }
 
 /**
@@ -30,17 +32,25 @@ export interface CommandDefinition<Given extends Options, Value extends object> 
 export function defineCommand<const Given extends Options, Value extends object>(
   definition: CommandDefinition<Given, Value>,
 ): Command {
-  const { run, describe, ...words } = definition;
+  const { run, describe, failedOf = () => null, ...words } = definition;
   return {
     ...words,
     async execute([argument = '', ...others], texts, surroundings) {
       const values = readOptions(definition.options, texts, surroundings);
-      const outcome = await run(argument, values, surroundings, others).catch((error: unknown) => {
+      const typed = (error: unknown): never => {
         throw asTyped(error, definition.options);
-      });
+      };
+      const around: Surroundings = {
+        ...surroundings,
+        show: (work, photo) => surroundings.show(() => work().catch(typed), photo),
+      };
+      const outcome = await run(argument, values, around, others).catch(typed);
       if (!outcome.ok) return outcome;
       const { value, warnings } = outcome;
-      return { ok: true, lines: describe(value), json: { ...value, warnings }, warnings };
+      const failed = failedOf(value);
+      const json = failed === null ? { ...value, warnings } : null;
+      const report = { ok: true, lines: describe(value), json, warnings } as const;
+      return failed === null || failed === 0 ? report : { ...report, exit: 1 };
     },
   };
 }

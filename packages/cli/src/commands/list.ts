@@ -8,6 +8,8 @@ export interface ListedCommand {
   readonly argument: string;
   /** What else it cannot do without: `-o <file>`. */
   readonly needs?: string;
+  /** Whether `--json` prints an object a line, for there may be many. */
+  readonly perLine?: true;
   /** One line in the list of commands. */
   readonly summary: string;
   /** Fetch the rest: only the command that runs is loaded. */
@@ -18,7 +20,8 @@ export interface ListedCommand {
 export const commands: readonly ListedCommand[] = [
   {
     name: 'measure',
-    argument: '<photo>',
+    argument: '<photo...>',
+    perLine: true,
     summary: 'find out how big the wall in a photo really is',
     load: async () => (await import('./measure.js')).measure,
   },

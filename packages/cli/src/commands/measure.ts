@@ -1,4 +1,4 @@
-import type { MeasuredPhoto } from '@gaugerod/core';
+import type { MeasuredPhoto, Outcome, OfferedFormats } from '@gaugerod/core';
 import { rectangleSize } from '../options/rectangle-size.js';
 import { reference } from '../options/reference.js';
 import { credit } from '../options/credit.js';
@@ -14,10 +14,11 @@ import { measurementLines } from '../print/measurement-lines.js';
 import { spanLines } from '../print/span-lines.js';
 import type { Command } from './command.js';
 import { defineCommand } from './define-command.js';
+import { describeSeveral, measureSeveral, type SeveralPhotos } from './measure-several.js';
 
 /** `gaugerod measure`. */
 export const measure: Command = defineCommand({
-  argumentHelp: 'a photo of a wall, roof or floor',
+  argumentHelp: 'photos of walls, roofs or floors, or folders of them',
   description:
     'Find out how many millimetres of the real wall one pixel of the photo shows. Say what the courses are and they are found and measured; or count them yourself; or give two points whose distance you know, or the corners of a rectangle. A photo taken at a slant is straightened. Told nothing, it says what the courses could be.',
   examples: [
@@ -46,6 +47,10 @@ export const measure: Command = defineCommand({
       does: 'Point at the photo instead of typing places:',
     },
     {
+      line: 'measure photos --course uk-metric --json',
+      does: 'Every picture in a folder, one JSON object a line:',
+    },
+    {
       line: 'measure yard.jpg --corners "212,96 905,160 880,702 190,820" --real-size 3.6x3m',
       does: 'A door of 3.6 x 3 m, seen at a slant, straightens the photo:',
     },
@@ -61,12 +66,23 @@ export const measure: Command = defineCommand({
     licence,
     credit,
   },
-  run: (photo, values, { core, ...job }) =>
-    core.measurePhoto(photo, { ...values, ...straightenOf(values), ...job }),
-  describe: (report) => (report.method === 'formats' ? formatLines(report) : lines(report)),
+  run: async (photo, values, surroundings, others): Promise<Outcome<Measured, string>> => {
+    const { core, ...job } = surroundings;
+    const photos = await core.listPhotos([photo, ...others]);
+    const wish = { ...values, ...straightenOf(values) };
+    if (photos.length === 1 && photos[0] === photo) {
+      return core.measurePhoto(photo, { ...wish, ...job });
+    }
+    return measureSeveral(photos, wish, { ...surroundings, describe });
+  },
+  describe: (report) => ('failed' in report ? describeSeveral(report) : describe(report)),
+  failedOf: (report) => ('failed' in report ? report.failed : null),
 });
 
-function lines(report: MeasuredPhoto): string[] {
+type Measured = MeasuredPhoto | OfferedFormats | SeveralPhotos;
+
+function describe(report: MeasuredPhoto | OfferedFormats): readonly string[] {
+  if (report.method === 'formats') return formatLines(report);
   return [
     `${report.photo.path}, ${report.photo.width} x ${report.photo.height} px`,
     ...inColumns([

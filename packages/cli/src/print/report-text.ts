@@ -1,8 +1,8 @@
 import type { Report } from '../commands/command.js';
-import { toJson } from './to-json.js';
+import { toJson, type ToJsonOptions } from './to-json.js';
 
 /** How a result is to be worded. */
-export interface ReportTextOptions {
+export interface ReportTextOptions extends ToJsonOptions {
   /** As one object, for programs. */
   readonly json: boolean;
   /** Makes a line, which may hold a file's name and with it anything, fit for a terminal. */
@@ -18,6 +18,6 @@ export interface ReportTextOptions {
  */
 export function reportText(report: Report, options: ReportTextOptions): string {
   const { json, show } = options;
-  if (json) return `${toJson(report.json)}\n`;
+  if (json) return report.json === null ? '' : `${toJson(report.json, options)}\n`;
   return report.lines.map((line) => `${show(line)}\n`).join('');
 }

@@ -55,9 +55,7 @@ export async function measurePhoto(
 ): Promise<Outcome<MeasuredPhoto | OfferedFormats, MeasureRefusal>> {
   const { save = false, overlay, page } = options;
   const given = withoutLens(options);
-  const { kind } = checkReference(given);
-  checkRegion(options);
-  checkNotes(options);
+  const kind = checkMeasuring(options);
   await checkOutputs(path, options);
   beginStep('reading', options);
   // An overlay is drawn on all of the photo; places are marked by hand in all of it.
@@ -78,6 +76,23 @@ export async function measurePhoto(
   return notes === null ? answer : withPage(opened, { outcome: answer, options, notes });
 }
 
+/**
+ * Refuse options that make no sense together, whatever the photo.
+ *
+ * @param options - As given.
+ * @returns By what is to be measured.
+ * @throws RangeError when they do not.
+ */
+export function checkMeasuring(
+  options: MeasurePhotoOptions,
+): ReturnType<typeof checkReference>['kind'] {
+  const { kind } = checkReference(withoutLens(options));
+  checkRegion(options);
+  checkNotes(options);
+  checkPage(options);
+  return kind;
+}
+
 function tellOfOverlay(outcome: Answered['outcome']): Answered['outcome'] {
   if (outcome.ok) return outcome;
   return { ...outcome, message: `${outcome.message}, so no overlay was written` };
@@ -85,7 +100,6 @@ function tellOfOverlay(outcome: Answered['outcome']): Answered['outcome'] {
 
 async function checkOutputs(path: string, options: MeasurePhotoOptions): Promise<void> {
   const { overlay, page } = options;
-  checkPage(options);
   if (page !== undefined) await checkPointerPage(page, [path]);
   if (overlay !== undefined) await checkOutput(overlay, { inputs: [path] });
 }
