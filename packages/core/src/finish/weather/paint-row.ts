@@ -122,6 +122,7 @@ export function openPainter(size: RowsToPaint): Painter {
     shares: size.bricks,
     grain: width,
     cover: count,
+    colour: 8,
     above: veil,
     below: veil,
     between: veil,
@@ -139,7 +140,7 @@ export function openPainter(size: RowsToPaint): Painter {
     shares,
     grain,
     rows: [above, below],
-    brush: { cover: room.cover, calls },
+    brush: { cover: room.cover, paint: room.colour, calls },
     painted: bare ? new Uint8Array(buffer, start, length) : new Float32Array(buffer, start, length),
     paint: ({ dots, labels }, runs, veils) => {
       const end = between.byteOffset + between.byteLength;
@@ -171,6 +172,7 @@ type RoomName =
   | 'shares'
   | 'grain'
   | 'cover'
+  | 'colour'
   | 'above'
   | 'below'
   | 'between'

@@ -27,21 +27,10 @@
   ;; line a * colour + b is left (1 - cover) of it and cover of the paint's. The coat stays.
   (func (export "lay")
     (param $place i32) (param $cover i32) (param $end i32)
-    (param $red f32) (param $green f32) (param $blue f32) ;; what each is multiplied by, less 1, under all of it
-    (param $addRed f32) (param $addGreen f32) (param $addBlue f32)
+    (param $paint i32) ;; what each colour is multiplied by, less 1, under all of it, and 0; what is added, and 0
     (local $gains v128) (local $adds v128) (local $share v128) (local $less v128) (local $kept v128)
-    (local.set $gains
-      (f32x4.replace_lane 2
-        (f32x4.replace_lane 1
-          (f32x4.replace_lane 0 (v128.const f32x4 0 0 0 0) (local.get $red))
-          (local.get $green))
-        (local.get $blue)))
-    (local.set $adds
-      (f32x4.replace_lane 2
-        (f32x4.replace_lane 1
-          (f32x4.replace_lane 0 (v128.const f32x4 0 0 0 0) (local.get $addRed))
-          (local.get $addGreen))
-        (local.get $addBlue)))
+    (local.set $gains (v128.load (local.get $paint)))
+    (local.set $adds (v128.load offset=16 (local.get $paint)))
     (loop $next
       (local.set $share (v128.load32_splat (local.get $cover)))
       (local.set $less (f32x4.mul (local.get $share) (local.get $gains)))

@@ -21,6 +21,8 @@ export interface Veil {
 export interface Brush {
   /** Room for how much of each place is covered. */
   readonly cover: Float32Array;
+  /** Room for a paint. */
+  readonly paint: Float32Array;
   /** Of the kernel. */
   readonly calls: Readonly<Record<'lay' | 'tell', (...numbers: number[]) => void>>;
 }
@@ -35,13 +37,11 @@ export const coatAt = 3;
 /** A colour, encoded in sRGB, 0 to 1. */
 export type Colour = readonly [number, number, number];
 
-/** A colour that is laid on, and how it mixes with what is under it. */
-export interface Paint {
-  /** What each channel is multiplied by, less 1, where it covers all. */
-  readonly gains: Colour;
-  /** What is then added. */
-  readonly adds: Colour;
-}
+/**
+ * A colour that is laid on, and how it mixes with what is under it: what red, green and blue are multiplied by, less 1,
+ * where it covers all, and 0; then what is added, and 0.
+ */
+export type Paint = Float32Array;
 
 /**
  * Make a veil that changes nothing.
@@ -83,10 +83,8 @@ export function toPaint(mode: 'multiply' | 'screen' | 'cover', colour: Colour): 
           blend(mode, backdrop, colour[2]),
         ];
   const [black, white] = [over(0), over(1)];
-  return {
-    gains: [white[0] - black[0] - 1, white[1] - black[1] - 1, white[2] - black[2] - 1],
-    adds: black,
-  };
+  const gains = white.map((channel, i) => channel - black[i]! - 1);
+  return Float32Array.of(...gains, 0, ...black, 0);
 }
 
 /**
@@ -164,13 +162,12 @@ interface PaintToLay {
 // See W3C Compositing and Blending Level 1, 5.1: simple alpha compositing.
 function layPaint(brush: Brush, over: Float32Array, { paint, cover, span }: PaintToLay): void {
   const { from, to } = span ?? { from: 0, to: cover.length };
-  const { gains, adds } = paint;
+  brush.paint.set(paint);
   brush.cover.set(cover.subarray(from, to));
   brush.calls.lay(
     over.byteOffset + 4 * veilStep * from,
     brush.cover.byteOffset,
     brush.cover.byteOffset + 4 * (to - from),
-    ...gains,
-    ...adds,
+    brush.paint.byteOffset,
   );
 }
