@@ -33,7 +33,7 @@ const lastBlock = Uint8Array.of(0x03, 0x00);
 
 // The checksum is summed by the compressor's own threads as well.
 async function compress(filtered: Uint8Array, how: ZlibOptions): Promise<Block> {
-  const stream = createDeflate({ ...how, chunkSize: 1 << 20 });
+  const stream = createDeflate({ ...how, chunkSize: 1 << 17 });
   // What frames it takes the place of its head and, as after a full flush is left an empty block and the checksum, of
   // its tail: megabytes are copied once.
   const parts: Uint8Array[] = [new Uint8Array(chunkHead - zlibHead.length)];
