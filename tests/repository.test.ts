@@ -54,3 +54,35 @@ test('every dependency is pinned', () => {
     }
   }
 });
+
+// What changes files, by the names under which Node has it.
+const changing =
+  /^(?:open|writeFile|appendFile|createWriteStream|copyFile|cp|truncate|ftruncate|rename|link|symlink|write|writev)(?:Sync)?$/;
+
+// Every output goes through one writer; beside it there are the lock, and what opens to read.
+const writers: Readonly<Record<string, readonly string[]>> = {
+  'read/read-bytes.ts': ['open'],
+  'write/place-files.ts': ['copyFileSync', 'linkSync', 'open', 'renameSync'],
+  'write/while-locked.ts': ['link', 'rename', 'writeFile'],
+  'write/write-atomically.ts': ['open'],
+};
+
+test('one writer writes all files, and what is read is opened to read', () => {
+  const src = new URL('../packages/core/src/', import.meta.url);
+  const found: Record<string, readonly string[]> = {};
+  for (const name of readdirSync(src, { recursive: true, encoding: 'utf8' })) {
+    if (!name.endsWith('.ts')) continue;
+    const text = readFileSync(new URL(name.replaceAll('\\', '/'), src), 'utf8');
+    // All of it by one name would hide what is called.
+    expect(text, name).not.toMatch(/^import (?:\* as )?\w+ from '(?:node:)?fs/m);
+    // Pictures are encoded to memory or to a stream of the writer's.
+    expect(text, name).not.toContain('.toFile(');
+    const used = [...text.matchAll(/^import \{([^}]*)\} from 'node:fs(?:\/promises)?'/gm)]
+      .flatMap(([, names = '']) => names.split(',').map((one) => one.trim()))
+      .filter((one) => changing.test(one));
+    if (used.length > 0) found[name.replaceAll('\\', '/')] = used.toSorted();
+  }
+  expect(found).toEqual(writers);
+  const reader = readFileSync(new URL('read/read-bytes.ts', src), 'utf8');
+  expect(reader).toMatch(/open\(path, constants\.O_RDONLY \|/);
+});

@@ -6,7 +6,7 @@ import { explainUnwritable, type OutputTarget } from './check-output.js';
 import type { Piece } from './formats/format.js';
 import { leaveProcess, type Signal, signals, unlessLeaving } from './leave-process.js';
 import { placeFiles, type WaitingFile } from './place-files.js';
-import { unfinishedName } from './stale-files.js';
+import { removeStale, unfinishedName } from './stale-files.js';
 
 function stop(signal: Signal): void {
   // Whoever else listens decides when to leave; our file is removed as the process ends.
@@ -132,9 +132,20 @@ export async function writeTogether<Value>(work: () => Promise<Value>): Promise<
   }
 }
 
+// Each once: in a folder of thousands it takes a while to look.
+const swept = new Set<string>();
+
+// What a process that was killed left where this one writes.
+function sweepOnce(folder: string): void {
+  if (swept.has(folder)) return;
+  swept.add(folder);
+  removeStale(folder, 'of the dead');
+}
+
 /**
  * Write a file whole or not at all: into another file beside it, synced, then renamed. Until then
- * an older file stays as it is; whatever goes wrong, and on SIGHUP, SIGINT and SIGTERM too, nothing is left.
+ * an older file stays as it is; whatever goes wrong, and on SIGHUP, SIGINT and SIGTERM too, nothing is left. What a
+ * killed process left in that folder is removed.
  * Within {@link writeTogether} it is renamed with the others.
  *
  * @param path - As the user gave it, for messages alone.
@@ -152,7 +163,9 @@ export async function writeAtomically(
     await writeTogether(() => writeAtomically(path, target, pieces));
     return;
   }
-  const temporary = join(dirname(target.path), unfinishedName());
+  const folder = dirname(target.path);
+  sweepOnce(folder);
+  const temporary = join(folder, unfinishedName());
   files.push({ path, place: target.path, temporary });
   try {
     await unlessLeaving();

@@ -1,8 +1,10 @@
 import type { FormatRegion } from '../../catalogue/region-of.js';
 import type { Outcome } from '../../errors/outcome.js';
-import { type Notes, readNotes } from '../../read/read-notes.js';
+import { readNotes } from '../../read/read-notes.js';
 import type { OpenedPhoto } from '../../read/open-photo.js';
 import type { Photo } from '../../read/read-photo.js';
+import { sidecarPath } from '../../surface/sidecar-path.js';
+import { whileLocked } from '../../write/while-locked.js';
 import { writeSidecar } from '../../write/write-sidecar.js';
 import type { MeasureRefusal } from './find-measurement.js';
 import { hintFormats } from './hint-formats.js';
@@ -66,7 +68,7 @@ export async function measureKnown(
 ): Promise<Outcome<MeasuredPhoto, MeasureRefusal>> {
   const { save = false, overlay } = options;
   // Before the long work: the place may be another photo's.
-  const notes = save ? await readNotes(opened.look) : null;
+  if (save) await readNotes(opened.look);
   const { photo, found } = await measureReduced(opened, {
     ...options,
     listed: overlay !== undefined,
@@ -78,8 +80,7 @@ export async function measureKnown(
     const { writeOverlay } = await import('./write-overlay.js');
     await writeOverlay(overlay, photo, found.value, options);
   }
-  const sidecar =
-    notes && (await keep(opened, { photo, found: found.value }, { ...options, notes }));
+  const sidecar = save ? await keep(opened, { photo, found: found.value }, options) : null;
   return {
     ok: true,
     value: {
@@ -93,16 +94,20 @@ export async function measureKnown(
   };
 }
 
-// Notes kept before stay, where no others are given.
+// Notes kept before stay, where no others are given. They are read again: somebody else may have kept some meanwhile, or
+// another photo's measurement.
 async function keep(
   opened: OpenedPhoto,
   { photo, found }: { readonly photo: Photo; readonly found: WithCopies },
-  options: MeasurePhotoOptions & { readonly notes: Notes },
+  options: MeasurePhotoOptions,
 ): Promise<string> {
   beginStep('writing', options);
-  const { notes, licence = notes.licence, credit = notes.credit } = options;
   const { measurement } = found;
   const plain = await isPlain(opened, { photo, found });
   const finished = await isTile(opened, { photo, found, plain });
-  return writeSidecar(photo, { measurement, finished, plain, licence, credit });
+  return whileLocked(sidecarPath(photo.path), async () => {
+    const notes = await readNotes(opened.look);
+    const { licence = notes.licence, credit = notes.credit } = options;
+    return writeSidecar(photo, { measurement, finished, plain, licence, credit });
+  });
 }
