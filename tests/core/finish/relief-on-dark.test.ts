@@ -90,3 +90,23 @@ test.each(renderers.filter(({ isThere, name }) => isThere && name !== 'chromium'
     expect(seen.height).toBeGreaterThanOrEqual(height - 1);
   },
 );
+
+test('under dirt a girder is lit for what is seen of it, and no lighter than where it is clean', async () => {
+  const piece = {
+    ...{ profile: 'plate' as const, depth: mm(400), length: mm(2000), scale: oneTo(76.2) },
+    ...{ colour: '#7a543e', light: 'above' as const },
+  };
+  const topOf = async (more: object): Promise<number> => {
+    const { data, width } = await drawStrip({ ...piece, ...more });
+    const row = data.subarray(3 * 3 * width, 3 * 4 * width).filter((_, i) => i % 3 === 0);
+    return row.reduce((sum, value) => sum + value, 0) / width;
+  };
+  const weather = { preset: 'grimy' } as const;
+  const [plain, lit] = [await topOf({ strength: 0 }), await topOf({})];
+  const [dirty, seen] = [await topOf({ weather, strength: 0 }), await topOf({ weather })];
+  // W3C Compositing and Blending 1, 10.1.3: overlay of white makes what is dark twice as light at most, of strength 0.7
+  // 1.7 times.
+  expect(lit / plain).toBeLessThan(1.7);
+  expect(seen / dirty).toBeGreaterThan(1.7);
+  expect(seen).toBeLessThan(lit);
+});

@@ -16,10 +16,11 @@ import type { Matrix } from '../../numeric/matrix.js';
 import { type DressedPicture, dressPicture } from './dress-picture.js';
 import { type LaidOutline, planAlone, planSurface, type SurfacePlan } from './dress-plan.js';
 import type { PlacedWeather } from './dress-weather.js';
-import { type GroundMean, onGround } from '../../finish/relief/on-ground.js';
+import { onGround } from '../../finish/relief/on-ground.js';
 import { reliefFinish } from '../../finish/relief/relief-finish.js';
 import type { MakeFinish } from '../../raster/row-finish.js';
 import type { PlacedRelief } from './dress-relief-options.js';
+import { type CoveredWith, meanOfWall } from '../weather/mean-of-wall.js';
 import { toReal, type WeatherPlaces } from '../weather/weather-places.js';
 import type { JobOptions } from '../job-options.js';
 import type {
@@ -30,7 +31,6 @@ import type {
 } from '../surface/made-surface.js';
 import { makeSurface, openForSurface } from '../surface/make-surface.js';
 import type { PrintTile } from '../surface/make-tile.js';
-import { meanLight } from '../../raster/mean-light.js';
 import type { Raster } from '../../raster/raster.js';
 import { type Printing, printColours, sharpenSurface, isChanging } from '../print/open-printing.js';
 import type { ReferenceOptions } from '../measure/reference-options.js';
@@ -206,7 +206,8 @@ async function dressWith(
       under.set(one, { picture: 0, places: plan.places[i] ?? [] });
   }
   const others = laid.filter((one) => !under.has(one));
-  const ground = { rows, mean: meanLight(sharp.made.raster) };
+  const { raster, origin } = sharp.made;
+  const ground = { tile: raster, origin, wall: rows };
   for (const [one, { plan, finish, wall, same }] of eachAlone(others, ground, options)) {
     let picture = same === null ? undefined : under.get(same)?.picture;
     if (picture === undefined) {
@@ -233,9 +234,11 @@ interface AloneOutline {
 
 function* eachAlone(
   laid: readonly LaidOutline[],
-  { rows, mean }: { readonly rows: PageRows | null; readonly mean: GroundMean },
+  ground: CoveredWith,
   { placed, reliefs, dpi, scale }: DressSurfacesOptions,
 ): Generator<readonly [LaidOutline, AloneOutline]> {
+  const { wall: rows } = ground;
+  const mean = meanOfWall(reliefs.size > 0 ? ground : { ...ground, wall: null });
   const known = new Map<string, LaidOutline>();
   const walls = [...new Set(placed?.places.values())];
   for (const one of laid) {

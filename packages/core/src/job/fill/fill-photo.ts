@@ -1,7 +1,6 @@
 import type { Outcome } from '../../errors/outcome.js';
 import { lookLimits } from '../../measure/look-limits.js';
-import type { Raster } from '../../raster/raster.js';
-import type { MakeFinish } from '../../raster/row-finish.js';
+import type { LightOn } from './wall-relief.js';
 import { openPhoto } from '../../read/open-photo.js';
 import { type Dpi, dpi as toDpi, printMm, toDots } from '../../units/units.js';
 import { checkOpacity } from '../../write/check-opacity.js';
@@ -106,7 +105,7 @@ export async function fillFrom(
   const filled = await fillSurface(surface.value, cover, {
     ...options,
     inputs,
-    finishes: lights.map((lightOn) => lightOn(surface.value.made.raster)),
+    lights,
     lit,
     ready: printing,
   });
@@ -124,7 +123,7 @@ async function lightsOf(
   lit: WallReliefReport | null,
   cover: PartToCover,
   options: FillPhotoOptions,
-): Promise<readonly ((ground: Raster) => MakeFinish)[]> {
+): Promise<readonly LightOn[]> {
   if (lit === null) return [];
   const { wallFinish } = await import('./wall-relief.js');
   return [wallFinish(lit, cover, options)];

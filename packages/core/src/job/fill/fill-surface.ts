@@ -1,6 +1,6 @@
 import type { Warning } from '../../errors/warning.js';
-import type { WallRows } from '../../fill/finish-rows.js';
-import type { MakeFinish } from '../../raster/row-finish.js';
+import type { PageRows } from '../../finish/weather/weather-wall.js';
+import type { LightOn } from './wall-relief.js';
 import type { Lattice, PerAxis } from '../../surface/measurement.js';
 import { type Dpi, dpi as toDpi, mmPerInch } from '../../units/units.js';
 import type { LightReport } from '../mend/even-picture.js';
@@ -15,6 +15,7 @@ import { boxOfLoops } from '../../fill/outline/part-outline.js';
 import type { Ledge } from '../../finish/weather/site.js';
 import { settleStrengths } from '../../finish/weather/strengths.js';
 import { warnOfFoot } from '../weather/weather-options.js';
+import { meanOfWall } from '../weather/mean-of-wall.js';
 import { reportWeather, type WeatherReport } from '../weather/report-weather.js';
 import {
   type Printing,
@@ -91,8 +92,8 @@ export async function fillSurface(
   options: FillPhotoOptions & {
     /** Files that are read. */
     readonly inputs: readonly string[];
-    /** What is done to rows before they are rounded, weathered ones too, in this order; nothing unless told. */
-    readonly finishes?: readonly MakeFinish[];
+    /** What lights it, in this order; nothing unless told. */
+    readonly lights?: readonly LightOn[];
     /** What is done to colours for a printer, or null. */
     readonly ready: Printing | null;
     /** What of the wall they light, or null. */
@@ -100,13 +101,15 @@ export async function fillSurface(
   },
 ): Promise<{ readonly value: FilledPhoto; readonly warnings: readonly Warning[] }> {
   const { output, scale, dpi = toDpi(600), inputs, ready: printing } = options;
-  const { weather = null, finishes = [] } = options;
+  const { weather = null, lights = [] } = options;
   const sharp = sharpenSurface(surface, printing, dpi);
   const { photo, measurement, lattice, factor } = sharp;
   const { raster: tile, light, plan, origin } = sharp.made;
 
   beginStep('writing', options);
   const wall = await weathered(sharp, cover, { ...options, dpi });
+  const mean = lights.length > 0 && meanOfWall({ tile, origin, wall });
+  const finishes = mean === false ? [] : lights.map((lightOn) => lightOn(mean));
   const isCovered = wall !== null || finishes.length > 0;
   const printed = printColours({ tile, isCovered }, printing);
   const isPrinted = isChanging(printing);
@@ -153,7 +156,7 @@ async function weathered(
   surface: MadeSurface,
   { part, outline }: PartToCover,
   options: FillPhotoOptions & { readonly dpi: Dpi; readonly lit?: WallReliefReport | null },
-): Promise<WallRows | null> {
+): Promise<PageRows | null> {
   const { weather, scale, dpi, lit } = options;
   if (weather === undefined) return null;
   const { weatherPart } = await import('../weather/weather-part.js');

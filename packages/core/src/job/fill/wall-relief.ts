@@ -5,11 +5,9 @@ import { type BoundedArea, faceLoops } from '../../finish/relief/face-loops.js';
 import { type Light, toLight } from '../../finish/relief/light-side.js';
 import { leastLine } from '../../finish/relief/pens.js';
 import { rectangle } from '../../finish/relief/profiles/flat-face.js';
-import { onGround } from '../../finish/relief/on-ground.js';
+import { type GroundMean, onGround } from '../../finish/relief/on-ground.js';
 import { reliefFinish } from '../../finish/relief/relief-finish.js';
 import { mapShades } from '../../finish/relief/map-shades.js';
-import { meanLight } from '../../raster/mean-light.js';
-import type { Raster } from '../../raster/raster.js';
 import type { MakeFinish } from '../../raster/row-finish.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { mmPerInch, realMm, toPrint } from '../../units/units.js';
@@ -73,6 +71,9 @@ function refuseTouching(courses: readonly StringCourse[]): void {
   }
 }
 
+/** Lights a wall, once the mean of what it is made of is known, weathered or not. */
+export type LightOn = (mean: GroundMean) => MakeFinish;
+
 /**
  * Light a wall.
  *
@@ -86,7 +87,7 @@ export function wallFinish(
   relief: WallReliefReport,
   cover: PartToCover,
   options: FillPhotoOptions,
-): (ground: Raster) => MakeFinish {
+): LightOn {
   const { stringCourses, isOpeningsLit, light, strength } = relief;
   const { part, outline } = cover;
   const { width, bleed, datum = { x: 0, y: 0 }, dpi } = part;
@@ -114,8 +115,8 @@ export function wallFinish(
   const marks = [...openings, ...courses].flatMap((mark) =>
     mapShades(mark, (shade) => shade * strength),
   );
-  return (ground) => {
-    const laid = onGround(marks, meanLight(ground));
+  return (mean) => {
+    const laid = onGround(marks, mean);
     return (page) => reliefFinish(laid, { ...page, perMm: dpi / mmPerInch });
   };
 }

@@ -7,10 +7,9 @@ import {
   type WallRows,
 } from '../../fill/finish-rows.js';
 import type { DrawnRelief } from '../../finish/relief/drawn-relief.js';
-import { onGround } from '../../finish/relief/on-ground.js';
+import { type GroundMean, onGround } from '../../finish/relief/on-ground.js';
 import { reliefFinish } from '../../finish/relief/relief-finish.js';
 import type { PageRows } from '../../finish/weather/weather-wall.js';
-import { meanLight } from '../../raster/mean-light.js';
 import type { Raster } from '../../raster/raster.js';
 import type { MakeFinish, RowFinish } from '../../raster/row-finish.js';
 import type { RowSource } from '../../raster/row-source.js';
@@ -40,6 +39,8 @@ export interface ReliefGround {
   readonly origin: PerAxis<number>;
   /** The same, weathered, or null. */
   readonly wall: PageRows | null;
+  /** Of what repeats, weathered or not. */
+  readonly mean: GroundMean;
   /** What is done to rows after light fell on them. */
   readonly finishes: readonly MakeFinish[];
 }
@@ -57,7 +58,7 @@ export function layRelief(
   drawn: DrawnRelief,
   sheet: ReliefSheet & { readonly begun: boolean },
 ): LaidRelief {
-  const { tile, origin, wall, finishes } = base;
+  const { tile, origin, wall, mean, finishes } = base;
   const { dpi, copies, gap } = sheet;
   const { marks, size, outline, cards } = drawn;
   const begun = sheet.begun || outline !== null;
@@ -85,7 +86,7 @@ export function layRelief(
   const off = (mm: number): number =>
     begun ? 0 : (Math.max(1, Math.round(mm * perMm)) - mm * perMm) / 2;
   const first = { x: inset + off(size.x), y: inset + off(size.y) };
-  const finish = reliefFinish(onGround(marks, meanLight(tile)), { perMm, width, inset: first });
+  const finish = reliefFinish(onGround(marks, mean), { perMm, width, inset: first });
   const ground = wall === null ? tileGround(tile) : wallGround(manyOf(wall, origin));
   const last = finishes.map((make) =>
     make({ width, height: piece, inset: { x: inset, y: inset } }),

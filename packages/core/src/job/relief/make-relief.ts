@@ -29,6 +29,7 @@ import { edgeLedges, settleReliefWeather } from './relief-weather.js';
 import type { MakeReliefOptions } from './relief-options.js';
 import { type MeasurementReport, reportMeasurement } from '../measure/report-measurement.js';
 import { type MadeRelief, reportPiece } from './report-relief.js';
+import { meanOfWall } from '../weather/mean-of-wall.js';
 import { reportWeather } from '../weather/report-weather.js';
 import type { WeatherOptions } from '../weather/weather-options.js';
 import type { WeatheredSurface } from '../weather/weather-part.js';
@@ -106,7 +107,8 @@ export async function reliefFrom(
   };
   const wall = told && (await weathered(surface, sheet, { ...options, weather: told }));
   const { finishes } = printColours({ tile, isCovered: true }, printing);
-  const written = await writeRelief({ tile, origin, wall, finishes }, drawn, {
+  const mean = meanOfWall({ tile, origin, wall });
+  const written = await writeRelief({ tile, origin, wall, mean, finishes }, drawn, {
     sheet,
     output,
     quality,
@@ -125,7 +127,7 @@ export async function reliefFrom(
     colour: path === null ? sheet.colour : null,
     measurement,
   };
-  const warnings = [...ground.warnings, ...warnOfRelief(sheet, tile, path), ...written.warnings];
+  const warnings = [...ground.warnings, ...warnOfRelief(sheet, mean, path), ...written.warnings];
   return { ok: true, value, warnings };
 }
 

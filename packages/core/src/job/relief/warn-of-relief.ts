@@ -3,11 +3,9 @@ import { toLab } from '../../colour/lab.js';
 import { srgbToLinear, toSrgb } from '../../colour/srgb.js';
 import { showPath } from '../../errors/show-path.js';
 import type { Warning } from '../../errors/warning.js';
-import { onGround } from '../../finish/relief/on-ground.js';
+import { type GroundMean, onGround } from '../../finish/relief/on-ground.js';
 import { inks, leastLine } from '../../finish/relief/pens.js';
 import { narrowestBar } from '../../finish/relief/profiles/panes.js';
-import { meanLight } from '../../raster/mean-light.js';
-import type { Raster } from '../../raster/raster.js';
 import type { ReliefSheet } from './plan-relief.js';
 import { toFigures } from '../to-figures.js';
 
@@ -18,18 +16,18 @@ const leastSeen = 6;
  * Tell what of a piece is not as it should be.
  *
  * @param sheet - As planned.
- * @param tile - What lies under relief.
+ * @param mean - Of what lies under relief.
  * @param path - Of the photo, or null for a colour.
  * @returns What the user should know.
  */
 export function warnOfRelief(
   sheet: ReliefSheet,
-  tile: Raster,
+  mean: GroundMean,
   path: string | null,
 ): readonly Warning[] {
   const { plan, colour } = sheet;
   const { strength } = plan;
-  const faint = strength === 0 ? [] : warnOfGround(tile, strength, path ?? colour);
+  const faint = strength === 0 ? [] : warnOfGround(mean, strength, path ?? colour);
   return [...warnOfSizes(sheet), ...faint];
 }
 
@@ -79,8 +77,7 @@ function whyLeast(least: number, cut: number): string {
 }
 
 // Overlay keeps black black and white white: on them no line shows.
-function warnOfGround(tile: Raster, strength: number, name: string): Warning[] {
-  const mean = meanLight(tile);
+function warnOfGround(mean: GroundMean, strength: number, name: string): Warning[] {
   const encoded = mean.map(toSrgb);
   const ground = lightness(encoded);
   const isFaint = (tone: 0 | 1, at: number): boolean => {

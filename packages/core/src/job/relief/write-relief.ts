@@ -2,10 +2,8 @@ import { extname, join, parse } from 'node:path';
 import type { Warning } from '../../errors/warning.js';
 import { drawRelief } from '../../finish/relief/draw-relief.js';
 import type { DrawnRelief } from '../../finish/relief/drawn-relief.js';
-import { onGround } from '../../finish/relief/on-ground.js';
-import { meanLight } from '../../raster/mean-light.js';
+import { type GroundMean, onGround } from '../../finish/relief/on-ground.js';
 import { notePrinted } from '../../raster/printed-note.js';
-import type { Raster } from '../../raster/raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { mmPerInch } from '../../units/units.js';
 import type { PartPicture } from '../../write/part/part-picture.js';
@@ -89,7 +87,7 @@ export async function writeRelief(
   }
   const part = toPart(laid, drawn.size, outline?.isBled === true ? { ...sheet, bleed: 0 } : sheet);
   const [widthMm, heightMm] = [toFigures(part.page.width, 6), toFigures(part.page.height, 6)];
-  const paged = { part, laid, drawn, tile: ground.tile, files: [output, ...layers] };
+  const paged = { part, laid, drawn, mean: ground.mean, files: [output, ...layers] };
   const write = extension === '.pdf' ? writePages : writeDrawings;
   const warnings = await writeTogether(() => write(paged, options));
   return { size: { ...dots, widthMm, heightMm }, layers, warnings };
@@ -99,7 +97,7 @@ interface PagedRelief {
   readonly part: PartPicture;
   readonly laid: LaidRelief;
   readonly drawn: DrawnRelief;
-  readonly tile: Raster;
+  readonly mean: GroundMean;
   // That of the whole before those of its layers.
   readonly files: readonly string[];
 }
@@ -114,7 +112,7 @@ async function writePages(
 }
 
 async function writeDrawings(
-  { part, laid, drawn, tile, files }: PagedRelief,
+  { part, laid, drawn, mean, files }: PagedRelief,
   { sheet, inputs }: WriteReliefOptions,
 ): Promise<readonly Warning[]> {
   const { bleed, dot } = part;
@@ -126,7 +124,7 @@ async function writeDrawings(
   // Past what bounds a piece that is cut to shape nothing lies under its marks.
   const isCut = drawn.outline !== null;
   const { marks: all } = isCut ? drawRelief({ ...sheet.plan, margin: sheet.bleed }) : drawn;
-  const marks = onGround(all, meanLight(tile));
+  const marks = onGround(all, mean);
   const whole = { part, flat: laid.flat, marks, origins, depth: drawn.size.y, inputs };
   const warnings = [...(await writeReliefDrawing(output, whole))];
   // Print goes on past what is cut: the line is of the piece alone, and lies where the piece does.
