@@ -21,7 +21,10 @@ const page = { width: 2100, height: 1500, left: -31, top: -17 };
 
 function ready(): ReadyWeather {
   const raster = createRaster(60, 45);
-  for (const plane of raster.planes) plane.fill(0.3);
+  // No row like another.
+  for (const [c, plane] of raster.planes.entries()) {
+    for (const i of plane.keys()) plane[i] = 0.2 + ((i * (7 + c)) % 101) / 400;
+  }
   const wall: WeatherWall = {
     raster,
     bricks: null,
@@ -47,6 +50,14 @@ test('bands that a thread makes hold the rows of the page, and lie in their room
     const room = rooms[y >> 5] ?? new Float32Array(0);
     expect(room.subarray(390 * (y % 32), 390 * (y % 32) + 390)).toEqual(rowAt(y));
   }
+});
+
+test('rows asked for backwards are those asked for in order', () => {
+  const shown = { ...page, width: 130, height: 400 };
+  const rowAt = openPage(ready(), shown);
+  const rows = Array.from({ length: 400 }, (_, y) => rowAt(y).slice());
+  const backwards = openPage(ready(), shown);
+  for (let y = 399; y >= 0; y -= 7) expect(backwards(y)).toEqual(rows[y]);
 });
 
 test('a band whose maker fails is open again', () => {

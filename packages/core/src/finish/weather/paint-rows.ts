@@ -172,7 +172,7 @@ function openCopies(
   let held: CopyRun | null = null;
   shares.fill(1);
   return (tileRow) => {
-    if (held === null || tileRow >= held.end) {
+    if (held === null || tileRow < held.start || tileRow >= held.end) {
       held = findRun(picture.copies.y, tileRow);
       isToned = false;
       for (const { start, brick } of copies) {
