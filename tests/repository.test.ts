@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 
 const read = (path: string): string => readFileSync(new URL(`../${path}`, import.meta.url), 'utf8');
@@ -85,4 +85,98 @@ test('one writer writes all files, and what is read is opened to read', () => {
   expect(found).toEqual(writers);
   const reader = readFileSync(new URL('read/read-bytes.ts', src), 'utf8');
   expect(reader).toMatch(/open\(path, constants\.O_RDONLY \|/);
+});
+
+interface Locked {
+  readonly license?: string;
+  readonly link?: boolean;
+  readonly resolved?: string;
+  readonly hasInstallScript?: boolean;
+  readonly dependencies?: Readonly<Record<string, string>>;
+  readonly optionalDependencies?: Readonly<Record<string, string>>;
+}
+
+// What is installed with the command and the library, for every platform.
+function installedWith(): readonly (readonly [path: string, entry: Locked])[] {
+  const { packages } = JSON.parse(read('package-lock.json')) as {
+    packages: Readonly<Record<string, Locked>>;
+  };
+  const found = new Map<string, Locked>();
+  const follow = (path: string): void => {
+    const entry = packages[path];
+    if (entry === undefined || found.has(path)) return;
+    if (entry.link === true) {
+      follow(entry.resolved ?? '');
+      return;
+    }
+    found.set(path, entry);
+    for (const name of Object.keys({ ...entry.dependencies, ...entry.optionalDependencies })) {
+      // As Node looks for it: in the folder itself, then in those above.
+      const above = path.split('/node_modules/').map((_, at, all) => all.slice(0, at + 1));
+      const folders = ['', ...above.map((parts) => `${parts.join('/node_modules/')}/`)].reverse();
+      const where = folders.find((folder) => `${folder}node_modules/${name}` in packages);
+      expect(where, `${name} of ${path}`).toBeDefined();
+      follow(`${where ?? ''}node_modules/${name}`);
+    }
+  };
+  follow('packages/core');
+  follow('packages/cli');
+  return [...found];
+}
+
+test('what is installed with the product is free to use: permissive, or LGPL where it is libvips', () => {
+  const permissive = ['MIT', 'ISC', '0BSD', 'BSD-3-Clause', 'Apache-2.0', 'CC0-1.0'];
+  const all = installedWith();
+  expect(all.length).toBeGreaterThan(60);
+  const others = all.filter(([path, { license }]) => {
+    const said = license?.split(' AND ') ?? [];
+    // Says so in a file of its own: MIT.
+    if (path === 'node_modules/png-js') return !read(`${path}/LICENSE`).startsWith('MIT License');
+    const isVips = /^node_modules\/@img\/sharp-(libvips|win32|wasm32)/.test(path);
+    const allowed = isVips ? [...permissive, 'LGPL-3.0-or-later'] : permissive;
+    return said.length === 0 || !said.every((one) => allowed.includes(one));
+  });
+  expect(others.map(([path, { license }]) => `${path}: ${license ?? 'says nothing'}`)).toEqual([]);
+});
+
+test('nothing that is installed runs a script of its own', () => {
+  expect(installedWith().filter(([, { hasInstallScript }]) => hasInstallScript)).toEqual([]);
+  for (const name of ['core', 'cli']) {
+    const { scripts } = JSON.parse(read(`packages/${name}/package.json`)) as {
+      scripts: Record<string, string>;
+    };
+    expect(Object.keys(scripts)).toEqual(['prepack']);
+  }
+});
+
+const sources = readdirSync(new URL('../packages', import.meta.url), {
+  recursive: true,
+  encoding: 'utf8',
+})
+  .map((path) => path.replaceAll('\\', '/'))
+  .filter((path) => /^(core|cli)\/src\/.*\.ts$/.test(path))
+  .map((path) => [path, read(`packages/${path}`)] as const);
+
+test.each([
+  ['reaches a network', /from '(node:)?(http2?|https|net|tls|dgram|dns)(\/promises)?'|\bfetch\(/],
+  ['starts another program', /from '(node:)?child_process'|\bshell: true/],
+  // By `join` and URLs, which know other systems' strokes and drives.
+  [
+    'joins paths by hand',
+    /\$\{(folder|dir|dirname|path|root|home)\w*\}\/|(folder|dir|path) \+ '\//,
+  ],
+])('nothing in the product %s', (_, pattern) => {
+  expect(sources.length).toBeGreaterThan(300);
+  expect(sources.filter(([, text]) => pattern.test(text)).map(([path]) => path)).toEqual([]);
+});
+
+test('each promise of README names a test that there is', () => {
+  const [, table = ''] = /\n\| promise [^]*?\n\| -.*\n([^]*?)\n\n/.exec(read('README.md')) ?? [];
+  const rows = table.split('\n').map((line) => line.split(' | ').at(-1) ?? '');
+  expect(rows.length).toBeGreaterThan(10);
+  for (const row of rows) {
+    const [, path = '', title = ''] = /`(tests\/[^`]+)`: (.*?)\s*\|$/.exec(row) ?? [];
+    expect(existsSync(new URL(`../${path}`, import.meta.url)), row).toBe(true);
+    expect(title.length > 5 && read(path).includes(title), row).toBe(true);
+  }
 });

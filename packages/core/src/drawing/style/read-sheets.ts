@@ -8,7 +8,8 @@ import {
 } from 'css-tree';
 import { attributeOf, attributesOf } from '../attributes-of.js';
 import type { Drawing } from '../drawing.js';
-import { declaredIn, type Declarations, isPlacing, parseCss } from './declarations.js';
+import { type Declarations, isPlacing } from './declarations.js';
+import { declaredIn, parseCss } from './parse-css.js';
 
 /** A selector of names, classes and ids alone. */
 export interface PlainSelector {

@@ -1,6 +1,7 @@
 import { attributeOf } from '../attributes-of.js';
 import type { DrawingAttribute, DrawingElement } from '../drawing.js';
-import { type Declared, declaredIn, isPlacing, parseCss } from './declarations.js';
+import { type Declared, isPlacing } from './declarations.js';
+import { declaredIn, parseCss } from './parse-css.js';
 import type { PlainSelector, Sheets } from './read-sheets.js';
 
 /** What places an element beside its own attributes of geometry: property by name to value. */
