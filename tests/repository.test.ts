@@ -159,7 +159,11 @@ const sources = readdirSync(new URL('../packages', import.meta.url), {
 
 test.each([
   ['reaches a network', /from '(node:)?(http2?|https|net|tls|dgram|dns)(\/promises)?'|\bfetch\(/],
-  ['starts another program', /from '(node:)?child_process'|\bshell: true/],
+  // But Node itself.
+  [
+    'starts another program',
+    /^(?![^]*\bprocess\.execPath\b)[^]*from '(?:node:)?child_process'|\bshell: true/,
+  ],
   // By `join` and URLs, which know other systems' strokes and drives.
   [
     'joins paths by hand',
