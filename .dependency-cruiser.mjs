@@ -1,5 +1,5 @@
 const core = '^packages/core/src';
-const foundations = 'units|catalogue|raster|numeric|colour|surface|page|errors';
+const foundations = 'units|catalogue|raster|numeric|colour|surface|page|errors|limits';
 const stages = 'measure|rectify|even|overlay|scale|seam|finish|fill|drawing|sheet|report';
 const ends = 'read|write';
 const never = (name, from, to) => ({ name, severity: 'error', from, to });

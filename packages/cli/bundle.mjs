@@ -15,11 +15,12 @@ import { referenceSchema } from '../core/dist/job/settings/reference-form.js';
 const bundles = [
   {
     folder: '../core/dist/',
-    // Threads begin with files of their own.
+    // Threads and processes begin with files of their own.
     entries: {
       jobs: 'jobs',
       'step-worker': 'job/build/step-worker',
       'weather-worker': 'job/weather/weather-worker',
+      'decode-child': 'read/decode-child',
     },
     groups: {
       start: ['jobs'],

@@ -3,6 +3,8 @@ import { CommanderError } from 'commander';
 import type { Settings } from '@gaugerod/core';
 import type { Refusal, Report, ShownOutcome, Surroundings } from './commands/command.js';
 import { commands } from './commands/list.js';
+import { limitsAmong } from './options/limits.js';
+import { readOptions } from './options/read-options.js';
 import { blameSetting, flagOf, usualTexts } from './options/usual-texts.js';
 import type { BuildBoard } from './print/build-board.js';
 import { type Failure, fromRefusal, toFailure } from './print/to-failure.js';
@@ -62,11 +64,13 @@ function noCommand(): UsageError {
 
 async function execute(request: Request, manner: Manner): Promise<Report | Refusal> {
   const core = await import('@gaugerod/core/jobs');
-  const { given, name } = request;
+  const { given, name, command, texts } = request;
   // A job is the same from wherever it is built.
   const folder = name === 'build' ? dirname(given[0] ?? '') : '.';
   const readSettings = async (): Promise<Settings> =>
-    manner.noConfig ? core.noSettings : core.openSettings(folder);
+    manner.noConfig ? core.noSettings : core.openSettings(folder, limits);
+  const [options, typed] = limitsAmong(command.options, texts);
+  const limits = readOptions(options, typed, { core, settings: core.noSettings });
   const progress = progressLine(process.stderr, manner.quiet);
   const board = await boardOf(request, manner);
   const clear = (): void => {

@@ -137,9 +137,12 @@ export {
   noSettings,
   type Setting,
   type SettingName,
+  type ToldSetting,
   type Settings,
 } from './job/settings/settings.js';
 export type { UsedSetting } from './job/settings/settings-used.js';
+
+export type { LimitName, LimitOptions } from './limits/limits.js';
 
 // read
 export { listPhotos } from './read/list-photos.js';

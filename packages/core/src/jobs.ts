@@ -1,5 +1,6 @@
 // What a command needs, and no more: a job is loaded when it is called, without the others. All of the
 // library takes as long to load as a large photo to decode.
+import type { LimitOptions } from './limits/limits.js';
 import type { Outcome } from './errors/outcome.js';
 import type {
   DressDrawingOptions,
@@ -62,6 +63,8 @@ export { searchReference } from './job/measure/search-reference.js';
 export { openSettings } from './job/settings/open-settings.js';
 export { isRuledOut, noSettings } from './job/settings/settings.js';
 export { isRegionMeant, toUsed } from './job/settings/settings-used.js';
+export { limitOptions } from './limits/limits.js';
+export { parseCount, parseSeconds } from './limits/parse-limit.js';
 export { parseCorners, parseSpan } from './surface/parse-span.js';
 export { parseChoice } from './units/parse-choice.js';
 export { parseDpi } from './units/parse-dpi.js';
@@ -302,7 +305,7 @@ export async function cleanJob(path: string): Promise<CleanedJob> {
  */
 export async function lookAtJob(
   path: string,
-  options: PlanBuildOptions,
+  options: PlanBuildOptions & LimitOptions,
   before?: JobState,
 ): Promise<JobState> {
   const job = await import('./job/build/watch-job.js');
@@ -353,14 +356,16 @@ export async function readTestStrip(
  *
  * @param path - Of the file.
  * @param own - What to keep.
+ * @param options - As in the library.
  * @returns As in the library.
  */
 export async function addReference(
   path: string,
   own: OwnReference,
+  options: LimitOptions,
 ): Promise<Outcome<KeptReference, 'reference-there'>> {
   const job = await import('./job/settings/keep-reference.js');
-  return job.addReference(path, own);
+  return job.addReference(path, own, options);
 }
 
 /**
@@ -368,23 +373,26 @@ export async function addReference(
  *
  * @param path - Of the file.
  * @param id - Which one.
+ * @param options - As in the library.
  * @returns As in the library.
  */
 export async function removeReference(
   path: string,
   id: string,
+  options: LimitOptions,
 ): Promise<Outcome<KeptReference, 'no-entry'>> {
   const job = await import('./job/settings/keep-reference.js');
-  return job.removeReference(path, id);
+  return job.removeReference(path, id, options);
 }
 
 /**
  * Read a file of references.
  *
  * @param path - Of the file.
+ * @param options - As in the library.
  * @returns What it holds.
  */
-export async function readReferences(path: string): Promise<ReferenceFile> {
+export async function readReferences(path: string, options: LimitOptions): Promise<ReferenceFile> {
   const job = await import('./job/settings/read-references.js');
-  return job.readReferences(path);
+  return job.readReferences(path, options);
 }

@@ -140,7 +140,7 @@ test('a file over the limit is refused before it is read', async () => {
   const before = process.cpuUsage();
   expect(await refusal(path)).toMatchObject({
     code: 'too-large',
-    message: `${path} holds 3000 MB, over the limit of 512 MB`,
+    message: `${path} holds 3000 MB, more than 512 MB`,
   });
   // Microseconds of the processor, which a busy machine does not change.
   const { user, system } = process.cpuUsage(before);
@@ -158,22 +158,21 @@ test.each([
   const before = process.memoryUsage().rss;
   const { code, message } = await refuse(pngFile({ width, height, pixels }), 'wall.png');
   expect(code).toBe('too-large');
-  expect(message).toContain(
-    `says that it is ${width} x ${height} pixels, over the limit of 100 megapixels`,
-  );
+  expect(message).toContain(`says that it is ${width} x ${height} pixels, `);
+  expect(message).toContain('more than 100 million');
   expect(process.memoryUsage().rss - before).toBeLessThan(100e6);
 });
 
 test('a tighter limit is kept to', async () => {
   const path = join(folder, 'wall.png');
   writeFileSync(path, pngFile({ width: 1500, height: 1000 }));
-  expect((await refusal(path, { maxMegapixels: 1 })).code).toBe('too-large');
-  await expect(readPhoto(path, { maxMegapixels: 1.5 })).resolves.toMatchObject({ width: 1500 });
+  expect((await refusal(path, { mostPixels: 1e6 })).code).toBe('too-large');
+  await expect(readPhoto(path, { mostPixels: 1.5e6 })).resolves.toMatchObject({ width: 1500 });
 });
 
 test('a limit that is none is refused', async () => {
-  await expect(readPhoto('wall.png', { maxMegapixels: Number.NaN })).rejects.toThrow(
-    'expected a finite number above 0 for maxMegapixels, got NaN',
+  await expect(readPhoto('wall.png', { mostPixels: Number.NaN })).rejects.toThrow(
+    'expected a whole number from 1 to 1000000000 for mostPixels, got NaN',
   );
 });
 
@@ -184,7 +183,9 @@ test('thousands of empty scans are counted and refused', async () => {
   const bomb = Buffer.concat([jpeg.subarray(0, -2), ...Array<Buffer>(4000).fill(scan)]);
   const { code, message } = await refuse(Buffer.concat([bomb, jpeg.subarray(-2)]));
   expect(code).toBe('too-large');
-  expect(message).toMatch(/is built of 40\d\d scans, too many to read$/);
+  expect(message).toMatch(
+    /is built of 40\d\d scans, too many for 10 s: --most-seconds 40[0-9] waits longer$/,
+  );
 });
 
 test('a profile that unpacks to 200 MB is not unpacked', async () => {

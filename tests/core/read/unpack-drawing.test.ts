@@ -73,7 +73,7 @@ test.each([
     'is too large',
     gzipSync(Buffer.alloc(151e6, 32), { level: 1 }),
     'too-large',
-    /more than 150 MB, which is the limit/,
+    /more than 150 MB: --most-bytes 300M reads it/,
   ],
   ['holds more than it says', saying(9), 'bad-drawing', /damaged/],
   ['holds less than it says', saying(5000), 'bad-drawing', /damaged/],

@@ -1,3 +1,4 @@
+import { drawingLimits, limitsOf } from '../options/limits.js';
 import type { BuiltJob, BuiltStep, CleanedJob, Outcome } from '@gaugerod/core';
 import { anywhere, clean, dryRun, watch } from '../options/build-switches.js';
 import { jobs } from '../options/jobs.js';
@@ -30,9 +31,20 @@ export const build: Command = defineCommand({
     'Cutting out: sharp knives, a cutting mat, and open windows for spray adhesive.',
     'Check that the terms of the photos allow printing, and selling, the model.',
   ].join('\n'),
-  options: { only, report: reportPage, dryRun, watch, jobs, keepLimit, clean, anywhere },
+  options: {
+    only,
+    report: reportPage,
+    dryRun,
+    watch,
+    jobs,
+    keepLimit,
+    clean,
+    anywhere,
+    ...drawingLimits,
+  },
   run: async (path, values, { core, onBuild, show, settings, readSettings }): Promise<Built> => {
     const { only: names, dryRun: dry, watch: again, jobs: threads, keepLimit: keepBytes } = values;
+    const limits = limitsOf(values);
     refuseTogether(values);
     if (values.clean) return { ok: true, value: await core.cleanJob(path), warnings: [] };
     const wish = {
@@ -43,6 +55,7 @@ export const build: Command = defineCommand({
       ...(dry && { dryRun: true }),
       ...(threads !== undefined && { jobs: threads }),
       ...(keepBytes !== undefined && { keepBytes }),
+      ...limits,
       onBuild,
     };
     if (!again) return core.buildJob(path, wish);

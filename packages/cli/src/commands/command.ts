@@ -2,7 +2,7 @@ import type {
   BuildEvent,
   Outcome,
   OwnReference,
-  SettingName,
+  ToldSetting,
   Settings,
   Warning,
 } from '@gaugerod/core';
@@ -90,7 +90,7 @@ export interface Command extends Words {
   /** By the name the values go under, in the order the help shows them. */
   readonly options: Options;
   /** Which of them may be set for all commands, by what was typed; none where left out. */
-  readonly usual?: (texts: Texts) => readonly SettingName[];
+  readonly usual?: (texts: Texts) => readonly ToldSetting[];
   /**
    * Read the options, call the job, put the result in words.
    *

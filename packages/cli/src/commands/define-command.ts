@@ -1,4 +1,4 @@
-import type { Outcome, SettingName } from '@gaugerod/core';
+import type { Outcome, ToldSetting } from '@gaugerod/core';
 import { longFlag } from '../options/long-flag.js';
 import type { Options, Texts, Values } from '../options/option.js';
 import { readOptions } from '../options/read-options.js';
@@ -9,7 +9,7 @@ export interface CommandDefinition<Given extends Options, Value extends object> 
   /** By the name the values go under, in the order the help shows them. */
   readonly options: Given;
   /** Which of them may be set for all commands, by what was typed; none where left out. */
-  readonly usual?: (texts: Texts) => readonly SettingName[];
+  readonly usual?: (texts: Texts) => readonly ToldSetting[];
   /** Call the job. What came after the first positional argument, where it takes several, is last. */
   readonly run: (
     argument: string,

@@ -1,3 +1,4 @@
+import { drawingLimits } from '../options/limits.js';
 import type { DressedDrawing, DressedOutline, DressedSurface } from '@gaugerod/core';
 import { course } from '../options/course.js';
 import { datum } from '../options/datum.js';
@@ -74,6 +75,7 @@ export const dress: Command = defineCommand({
       ...printing.printer,
       help: `${printing.printer.help}; here of photos alone: flat colours of the drawing stay as they are`,
     },
+    ...drawingLimits,
   },
   usual: () => ['scale', 'dpi', ...usualPrinting],
   run: (drawing, { reliefs = [], ...values }, { core, ...job }) => {

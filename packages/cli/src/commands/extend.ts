@@ -1,3 +1,4 @@
+import { pictureLimits } from '../options/limits.js';
 import type { ExtendedPhoto, ExtendedPhotos } from '@gaugerod/core';
 import { course } from '../options/course.js';
 import { courseAxis } from '../options/course-axis.js';
@@ -53,6 +54,7 @@ export const extend: Command = defineCommand({
     levelOnly,
     noRectify,
     noEven,
+    ...pictureLimits,
   },
   usual: ({ scale }) => (scale === undefined ? [] : ['dpi']),
   run: (photo, values, { core, ...job }, others) =>

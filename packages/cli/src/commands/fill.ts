@@ -1,3 +1,4 @@
+import { outlineLimits } from '../options/limits.js';
 import type { FilledPhoto, NextWall, OutlineReport } from '@gaugerod/core';
 import { bleed } from '../options/bleed.js';
 import { corner } from '../options/corner.js';
@@ -80,6 +81,7 @@ export const fill: Command = defineCommand({
     ...partWeather,
     ...wallRelief,
     ...printing,
+    ...outlineLimits,
   },
   usual: () => ['scale', 'dpi', ...usualPrinting],
   run: (photo, values, { core, ...job }) => {

@@ -1,3 +1,4 @@
+import { pictureLimits } from '../options/limits.js';
 import type { InspectedSeamReport } from '@gaugerod/core';
 import { axis } from '../options/axis.js';
 import { course } from '../options/course.js';
@@ -34,7 +35,7 @@ export const inspect: Command = defineCommand({
       does: 'Look for yourself: seams in the middle and marked, beside a 3x3 tiling:',
     },
   ],
-  options: { axis, course, scale, region, dpi, picture, levelOnly, noRectify },
+  options: { axis, course, scale, region, dpi, picture, levelOnly, noRectify, ...pictureLimits },
   usual: ({ scale }) => (scale === undefined ? [] : ['dpi']),
   run: (photo, values, { core, ...job }) =>
     core.inspectPhoto(photo, { ...values, ...straightenOf(values), ...job }),

@@ -1,4 +1,5 @@
 import type { MeasuredPhoto, Outcome, OfferedFormats } from '@gaugerod/core';
+import { pictureLimits } from '../options/limits.js';
 import { rectangleSize } from '../options/rectangle-size.js';
 import { reference } from '../options/reference.js';
 import { credit } from '../options/credit.js';
@@ -65,6 +66,7 @@ export const measure: Command = defineCommand({
     save,
     licence,
     credit,
+    ...pictureLimits,
   },
   run: async (photo, values, surroundings, others): Promise<Outcome<Measured, string>> => {
     const { core, ...job } = surroundings;

@@ -1,3 +1,4 @@
+import { pictureLimits } from '../options/limits.js';
 import { axis } from '../options/axis.js';
 import { calm } from '../options/calm.js';
 import { course } from '../options/course.js';
@@ -31,7 +32,18 @@ export const mend: Command = defineCommand({
     },
     { line: 'mend wall.jpg --calm -o tile.png', does: 'No brick that shows at each repeat:' },
   ],
-  options: { output, axis, method, course, keep, calm, levelOnly, noRectify, noEven },
+  options: {
+    output,
+    axis,
+    method,
+    course,
+    keep,
+    calm,
+    levelOnly,
+    noRectify,
+    noEven,
+    ...pictureLimits,
+  },
   run: (photo, values, { core, ...job }) =>
     core.mendPhoto(photo, { ...values, ...straightenOf(values), even: !values.noEven, ...job }),
   describe: (report) => [

@@ -1,6 +1,7 @@
+import { limitsOf, mostBytes } from '../options/limits.js';
 import type { CatalogueEntry, FoundReference, KeptReference, Outcome } from '@gaugerod/core';
 import { longFlag } from '../options/long-flag.js';
-import type { Core, Values } from '../options/option.js';
+import type { Values } from '../options/option.js';
 import { ownOf, ownReference } from '../options/own-reference.js';
 import { add, referenceFile, remove } from '../options/reference-file.js';
 import { inDigits } from '../print/in-digits.js';
@@ -8,7 +9,7 @@ import { UsageError } from '../print/usage-error.js';
 import type { Command, Surroundings } from './command.js';
 import { defineCommand } from './define-command.js';
 
-const options = { add, ...ownReference, remove, file: referenceFile };
+const options = { add, ...ownReference, remove, file: referenceFile, mostBytes };
 
 /** `gaugerod reference`. */
 export const reference: Command = defineCommand({
@@ -30,9 +31,12 @@ export const reference: Command = defineCommand({
     const { core, settings } = surroundings;
     const { add: id, remove: gone, file } = values;
     refuseTogether(words, values);
-    if (id !== undefined) return core.addReference(fileOf(values, surroundings), ownOf(id, values));
-    if (gone !== undefined) return core.removeReference(fileOf(values, surroundings), gone);
-    return core.searchReference(words, await listOwn(file, core, settings.references));
+    const limits = limitsOf(values);
+    if (id !== undefined)
+      return core.addReference(fileOf(values, surroundings), ownOf(id, values), limits);
+    if (gone !== undefined) return core.removeReference(fileOf(values, surroundings), gone, limits);
+    const own = file === undefined ? settings : await core.readReferences(file, limits);
+    return core.searchReference(words, own.references);
   },
   describe: (known) => [
     ...known.entries.flatMap((entry, index) =>
@@ -69,14 +73,6 @@ function fileOf({ file }: Given, { settings }: Pick<Surroundings, 'settings'>): 
   const path = file ?? settings.referenceFile;
   if (path !== null) return path;
   throw new UsageError('expected --file, where this system or --no-config leaves no usual one');
-}
-
-async function listOwn(
-  file: string | undefined,
-  core: Core,
-  usual: Parameters<Core['searchReference']>[1],
-): Promise<typeof usual> {
-  return file === undefined ? usual : (await core.readReferences(file)).references;
 }
 
 function entryLines({ id, name, sizesMm, ratio, source, own }: CatalogueEntry): string[] {

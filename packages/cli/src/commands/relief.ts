@@ -1,3 +1,4 @@
+import { outlineLimits } from '../options/limits.js';
 import type { MadeRelief, ReliefLayer } from '@gaugerod/core';
 import { along } from '../options/along.js';
 import { around } from '../options/around.js';
@@ -153,6 +154,7 @@ export const relief: Command = defineCommand({
     quality,
     ...reliefWeather,
     ...printing,
+    ...outlineLimits,
   },
   // Relief of a drawing is blended by whoever shows it.
   usual: ({ output }) => [

@@ -1,3 +1,4 @@
+import { pictureLimits } from '../options/limits.js';
 import type { Outcome, ScaledLength, ScaledPhoto } from '@gaugerod/core';
 import { dpi } from '../options/dpi.js';
 import { longFlag } from '../options/long-flag.js';
@@ -34,7 +35,16 @@ export const scale: Command = defineCommand({
       does: 'How big a photo of brickwork prints, and whether it is sharp enough:',
     },
   ],
-  options: { scale: modelScale, region, dpi, real, print, ...reference, rectangleSize },
+  options: {
+    scale: modelScale,
+    region,
+    dpi,
+    real,
+    print,
+    ...reference,
+    rectangleSize,
+    ...pictureLimits,
+  },
   usual: () => ['scale', 'dpi'],
   async run(
     subject,

@@ -1,3 +1,4 @@
+import { limitsOf, pageLimits } from '../options/limits.js';
 import type {
   LearntPrinter,
   MadeTestStrip,
@@ -83,6 +84,7 @@ export const sheet: Command = defineCommand({
     ...printColours,
     testStrip,
     stripPhoto,
+    ...pageLimits,
   },
   // Colours are sent to the printer once, and that is where parts are made.
   usual: ({ testStrip: isStrip, stripPhoto: photo }) => {
@@ -91,14 +93,22 @@ export const sheet: Command = defineCommand({
   },
   run: async (part, values, { core, ...job }, others): Promise<Outcome<Sheeted, string>> => {
     const parts = part === '' ? [] : [part, ...others];
+    // They hold for whatever is read.
+    const limits = Object.keys(pageLimits);
     if (values.testStrip === true) {
-      refuseBeside('--test-strip', parts, values, ['output', 'paper', 'dpi', 'testStrip']);
+      refuseBeside('--test-strip', parts, values, [
+        'output',
+        'paper',
+        'dpi',
+        'testStrip',
+        ...limits,
+      ]);
       return core.makeTestStrip({ ...values, ...job });
     }
     const { stripPhoto: photo, output } = values;
     if (photo !== undefined) {
-      refuseBeside('--strip-photo', parts, values, ['output', 'stripPhoto']);
-      return core.readTestStrip(photo, { output, ...job });
+      refuseBeside('--strip-photo', parts, values, ['output', 'stripPhoto', ...limits]);
+      return core.readTestStrip(photo, { output, ...limitsOf(values), ...job });
     }
     if (parts.length === 0) {
       throw new UsageError('expected a part, --test-strip or --strip-photo, got none of them');

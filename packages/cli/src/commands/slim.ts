@@ -1,3 +1,4 @@
+import { drawingLimits } from '../options/limits.js';
 import type { SlimmedDrawing } from '@gaugerod/core';
 import { dpi } from '../options/dpi.js';
 import { drawingOutput } from '../options/drawing-output.js';
@@ -24,7 +25,7 @@ export const slim: Command = defineCommand({
       does: 'Pictures beside it, missing ones looked for:',
     },
   ],
-  options: { output: drawingOutput, report, dpi, link, embed, find, keepClipped },
+  options: { output: drawingOutput, report, dpi, link, embed, find, keepClipped, ...drawingLimits },
   usual: () => ['dpi'],
   run: (drawing, values, { core, ...job }) => core.slimDrawing(drawing, { ...values, ...job }),
   describe: (told) => [

@@ -1,3 +1,4 @@
+import { pictureLimits } from '../options/limits.js';
 import type { TextOption } from '../options/option.js';
 import { output } from '../options/output.js';
 import { reference } from '../options/reference.js';
@@ -40,7 +41,7 @@ export const weather: Command = defineCommand({
     },
   ],
   caution: 'Check that the terms of the photo allow printing, and selling, the model.',
-  options: { output, ...photoWeather, datum, repeat, ...reference },
+  options: { output, ...photoWeather, datum, repeat, ...reference, ...pictureLimits },
   run: (photo, values, { core, ...job }) =>
     core.weatherPhoto(photo, {
       ...known(values),

@@ -1,4 +1,4 @@
-import type { SettingName } from '@gaugerod/core';
+import type { ToldSetting } from '@gaugerod/core';
 import type { Core, TextOption, Values } from './option.js';
 import { parsePath } from './parse-path.js';
 
@@ -46,7 +46,7 @@ export const printColours: ColourGroup = { printer, dotGain, inkLimit, saturatio
 export const printing: PrintingGroup = { ...printColours, sharpen };
 
 /** What of it may be set for all commands. */
-export const usualPrinting: readonly (SettingName & keyof PrintingGroup)[] = [
+export const usualPrinting: readonly (ToldSetting & keyof PrintingGroup)[] = [
   'printer',
   'dotGain',
   'inkLimit',

@@ -1,4 +1,4 @@
-import type { UsedSetting } from '@gaugerod/core';
+import type { SettingName, UsedSetting } from '@gaugerod/core';
 import type { Command, Surroundings } from '../commands/command.js';
 import { longFlag } from './long-flag.js';
 import type { Texts } from './option.js';
@@ -27,11 +27,14 @@ export function usualTexts(
   surroundings: Pick<Surroundings, 'core' | 'settings'>,
 ): UsualTexts {
   const { core, settings } = surroundings;
-  const names = (command.usual?.(texts) ?? []).filter((name) => {
+  const isOpen = (name: SettingName): boolean => {
     const isTyped = texts[name] !== undefined || core.isRuledOut(name, texts);
     return !isTyped && settings.values[name] !== undefined;
-  });
-  const set = names.map((name) => [name, settings.values[name]?.text] as const);
+  };
+  const names = (command.usual?.(texts) ?? []).filter(isOpen);
+  // A limit changes nothing of what is made: it is not told of.
+  const limits = core.limitOptions.filter((name) => name in command.options && isOpen(name));
+  const set = [...names, ...limits].map((name) => [name, settings.values[name]?.text] as const);
   const all: Texts = { ...texts, ...Object.fromEntries(set) };
   const { scale, region } = all;
   const isRegionUsed =

@@ -10,6 +10,8 @@ export interface Failure {
   readonly message: string;
   /** What would work, or null. */
   readonly hint: string | null;
+  /** The limit that a file is over, where an option lifts it. */
+  readonly limit?: string;
   /** What else failed, where several things were to be done. */
   readonly others?: readonly Pick<Failure, 'message' | 'hint'>[];
   /** 1: the picture or file does not allow it; 2: the command was wrong. */
@@ -29,9 +31,10 @@ export function toFailure(error: unknown, name: string | undefined): Failure {
     return { code: 'usage', message: error.message, hint: error.hint ?? helpOf(name), exit: 2 };
   }
   if (isTextureError(error)) {
-    const { code, message, hint = null } = error;
+    const { code, message, hint = null, limit } = error;
     // What a file may be called is known before any is looked at: the command was wrong.
-    return { code, message, hint, exit: code === 'unsupported-output' ? 2 : 1 };
+    const exit = code === 'unsupported-output' ? 2 : 1;
+    return { code, message, hint, ...(limit !== undefined && { limit }), exit };
   }
   // The library words every caller's mistake this way; the engine's own RangeErrors are our bugs.
   if (error instanceof RangeError && error.message.startsWith('expected ')) {
@@ -87,6 +90,8 @@ function fromCommander(error: CommanderError, name: string | undefined): Failure
  * @param error - Whatever was thrown.
  * @returns Whether it is one of the library's.
  */
-export function isTextureError(error: unknown): error is Error & { code: string; hint?: string } {
+export function isTextureError(
+  error: unknown,
+): error is Error & { code: string; hint?: string; limit?: string } {
   return error instanceof Error && error.name === 'TextureError' && 'code' in error;
 }

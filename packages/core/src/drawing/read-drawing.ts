@@ -1,4 +1,6 @@
 import { SaxesParser, type SaxesTagPlain } from 'saxes';
+import { type Limits, limitsFor } from '../limits/limits.js';
+import { liftedBy } from '../limits/over-limit.js';
 import { BadDrawing } from './bad-drawing.js';
 import {
   type Drawing,
@@ -8,9 +10,6 @@ import {
   type Scope,
 } from './drawing.js';
 
-// Renderers stop at 256 (libxml2's own limit).
-const mostDepth = 250;
-const mostElements = 500_000;
 const pieceLength = 65_536;
 
 type Building = { -readonly [Key in keyof DrawingElement]: DrawingElement[Key] };
@@ -22,12 +21,16 @@ const outermost: Scope = { outer: null, own: new Map() };
  * Entities are never expanded but for XML's five, and nothing is fetched.
  *
  * @param text - All of it, without a byte-order mark.
+ * @param limits - How many elements it may hold, and how deep in one another; the usual, unless told.
  * @returns Its elements, in document order, with their places in the text.
  * @throws BadDrawing when it is not well-formed, no drawing, or asks for too much.
  * @see XML 1.0, fifth edition; Namespaces in XML 1.0, third edition
  */
-export function readDrawing(text: string): Drawing {
-  const reader = new Reader(text);
+export function readDrawing(
+  text: string,
+  limits: Pick<Limits, 'elements' | 'depth'> = limitsFor('drawing', {}),
+): Drawing {
+  const reader = new Reader(text, limits);
   const parser = new SaxesParser({ xmlns: false });
   reader.listen(parser);
   const skipped: TextPiece[] = [];
@@ -89,6 +92,7 @@ function wordsOf(cause: unknown, unseen: number): string {
 
 class Reader {
   readonly #text: string;
+  readonly #limits: Pick<Limits, 'elements' | 'depth'>;
   readonly #elements: Building[] = [];
   readonly #byId = new Map<string, DrawingElement>();
   readonly #sheets = new Map<number, string>();
@@ -100,8 +104,9 @@ class Reader {
   #scripted = false;
   #rebased = false;
 
-  constructor(text: string) {
+  constructor(text: string, limits: Pick<Limits, 'elements' | 'depth'>) {
     this.#text = text;
+    this.#limits = limits;
   }
 
   skip(characters: number): void {
@@ -158,12 +163,17 @@ class Reader {
   }
 
   #checkBudget(): void {
-    if (this.#open.length >= mostDepth) {
-      const message = `is nested over ${mostDepth} elements deep, more than drawing programs read`;
-      throw new BadDrawing(message);
+    const { elements, depth } = this.#limits;
+    // How many there are in all is not known yet.
+    if (this.#open.length >= depth) {
+      const lifted = liftedBy('depth', 2 * depth);
+      throw new BadDrawing(`is nested more than ${depth} elements deep${lifted}`, {
+        limit: 'depth',
+      });
     }
-    if (this.#elements.length < mostElements) return;
-    throw new BadDrawing(`holds over ${mostElements} elements, too many to read`);
+    if (this.#elements.length < elements) return;
+    const lifted = liftedBy('elements', 2 * elements);
+    throw new BadDrawing(`holds more than ${elements} elements${lifted}`, { limit: 'elements' });
   }
 
   #begin(tag: SaxesTagPlain, position: number): void {

@@ -1,3 +1,5 @@
+import type { LimitName } from '../limits/limits.js';
+
 /** Why the world outside does not allow what was asked. */
 export type TextureErrorCode =
   | 'no-file'
@@ -33,6 +35,8 @@ export interface TextureErrorOptions {
   readonly hint?: string;
   /** The error underneath. */
   readonly cause?: unknown;
+  /** The limit that a file is over, where one may lift it. */
+  readonly limit?: LimitName;
 }
 
 // The same symbol wherever it is asked for.
@@ -55,19 +59,22 @@ export class TextureError extends Error {
   readonly code: TextureErrorCode;
   /** What would work, or undefined. */
   readonly hint: string | undefined;
+  /** The limit that a file is over, or undefined. */
+  readonly limit: LimitName | undefined;
 
   /**
    * Make one.
    *
    * @param code - One of a fixed list, for programs.
    * @param message - One line, lower case, no full stop, the file and value named.
-   * @param options - A hint and a cause.
+   * @param options - A hint, a cause, and which limit it is about.
    */
   constructor(code: TextureErrorCode, message: string, options: TextureErrorOptions = {}) {
     super(message, options.cause === undefined ? undefined : { cause: options.cause });
     this.name = 'TextureError';
     this.code = code;
     this.hint = options.hint;
+    this.limit = options.limit;
     Object.defineProperty(this, mark, { value: true });
   }
 }

@@ -1,3 +1,5 @@
+import type { LimitOptions } from '../limits/limits.js';
+
 /** What a job is busy with. */
 export type JobStep =
   | 'reading'
@@ -12,8 +14,8 @@ export type JobStep =
   | 'slimming'
   | 'writing';
 
-/** What every job that works on a picture may be given. */
-export interface JobOptions {
+/** What every job that works on a picture may be given: whom to tell, and limits of what it reads. */
+export interface JobOptions extends LimitOptions {
   /** Told of every step, before it begins. */
   readonly onProgress?: (step: JobStep) => void;
   /** Where it is aborted, the job stops at its next step and throws the signal's reason. */

@@ -1,11 +1,16 @@
-import type { Metadata, Sharp } from 'sharp';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
+import { liftedBy } from '../limits/over-limit.js';
 import type { Warning } from '../errors/warning.js';
-import type { Size } from '../units/parse-size.js';
-import { loadSharp } from './load-sharp.js';
+import { decodeApart } from './decode-apart.js';
+import {
+  type DecodedSamples,
+  DecodeFault,
+  type DecodeLimits,
+  decodeSamples,
+} from './decode-samples.js';
+import type { PictureHeader } from './headers/header.js';
 import type { PictureLimits } from './read-header.js';
-import { reducedSize } from './reduced-size.js';
 import { countClear, type StoredPicture } from '../raster/stored-picture.js';
 
 /** A picture as decoded, with what its decoder says of it. */
@@ -32,26 +37,7 @@ export interface DecodedPicture {
 
 const hint = 'save it as grey or RGB with 8 or 16 bits a channel';
 
-// What decoders say where they fill in what is not there; `timeout` is ours.
-const losesPixels = /premature|truncated|corrupt JPEG data: (?!\d+ extraneous)|timeout/i;
-
-type Strictness = 'warning' | 'error';
-
-/** How much decoding may ask for, and how much of it is wanted. */
-export interface DecodeLimits extends PictureLimits {
-  /** Longer side that will do: where the picture's is twice that or more, it is made smaller. */
-  readonly longest: number;
-}
-
-interface Decoded {
-  readonly metadata: Metadata;
-  /** The picture as it is. */
-  readonly whole: Size<number>;
-  readonly stored: StoredPicture;
-}
-
-function firstLine(cause: unknown): string {
-  const text = cause instanceof Error ? cause.message : String(cause);
+function firstLine(text: string): string {
   const [line = ''] = text.split('\n', 1);
   return showPath(
     line
@@ -61,39 +47,6 @@ function firstLine(cause: unknown): string {
       .trim()
       .replace(/[.:\s]+$/, ''),
   );
-}
-
-async function decodeWith(open: () => Sharp, limits: DecodeLimits): Promise<Decoded> {
-  const metadata = await open().metadata();
-  const deep = metadata.depth === 'ushort';
-  if (!deep && metadata.depth !== 'uchar') {
-    throw new TextureError('unsupported-format', `holds samples of kind ${metadata.depth}`, {
-      hint,
-    });
-  }
-  const size = reducedSize(metadata.autoOrient, limits.longest);
-  const isWhole = size.width === metadata.autoOrient.width;
-  // Some decoders make a smaller picture in half the time of a whole one. Made so of encoded light, it
-  // is to look at, not to be printed.
-  const sized = isWhole
-    ? open().autoOrient()
-    : open()
-        .autoOrient()
-        .resize({ ...size, fit: 'fill', kernel: 'linear' });
-  const { data, info } = await sized
-    .timeout({ seconds: limits.seconds })
-    .toColourspace(deep ? 'rgb16' : 'srgb')
-    .raw({ depth: deep ? 'ushort' : 'uchar' })
-    .toBuffer({ resolveWithObject: true });
-  if (info.channels !== 3 && info.channels !== 4) {
-    throw new TextureError('unsupported-format', `holds ${metadata.channels} channels`, { hint });
-  }
-  const whole = isWhole ? info : metadata.autoOrient;
-  const { width, height } = info;
-  const samples = deep
-    ? new Uint16Array(data.buffer, data.byteOffset, data.length / 2)
-    : new Uint8Array(data.buffer, data.byteOffset, data.length);
-  return { metadata, whole, stored: { width, height, samples } };
 }
 
 // Decoders speak of their own parts, each in its own way; what they found out is little.
@@ -107,57 +60,56 @@ function inOurWords(why: string): string {
   return 'some of it is missing, or was changed';
 }
 
-function explain(path: string, cause: unknown, limits: PictureLimits): TextureError {
-  const why = firstLine(cause);
-  if (/timeout/i.test(why)) {
-    const message = `${path} takes over ${limits.seconds} seconds to read`;
-    return new TextureError('too-large', message, { cause });
+function explain(path: string, cause: DecodeFault, limits: PictureLimits): TextureError {
+  const { kind, message } = cause;
+  if (kind === 'unsupported') {
+    return new TextureError('unsupported-format', `${path} ${message}`, { cause, hint });
   }
-  return new TextureError('damaged-picture', `${path} is damaged: ${inOurWords(why)}`, { cause });
+  if (kind === 'slow') {
+    const told = `${path} takes more than ${limits.seconds} s to decode`;
+    const lifted = liftedBy('seconds', 6 * limits.seconds);
+    return new TextureError('too-large', `${told}${lifted}`, { cause, limit: 'seconds' });
+  }
+  if (kind === 'large') {
+    const told = `${path} takes far more memory to decode than a picture of its size needs`;
+    return new TextureError('too-large', told, { cause, hint: 'save it again as PNG or JPEG' });
+  }
+  const why = inOurWords(firstLine(message));
+  return new TextureError('damaged-picture', `${path} is damaged: ${why}`, { cause });
 }
 
-// Whole pictures with harmless oddities pass at the second try; half pictures pass at neither.
-async function decodeSamples(
-  path: string,
-  bytes: Buffer,
-  limits: DecodeLimits,
-): Promise<{ readonly decoded: Decoded; readonly oddity: string | null }> {
-  const sharp = await loadSharp();
-  sharp.cache(false);
-  const decode = (failOn: Strictness): Promise<Decoded> =>
-    decodeWith(() => sharp(bytes, { failOn, limitInputPixels: limits.megapixels * 1e6 }), limits);
-  try {
-    return { decoded: await decode('warning'), oddity: null };
-  } catch (first) {
-    if (first instanceof TextureError) {
-      throw new TextureError(first.code, `${path} ${first.message}`, { cause: first, hint });
-    }
-    const oddity = firstLine(first);
-    if (losesPixels.test(oddity)) throw explain(path, first, limits);
-    try {
-      return { decoded: await decode('error'), oddity };
-    } catch (cause) {
-      throw explain(path, cause, limits);
-    }
-  }
+/** A file whose header was read. */
+export interface HeadedFile {
+  /** All of it. */
+  readonly bytes: Buffer;
+  /** What it says. */
+  readonly header: PictureHeader;
+}
+
+function decode({ bytes, header }: HeadedFile, limits: DecodeLimits): Promise<DecodedSamples> {
+  const { width, height, isBounded } = header;
+  return isBounded ? decodeSamples(bytes, limits) : decodeApart(bytes, width * height, limits);
 }
 
 /**
  * Decode a picture whose header was read and whose size was found fit.
  *
  * @param path - Its name, escaped, for messages alone.
- * @param bytes - The file.
+ * @param file - The file, and its header.
  * @param limits - How much it may ask for, and how much of it is wanted.
  * @returns Its first frame, upright, in sRGB.
  * @throws TextureError `damaged-picture`, `unsupported-format` or `too-large`.
  */
 export async function decodePixels(
   path: string,
-  bytes: Buffer,
+  file: HeadedFile,
   limits: DecodeLimits,
 ): Promise<DecodedPicture> {
-  const { decoded, oddity } = await decodeSamples(path, bytes, limits);
-  const { metadata, whole, stored } = decoded;
+  const decoded = await decode(file, limits).catch((cause: unknown) => {
+    throw cause instanceof DecodeFault ? explain(path, cause, limits) : cause;
+  });
+  const { stored, whole } = decoded;
+  const oddity = decoded.oddity === null ? null : firstLine(decoded.oddity);
   const clear = countClear(stored);
   const warnings: Warning[] = [];
   if (oddity !== null) {
@@ -170,16 +122,16 @@ export async function decodePixels(
     const message = `${percent} % of ${path} lets through what is behind it: laid on white`;
     warnings.push({ code: 'transparency', message });
   }
-  const { orientation = 1 } = metadata;
+  const { orientation = 1 } = decoded;
   return {
     stored,
     width: whole.width,
     height: whole.height,
     orientation: orientation >= 1 && orientation <= 8 ? orientation : 1,
-    frames: metadata.pages ?? 1,
-    space: metadata.space,
-    profile: metadata.icc,
-    exif: metadata.exif,
+    frames: decoded.pages ?? 1,
+    space: decoded.space,
+    profile: decoded.icc,
+    exif: decoded.exif,
     warnings,
   };
 }

@@ -1,4 +1,5 @@
 import { TextureError } from '../errors/texture-error.js';
+import { limitsOf } from './held-limits.js';
 import { loadSharp } from './load-sharp.js';
 
 /** Whole pixels of a picture. */
@@ -52,13 +53,18 @@ export async function decodeWindow(
   const { window, bits, grey } = options;
   const sharp = await loadSharp();
   sharp.cache(false);
+  const { pixels, seconds } = limitsOf('photo');
   const deep = bits === 16;
   const spaces = grey ? (['b-w', 'grey16'] as const) : (['srgb', 'rgb16'] as const);
   try {
-    const { data, info } = await sharp(bytes, { ignoreIcc: true, sequentialRead: true })
+    const { data, info } = await sharp(bytes, {
+      ignoreIcc: true,
+      sequentialRead: true,
+      limitInputPixels: pixels,
+    })
       .extract(window)
       .toColourspace(spaces[deep ? 1 : 0])
-      .timeout({ seconds: 10 })
+      .timeout({ seconds: Math.ceil(seconds) })
       .raw({ depth: deep ? 'ushort' : 'uchar' })
       .toBuffer({ resolveWithObject: true });
     return { width: info.width, height: info.height, channels: info.channels, data };

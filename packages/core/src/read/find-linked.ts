@@ -1,6 +1,9 @@
 import { readdir, realpath, stat } from 'node:fs/promises';
 import { basename, extname, isAbsolute, join, relative, resolve, sep } from 'node:path';
 import { showPath } from '../errors/show-path.js';
+import { bounds } from '../limits/limits.js';
+import { liftedBy } from '../limits/over-limit.js';
+import { limitsOf } from './held-limits.js';
 import { TextureError } from '../errors/texture-error.js';
 
 /** What became of a link to a picture. */
@@ -29,8 +32,6 @@ export interface LinkFinder {
 }
 
 const pictures = ['.png', '.jpg', '.jpeg', '.webp', '.tif', '.tiff', '.gif', '.avif'];
-const mostEntries = 20_000;
-const mostDepth = 8;
 const mostLikely = 5;
 
 interface Candidate {
@@ -51,20 +52,30 @@ interface Candidate {
 export async function findLinked(folder: string, named: string | undefined): Promise<LinkFinder> {
   const own = await realpath(folder);
   const roots = named === undefined ? [own] : [own, await realFolder(named)];
-  let listed: Promise<readonly Candidate[]> | undefined;
-  const candidates = (): Promise<readonly Candidate[]> => {
-    listed ??= listCandidates(own, named);
-    return listed;
+  let listed: Promise<Candidates> | undefined;
+  const find = async (href: string): Promise<FoundLink> => {
+    const meant = meantBy(href);
+    if ('why' in meant && meant.name === null) {
+      return { kind: 'missing', why: meant.why, likely: [] };
+    }
+    const direct = 'path' in meant ? await reach(resolve(own, meant.path), roots) : meant.why;
+    if (typeof direct !== 'string') return { kind: 'found', path: direct.path, asLinked: true };
+    return search(meant.name ?? '', direct, await (listed ??= listCandidates(own, named)));
   };
+  const { links } = limitsOf('drawing');
+  const followed = new Map<string, Promise<FoundLink>>();
   return {
     async follow(href) {
-      const meant = meantBy(href);
-      if ('why' in meant && meant.name === null) {
-        return { kind: 'missing', why: meant.why, likely: [] };
+      const before = followed.get(href);
+      if (before !== undefined) return before;
+      if (followed.size >= links) {
+        const told = `a drawing in ${showPath(folder)} leads to more than ${links} files`;
+        const message = `${told}${liftedBy('links', 2 * links)}`;
+        throw new TextureError('too-large', message, { limit: 'links' });
       }
-      const direct = 'path' in meant ? await reach(resolve(own, meant.path), roots) : meant.why;
-      if (typeof direct !== 'string') return { kind: 'found', path: direct.path, asLinked: true };
-      return search(meant.name ?? '', direct, await candidates());
+      const found = find(href);
+      followed.set(href, found);
+      return found;
     },
   };
 }
@@ -153,14 +164,13 @@ function stemOf(name: string): string {
   return folded(basename(name, extname(name)));
 }
 
-function search(name: string, why: string, candidates: readonly Candidate[]): FoundLink {
-  const alike = candidates.filter(({ path }) => folded(basename(path)) === folded(name));
+function search(name: string, why: string, { byName, byStem }: Candidates): FoundLink {
+  const alike = byName.get(folded(name)) ?? [];
   const [only] = alike;
   if (only !== undefined && alike.length === 1) {
     return { kind: 'found', path: only.path, asLinked: false };
   }
-  const stems =
-    alike.length > 0 ? alike : candidates.filter(({ path }) => stemOf(path) === stemOf(name));
+  const stems = alike.length > 0 ? alike : (byStem.get(stemOf(name)) ?? []);
   const named = stems.filter((one) => one.named);
   const [nearest] = named;
   // Another kind of picture is taken only from where someone said to look.
@@ -170,17 +180,43 @@ function search(name: string, why: string, candidates: readonly Candidate[]): Fo
   return { kind: 'missing', why, likely: stems.slice(0, mostLikely).map(({ shown }) => shown) };
 }
 
-async function listCandidates(own: string, named: string | undefined): Promise<Candidate[]> {
+// As they are looked for: a drawing may lead to thousands of files that are not there.
+interface Candidates {
+  readonly byName: ReadonlyMap<string, readonly Candidate[]>;
+  readonly byStem: ReadonlyMap<string, readonly Candidate[]>;
+}
+
+async function listCandidates(own: string, named: string | undefined): Promise<Candidates> {
   const found: Candidate[] = [];
-  await list({ folder: own, shown: '', named: false, depth: mostDepth }, found);
+  await list({ folder: own, shown: '', named: false, depth: bounds.folders }, found);
   if (named !== undefined)
     await list({ folder: named, shown: named, named: true, depth: 0 }, found);
   const real = await Promise.all(
     found.map(async (one) => ({ ...one, path: await realpath(one.path) })),
   );
-  return real.filter(
-    (one, i) => real.findIndex(({ path }) => path === one.path) === i || one.named,
-  );
+  const seen = new Set<string>();
+  const unlike = real.filter(({ path, named: isNamed }) => {
+    const isFirst = !seen.has(path);
+    seen.add(path);
+    return isFirst || isNamed;
+  });
+  return {
+    byName: grouped(unlike, ({ path }) => folded(basename(path))),
+    byStem: grouped(unlike, ({ path }) => stemOf(path)),
+  };
+}
+
+function grouped(
+  candidates: readonly Candidate[],
+  nameOf: (one: Candidate) => string,
+): ReadonlyMap<string, readonly Candidate[]> {
+  const groups = new Map<string, Candidate[]>();
+  for (const one of candidates) {
+    const group = groups.get(nameOf(one));
+    if (group === undefined) groups.set(nameOf(one), [one]);
+    else group.push(one);
+  }
+  return groups;
 }
 
 interface Listing {
@@ -195,10 +231,10 @@ async function list(listing: Listing, found: Candidate[]): Promise<void> {
   const { folder, shown, named, depth } = listing;
   const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
   for (const entry of entries.toSorted((a, b) => (a.name < b.name ? -1 : 1))) {
-    if (found.length >= mostEntries) return;
+    if (found.length >= bounds.listed) return;
     const path = join(folder, entry.name);
     const inner = { folder: path, shown: join(shown, entry.name), named, depth: depth + 1 };
-    if (entry.isDirectory() && depth < mostDepth) await list(inner, found);
+    if (entry.isDirectory() && depth < bounds.folders) await list(inner, found);
     else if (entry.isFile() && pictures.includes(extname(entry.name).toLowerCase())) {
       found.push({ path, shown: inner.shown, named });
     }

@@ -1,3 +1,5 @@
+import { bounds } from '../limits/limits.js';
+
 /** What a colour profile means for the picture that carries it. */
 export type ProfileVerdict = 'usual' | 'wide' | 'broken';
 
@@ -5,8 +7,6 @@ interface Chroma {
   readonly x: number;
   readonly y: number;
 }
-
-const maxTags = 100;
 
 // Twice the area of sRGB's triangle in the xy diagram, its primaries brought to D50 by Bradford as
 // profiles hold them: red 0.6484 0.3309, green 0.3212 0.5979, blue 0.1559 0.0661.
@@ -21,7 +21,7 @@ function areaOf(a: Chroma, b: Chroma, c: Chroma): number {
 }
 
 function readColorant(profile: Buffer, name: string): Chroma | undefined {
-  const tags = Math.min(profile.readUInt32BE(128), maxTags);
+  const tags = Math.min(profile.readUInt32BE(128), bounds.tags);
   for (let at = 132; at < 132 + tags * 12; at += 12) {
     if (profile.toString('latin1', at, at + 4) !== name) continue;
     const value = profile.readUInt32BE(at + 4) + 8;

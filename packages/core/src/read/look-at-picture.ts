@@ -1,6 +1,8 @@
 import type { Metadata } from 'sharp';
 import { TextureError } from '../errors/texture-error.js';
 import { identifyFormat, type PictureFormat } from './identify-format.js';
+import { limitsOf } from './held-limits.js';
+import { decodePixels } from './decode-pixels.js';
 import { holdsPosition } from './holds-position.js';
 import { readHeader } from './read-header.js';
 import { readGamma } from './headers/png-gamma.js';
@@ -31,7 +33,7 @@ export interface LookedAtPicture {
   readonly left: string | null;
 }
 
-const limits = { megapixels: 100, megabytes: 512, seconds: 10 };
+const glance = 64;
 
 /**
  * Look at a picture's head: how large it is, and whether programs agree on what it shows.
@@ -43,7 +45,11 @@ const limits = { megapixels: 100, megabytes: 512, seconds: 10 };
  */
 export async function lookAtPicture(name: string, bytes: Buffer): Promise<LookedAtPicture> {
   const format = identifyFormat(name, bytes);
-  const header = readHeader(name, { format, bytes }, limits);
+  const header = readHeader(name, { format, bytes }, limitsOf('photo'));
+  // It is decoded piece by piece later on, by a decoder that cannot be stopped.
+  if (!header.isBounded && (format === 'png' || format === 'jpeg')) {
+    await decodePixels(name, { bytes, header }, { ...limitsOf('photo'), longest: glance });
+  }
   const metadata = await metadataOf(name, bytes);
   const animated = header.animated || (metadata.pages ?? 1) > 1;
   return {
@@ -70,7 +76,7 @@ async function metadataOf(name: string, bytes: Buffer): Promise<Metadata> {
   const sharp = await loadSharp();
   sharp.cache(false);
   try {
-    return await sharp(bytes).metadata();
+    return await sharp(bytes, { limitInputPixels: limitsOf('photo').pixels }).metadata();
   } catch (cause) {
     throw new TextureError('damaged-picture', `${name} is damaged`, { cause });
   }

@@ -3,8 +3,10 @@ import { outOfRange } from '../errors/out-of-range.js';
 import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
 import { type LineSource, toLines } from '../raster/line-source.js';
-import { type DecodedPicture, type DecodeLimits, decodePixels } from './decode-pixels.js';
+import { type DecodedPicture, decodePixels } from './decode-pixels.js';
+import type { DecodeLimits } from './decode-samples.js';
 import type { PictureHeader } from './headers/header.js';
+import { limitsOf } from './held-limits.js';
 import { identifyFormat } from './identify-format.js';
 import { judgeColours } from './judge-colours.js';
 import type { Photo, ReadPhotoOptions } from './photo.js';
@@ -32,15 +34,9 @@ export interface OpenedPhoto {
   readonly whole: () => Promise<Photo>;
 }
 
-function toLimits(options: ReadPhotoOptions): DecodeLimits {
-  const { maxMegapixels = 100, maxMegabytes = 512, maxSeconds = 10 } = options;
-  const { longest = Infinity } = options;
+function toLimits({ longest = Infinity }: Pick<ReadPhotoOptions, 'longest'>): DecodeLimits {
   if (!(longest >= 16)) throw outOfRange('16 pixels or more', 'longest', longest);
-  for (const [name, value] of Object.entries({ maxMegapixels, maxMegabytes, maxSeconds })) {
-    if (!(value > 0 && value < Infinity)) throw outOfRange('a finite number above 0', name, value);
-  }
-  const seconds = Math.ceil(maxSeconds);
-  return { megapixels: maxMegapixels, megabytes: maxMegabytes, seconds, longest };
+  return { ...limitsOf('photo'), longest };
 }
 
 /**
@@ -48,21 +44,22 @@ function toLimits(options: ReadPhotoOptions): DecodeLimits {
  * is of the same bytes.
  *
  * @param path - Of the file.
- * @param options - How much it may ask for, and how much of it will do to look at.
+ * @param options - How much of it will do to look at.
  * @returns The photo to look at, and all of it for whoever asks.
  * @throws TextureError when the file does not allow it; its message names the file.
- * @throws RangeError when a limit is not a finite number above 0.
+ * @throws RangeError when that is next to nothing.
  */
 export async function openPhoto(
   path: string,
-  options: ReadPhotoOptions = {},
+  options: Pick<ReadPhotoOptions, 'longest'> = {},
 ): Promise<OpenedPhoto> {
   const limits = toLimits(options);
-  const bytes = await readBytes(path, { maxBytes: limits.megabytes * 1e6 });
+  const bytes = await readBytes(path, 'photo');
   const format = identifyFormat(path, bytes);
   const header = readHeader(path, { format, bytes }, limits);
   const shown = showPath(path);
-  const decoding = decodePixels(shown, bytes, limits);
+  const file = { bytes, header };
+  const decoding = decodePixels(shown, file, limits);
   // Hashed while the decoder's own threads work.
   const sha256 = createHash('sha256').update(bytes).digest('hex');
   const picture = await decoding;
@@ -88,7 +85,7 @@ export async function openPhoto(
   }
   let all: Promise<DecodedPicture> | undefined;
   const decode = (): Promise<DecodedPicture> =>
-    (all ??= decodePixels(shown, bytes, { ...limits, longest: Infinity }));
+    (all ??= decodePixels(shown, file, { ...limits, longest: Infinity }));
   return {
     look,
     lines: async () => toLightLines((await decode()).stored),

@@ -4,13 +4,14 @@ import type { Warning } from '../errors/warning.js';
 import { paleGrey } from '../page/page.js';
 import type { PerAxis } from '../surface/measurement.js';
 import type { Size } from '../units/parse-size.js';
-import { type DecodedPicture, decodePixels } from './decode-pixels.js';
+import { type DecodedPicture, decodePixels, type HeadedFile } from './decode-pixels.js';
+import { limitsOf } from './held-limits.js';
 import { identifyFormat, type PictureFormat } from './identify-format.js';
 import { judgeColours } from './judge-colours.js';
 import { loadSharp } from './load-sharp.js';
 import { readBytes } from './read-bytes.js';
 import { readExif } from './read-exif.js';
-import { type PictureLimits, readHeader } from './read-header.js';
+import { readHeader } from './read-header.js';
 import { countClear, type StoredPicture } from '../raster/stored-picture.js';
 import { isPrinted, refusePrinted } from './refuse-printed.js';
 import { stripJpeg } from './strip-jpeg.js';
@@ -47,13 +48,10 @@ export interface OpenPrintOptions {
 export type ChangeColours = (colours: Float32Array) => void;
 
 const iend = Buffer.from('0000000049454e44ae426082', 'hex');
-// What is packed may be a drawing alone.
-const mostUnpacked = 150e6;
 // Of a look at all of a picture without holding it.
 const glance = 64;
 // Pixels.
 const mostLookedThrough = 80e6;
-const limits: PictureLimits = { megapixels: 268, megabytes: 512, seconds: 30 };
 
 /**
  * Read the file of a part that is to be printed: a picture, or a drawing, compressed or not.
@@ -63,8 +61,7 @@ const limits: PictureLimits = { megapixels: 268, megabytes: 512, seconds: 30 };
  * @throws TextureError when the file does not allow it.
  */
 export async function readPrint(path: string): Promise<Buffer> {
-  const maxBytes = limits.megabytes * 1e6;
-  return unpackDrawing(path, await readBytes(path, { maxBytes }), mostUnpacked);
+  return unpackDrawing(path, await readBytes(path, 'print'));
 }
 
 /**
@@ -87,8 +84,9 @@ export async function openPrint(
   const printed = isPrinted(bytes);
   if (change !== null && printed) throw refusePrinted(path);
   const format = identifyFormat(path, bytes);
+  const limits = limitsOf('print');
   const header = readHeader(path, { format, bytes }, limits);
-  const look = await decodePixels(shown, bytes, { ...limits, longest: glance });
+  const look = await decodePixels(shown, { bytes, header }, { ...limits, longest: glance });
   const exif = await readExif(look.exif);
   const shape = (await isRectangle(bytes, look)) ? 'rectangle' : 'outlined';
   // What is transparent stays so on paper: there is nothing to say of it.
@@ -104,7 +102,7 @@ export async function openPrint(
       ? toPlain(format, bytes)
       : await (change === null
           ? encode(await upright(bytes), shape)
-          : changeAll(shown, bytes, { change, shape })),
+          : changeAll(shown, { bytes, header }, { change, shape })),
     shape: blanks && shape === 'outlined' ? await encodeShape(bytes) : null,
     pixels: { width: look.width, height: look.height },
     dpi: uprightDpi(header, exif, look.orientation),
@@ -117,10 +115,10 @@ type Shape = 'rectangle' | 'outlined';
 
 async function changeAll(
   path: string,
-  bytes: Buffer,
+  file: HeadedFile,
   { change, shape }: { readonly change: ChangeColours; readonly shape: Shape },
 ): Promise<Uint8Array> {
-  const { stored } = await decodePixels(path, bytes, { ...limits, longest: Infinity });
+  const { stored } = await decodePixels(path, file, { ...limitsOf('print'), longest: Infinity });
   const { samples, width, height } = changeStored(stored, change);
   const sharp = await loadSharp();
   const raw = { width, height, channels: channelsOf(stored) };

@@ -1,4 +1,4 @@
-const maxBytes = 65_536;
+import { bounds } from '../limits/limits.js';
 
 /**
  * Take named fields out of an EXIF block. Position and serial numbers are never looked at.
@@ -12,7 +12,7 @@ export async function parseExif(
   block: Buffer | undefined,
   wanted: readonly string[],
 ): Promise<Readonly<Record<string, unknown>>> {
-  if (block === undefined || block.length < 8 || block.length > maxBytes) return {};
+  if (block === undefined || block.length < 8 || block.length > bounds.exif) return {};
   const marked = block.toString('latin1', 0, 6) === 'Exif\0\0';
   const { default: exifr } = await import('exifr');
   const pick = [...wanted];

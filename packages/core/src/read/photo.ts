@@ -1,3 +1,4 @@
+import type { LimitOptions } from '../limits/limits.js';
 import type { Raster } from '../raster/raster.js';
 import type { PerAxis } from '../surface/measurement.js';
 import type { PhotoExif } from '../surface/photo-exif.js';
@@ -36,13 +37,10 @@ export interface Photo {
 }
 
 /** What a caller may ask of {@link readPhoto}. */
-export interface ReadPhotoOptions {
-  /** Pixels that the picture may hold, in millions: 100 by default. */
-  readonly maxMegapixels?: number;
-  /** Bytes that the file may hold, in millions: 512 by default. */
-  readonly maxMegabytes?: number;
-  /** Seconds that decoding may take: 10 by default. */
-  readonly maxSeconds?: number;
+export interface ReadPhotoOptions extends Pick<
+  LimitOptions,
+  'mostPixels' | 'mostBytes' | 'mostSeconds'
+> {
   /**
    * Longer side in pixels that will do to look at, 16 or more: a photo of twice that or more is made
    * smaller while it is decoded, the more quickly. As it is, unless told.

@@ -2,12 +2,9 @@ import { constants, type Stats } from 'node:fs';
 import { type FileHandle, open, stat } from 'node:fs/promises';
 import { showPath } from '../errors/show-path.js';
 import { TextureError, type TextureErrorCode } from '../errors/texture-error.js';
-
-/** What a caller says of the file that {@link readBytes} is to read. */
-export interface ReadBytesOptions {
-  /** Bytes that it may hold at most. */
-  readonly maxBytes: number;
-}
+import { type InputKind, mostOf } from '../limits/limits.js';
+import { liftedBy } from '../limits/over-limit.js';
+import { limitsOf } from './held-limits.js';
 
 // What the system's own codes mean to a person, and which of ours they are.
 const meanings = new Map<string, readonly [code: TextureErrorCode, what: string]>([
@@ -27,6 +24,10 @@ function systemCode(cause: unknown): string {
 
 function explain(path: string, cause: unknown): TextureError {
   if (cause instanceof TextureError) return cause;
+  if (cause instanceof RangeError) {
+    const message = `${showPath(path)} takes more memory than there is`;
+    return new TextureError('too-large', message, { cause });
+  }
   const system = systemCode(cause);
   const [code, what] = meanings.get(system) ?? ['unreadable', `cannot be read (${system})`];
   return new TextureError(code, `${showPath(path)} ${what}`, { cause });
@@ -39,17 +40,20 @@ function kindOf(stats: Stats): string {
   return 'a device';
 }
 
-function checkStats(path: string, stats: Stats, maxBytes: number): void {
+function checkStats(path: string, stats: Stats, kind: InputKind): void {
   if (!stats.isFile()) {
     throw new TextureError('not-a-file', `${showPath(path)} is ${kindOf(stats)}, not a file`);
   }
-  if (stats.size > maxBytes) {
-    const [size, limit] = [stats.size, maxBytes].map((n) => (n / 1e6).toFixed(n < 1e7 ? 1 : 0));
-    throw new TextureError(
-      'too-large',
-      `${showPath(path)} holds ${size ?? ''} MB, over the limit of ${limit ?? ''} MB`,
-    );
+  const { bytes } = limitsOf(kind);
+  if (stats.size > bytes) {
+    const told = `${showPath(path)} holds ${inMegabytes(stats.size)}, more than ${inMegabytes(bytes)}`;
+    const lifted = liftedBy('bytes', stats.size, mostOf(kind));
+    throw new TextureError('too-large', `${told}${lifted}`, { limit: 'bytes' });
   }
+}
+
+function inMegabytes(bytes: number): string {
+  return bytes < 1e5 ? `${bytes} bytes` : `${(bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)} MB`;
 }
 
 async function fill(file: FileHandle, bytes: Buffer): Promise<number> {
@@ -67,24 +71,23 @@ async function fill(file: FileHandle, bytes: Buffer): Promise<number> {
  * may block for ever; what is over the limit is refused before anything is allocated.
  *
  * @param path - Of the file; symbolic links are followed.
- * @param options - Its limit.
+ * @param kind - What it is read as, which tells how much it may hold.
  * @returns Its bytes.
  * @throws TextureError `no-file`, `not-a-file`, `unreadable` or `too-large`.
  */
-export async function readBytes(path: string, options: ReadBytesOptions): Promise<Buffer> {
-  const { maxBytes } = options;
+export async function readBytes(path: string, kind: InputKind): Promise<Buffer> {
   if (path === '') throw new TextureError('no-file', 'the name of the file is empty');
   if (path.includes('\0')) {
     throw new TextureError('no-file', `${showPath(path)} cannot be a file: its name holds a NUL`);
   }
   let file: FileHandle | undefined;
   try {
-    checkStats(path, await stat(path), maxBytes);
+    checkStats(path, await stat(path), kind);
     // It may have been swapped since: opened so that a pipe does not block, and looked at again.
     // A system without the flag has undefined there, which counts as 0.
     file = await open(path, constants.O_RDONLY | constants.O_NONBLOCK);
     const stats = await file.stat();
-    checkStats(path, stats, maxBytes);
+    checkStats(path, stats, kind);
     const bytes = Buffer.allocUnsafe(stats.size);
     const held = await fill(file, bytes);
     return bytes.subarray(0, held);

@@ -1,12 +1,14 @@
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
+import { mostOf } from '../limits/limits.js';
+import { liftedBy } from '../limits/over-limit.js';
+import { limitsOf } from './held-limits.js';
 import { identifyFormat } from './identify-format.js';
 import { readBytes } from './read-bytes.js';
 import { unpackDrawing } from './unpack-drawing.js';
 
-// In memory the text stands beside its bytes for a moment, and one letter past Latin-1 makes it twice as large.
-const maxBytes = 150e6;
-const maxWideBytes = 100e6;
+// One letter past Latin-1 makes a text twice as large in memory.
+const wideShare = 2 / 3;
 
 /** The file of a drawing. */
 export interface DrawingFile {
@@ -25,7 +27,7 @@ export interface DrawingFile {
  */
 export async function readDrawingBytes(path: string): Promise<DrawingFile> {
   const file = await readStored(path);
-  const bytes = await unpackDrawing(path, file, maxBytes);
+  const bytes = await unpackDrawing(path, file);
   const format = formatOf(path, bytes);
   if (format === null) {
     checkWide(path, bytes);
@@ -46,14 +48,19 @@ export async function readDrawingBytes(path: string): Promise<DrawingFile> {
  * @throws TextureError when the file does not allow it.
  */
 export async function readStored(path: string): Promise<Buffer> {
-  return readBytes(path, { maxBytes });
+  return readBytes(path, 'drawing');
 }
 
 function checkWide(path: string, bytes: Buffer): void {
-  if (bytes.length <= maxWideBytes || bytes.every((byte) => byte < firstWide)) return;
+  const most = wideShare * limitsOf('drawing').bytes;
+  if (bytes.length <= most || bytes.every((byte) => byte < firstWide)) return;
   const size = `${Math.round(bytes.length / 1e6)} MB of text`;
-  const message = `${showPath(path)} holds ${size} with letters past Latin-1, over the limit of ${maxWideBytes / 1e6} MB for those`;
-  throw new TextureError('too-large', message, { hint: 'link its pictures' });
+  const message = `${showPath(path)} holds ${size} with letters past Latin-1, more than ${Math.round(most / 1e6)} MB of those`;
+  const lifted = liftedBy('bytes', bytes.length / wideShare, mostOf('drawing'));
+  throw new TextureError('too-large', `${message}${lifted}`, {
+    hint: 'link its pictures',
+    limit: 'bytes',
+  });
 }
 
 // Of a letter past U+00FF in UTF-8.

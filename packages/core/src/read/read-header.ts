@@ -1,5 +1,7 @@
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
+import type { Limits } from '../limits/limits.js';
+import { liftedBy, moreThan } from '../limits/over-limit.js';
 import { readAvifHeader } from './headers/avif.js';
 import { readGifHeader } from './headers/gif.js';
 import { BrokenHeader, type PictureHeader } from './headers/header.js';
@@ -10,14 +12,7 @@ import { readWebpHeader } from './headers/webp.js';
 import type { PictureFormat } from './identify-format.js';
 
 /** How much work a picture may ask for. */
-export interface PictureLimits {
-  /** Pixels that it may hold, in millions. */
-  readonly megapixels: number;
-  /** Bytes that its file may hold, in millions. */
-  readonly megabytes: number;
-  /** Time that its decoding may take. */
-  readonly seconds: number;
-}
+export type PictureLimits = Pick<Limits, 'pixels' | 'seconds'>;
 
 /** A file that holds a picture. */
 export interface PictureFile {
@@ -37,9 +32,9 @@ const readers: Readonly<Record<PictureFormat, (bytes: Buffer) => PictureHeader>>
 };
 
 // Honest progressive pictures have about ten scans. Every one is a pass over the whole picture, so
-// their product is bounded too: 25 scans over the largest picture allowed.
-const maxScans = 100;
-const maxScanMegapixels = 2500;
+// their product is bounded too: as many as a second may be enough for.
+const scansPerSecond = 10;
+const scannedPerSecond = 250e6;
 
 function parse(path: string, format: PictureFormat, bytes: Buffer): PictureHeader {
   try {
@@ -72,17 +67,20 @@ export function readHeader(path: string, file: PictureFile, limits: PictureLimit
       `${shown} says that it is ${width} x ${height} pixels`,
     );
   }
-  const megapixels = (width * height) / 1e6;
-  if (megapixels > limits.megapixels) {
-    throw new TextureError(
-      'too-large',
-      `${shown} says that it is ${width} x ${height} pixels, over the limit of ${limits.megapixels} megapixels`,
-      { hint: 'crop it or make it smaller first' },
-    );
+  const pixels = width * height;
+  if (pixels > limits.pixels) {
+    const told = `${shown} says that it is ${width} x ${height} pixels, ${moreThan(pixels, limits.pixels)}`;
+    throw new TextureError('too-large', `${told}${liftedBy('pixels', pixels)}`, {
+      hint: 'crop it or make it smaller first',
+      limit: 'pixels',
+    });
   }
-  if (scans > maxScans || scans * megapixels > maxScanMegapixels) {
-    throw new TextureError('too-large', `${shown} is built of ${scans} scans, too many to read`, {
+  const seconds = Math.max(scans / scansPerSecond, (scans * pixels) / scannedPerSecond);
+  if (scans > 1 && seconds > limits.seconds) {
+    const told = `${shown} is built of ${scans} scans, too many for ${limits.seconds} s`;
+    throw new TextureError('too-large', `${told}${liftedBy('seconds', seconds)}`, {
       hint: 'save it again as a plain JPEG or PNG',
+      limit: 'seconds',
     });
   }
   return header;

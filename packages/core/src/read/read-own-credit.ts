@@ -1,9 +1,9 @@
 import { loadSharp } from './load-sharp.js';
+import { limitsOf } from './held-limits.js';
 import { identifyFormat } from './identify-format.js';
 import { parseExif } from './parse-exif.js';
 import { readBytes } from './read-bytes.js';
 
-const maxBytes = 512e6;
 /** More is no name. */
 const longest = 200;
 
@@ -16,10 +16,10 @@ const longest = 200;
  * @see CIPA DC-008 (Exif 2.32), 4.6.4: Artist, Copyright
  */
 export async function readOwnCredit(path: string): Promise<string | null> {
-  const bytes = await readBytes(path, { maxBytes });
+  const bytes = await readBytes(path, 'photo');
   identifyFormat(path, bytes);
   const sharp = await loadSharp();
-  const { exif } = await sharp(bytes).metadata();
+  const { exif } = await sharp(bytes, { limitInputPixels: limitsOf('photo').pixels }).metadata();
   const fields = await parseExif(exif, ['Artist', 'Copyright']);
   // Of a photographer and of an editor, with a NUL between them.
   const owners = textOf(fields['Copyright']).split('\0').map(clean);

@@ -1,3 +1,4 @@
+import { withLimits } from './held-limits.js';
 import { openPhoto } from './open-photo.js';
 import type { Photo, ReadPhotoOptions } from './photo.js';
 
@@ -12,8 +13,8 @@ export type { Photo, ReadPhotoOptions } from './photo.js';
  * @param options - How much it may ask for.
  * @returns The picture, upright, in linear light, and what its file says of itself.
  * @throws TextureError when the file does not allow it; its message names the file.
- * @throws RangeError when a limit is not a finite number above 0.
+ * @throws RangeError when a limit lies where it cannot.
  */
 export async function readPhoto(path: string, options: ReadPhotoOptions = {}): Promise<Photo> {
-  return (await openPhoto(path, options)).look;
+  return (await withLimits(options, () => openPhoto(path, options))).look;
 }

@@ -1,8 +1,6 @@
 import { BadField } from '../surface/fields.js';
 import { readBytes } from './read-bytes.js';
 
-const maxBytes = 4_000_000;
-
 /**
  * Read the text of a printer's profile.
  *
@@ -12,7 +10,7 @@ const maxBytes = 4_000_000;
  * @throws TextureError when it could not be read.
  */
 export async function readPrinterText(path: string): Promise<string> {
-  const bytes = await readBytes(path, { maxBytes });
+  const bytes = await readBytes(path, 'printer');
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch (cause) {

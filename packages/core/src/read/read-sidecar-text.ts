@@ -2,8 +2,6 @@ import { TextureError } from '../errors/texture-error.js';
 import { BadField } from '../surface/fields.js';
 import { readBytes } from './read-bytes.js';
 
-const maxBytes = 1_000_000;
-
 /**
  * Read the text of a surface file.
  *
@@ -14,7 +12,7 @@ const maxBytes = 1_000_000;
  */
 export async function readSidecarText(path: string): Promise<string | null> {
   try {
-    const bytes = await readBytes(path, { maxBytes });
+    const bytes = await readBytes(path, 'sidecar');
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch (cause) {
     if (cause instanceof TextureError && cause.code === 'no-file') return null;

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { limitsOf } from './held-limits.js';
 import { loadSharp } from './load-sharp.js';
 import type { Photo } from './photo.js';
 import { readBytes } from './read-bytes.js';
@@ -12,9 +13,11 @@ import { readBytes } from './read-bytes.js';
  * @throws TextureError where it cannot be read any more.
  */
 export async function readUnchanged(photo: Photo): Promise<Buffer | null> {
-  const bytes = await readBytes(photo.path, { maxBytes: photo.bytes });
+  const bytes = await readBytes(photo.path, 'photo');
   if (createHash('sha256').update(bytes).digest('hex') !== photo.sha256) return null;
   const sharp = await loadSharp();
-  const { exif, xmp, iptc } = await sharp(bytes).metadata();
+  const { exif, xmp, iptc } = await sharp(bytes, {
+    limitInputPixels: limitsOf('photo').pixels,
+  }).metadata();
   return exif === undefined && xmp === undefined && iptc === undefined ? bytes : null;
 }

@@ -33,7 +33,7 @@ export function refusePrinted(path: string): TextureError {
  */
 export async function refusePrintedFiles(paths: readonly string[]): Promise<void> {
   for (const path of paths) {
-    const bytes = await readBytes(path, { maxBytes: 512e6 }).catch(() => null);
+    const bytes = await readBytes(path, 'print').catch(() => null);
     if (bytes !== null && isPrinted(bytes)) throw refusePrinted(path);
   }
 }

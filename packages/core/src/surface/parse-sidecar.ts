@@ -1,3 +1,4 @@
+import { limitsFor } from '../limits/limits.js';
 import type { Homography } from '../numeric/homography.js';
 import { invertHomography } from '../numeric/invert-homography.js';
 import { px, type Px, realMm } from '../units/units.js';
@@ -50,7 +51,6 @@ const sources: readonly UncertaintySource[] = [
   'distance',
 ];
 
-const maxDepth = 8;
 // A length may be told to be off by nearly all of itself; whatever is measured can be kept.
 const percents = { min: 0, max: 1e4 };
 const side = { min: 1, max: 1e6, whole: true };
@@ -68,6 +68,7 @@ const maxNote = 10_000;
 const lenses = { min: -0.3, max: 1 };
 
 function checkDepth(text: string): void {
+  const deepest = limitsFor('sidecar', {}).depth;
   let depth = 0;
   // Texts are passed over whole, so that brackets in them do not count.
   for (let at = 0, inText = false; at < text.length; at++) {
@@ -76,7 +77,7 @@ function checkDepth(text: string): void {
     else if (inText && letter === '\\') at++;
     else if (!inText && '[{'.includes(letter)) depth++;
     else if (!inText && ']}'.includes(letter)) depth--;
-    if (depth > maxDepth) throw new BadField('brackets are nested too deeply');
+    if (depth > deepest) throw new BadField('brackets are nested too deeply');
   }
 }
 

@@ -12,18 +12,23 @@ import { uprightDpi } from '../../../../packages/core/dist/read/upright-dpi.js';
 import { pictureSeeds } from '../picture-seeds.js';
 import { allFinite, inBytes, promise, type Reader } from '../reader.js';
 
-const limits = { megapixels: 20, megabytes: 5, seconds: 10 };
+const limits = { pixels: 20e6, seconds: 10 };
 
 // As for a photo.
 async function readPicture(bytes: Buffer): Promise<void> {
   const format = identifyFormat('photo', bytes);
   const header = readHeader('photo', { format, bytes }, limits);
-  const picture = await decodePixels('photo', bytes, { ...limits, longest: 500 });
+  const picture = await decodePixels(
+    'photo',
+    // Here, where what it does to this process is seen.
+    { bytes, header: { ...header, isBounded: true } },
+    { ...limits, longest: 500 },
+  );
   const { width, height, samples } = picture.stored;
   const channels = samples.length / (width * height);
   promise(channels === 3 || channels === 4, `3 or 4 channels, not ${channels}`);
   const pixels = [picture.width * picture.height, header.width * header.height];
-  promise(Math.max(...pixels) <= limits.megapixels * 1e6, 'no more pixels than are allowed');
+  promise(Math.max(...pixels) <= limits.pixels, 'no more pixels than are allowed');
   judgeColours('photo', header, picture);
   allFinite(uprightDpi(header, await readExif(picture.exif), picture.orientation));
 }
@@ -36,10 +41,13 @@ async function readAsPart(bytes: Buffer): Promise<void> {
   const format = identifyFormat('photo', Buffer.from(print.bytes));
   promise(format === 'png' || format === 'jpeg', 'a PNG or a JPEG goes on paper');
   promise(!holdsPosition(Buffer.from(print.bytes), undefined), 'nobody is told where it was taken');
-  const again = await decodePixels('photo', Buffer.from(print.bytes), {
-    ...limits,
-    longest: Infinity,
-  });
+  const plain = Buffer.from(print.bytes);
+  const header = readHeader('photo', { format, bytes: plain }, limits);
+  const again = await decodePixels(
+    'photo',
+    { bytes: plain, header },
+    { ...limits, longest: Infinity },
+  );
   promise(
     again.width === print.pixels.width && again.height === print.pixels.height,
     'as large as it is said to be',

@@ -1,5 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { dirname } from 'node:path';
+import type { LimitOptions } from '../../limits/limits.js';
+import { withLimits } from '../../read/held-limits.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import type { Failing, Outcome } from '../../errors/outcome.js';
 import { showPath } from '../../errors/show-path.js';
@@ -11,13 +13,14 @@ import { type BuildPlan, isDrawn } from './build-plan.js';
 import type { BuildEvent, BuiltJob } from './build-report.js';
 import { heedSignals } from './heed-signals.js';
 import { planBuild, type PlanBuildOptions } from './plan-build.js';
+import { usualLimits } from '../settings/take-settings.js';
 import { readJob } from './read-job.js';
 import { type BuildFailure, type RanSteps, runSteps, type RunStepsOptions } from './run-steps.js';
 import { keySteps } from './step-key.js';
 import { openStepPool } from './step-pool.js';
 
 /** What {@link buildJob} may be told. */
-export interface BuildJobOptions extends PlanBuildOptions {
+export interface BuildJobOptions extends PlanBuildOptions, LimitOptions {
   /** Whether to say what would be done, and do nothing. */
   readonly dryRun?: boolean;
   /** How many steps are done at a time, 1 to 64; one for each processor, up to 4, unless told. */
@@ -50,6 +53,13 @@ const mostThreads = 4;
 export async function buildJob(
   path: string,
   options: BuildJobOptions = {},
+): Promise<Outcome<BuiltJob, BuildRefusal>> {
+  return withLimits(usualLimits(options), () => buildWithin(path, options));
+}
+
+async function buildWithin(
+  path: string,
+  options: BuildJobOptions,
 ): Promise<Outcome<BuiltJob, BuildRefusal>> {
   const { signal, report } = options;
   const threads = checkOptions(options);

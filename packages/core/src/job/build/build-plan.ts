@@ -4,7 +4,7 @@ import type { FillPhotoOptions } from '../fill/fill-options.js';
 import type { MakeSurfaceOptions } from '../surface/made-surface.js';
 import type { MakeReliefOptions } from '../relief/relief-options.js';
 import type { ExtendValues } from './fields/surface-fields.js';
-import type { SettingName } from '../settings/settings.js';
+import type { ToldSetting } from '../settings/settings.js';
 import type { SlimDrawingOptions } from '../slim/slim-drawing.js';
 import type { SheetPartsOptions } from '../sheet/sheet-parts.js';
 
@@ -20,7 +20,7 @@ interface Step {
   /** Files that it reads, those of other steps left out. */
   readonly inputs: readonly string[];
   /** What of its options was set, in place of something that the job does not say. */
-  readonly set: readonly SettingName[];
+  readonly set: readonly ToldSetting[];
 }
 
 /** A photo that is measured, scaled and made to repeat. */
@@ -131,7 +131,7 @@ export interface BuildPlan {
   /** What there is to do, each after what it needs. */
   readonly steps: readonly BuildStep[];
   /** What was set and counts for them. */
-  readonly set: ReadonlySet<SettingName>;
+  readonly set: ReadonlySet<ToldSetting>;
   /** All files that the job reads or writes, asked for now or not. */
   readonly files: readonly string[];
 }

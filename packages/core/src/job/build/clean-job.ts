@@ -18,6 +18,6 @@ export interface CleanedJob {
  * @throws TextureError where there is no such file.
  */
 export async function cleanJob(path: string): Promise<CleanedJob> {
-  await readBytes(path, { maxBytes: 2e6 });
+  await readBytes(path, 'yaml');
   return { job: path, freedBytes: await clearKeepFolder(dirname(path)) };
 }

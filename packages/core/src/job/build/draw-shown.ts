@@ -1,3 +1,4 @@
+import { limitsOf } from '../../read/held-limits.js';
 import { extname } from 'node:path';
 import { attributesOf } from '../../drawing/attributes-of.js';
 import { decodeDrawing } from '../../drawing/decode-drawing.js';
@@ -16,8 +17,6 @@ import type { ShownTask, View } from './view-task.js';
 
 // Finer than a screen shows at this size, and enough on paper to look at.
 const shownDpi = 150;
-// Of a page: more than any that the largest paper gives.
-const mostBytes = 1e9;
 
 /**
  * Draw a small picture of a part's file.
@@ -48,7 +47,7 @@ async function showPage(
   path: string,
   fit: (own: Size<number>) => Size<number>,
 ): Promise<ShownFile> {
-  const dots = takeDots(await readBytes(path, { maxBytes: mostBytes }));
+  const dots = takeDots(await readBytes(path, 'made'));
   if (dots === null)
     throw new TextureError('unsupported-format', `${showPath(path)} holds no picture of ours`);
   try {
@@ -70,7 +69,7 @@ async function sizeOfDrawing(path: string): Promise<Size<number> | null> {
   const text = decodeDrawing(bytes).text.replace(/<!--[^]*?-->/g, '');
   const [tag] = rootTag.exec(text) ?? [];
   if (tag === undefined) return null;
-  const drawing = readDrawing(tag.replace(/\/?>$/, '/>'));
+  const drawing = readDrawing(tag.replace(/\/?>$/, '/>'), limitsOf('drawing'));
   const { box } = pageOf(attributesOf(drawing, drawing.root));
   return box && { width: box.x1 - box.x0, height: box.y1 - box.y0 };
 }

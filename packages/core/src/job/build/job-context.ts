@@ -1,5 +1,5 @@
 import type { NamedScale } from '../../catalogue/find-scale.js';
-import type { SettingName } from '../settings/settings.js';
+import type { ToldSetting } from '../settings/settings.js';
 import type { UsualTop, UsualValues } from '../settings/take-settings.js';
 import type { BadJob } from './bad-job.js';
 import type { TopValues } from './job-schema.js';
@@ -24,7 +24,7 @@ export interface JobContext {
   /** What was found wrong so far. */
   readonly faults: BadJob[];
   /** What of the usual was taken so far for the entry at hand. */
-  readonly taken: Set<SettingName>;
+  readonly taken: Set<ToldSetting>;
 }
 
 /**

@@ -12,6 +12,7 @@ import {
   visit,
   type YAMLMap,
 } from 'yaml';
+import { bounds, limitsFor } from '../../limits/limits.js';
 import type { JobPath } from './bad-job.js';
 
 /** A job file's text, taken apart. */
@@ -56,10 +57,6 @@ export class BadYaml extends Error {
 
 const tooDeep = 'is nested too deeply';
 
-// Far past any job written by hand.
-const deepest = 50;
-const mostAliases = 100;
-
 /**
  * Take a job file's text apart: YAML 1.2, one document, no key twice, nothing made of tags.
  *
@@ -93,7 +90,7 @@ export function parseJob(text: string, what: string): ParsedJob {
     }
     refuseDirective(document);
     refuseTwice(document, at);
-    const data: unknown = document.toJS({ maxAliasCount: mostAliases });
+    const data: unknown = document.toJS({ maxAliasCount: bounds.aliases });
     const index: Index = new WeakMap();
     return { data, locate: (path, atKey) => at(offsetOf(document, { path, atKey }, index)) };
   } catch (cause) {
@@ -107,6 +104,7 @@ export function parseJob(text: string, what: string): ParsedJob {
 
 // Before a parser that goes down by calling itself.
 function refuseDeep(text: string): void {
+  const deepest = limitsFor('yaml', {}).depth;
   let depth = 0;
   let line = 1;
   for (const sign of text) {

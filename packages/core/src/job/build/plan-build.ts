@@ -5,7 +5,7 @@ import { outOfRange } from '../../errors/out-of-range.js';
 import { linkedFiles } from '../slim/move-links.js';
 import { openDrawing } from '../open/open-drawing.js';
 import { takeSettings } from '../settings/take-settings.js';
-import { noSettings, type SettingName, type Settings } from '../settings/settings.js';
+import { noSettings, type ToldSetting, type Settings } from '../settings/settings.js';
 import { isRegionMeant } from '../settings/settings-used.js';
 import { sidecarPath } from '../../surface/sidecar-path.js';
 import { BadJob } from './bad-job.js';
@@ -48,7 +48,7 @@ export async function planBuild(job: JobFile, options: PlanBuildOptions = {}): P
   const { settings = noSettings } = options;
   const usual = takeSettings(settings);
   const top = attempt(faults, () => takeKeys(topFields, job.data, [])) ?? {};
-  const taken = new Set<SettingName>();
+  const taken = new Set<ToldSetting>();
   const written = top.output ?? 'out';
   const anywhere = options.anywhere === true;
   faults.push(...checkFolders(job, { folder, output: written, anywhere }));
@@ -153,7 +153,7 @@ function planScale(context: JobContext): readonly BuildStep[] {
   const parts = new Map<string, PlannedPart>();
   for (const [name, entry] of Object.entries(data.parts)) {
     const planned = attempt(faults, () => {
-      const own = { ...context, taken: new Set<SettingName>() };
+      const own = { ...context, taken: new Set<ToldSetting>() };
       const scale = ownScale(own, name, entry);
       return planPartStep(name, entry, { ...own, scale, surfaces });
     });
@@ -162,7 +162,7 @@ function planScale(context: JobContext): readonly BuildStep[] {
   if (faults.length > 0) return [];
   const sheets = Object.entries(data.sheets ?? {}).map(([name, entry]) =>
     attempt(faults, () =>
-      planSheetStep(name, entry, { ...context, taken: new Set<SettingName>() }, parts),
+      planSheetStep(name, entry, { ...context, taken: new Set<ToldSetting>() }, parts),
     ),
   );
   const all = [...parts.values()];

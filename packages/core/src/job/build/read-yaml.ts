@@ -6,8 +6,6 @@ import { checkShape, mostFaults } from './check-shape.js';
 import { BadYaml, type JobPosition, parseJob, type ParsedJob } from './parse-job.js';
 import type { YamlForm } from './yaml-form.js';
 
-const maxBytes = 2e6;
-
 /** A file as read: it has the right form. */
 export interface YamlFile {
   /** As the user gave it. */
@@ -34,7 +32,7 @@ export interface YamlFile {
  * @throws TextureError of the form's code, with file, line and column, or why the file cannot be read.
  */
 export async function readYaml(path: string, form: YamlForm): Promise<YamlFile> {
-  return parseYaml(path, decode(path, await readBytes(path, { maxBytes }), form), form);
+  return parseYaml(path, decode(path, await readBytes(path, 'yaml'), form), form);
 }
 
 /**

@@ -1,5 +1,7 @@
 import { Worker } from 'node:worker_threads';
+import { given } from '../given.js';
 import { TextureError } from '../../errors/texture-error.js';
+import { heldLimits } from '../../read/held-limits.js';
 import type { OnTaskStep, Task, TaskOutcome } from './run-task.js';
 import {
   doWork,
@@ -55,7 +57,9 @@ export function openStepPool(size: number, signal?: AbortSignal): StepPool {
   let isClosed = false;
   let busy = 0;
   const hire = (): Worker => {
-    const worker = new Worker(new URL('step-worker.js', import.meta.url));
+    const worker = new Worker(new URL('step-worker.js', import.meta.url), {
+      workerData: heldLimits(),
+    });
     all.add(worker);
     threads.push(worker.threadId);
     worker.on('exit', () => {
@@ -154,8 +158,8 @@ async function askWorker(
   });
 }
 
-function toError({ code, isRange, message, hint, stack }: TaskFailure): Error {
-  if (code !== null) return new TextureError(code, message, hint === undefined ? {} : { hint });
+function toError({ code, isRange, message, hint, limit, stack }: TaskFailure): Error {
+  if (code !== null) return new TextureError(code, message, given({ hint, limit }));
   const error = isRange ? new RangeError(message) : new Error(message);
   if (stack !== undefined) error.stack = stack;
   return error;

@@ -1,5 +1,7 @@
-import { parentPort } from 'node:worker_threads';
+import { parentPort, workerData } from 'node:worker_threads';
 import { TextureError, type TextureErrorCode } from '../../errors/texture-error.js';
+import type { LimitName, LimitOptions } from '../../limits/limits.js';
+import { withLimits } from '../../read/held-limits.js';
 import type { JobOptions, JobStep } from '../job-options.js';
 import { runTask, type Task, type TaskOutcome } from './run-task.js';
 import { drawView } from './draw-view.js';
@@ -44,6 +46,8 @@ export interface TaskFailure {
   readonly message: string;
   /** What would work, or undefined. */
   readonly hint: string | undefined;
+  /** The limit that it is about, or undefined. */
+  readonly limit: LimitName | undefined;
   /** Where it was thrown. */
   readonly stack: string | undefined;
 }
@@ -57,11 +61,13 @@ function toFailure(error: unknown): TaskFailure {
     isRange: error instanceof RangeError,
     message: whole.message,
     hint: known?.hint,
+    limit: known?.limit,
     stack: whole.stack,
   };
 }
 
 const port = parentPort;
+const limits = (workerData ?? {}) as LimitOptions;
 if (port !== null) {
   const say = (reply: WorkerReply): void => {
     port.postMessage(reply);
@@ -70,7 +76,7 @@ if (port !== null) {
     const onProgress = (step: JobStep): void => {
       say({ kind: 'step', step });
     };
-    doWork(work, { onProgress }).then(
+    withLimits(limits, () => doWork(work, { onProgress })).then(
       (done) => {
         say({ kind: 'done', done });
       },

@@ -1,5 +1,9 @@
 import { setTimeout as wait } from 'node:timers/promises';
 import { type FileState, stateOf } from '../../read/hash-file.js';
+import type { BuildPlan } from './build-plan.js';
+import { usualLimits } from '../settings/take-settings.js';
+import type { LimitOptions } from '../../limits/limits.js';
+import { withLimits } from '../../read/held-limits.js';
 import { planBuild, type PlanBuildOptions } from './plan-build.js';
 import { readJob } from './read-job.js';
 
@@ -16,16 +20,15 @@ export type JobState = ReadonlyMap<string, FileState | null>;
  */
 export async function lookAtJob(
   path: string,
-  options: PlanBuildOptions = {},
+  options: PlanBuildOptions & LimitOptions = {},
   before: JobState = new Map(),
 ): Promise<JobState> {
   const settings = options.settings?.files ?? [];
-  const inputs = await readJob(path)
-    .then((job) => planBuild(job, options))
-    .then(
-      ({ steps }) => steps.flatMap((step) => step.inputs),
-      () => [],
-    );
+  const plan = async (): Promise<BuildPlan> => planBuild(await readJob(path), options);
+  const inputs = await withLimits(usualLimits(options), plan).then(
+    ({ steps }) => steps.flatMap((step) => step.inputs),
+    () => [],
+  );
   return look([path, ...settings, ...inputs, ...(inputs.length === 0 ? before.keys() : [])]);
 }
 

@@ -1,3 +1,4 @@
+import { limitsOf, withLimits } from '../../read/held-limits.js';
 import { basename, dirname, join } from 'node:path';
 import type { CourseReference } from '../../catalogue/course-reference.js';
 import type { NamedScale } from '../../catalogue/find-scale.js';
@@ -134,7 +135,7 @@ export async function dressDrawing(
   path: string,
   options: DressDrawingOptions,
 ): Promise<Outcome<DressedDrawing, DressRefusal>> {
-  return dressFrom(undefined, path, options);
+  return withLimits(options, () => dressFrom(undefined, path, options));
 }
 
 /** Surfaces that were made before. */
@@ -256,7 +257,7 @@ function photosOf(paint: readonly Paint[], kept: KeptSurfaces | undefined): read
 function edited(opened: OpenedDrawing, edits: readonly Edit[]): OpenedDrawing {
   if (edits.length === 0) return opened;
   const text = editText(opened.text, edits).join('');
-  return { ...opened, text, drawing: readDrawing(text) };
+  return { ...opened, text, drawing: readDrawing(text, limitsOf('drawing')) };
 }
 
 interface ToDress {

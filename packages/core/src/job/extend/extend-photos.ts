@@ -1,3 +1,4 @@
+import { withLimits } from '../../read/held-limits.js';
 import type { Outcome } from '../../errors/outcome.js';
 import { toRows } from '../../raster/row-source.js';
 import type { ExtendMethod } from '../../seam/extend/extend-tile.js';
@@ -89,6 +90,13 @@ export interface ExtendedPhoto {
  * @throws TextureError when a file does not allow it.
  */
 export async function extendPhotos(
+  paths: readonly string[],
+  options: ExtendPhotosOptions,
+): Promise<Outcome<ExtendedPhotos, ExtendRefusal>> {
+  return withLimits(options, () => extendWithin(paths, options));
+}
+
+async function extendWithin(
   paths: readonly string[],
   options: ExtendPhotosOptions,
 ): Promise<Outcome<ExtendedPhotos, ExtendRefusal>> {

@@ -1,3 +1,4 @@
+import { withLimits } from '../../read/held-limits.js';
 import type { Outcome } from '../../errors/outcome.js';
 import { lookLimits } from '../../measure/look-limits.js';
 import type { LightOn } from './wall-relief.js';
@@ -42,25 +43,22 @@ export async function fillPhoto(
   options: FillPhotoOptions,
 ): Promise<Outcome<FilledPhoto, SurfaceRefusal>> {
   const { kind } = checkReference(options);
-  return fillFrom(
-    async (_, wish) => {
-      // Courses are looked for in a smaller picture; other references lie in all of the photo.
-      const longest = kind === 'courses' ? lookLimits.longest : Infinity;
-      // Most of the library is loaded while the decoder's own threads work; what measures and mends, where
-      // nothing that was kept can say that the photo is a tile as it is.
-      const [opened, { makeSurface }] = await Promise.all([
-        openPhoto(path, { longest }),
-        import('../surface/make-surface.js'),
-        kind === 'kept' ? null : import('../surface/mend-surface.js'),
-      ]);
-      // All of it is decoded in threads of its own while the smaller picture is measured; whoever asks is
-      // told of what went wrong.
-      opened.lines().catch(() => undefined);
-      return makeSurface(opened, wish);
-    },
-    path,
-    options,
-  );
+  const take: TakeSurface = async (_, wish) => {
+    // Courses are looked for in a smaller picture; other references lie in all of the photo.
+    const longest = kind === 'courses' ? lookLimits.longest : Infinity;
+    // Most of the library is loaded while the decoder's own threads work; what measures and mends, where
+    // nothing that was kept can say that the photo is a tile as it is.
+    const [opened, { makeSurface }] = await Promise.all([
+      openPhoto(path, { longest }),
+      import('../surface/make-surface.js'),
+      kind === 'kept' ? null : import('../surface/mend-surface.js'),
+    ]);
+    // All of it is decoded in threads of its own while the smaller picture is measured; whoever asks is
+    // told of what went wrong.
+    opened.lines().catch(() => undefined);
+    return makeSurface(opened, wish);
+  };
+  return withLimits(options, () => fillFrom(take, path, options));
 }
 
 /**

@@ -1,3 +1,4 @@
+import { limitsOf } from '../../read/held-limits.js';
 import { decodeDrawing } from '../../drawing/decode-drawing.js';
 import { takeOutline } from '../../drawing/outline/take-outline.js';
 import { readDrawing } from '../../drawing/read-drawing.js';
@@ -60,7 +61,7 @@ export async function readOutline(source: OutlineSource, dpi: Dpi): Promise<Read
   const { path, id } = source;
   const { bytes } = await readDrawingBytes(path);
   try {
-    const drawing = readDrawing(decodeDrawing(bytes).text);
+    const drawing = readDrawing(decodeDrawing(bytes).text, limitsOf('drawing'));
     const tolerance = (flatness * mmPerInch) / dpi;
     const taken = takeOutline(drawing, { tolerance, ...(id !== undefined && { id }) });
     if (!taken.ok) throw refuseDrawing(path, taken.code, taken);

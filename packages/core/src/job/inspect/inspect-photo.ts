@@ -1,3 +1,4 @@
+import { withLimits } from '../../read/held-limits.js';
 import type { NamedScale } from '../../catalogue/find-scale.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import type { Outcome } from '../../errors/outcome.js';
@@ -61,6 +62,13 @@ export interface InspectedPhoto {
 export async function inspectPhoto(
   path: string,
   options: InspectPhotoOptions = {},
+): Promise<Outcome<InspectedPhoto, MeasureRefusal>> {
+  return withLimits(options, () => inspectWithin(path, options));
+}
+
+async function inspectWithin(
+  path: string,
+  options: InspectPhotoOptions,
 ): Promise<Outcome<InspectedPhoto, MeasureRefusal>> {
   const { axis = 'both', picture, scale, dpi = toDpi(600) } = options;
   if (options.dpi !== undefined && (scale === undefined || picture === undefined)) {

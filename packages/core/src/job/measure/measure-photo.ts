@@ -1,3 +1,4 @@
+import { withLimits } from '../../read/held-limits.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import type { Outcome } from '../../errors/outcome.js';
 import { showPath } from '../../errors/show-path.js';
@@ -52,6 +53,13 @@ export async function measurePhoto(
 export async function measurePhoto(
   path: string,
   options: MeasurePhotoOptions = {},
+): Promise<Outcome<MeasuredPhoto | OfferedFormats, MeasureRefusal>> {
+  return withLimits(options, () => measureWithin(path, options));
+}
+
+async function measureWithin(
+  path: string,
+  options: MeasurePhotoOptions,
 ): Promise<Outcome<MeasuredPhoto | OfferedFormats, MeasureRefusal>> {
   const { save = false, overlay, page } = options;
   const given = withoutLens(options);

@@ -1,3 +1,4 @@
+import { withLimits } from '../../read/held-limits.js';
 import type { CourseReference } from '../../catalogue/course-reference.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import type { Outcome } from '../../errors/outcome.js';
@@ -107,6 +108,13 @@ const whole = { from: { x: 0, y: 0 }, factor: { x: 1, y: 1 } };
  * @throws TextureError when a file does not allow it.
  */
 export async function mendPhoto(
+  path: string,
+  options: MendPhotoOptions,
+): Promise<Outcome<MendedPhoto, MeasureRefusal | 'too-few-repeats'>> {
+  return withLimits(options, () => mendWithin(path, options));
+}
+
+async function mendWithin(
   path: string,
   options: MendPhotoOptions,
 ): Promise<Outcome<MendedPhoto, MeasureRefusal | 'too-few-repeats'>> {

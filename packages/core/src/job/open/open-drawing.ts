@@ -1,3 +1,4 @@
+import { limitsOf } from '../../read/held-limits.js';
 import { decodeDrawing, type DrawingText } from '../../drawing/decode-drawing.js';
 import type { Drawing } from '../../drawing/drawing.js';
 import { readDrawing } from '../../drawing/read-drawing.js';
@@ -24,7 +25,7 @@ export interface OpenedDrawing extends DrawingText {
 export async function openDrawing(path: string): Promise<OpenedDrawing> {
   try {
     const told = await readText(path);
-    return { ...told, drawing: readDrawing(told.text) };
+    return { ...told, drawing: readDrawing(told.text, limitsOf('drawing')) };
   } catch (cause) {
     throw explainDrawing(path, cause);
   }

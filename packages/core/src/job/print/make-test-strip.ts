@@ -1,3 +1,4 @@
+import type { LimitOptions } from '../../limits/limits.js';
 import { findPaper, type Paper } from '../../catalogue/find-paper.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import type { Outcome } from '../../errors/outcome.js';
@@ -15,7 +16,7 @@ import { letterPage } from './letter-page.js';
 import { toFigures } from '../to-figures.js';
 
 /** What {@link makeTestStrip} needs to know. */
-export interface MakeTestStripOptions extends JobOptions {
+export interface MakeTestStripOptions extends Omit<JobOptions, keyof LimitOptions> {
   /** The file to write: `.pdf`, or a picture of the page, `.png` or `.tif`. */
   readonly output: string;
   /** What is printed on; A4 unless told. */

@@ -1,3 +1,4 @@
+import { withLimits } from '../../read/held-limits.js';
 import type { Outcome } from '../../errors/outcome.js';
 import { showPath } from '../../errors/show-path.js';
 import type { Warning } from '../../errors/warning.js';
@@ -61,6 +62,13 @@ const steady = 2;
  * @throws TextureError when a file does not allow it.
  */
 export async function readTestStrip(
+  path: string,
+  options: ReadTestStripOptions,
+): Promise<Outcome<LearntPrinter, StripRefusal>> {
+  return withLimits(options, () => readWithin(path, options));
+}
+
+async function readWithin(
   path: string,
   options: ReadTestStripOptions,
 ): Promise<Outcome<LearntPrinter, StripRefusal>> {

@@ -1,3 +1,4 @@
+import { withLimits } from '../../read/held-limits.js';
 import { srgbToLinear } from '../../colour/srgb.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import type { Outcome } from '../../errors/outcome.js';
@@ -57,7 +58,7 @@ export async function makeRelief(
   path: string | null,
   options: MakeReliefOptions,
 ): Promise<Outcome<MadeRelief, SurfaceRefusal>> {
-  return reliefFrom(openSurface, path, options);
+  return withLimits(options, () => reliefFrom(openSurface, path, options));
 }
 
 // What reads and measures photos is loaded for those who have one.

@@ -1,3 +1,4 @@
+import { limitsOf } from '../../read/held-limits.js';
 import { decodeDrawing } from '../../drawing/decode-drawing.js';
 import { takeLine } from '../../drawing/outline/take-line.js';
 import { readDrawing } from '../../drawing/read-drawing.js';
@@ -31,7 +32,7 @@ export async function readAlong(source: OutlineSource, dpi: Dpi): Promise<ReadAl
   const { path, id } = source;
   const { bytes } = await readDrawingBytes(path);
   try {
-    const drawing = readDrawing(decodeDrawing(bytes).text);
+    const drawing = readDrawing(decodeDrawing(bytes).text, limitsOf('drawing'));
     const tolerance = (flatness * mmPerInch) / dpi;
     const taken = takeLine(drawing, { tolerance, ...(id !== undefined && { id }) });
     if (!taken.ok) throw refuseDrawing(path, taken.code, taken);

@@ -1,16 +1,18 @@
+import type { LimitOptions } from '../../limits/limits.js';
 import { fillFields } from '../build/fields/part-fields.js';
 import { type FieldsOf, keysOf, text } from '../build/fields/field.js';
 import { printingFields } from '../build/fields/printing-fields.js';
 import { sheetFields } from '../build/fields/sheet-fields.js';
 import { topFields, type TopValues } from '../build/job-schema.js';
 import type { YamlForm } from '../build/yaml-form.js';
+import { limitFields } from './limit-fields.js';
 import type { PrintingOptions } from '../print/printing-options.js';
 
 /** What a file of defaults tells, beside printing, by its keys. */
-export interface ConfigValues extends Pick<
-  TopValues,
-  'region' | 'dpi' | 'paper' | 'margin' | 'printerX' | 'printerY'
-> {
+export interface ConfigValues
+  extends
+    Pick<TopValues, 'region' | 'dpi' | 'paper' | 'margin' | 'printerX' | 'printerY'>,
+    LimitOptions {
   /** Of the model, as typed: its region may stand in another file. */
   readonly scale?: string;
 }
@@ -24,6 +26,7 @@ export const configFields: FieldsOf<ConfigValues> = {
   margin: sheetFields.margin,
   printerX: sheetFields.printerX,
   printerY: sheetFields.printerY,
+  ...limitFields,
 };
 
 /** What it tells of printing. */

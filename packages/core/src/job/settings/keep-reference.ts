@@ -1,3 +1,5 @@
+import type { LimitOptions } from '../../limits/limits.js';
+import { withLimits } from '../../read/held-limits.js';
 import { isDeepStrictEqual } from 'node:util';
 import { Document, isMap, parseDocument } from 'yaml';
 import { checkOwn, parseOwnId } from '../../catalogue/check-own.js';
@@ -32,6 +34,7 @@ export interface KeptReference {
  *
  * @param path - Of the file, `.yaml`, which need not be there.
  * @param own - What to keep.
+ * @param options - What the file may ask for.
  * @returns It, or that there is one of that id.
  * @throws RangeError when its id is the catalogue's or none, or its sizes make no sense together.
  * @throws TextureError when the file is none of references, or the place does not allow it.
@@ -39,13 +42,15 @@ export interface KeptReference {
 export async function addReference(
   path: string,
   own: OwnReference,
+  options: LimitOptions = {},
 ): Promise<Outcome<KeptReference, 'reference-there'>> {
   parseOwnId(own.id);
   checkOwn(own);
-  return change(path, 'added', async () => {
+  const add = async (): Promise<Outcome<Changed, 'reference-there'>> => {
     const before = (await readIfThere(path)) ?? { text: '', references: [] };
     return insert(path, own, before);
-  });
+  };
+  return withLimits(options, () => change(path, 'added', add));
 }
 
 function insert(
@@ -73,14 +78,18 @@ function insert(
  *
  * @param path - Of the file.
  * @param id - Which one.
+ * @param options - What the file may ask for.
  * @returns What it was, or that there is none of that id.
  * @throws TextureError when the file is none of references, or the place does not allow it.
  */
 export async function removeReference(
   path: string,
   id: string,
+  options: LimitOptions = {},
 ): Promise<Outcome<KeptReference, 'no-entry'>> {
-  return change(path, 'removed', async () => takeOut(path, id, await readReferences(path)));
+  const remove = async (): Promise<Outcome<Changed, 'no-entry'>> =>
+    takeOut(path, id, await readReferences(path));
+  return withLimits(options, () => change(path, 'removed', remove));
 }
 
 function takeOut(

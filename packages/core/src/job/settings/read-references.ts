@@ -1,6 +1,8 @@
 import { checkOwn, parseOwnId } from '../../catalogue/check-own.js';
 import type { OwnReference } from '../../catalogue/own-reference.js';
 import { TextureError } from '../../errors/texture-error.js';
+import type { LimitOptions } from '../../limits/limits.js';
+import { withLimits } from '../../read/held-limits.js';
 import { BadJob } from '../build/bad-job.js';
 import { parseYaml, readYaml, type YamlFile } from '../build/read-yaml.js';
 import { checked, type Entry, takeKeys } from '../build/take-keys.js';
@@ -18,11 +20,15 @@ export interface ReferenceFile {
  * Read a file of references.
  *
  * @param path - Where it lies.
+ * @param options - What it may ask for.
  * @returns What it holds.
  * @throws TextureError `bad-references`, with file, line and column, or why the file cannot be read.
  */
-export async function readReferences(path: string): Promise<ReferenceFile> {
-  return take(await readYaml(path, referenceForm));
+export async function readReferences(
+  path: string,
+  options: LimitOptions = {},
+): Promise<ReferenceFile> {
+  return take(await withLimits(options, () => readYaml(path, referenceForm)));
 }
 
 /**

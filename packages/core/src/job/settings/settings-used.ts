@@ -1,10 +1,10 @@
 import { findScale } from '../../catalogue/find-scale.js';
-import type { SettingName, Settings } from './settings.js';
+import type { Settings, ToldSetting } from './settings.js';
 
 /** Something set that counted. */
 export interface UsedSetting {
   /** What it is. */
-  readonly name: SettingName;
+  readonly name: ToldSetting;
   /** As it is written, a path from where one works. */
   readonly value: string;
   /** The file that says so. */
@@ -37,7 +37,7 @@ function ratioOf(text: string): number | null {
 }
 
 // As they are told.
-const order: Readonly<Record<SettingName, number>> = {
+const order: Readonly<Record<ToldSetting, number>> = {
   ...{ region: 0, scale: 1, dpi: 2 },
   ...{ paper: 3, margin: 4, printerX: 5, printerY: 6 },
   ...{ printer: 7, dotGain: 8, inkLimit: 9, saturation: 10, sharpen: 11 },
@@ -50,7 +50,7 @@ const order: Readonly<Record<SettingName, number>> = {
  * @param settings - All that is set.
  * @returns Those of them that are set, in the order in which they are always told.
  */
-export function toUsed(names: readonly SettingName[], settings: Settings): readonly UsedSetting[] {
+export function toUsed(names: readonly ToldSetting[], settings: Settings): readonly UsedSetting[] {
   const inOrder = [...names].sort((a, b) => order[a] - order[b]);
   return inOrder.flatMap((name) => {
     const setting = settings.values[name];

@@ -1,7 +1,8 @@
+import type { LimitOptions } from '../../limits/limits.js';
 import type { OwnReference } from '../../catalogue/own-reference.js';
 
-/** What may be set once for all commands. */
-export type SettingName =
+/** What may be set once for all commands, and is told of where it counts. */
+export type ToldSetting =
   | 'region'
   | 'scale'
   | 'dpi'
@@ -14,6 +15,9 @@ export type SettingName =
   | 'inkLimit'
   | 'saturation'
   | 'sharpen';
+
+/** What may be set once for all commands: a limit changes nothing of what is made, and is not told of. */
+export type SettingName = ToldSetting | keyof LimitOptions;
 
 /** One of those. */
 export interface Setting {

@@ -1,3 +1,5 @@
+import { checkLimits } from '../../limits/check-limits.js';
+import type { LimitOptions } from '../../limits/limits.js';
 import type { OwnReference } from '../../catalogue/own-reference.js';
 import { type FieldsOf, readFields } from '../build/fields/field.js';
 import { sheetFields } from '../build/fields/sheet-fields.js';
@@ -5,7 +7,8 @@ import { fillFields } from '../build/fields/part-fields.js';
 import type { TopValues } from '../build/job-schema.js';
 import type { PrintingOptions } from '../print/printing-options.js';
 import { configPrinting } from './config-form.js';
-import type { Settings } from './settings.js';
+import { limitFields } from './limit-fields.js';
+import { noSettings, type Settings } from './settings.js';
 
 /** What may be usual of that which stands at the top of a job. */
 export type UsualTop = Pick<TopValues, 'dpi' | 'paper' | 'margin' | 'printerX' | 'printerY'>;
@@ -25,6 +28,23 @@ export interface UsualValues {
 const { paper, margin, printerX, printerY } = sheetFields;
 const usualTop: FieldsOf<UsualTop> = { dpi: fillFields.dpi, paper, margin, printerX, printerY };
 
+const read = (key: string, take: (name: string) => unknown): unknown => take(key);
+
+/**
+ * Put limits that are set where a caller gives none.
+ *
+ * @param options - What is given, and what is set.
+ * @returns Limits alone.
+ * @throws RangeError where a text of those set cannot be meant.
+ */
+export function usualLimits(
+  options: LimitOptions & { readonly settings?: Settings },
+): LimitOptions {
+  const { settings = noSettings, ...given } = options;
+  const texts = Object.entries(settings.values).map(([name, { text }]) => [name, text] as const);
+  return { ...readFields(limitFields, Object.fromEntries(texts), read), ...checkLimits(given) };
+}
+
 /**
  * Take from what is set what jobs need.
  *
@@ -37,7 +57,6 @@ export function takeSettings(settings: Settings): UsualValues {
   const texts = Object.fromEntries(
     Object.entries(values).map(([name, { text }]) => [name, text] as const),
   );
-  const read = (key: string, take: (name: string) => unknown): unknown => take(key);
   const printing = readFields(configPrinting, texts, read);
   return {
     top: readFields(usualTop, texts, read),

@@ -1,3 +1,4 @@
+import { limitsOf } from '../../read/held-limits.js';
 import { createHash } from 'node:crypto';
 import { dirname, join } from 'node:path';
 import { isWholeBase64, parseDataUri } from '../../drawing/data-uri.js';
@@ -101,7 +102,9 @@ function look(
   path: string,
   bytes: Buffer,
 ): { readonly page: Box; readonly marks: ListedMarks['marks'] } {
-  const drawing = explained(path, () => readDrawing(decodeDrawing(bytes).text));
+  const drawing = explained(path, () =>
+    readDrawing(decodeDrawing(bytes).text, limitsOf('drawing')),
+  );
   const { marks, page } = explained(path, () => listMarks(drawing), otherWay);
   const { box, isTrue } = page;
   if (box !== null && isTrue) return { page: box, marks };

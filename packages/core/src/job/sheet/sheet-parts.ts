@@ -1,3 +1,4 @@
+import { withLimits } from '../../read/held-limits.js';
 import { extname } from 'node:path';
 import { findPaper, type Paper } from '../../catalogue/find-paper.js';
 import { outOfRange } from '../../errors/out-of-range.js';
@@ -125,7 +126,7 @@ export async function sheetParts(
   paths: readonly string[],
   options: SheetPartsOptions,
 ): Promise<Outcome<SheetedParts, SheetRefusal>> {
-  const laid = await layParts(paths, options);
+  const laid = await withLimits(options, () => layParts(paths, options));
   return laid.ok ? { ...laid, value: laid.value.report } : laid;
 }
 

@@ -1,3 +1,4 @@
+import { withLimits } from '../../read/held-limits.js';
 import { join } from 'node:path';
 import { type Edit, editText } from '../../drawing/edit-text.js';
 import { encodeDrawing } from '../../drawing/encode-drawing.js';
@@ -67,6 +68,13 @@ export interface SlimmedDrawing {
  * @throws TextureError when a file does not allow it.
  */
 export async function slimDrawing(
+  path: string,
+  options: SlimDrawingOptions,
+): Promise<Outcome<SlimmedDrawing, never>> {
+  return withLimits(options, () => slimWithin(path, options));
+}
+
+async function slimWithin(
   path: string,
   options: SlimDrawingOptions,
 ): Promise<Outcome<SlimmedDrawing, never>> {

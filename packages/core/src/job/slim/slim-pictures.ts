@@ -7,7 +7,7 @@ import {
 } from '../../drawing/slim/plan-picture.js';
 import { TextureError } from '../../errors/texture-error.js';
 import type { SmallerPicture } from './slim-judge.js';
-import { makeSmaller } from './slim-pixels.js';
+import { slimWithin } from './slim-pixels.js';
 import type { PictureFile, PictureSource } from './slim-source.js';
 
 /** An `image`, and where its picture lies. */
@@ -108,7 +108,7 @@ async function slimOne(
   const plans = planPicture(pictures, file.look, { ...wish, mayFrame });
   if (plans === null) return { ...kept, smaller: null, isTried: false, left: null };
   try {
-    return { ...kept, ...(await makeSmaller(await file.load(), file.look, plans)), left: null };
+    return { ...kept, ...(await slimWithin(await file.load(), file.look, plans)), left: null };
   } catch (cause) {
     if (!(cause instanceof TextureError)) throw cause;
     return { ...kept, smaller: null, isTried: false, left: 'it is damaged' };

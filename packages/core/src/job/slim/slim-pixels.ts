@@ -50,7 +50,7 @@ const mostRounds = 4;
  * @returns The file, or none where none would be smaller and still print the same.
  * @throws TextureError `damaged-picture`.
  */
-export async function makeSmaller(
+export async function slimWithin(
   bytes: Buffer,
   look: LookedAtPicture,
   plans: PicturePlans,

@@ -59,8 +59,6 @@ export type PictureSource =
       readonly why: string;
     };
 
-const maxBytes = 512e6;
-
 /**
  * Find the picture of an `image`, and look at its head.
  *
@@ -83,7 +81,7 @@ export async function openPicture(
     return { kind: 'missing', href, why, likely };
   }
   const { path, asLinked } = found;
-  const load = async (): Promise<Buffer> => readBytes(path, { maxBytes });
+  const load = async (): Promise<Buffer> => readBytes(path, 'photo');
   return { kind: 'linked', path, asLinked, file: await tryLook(load, known) };
 }
 

@@ -1,3 +1,4 @@
+import { limitsOf } from '../../read/held-limits.js';
 import { editText } from '../../drawing/edit-text.js';
 import { readDrawing } from '../../drawing/read-drawing.js';
 import type { Warning } from '../../errors/warning.js';
@@ -38,7 +39,7 @@ export async function slimWhole(
   const { bytes, stored } = opened;
   const { warnings } = reportSlim({ ...slim.facts, bytes, stored, isKept });
   return {
-    opened: isKept ? opened : { ...opened, text, drawing: readDrawing(text) },
+    opened: isKept ? opened : { ...opened, text, drawing: readDrawing(text, limitsOf('drawing')) },
     warnings,
   };
 }

@@ -1,3 +1,4 @@
+import { withLimits } from '../../read/held-limits.js';
 import type { NamedScale } from '../../catalogue/find-scale.js';
 import type { Outcome } from '../../errors/outcome.js';
 import { readPhoto } from '../../read/read-photo.js';
@@ -52,6 +53,13 @@ export interface ScaledPhoto {
  * @throws TextureError when a file does not allow it.
  */
 export async function scalePhoto(
+  path: string,
+  options: ScalePhotoOptions,
+): Promise<Outcome<ScaledPhoto, MeasureRefusal | 'scale-doubtful'>> {
+  return withLimits(options, () => scaleWithin(path, options));
+}
+
+async function scaleWithin(
   path: string,
   options: ScalePhotoOptions,
 ): Promise<Outcome<ScaledPhoto, MeasureRefusal | 'scale-doubtful'>> {

@@ -1,3 +1,4 @@
+import { withLimits } from '../../read/held-limits.js';
 import { setImmediate } from 'node:timers/promises';
 import { decodeSrgb } from '../../colour/srgb.js';
 import { outOfRange } from '../../errors/out-of-range.js';
@@ -80,6 +81,13 @@ const placed = ['streaks', 'damp'] as const;
  * @throws TextureError when a file does not allow it.
  */
 export async function weatherPhoto(
+  path: string,
+  options: WeatherPhotoOptions,
+): Promise<Outcome<WeatheredPhoto, MeasureRefusal | 'scale-doubtful' | 'too-small' | 'too-large'>> {
+  return withLimits(options, () => weatherWithin(path, options));
+}
+
+async function weatherWithin(
   path: string,
   options: WeatherPhotoOptions,
 ): Promise<Outcome<WeatheredPhoto, MeasureRefusal | 'scale-doubtful' | 'too-small' | 'too-large'>> {

@@ -1,3 +1,4 @@
+import { bounds } from '../../limits/limits.js';
 import { BrokenHeader, type PictureHeader } from './header.js';
 
 // Boxes that hold boxes on the way to the pictures' sizes, and the bytes that stand before those.
@@ -6,7 +7,6 @@ const containers = new Map([
   ['iprp', 0],
   ['ipco', 0],
 ]);
-const maxBoxes = 20_000;
 
 interface Walk {
   readonly bytes: Buffer;
@@ -27,7 +27,7 @@ function walkBoxes(walk: Walk, from: number, end: number): void {
   for (let at = from; at + 8 <= end;) {
     const length = lengthOf(bytes, at, end);
     if (length < 8 || at + length > end) throw new BrokenHeader('breaks off inside its header');
-    if (++walk.boxes > maxBoxes) throw new BrokenHeader('has too many boxes in its header');
+    if (++walk.boxes > bounds.boxes) throw new BrokenHeader('has too many boxes in its header');
     const kind = bytes.toString('latin1', at + 4, at + 8);
     const skip = containers.get(kind);
     // Three levels at most: a container is gone into once, and never into its like.
@@ -60,5 +60,5 @@ export function readAvifHeader(bytes: Buffer): PictureHeader {
   walkBoxes(walk, 0, bytes.length);
   if (walk.width === 0) throw new BrokenHeader('holds no picture');
   const { width, height, codes } = walk;
-  return { width, height, dpi: null, scans: 1, animated: false, codes };
+  return { width, height, dpi: null, scans: 1, animated: false, isBounded: false, codes };
 }

@@ -10,5 +10,5 @@ import type { PictureHeader } from './header.js';
  */
 export function readGifHeader(bytes: Buffer): PictureHeader {
   const [width, height] = [bytes.readUInt16LE(6), bytes.readUInt16LE(8)];
-  return { width, height, dpi: null, scans: 1, animated: false, codes: null };
+  return { width, height, dpi: null, scans: 1, animated: false, isBounded: false, codes: null };
 }

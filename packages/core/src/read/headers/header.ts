@@ -12,6 +12,11 @@ export interface PictureHeader {
   readonly scans: number;
   /** Whether more pictures follow the first, where only the header tells. */
   readonly animated: boolean;
+  /**
+   * Whether time and memory of its decoding follow from its size: what it could come to at worst was
+   * measured. All else is decoded in a process of its own.
+   */
+  readonly isBounded: boolean;
   /** Colours stated by code rather than by profile, or null. */
   readonly codes: ColourCodes | null;
 }
@@ -27,6 +32,9 @@ export interface ColourCodes {
   /** 13 sRGB, 2 not stated, 8 linear, 16 PQ, 18 HLG. */
   readonly transfer: number;
 }
+
+/** Pixels that a decoder which cannot be stopped between rows gets through in half a second, in 200 MB. */
+export const soonDecoded = 16e6;
 
 /** The file breaks its format's own rules; the message says how, to follow the file's name. */
 export class BrokenHeader extends Error {}

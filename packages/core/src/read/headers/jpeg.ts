@@ -32,6 +32,9 @@ function readJfif(bytes: Buffer, at: number): PictureHeader['dpi'] {
   return { x: bytes.readUInt16BE(at + 12) * scale, y: bytes.readUInt16BE(at + 14) * scale };
 }
 
+// Pixels times passes: a progressive photo of 24 million has ten.
+const soonScanned = 300e6;
+
 /**
  * Walk the segments of a JPEG to its end, counting scans: a progressive file of half a megabyte
  * may ask for thousands of passes over its picture.
@@ -45,16 +48,20 @@ export function readJpegHeader(bytes: Buffer): PictureHeader {
   let frame: { width: number; height: number } | undefined;
   let dpi: PictureHeader['dpi'] = null;
   let scans = 0;
+  let isArithmetic = false;
   for (let at = nextMarker(bytes, 2); at !== -1;) {
     const marker = bytes.readUInt8(at + 1);
     if (marker === 0xd9) break;
     if (isFrame(marker)) {
       if (frame !== undefined) throw new BrokenHeader('holds two frames in one picture');
+      // SOF9 and those after it: arithmetic coding (ITU-T T.81, table B.1).
+      isArithmetic = marker > 0xc8;
       frame = { height: bytes.readUInt16BE(at + 5), width: bytes.readUInt16BE(at + 7) };
     } else if (marker === 0xda) scans++;
     else if (marker === 0xe0) dpi ??= readJfif(bytes, at);
     at = nextMarker(bytes, at + 2 + bytes.readUInt16BE(at + 2));
   }
   if (frame === undefined || scans === 0) throw new BrokenHeader('holds no picture');
-  return { ...frame, dpi, scans, animated: false, codes: null };
+  const isSoon = scans === 1 || scans * frame.width * frame.height <= soonScanned;
+  return { ...frame, dpi, scans, animated: false, isBounded: isSoon && !isArithmetic, codes: null };
 }

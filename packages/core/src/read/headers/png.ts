@@ -1,8 +1,6 @@
+import { bounds } from '../../limits/limits.js';
 import { mmPerInch } from '../../units/units.js';
-import { BrokenHeader, type PictureHeader } from './header.js';
-
-// Chunks before the pixels that one picture may have; honest files have about ten.
-const maxChunks = 20_000;
+import { BrokenHeader, type PictureHeader, soonDecoded } from './header.js';
 
 /**
  * Read the head of a PNG, up to its first pixels.
@@ -19,12 +17,14 @@ export function readPngHeader(bytes: Buffer): PictureHeader {
   const width = bytes.readUInt32BE(16);
   const height = bytes.readUInt32BE(20);
   let dpi: PictureHeader['dpi'] = null;
+  // Interlaced, it is decoded in one go.
+  const isBounded = bytes.readUInt8(28) === 0 || width * height <= soonDecoded;
   let animated = false;
   let codes: PictureHeader['codes'] = null;
-  for (let at = 33, chunks = 0; chunks < maxChunks; chunks++) {
+  for (let at = 33, chunks = 0; chunks < bounds.chunks; chunks++) {
     const length = bytes.readUInt32BE(at);
     const kind = bytes.toString('latin1', at + 4, at + 8);
-    if (kind === 'IDAT') return { width, height, dpi, scans: 1, animated, codes };
+    if (kind === 'IDAT') return { width, height, dpi, scans: 1, animated, isBounded, codes };
     // Unit 0 tells an aspect only.
     if (kind === 'pHYs' && length === 9 && bytes.readUInt8(at + 16) === 1) {
       const inch = mmPerInch / 1000;

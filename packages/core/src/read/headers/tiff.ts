@@ -72,6 +72,10 @@ function readDpi(fields: ReadonlyMap<number, number>): PictureHeader['dpi'] {
   return { x: x * scale, y: y * scale };
 }
 
+// Compression: none, LZW, deflate by either number, PackBits. Others hold whole files of other formats, or say
+// how much memory they want. Tiles (field 322) may be far larger than the picture.
+const plain = new Set([1, 5, 8, 32_773, 32_946]);
+
 /**
  * Read the first directory of a TIFF or BigTIFF.
  *
@@ -86,5 +90,14 @@ export function readTiffHeader(bytes: Buffer): PictureHeader {
   if (fields.has(50_706)) throw new BrokenHeader('is a raw photo (DNG), which is not read');
   const [width, height] = [fields.get(256), fields.get(257)];
   if (width === undefined || height === undefined) throw new BrokenHeader('holds no picture');
-  return { width, height, dpi: readDpi(fields), scans: 1, animated: false, codes: null };
+  const isBounded = plain.has(fields.get(259) ?? 1) && !fields.has(322);
+  return {
+    width,
+    height,
+    dpi: readDpi(fields),
+    scans: 1,
+    animated: false,
+    isBounded,
+    codes: null,
+  };
 }

@@ -1,4 +1,4 @@
-import { BrokenHeader, type PictureHeader } from './header.js';
+import { BrokenHeader, type PictureHeader, soonDecoded } from './header.js';
 
 interface Size {
   readonly width: number;
@@ -48,5 +48,6 @@ export function readWebpHeader(bytes: Buffer): PictureHeader {
     at += 8 + length + (length & 1);
   }
   if (width === 0) throw new BrokenHeader('holds no picture');
-  return { width, height, dpi: null, scans: 1, animated: false, codes: null };
+  const isBounded = width * height <= soonDecoded;
+  return { width, height, dpi: null, scans: 1, animated: false, isBounded, codes: null };
 }

@@ -2,6 +2,7 @@ import { findPaper } from '../../../catalogue/find-paper.js';
 import { parseDpi } from '../../../units/parse-dpi.js';
 import { parseBar, parseWhole } from '../../../units/parse-number.js';
 import { parseOffset } from '../../../units/parse-place.js';
+import type { JobOptions } from '../../job-options.js';
 import type { SheetPartsOptions } from '../../sheet/sheet-parts.js';
 import { type FieldsOf, text, yesOrNo } from './field.js';
 
@@ -10,7 +11,7 @@ const hundred = { most: 100 };
 /** What is said of pages. */
 export type SheetValues = Omit<
   SheetPartsOptions,
-  'output' | 'bleed' | 'printing' | 'onProgress' | 'signal'
+  'output' | 'bleed' | 'printing' | keyof JobOptions
 >;
 
 /** Pages that parts are laid on. */

@@ -1,0 +1,17 @@
+import type { LimitOptions } from '../../limits/limits.js';
+import { parseCount, parseSeconds } from '../../limits/parse-limit.js';
+import { type Field, type FieldsOf, text } from '../build/fields/field.js';
+
+function count(what: string, limit: Exclude<keyof LimitOptions, 'mostSeconds'>): Field<number> {
+  return text(what, (typed, name) => parseCount(typed, name, limit));
+}
+
+/** What files may ask for, by the options' own names. */
+export const limitFields: FieldsOf<LimitOptions> = {
+  mostPixels: count('pixels that a picture may hold: 200M', 'mostPixels'),
+  mostBytes: count('bytes that a file may hold: 1G', 'mostBytes'),
+  mostSeconds: text('seconds that a picture may take to decode: 60', parseSeconds),
+  mostElements: count('elements that a drawing may hold: 1M', 'mostElements'),
+  mostDepth: count('how deep elements of a drawing may lie in one another: 500', 'mostDepth'),
+  mostLinks: count('files that a drawing may lead to: 10k', 'mostLinks'),
+};
