@@ -13,6 +13,7 @@ import { buildJob, type BuildJobOptions, findCourse, measurePhoto } from '@gauge
 import { drawWall, encodePhoto } from '@gaugerod/fixtures';
 import sharp from 'sharp';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { markProcess } from '../../../packages/core/src/write/process-mark.js';
 import { drawPhotos, job, works as worksOf } from '../../support/building.js';
 import { type HostileWorks, hostileWorks, sumOf } from '../../support/hostile-works.js';
 
@@ -194,7 +195,8 @@ test('what a build that was killed left beside its report is cleaned away', asyn
   const { folder, build } = worksOf(photos);
   mkdirSync(join(folder, 'told'));
   // No process has so high a number: the most that Linux gives is 4194304 (its proc(5), pid_max).
-  const left = join(folder, 'told', '.gaugerod-4194305-0-0123456789ab.tmp');
+  const [here] = markProcess().split('-');
+  const left = join(folder, 'told', `.gaugerod-${here}-4194305-0-0123456789ab.tmp`);
   writeFileSync(left, 'half a page');
   await build({ only: ['girder'], report: join(folder, 'told', 'record.html') });
   expect(readdirSync(join(folder, 'told'))).toEqual(['record.html']);

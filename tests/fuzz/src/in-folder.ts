@@ -40,7 +40,7 @@ export async function wholeOrNothing(
   }
   promise(!isDone || files().length > 0, 'something is written');
   for (const name of files()) {
-    promise(!/^\.|\.tmp|gaugerod-\d/.test(name), `no file for a while is left: ${name}`);
+    promise(!/^\.|\.tmp|gaugerod-[\da-f]/.test(name), `no file for a while is left: ${name}`);
     const path = join(out, name);
     if (statSync(path).isFile()) check(readFileSync(path), name);
   }

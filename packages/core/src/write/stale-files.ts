@@ -1,12 +1,13 @@
 import { randomBytes } from 'node:crypto';
-import { readdirSync, unlinkSync } from 'node:fs';
+import { readdirSync, statSync, unlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { threadId } from 'node:worker_threads';
+import { isGone, markProcess } from './process-mark.js';
 
 /** Which files that were never finished are to go: of processes that are gone, or of these threads of this one. */
 export type WhichStale = 'of the dead' | readonly number[];
 
-const pattern = /^\.gaugerod-(\d+)-(\d+)-[0-9a-f]+\.tmp$/;
+const pattern = /^\.gaugerod-([0-9a-f]{8}-\d+)-(\d+)-[0-9a-f]+\.tmp$/;
 
 /**
  * Name a file that is not finished yet.
@@ -14,7 +15,7 @@ const pattern = /^\.gaugerod-(\d+)-(\d+)-[0-9a-f]+\.tmp$/;
  * @returns A name that nobody else has, and that tells who began it.
  */
 export function unfinishedName(): string {
-  return `.gaugerod-${process.pid}-${threadId}-${randomBytes(6).toString('hex')}.tmp`;
+  return `.gaugerod-${markProcess()}-${threadId}-${randomBytes(6).toString('hex')}.tmp`;
 }
 
 /**
@@ -26,19 +27,26 @@ export function unfinishedName(): string {
  */
 export function removeStale(folder: string, which: WhichStale): void {
   for (const name of namesIn(folder)) {
-    const [, pid, thread] = pattern.exec(name) ?? [];
-    if (pid === undefined || !isStale(Number(pid), Number(thread), which)) continue;
+    const [, mark, thread] = pattern.exec(name) ?? [];
+    if (mark === undefined) continue;
+    const path = join(folder, name);
     try {
-      unlinkSync(join(folder, name));
+      if (isStale(path, { mark, thread: Number(thread) }, which)) unlinkSync(path);
     } catch {
       // Gone already, or not ours to remove.
     }
   }
 }
 
-function isStale(pid: number, thread: number, which: WhichStale): boolean {
-  const isOurs = pid === process.pid;
-  return which === 'of the dead' ? !isOurs && !isAlive(pid) : isOurs && which.includes(thread);
+interface Maker {
+  readonly mark: string;
+  readonly thread: number;
+}
+
+function isStale(path: string, { mark, thread }: Maker, which: WhichStale): boolean {
+  const isOurs = mark === markProcess();
+  if (which !== 'of the dead') return isOurs && which.includes(thread);
+  return !isOurs && isGone(mark, () => statSync(path).mtimeMs);
 }
 
 function namesIn(folder: string): readonly string[] {
@@ -46,21 +54,5 @@ function namesIn(folder: string): readonly string[] {
     return readdirSync(folder);
   } catch {
     return [];
-  }
-}
-
-/**
- * Tell whether a process runs.
- *
- * @param pid - Its number.
- * @returns Whether it does, whoever's it is.
- */
-export function isAlive(pid: number): boolean {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (cause) {
-    // One of somebody else's lives, too.
-    return cause instanceof Error && 'code' in cause && cause.code === 'EPERM';
   }
 }

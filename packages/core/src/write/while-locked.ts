@@ -1,10 +1,10 @@
-import { link, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { link, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import { codeOf, explainUnwritable } from './check-output.js';
-import { isAlive } from './stale-files.js';
+import { isGone, markProcess } from './process-mark.js';
 import { removeAtExit } from './write-atomically.js';
 
 const pauseMs = 20;
@@ -54,7 +54,7 @@ async function workAlone<Value>(
 async function take(lock: string, path: string): Promise<void> {
   for (let waited = 0; waited < patienceMs; waited += pauseMs) {
     try {
-      await writeFile(lock, String(process.pid), { flag: 'wx' });
+      await writeFile(lock, markProcess(), { flag: 'wx' });
       return;
     } catch (cause) {
       if (!isThere(cause)) throw explainUnwritable(path, cause);
@@ -75,7 +75,7 @@ function isThere(cause: unknown): boolean {
 
 // Removed at once it could be the lock that another process, which saw the same, has made since: it is taken aside first.
 async function clear(lock: string): Promise<void> {
-  const aside = `${lock}.${process.pid}`;
+  const aside = `${lock}.${markProcess()}`;
   try {
     await rename(lock, aside);
   } catch (cause) {
@@ -88,6 +88,11 @@ async function clear(lock: string): Promise<void> {
 
 // Of a process that was killed. One that says nothing yet was only just made.
 async function isLeft(lock: string): Promise<boolean> {
-  const text = await readFile(lock, 'utf8').catch(() => '');
-  return /^\d+$/.test(text) && !isAlive(Number(text));
+  try {
+    const mark = await readFile(lock, 'utf8');
+    const { mtimeMs } = await stat(lock);
+    return /^[0-9a-f]{8}-\d+$/.test(mark) && isGone(mark, () => mtimeMs);
+  } catch {
+    return false;
+  }
 }

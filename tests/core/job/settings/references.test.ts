@@ -17,6 +17,7 @@ import {
 } from '@gaugerod/core';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { expect, test } from 'vitest';
+import { markProcess } from '../../../../packages/core/src/write/process-mark.js';
 import { atHome } from '../../../support/run-gaugerod.js';
 import { tempFolder } from '../../../support/temp-folder.js';
 
@@ -132,11 +133,13 @@ test.each([
   expect((await removeReference(path, 'mill')).ok).toBe(true);
 });
 
+// A lock as a process leaves it that was killed: no process has so high a number (Linux: 2^22 at most, proc(5)).
+const dead = markProcess().replace(/\d+$/, '999999999');
+
 test('of several that are added at once none is lost, and nothing is left beside them', async () => {
   const folder = tempFolder();
   const path = join(folder, 'ours.yaml');
-  // As a process leaves it that was killed: no process has so high a number (Linux: 2^22 at most, proc(5)).
-  writeFileSync(join(folder, '.gaugerod.lock'), '999999999');
+  writeFileSync(join(folder, '.gaugerod.lock'), dead);
   const ids = Array.from({ length: 8 }, (_, i) => `brick-${i}`);
   const kept = await Promise.all(ids.map((id) => addReference(path, { ...dyeHouse, id })));
   expect(kept.every(({ ok }) => ok)).toBe(true);
@@ -151,7 +154,7 @@ test('of several that are added at once none is lost, and nothing is left beside
 test('of several processes that add at once none is lost, nor where one was killed before', async () => {
   const folder = tempFolder();
   const path = join(folder, 'ours.yaml');
-  writeFileSync(join(folder, '.gaugerod.lock'), '999999999');
+  writeFileSync(join(folder, '.gaugerod.lock'), dead);
   const ids = ['brick-a', 'brick-b', 'brick-c'];
   const wish = ['--course', '76mm', '--tolerance', '1mm', '--source', 'measured by me'];
   const { PATH } = process.env;

@@ -3,6 +3,7 @@ import type { Outcome } from '../../errors/outcome.js';
 import { readNotes } from '../../read/read-notes.js';
 import type { OpenedPhoto } from '../../read/open-photo.js';
 import type { Photo } from '../../read/read-photo.js';
+import { realEnd } from '../../read/real-path.js';
 import { sidecarPath } from '../../surface/sidecar-path.js';
 import { whileLocked } from '../../write/while-locked.js';
 import { writeSidecar } from '../../write/write-sidecar.js';
@@ -105,7 +106,7 @@ async function keep(
   const { measurement } = found;
   const plain = await isPlain(opened, { photo, found });
   const finished = await isTile(opened, { photo, found, plain });
-  return whileLocked(sidecarPath(photo.path), async () => {
+  return whileLocked(await realEnd(sidecarPath(photo.path)), async () => {
     const notes = await readNotes(opened.look);
     const { licence = notes.licence, credit = notes.credit } = options;
     return writeSidecar(photo, { measurement, finished, plain, licence, credit });
