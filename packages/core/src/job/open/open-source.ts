@@ -3,6 +3,7 @@ import type { Warning } from '../../errors/warning.js';
 import { readPhoto } from '../../read/read-photo.js';
 import { holdsWhole } from '../../seam/mend/holds-whole.js';
 import { type Seam, seamsOf } from '../../seam/inspect/inspect-seams.js';
+import { whenAsked } from '../../seam/inspect/when-asked.js';
 import type { Lattice, Measurement, PerAxis } from '../../surface/measurement.js';
 import type { Photo } from '../../read/read-photo.js';
 import type { Size } from '../../units/parse-size.js';
@@ -116,16 +117,7 @@ function openUnmeasured(photo: Photo, { straighten = 'full' }: OpenSourceOptions
 
 // Of most photos that were straightened nobody asks, and all of one would have to be straightened first.
 function askLater(picture: LevelPicture): PerAxis<Seam> {
-  let seams: PerAxis<Seam> | undefined;
-  const ask = (): PerAxis<Seam> => (seams ??= seamsOf(picture.look));
-  return {
-    get x() {
-      return ask().x;
-    },
-    get y() {
-      return ask().y;
-    },
-  };
+  return whenAsked<PerAxis<Seam>>(() => seamsOf(picture.look), ['x', 'y']);
 }
 
 function know(

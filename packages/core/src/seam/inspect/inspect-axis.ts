@@ -11,6 +11,7 @@ import { sampleColours } from './sample-colours.js';
 import { lineSteps, type StepCurve } from './step-curves.js';
 import { toBands } from './to-bands.js';
 import { usualValues } from './usual-values.js';
+import { whenAsked } from './when-asked.js';
 
 /** Shorter than this, a picture has no inside to compare with. */
 export const leastLength = 32;
@@ -49,6 +50,9 @@ export const unknownSeam: InspectedSeam = {
   courseOff: null,
 };
 
+/** What is told of a wrap. */
+export const seamParts = Object.keys(unknownSeam) as (keyof InspectedSeam)[];
+
 /**
  * Score how well a picture meets itself along an axis: what is found at the wrap is held against
  * places inside that look as it does there, a joint against joints, a brick's middle against bricks.
@@ -71,43 +75,11 @@ export function inspectAxis(look: Look, axis: 'x' | 'y'): InspectedSeam {
   const courses = fitCourses(curves, periods);
   const isSurelySeen = Math.max(steps, courses.score / misfit) > surely;
   const seen = { lines, profile, places, edges, steps, periods, step, courses };
-  let whole: InspectedSeam | undefined;
-  const all = (): InspectedSeam => (whole ??= inspectAll(look, axis, seen));
-  return {
-    get seamScore() {
-      return all().seamScore;
-    },
-    get seamless() {
-      return !isSurelySeen && all().seamless;
-    },
-    get steps() {
-      return all().steps;
-    },
-    get light() {
-      return all().light;
-    },
-    get colour() {
-      return all().colour;
-    },
-    get joints() {
-      return all().joints;
-    },
-    get mirror() {
-      return all().mirror;
-    },
-    get lightStep() {
-      return all().lightStep;
-    },
-    get colourStep() {
-      return all().colourStep;
-    },
-    get brokenBy() {
-      return all().brokenBy;
-    },
-    get courseOff() {
-      return all().courseOff;
-    },
-  };
+  return whenAsked(
+    () => inspectAll(look, axis, seen),
+    seamParts,
+    isSurelySeen ? { seamless: false } : {},
+  );
 }
 
 // What of a wrap is looked at first.

@@ -1,10 +1,11 @@
 import type { Warning } from '../../errors/warning.js';
 import type { Raster } from '../../raster/raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
-import { inspectAxis, leastLength } from './inspect-axis.js';
-import { type Look, lookSmaller } from './look-smaller.js';
+import { inspectAxis, leastLength, seamParts } from './inspect-axis.js';
+import { lookSmaller } from './look-smaller.js';
 import type { InspectedSeam, Seam } from './inspected-seam.js';
 import { warnOfMirror } from './warn-of-mirror.js';
+import { whenAsked } from './when-asked.js';
 
 export type { InspectedSeam, Seam } from './inspected-seam.js';
 
@@ -39,23 +40,18 @@ export function inspectSeams(raster: Raster): SeamInspection {
  * @returns The same.
  */
 export function seamsOf(raster: Raster): SeamInspection {
-  let look: Look | undefined;
-  const seen: { x?: InspectedSeam; y?: InspectedSeam } = {};
+  const look = whenAsked(() => lookSmaller(raster), ['raster', 'times']);
   const inspect = (axis: 'x' | 'y'): InspectedSeam =>
-    (seen[axis] ??= inspectAxis((look ??= lookSmaller(raster)), axis));
+    whenAsked(() => inspectAxis(look, axis), seamParts);
+  const [x, y] = [inspect('x'), inspect('y')];
   const isKnown = { x: raster.width >= leastLength, y: raster.height >= leastLength };
   return {
-    get x() {
-      return inspect('x');
-    },
-    get y() {
-      return inspect('y');
-    },
+    x,
+    y,
     get verdict() {
-      return inWords(this, isKnown);
+      return inWords({ x, y }, isKnown);
     },
     get warnings() {
-      const { x, y } = this;
       return [...tooSmall(raster), ...warnOfMirror({ x: x.mirror > 1, y: y.mirror > 1 }, 'both')];
     },
   };
