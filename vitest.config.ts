@@ -10,8 +10,9 @@ const built = [{ find: /^(.*\/packages\/(?:core|cli))\/src\//, replacement: '$1/
 
 // But what a test covers is told of the sources.
 const source = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
-const sources = [
+export const sources = [
   { find: '@gaugerod/core/jobs', replacement: source('packages/core/src/jobs.ts') },
+  { find: '@gaugerod/core/in-digits', replacement: source('packages/core/src/units/in-digits.ts') },
   { find: '@gaugerod/core/pure', replacement: source('packages/core/src/pure.ts') },
   { find: '@gaugerod/core', replacement: source('packages/core/src/index.ts') },
 ];

@@ -1,4 +1,4 @@
-import { inDigits } from './in-digits.js';
+import { inDigits } from '@gaugerod/core/in-digits';
 
 /**
  * Word a length in the unit a person would choose.

@@ -1,4 +1,4 @@
-import { inDigits } from './in-digits.js';
+import { inDigits } from '@gaugerod/core/in-digits';
 
 /** A width and a height. */
 export interface SizeMm {

@@ -1,5 +1,5 @@
 import type { ScaleReport } from '@gaugerod/core';
-import { inDigits } from './in-digits.js';
+import { inDigits } from '@gaugerod/core/in-digits';
 
 /**
  * Word a model scale.
