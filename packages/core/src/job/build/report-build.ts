@@ -11,7 +11,7 @@ import type {
   ReportTiling,
 } from '../../report/report-content.js';
 import { renderReport } from '../../report/render-report.js';
-import { makeFolders } from '../../write/keep-folder.js';
+import { type KeepFolder, makeFolders } from '../../write/keep-folder.js';
 import { checkReportOutput, writeReport } from '../../write/write-report.js';
 import {
   type BuildPlan,
@@ -23,9 +23,11 @@ import {
 } from './build-plan.js';
 import type { BuiltStep } from './build-report.js';
 import { isInside } from './check-folders.js';
+import { refuseChanged } from './refuse-changed.js';
 import type { RanSteps, RunStepsOptions } from './run-steps.js';
 import { programVersion } from './step-key.js';
 import type { StepRecord } from './step-record.js';
+import { takeKept } from './take-kept.js';
 import { noView, openViews, type TakenView, type Views } from './report-views.js';
 
 type PartStep = Exclude<BuildStep, SurfaceStep | SheetStep>;
@@ -247,7 +249,7 @@ function placeOf(path: string, parts: readonly PartStep[]): ReportPlace | null {
 
 async function tellTerms(
   plan: BuildPlan,
-  { keys }: ReportBuildOptions,
+  { keys, keep }: ReportBuildOptions,
 ): Promise<readonly ReportTerms[]> {
   const photos = new Map<string, SurfaceStep[]>();
   for (const step of plan.steps.filter(isSurface))
@@ -258,9 +260,9 @@ async function tellTerms(
   for (const [path, steps] of photos) {
     const ids = steps.map(({ id }) => id);
     const inputs = keys.get(ids[0] ?? '')?.inputs ?? {};
-    const sha256 = inputs[relative(plan.folder, path)];
-    const notes = await notesOf(path, sha256 ?? null);
-    const own = notes.credit === null ? await readOwnCredit(path).catch(() => null) : null;
+    const sha256 = inputs[relative(plan.folder, path)] ?? null;
+    const notes = await notesOf(path, sha256);
+    const own = notes.credit === null ? await ownCreditOf(path, sha256, keep) : null;
     terms.push({
       photo: relative(plan.folder, path),
       licence: notes.licence,
@@ -270,6 +272,20 @@ async function tellTerms(
     });
   }
   return terms;
+}
+
+// As much is read of a photo for it as to measure it.
+async function ownCreditOf(
+  path: string,
+  sha256: string | null,
+  keep: KeepFolder,
+): Promise<string | null> {
+  const read = async (): Promise<string | null> => {
+    const credit = await readOwnCredit(path);
+    await refuseChanged({ [path]: sha256 });
+    return credit;
+  };
+  return takeKept(['credit', sha256], read, keep).catch(() => null);
 }
 
 // What cannot be read of them is told where the surface fails.

@@ -4,12 +4,15 @@ import type { ReferenceOptions } from '../measure/reference-options.js';
 import type { BuildPlan, SurfaceStep } from './build-plan.js';
 import { isForUser } from './do-task.js';
 import { given } from '../given.js';
-import { takeView, type TakeViewOptions } from './keep-view.js';
 import type { Surfaces } from './open-surfaces.js';
+import { refuseChanged } from './refuse-changed.js';
 import { inputsOf } from './run-task.js';
 import type { StepKey } from './step-key.js';
+import type { StepPool } from './step-pool.js';
 import type { StepRecord, WrittenFile } from './step-record.js';
+import { takeKept } from './take-kept.js';
 import type { View, ViewTask } from './view-task.js';
+import type { KeepFolder } from '../../write/keep-folder.js';
 
 /** Something to look at, or why there is nothing. */
 export interface TakenView {
@@ -32,7 +35,11 @@ export interface Views {
 }
 
 /** What views are drawn with. */
-export interface OpenViewsOptions extends TakeViewOptions {
+export interface OpenViewsOptions {
+  /** Where they are kept. */
+  readonly keep: KeepFolder;
+  /** What draws them. */
+  readonly pool: StepPool;
   /** Of each step. */
   readonly keys: ReadonlyMap<string, StepKey>;
   /** Makes surfaces that are not kept any more. */
@@ -59,14 +66,14 @@ function shareOf(pictures: number): number {
  * @returns What brings it.
  */
 export function openViews(plan: BuildPlan, options: OpenViewsOptions): Views {
-  const { keys, surfaces, signal } = options;
+  const { keep, pool, keys, surfaces, signal } = options;
   const pictures = plan.steps.filter(({ kind }) => kind !== 'sheet');
   const photos = new Set(pictures.filter(({ kind }) => kind === 'surface').map(({ name }) => name));
   const layers = pictures.flatMap((step) => (step.kind === 'relief' ? step.layers : []));
   const mostPixels = shareOf(pictures.length + layers.length + photos.size);
   const take = async (task: () => Promise<ViewTask>, from: unknown): Promise<TakenView> => {
     try {
-      return toTaken(await takeView(task, from, options));
+      return toTaken(await takeKept(from, () => draw(task, pool), keep));
     } catch (cause) {
       signal?.throwIfAborted();
       if (!isForUser(cause)) throw cause;
@@ -102,6 +109,13 @@ export function openViews(plan: BuildPlan, options: OpenViewsOptions): Views {
       return take(() => Promise.resolve(task), from);
     },
   };
+}
+
+async function draw(task: () => Promise<ViewTask>, pool: StepPool): Promise<View> {
+  const drawn = await task();
+  const view = await pool.draw(drawn);
+  await refuseChanged(drawn.inputs);
+  return view;
 }
 
 // What a photo is measured by: the same at every scale.
