@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
@@ -38,6 +39,72 @@ test.each(['png', 'webp', 'avif'] as const)('and so does one in %s', async (form
   const said = corners().withExif({ IFD0: { Artist: 'Tansy Wharf survey' } });
   writeFileSync(path, await said.toFormat(format).toBuffer());
   expect(await readOwnCredit(path)).toBe('Tansy Wharf survey');
+});
+
+// A writer that knows nothing of ours.
+const writer = 'exiftool';
+const writes = spawnSync(writer, ['-ver']).error === undefined;
+if (!writes) console.log(`skipped: ${writer} is not installed`);
+
+test.runIf(writes)('and so does a TIFF, in fields of its own', async () => {
+  const path = join(tempFolder(), 'wall.tif');
+  writeFileSync(path, await corners().tiff().toBuffer());
+  expect(await readOwnCredit(path)).toBeNull();
+  const fields = ['-IFD0:Artist=the foreman', '-IFD0:Copyright=© 2026 Tansy Wharf'];
+  expect(spawnSync(writer, ['-overwrite_original', ...fields, path]).status).toBe(0);
+  expect(await readOwnCredit(path)).toBe('© 2026 Tansy Wharf; the foreman');
+});
+
+// TIFF 6.0, section 2, and BigTIFF: a header, one directory, type 2 for ASCII; a short text stands in its field.
+function tiffOf(order: 'LE' | 'BE', isBig: boolean, tag: number, text: string): Buffer {
+  const file = Buffer.alloc(128);
+  const short = (value: number, at: number): unknown => file[`writeUInt16${order}`](value, at);
+  const long = (value: number, at: number): unknown =>
+    isBig
+      ? file[`writeBigUInt64${order}`](BigInt(value), at)
+      : file[`writeUInt32${order}`](value, at);
+  file.write(order === 'LE' ? 'II' : 'MM');
+  short(isBig ? 43 : 42, 2);
+  if (isBig) short(8, 4);
+  const [start, size] = isBig ? [16, 8] : [8, 4];
+  long(start, start - size);
+  if (isBig) long(1, start);
+  else short(1, start);
+  const field = start + (isBig ? 8 : 2);
+  short(tag, field);
+  short(2, field + 2);
+  long(text.length + 1, field + 4);
+  const value = field + 4 + size;
+  if (text.length < size) file.write(text, value);
+  else {
+    long(64, value);
+    file.write(text, 64);
+  }
+  return file;
+}
+
+test.each([
+  ['LE', false],
+  ['BE', false],
+  ['LE', true],
+  ['BE', true],
+] as const)('whatever its order of bytes and its width: %s, big: %s', async (order, isBig) => {
+  const path = join(tempFolder(), 'wall.tif');
+  for (const [tag, text] of [
+    [artist, 'the'],
+    [copyright, 'Tansy Wharf survey'],
+  ] as const) {
+    writeFileSync(path, tiffOf(order, isBig, tag, text));
+    expect(await readOwnCredit(path)).toBe(text);
+  }
+});
+
+test('a TIFF whose texts lie outside the file says nothing', async () => {
+  const path = join(tempFolder(), 'wall.tif');
+  const file = tiffOf('LE', false, artist, 'the foreman');
+  file.writeUInt32LE(0xffff_fff0, 18);
+  writeFileSync(path, file);
+  expect(await readOwnCredit(path)).toBeNull();
 });
 
 test('of a notice of photographer and editor both are told', async () => {

@@ -9,6 +9,9 @@ const sizes = new Map([
   [16, 8],
 ]);
 
+// Nobody's name is longer.
+const longestText = 65_536;
+
 /** Reads numbers in the file's own byte order and width. */
 interface Reader {
   readonly big: boolean;
@@ -42,9 +45,8 @@ function readValue(bytes: Buffer, reader: Reader, entry: number): number | undef
   return type === 4 ? reader.long(at) : undefined;
 }
 
-// The first value of each field of the first directory.
-function readDirectory(bytes: Buffer): Map<number, number> {
-  const reader = readerOf(bytes);
+// Where the fields of the first directory stand.
+function* fieldsOf(bytes: Buffer, reader: Reader): Generator<number> {
   const start = reader.offset(reader.big ? 8 : 4);
   if (start < 8 || start >= bytes.length)
     throw new BrokenHeader('has its directory outside the file');
@@ -53,8 +55,14 @@ function readDirectory(bytes: Buffer): Map<number, number> {
   const first = start + (reader.big ? 8 : 2);
   if (first + count * size > bytes.length)
     throw new BrokenHeader('breaks off inside its directory');
+  for (let entry = first; entry < first + count * size; entry += size) yield entry;
+}
+
+// The first value of each.
+function readDirectory(bytes: Buffer): Map<number, number> {
+  const reader = readerOf(bytes);
   const fields = new Map<number, number>();
-  for (let entry = first; entry < first + count * size; entry += size) {
+  for (const entry of fieldsOf(bytes, reader)) {
     const value = readValue(bytes, reader, entry);
     if (value !== undefined) fields.set(reader.short(entry), value);
   }
@@ -100,4 +108,25 @@ export function readTiffHeader(bytes: Buffer): PictureHeader {
     isBounded,
     codes: null,
   };
+}
+
+/**
+ * Read a text of the first directory of a TIFF or BigTIFF.
+ *
+ * @param bytes - The file.
+ * @param tag - Of the field.
+ * @returns It as UTF-8, of which ASCII is a part, without the NUL at its end, 64 KB at most; empty where there is none.
+ * @throws BrokenHeader, or RangeError where the file ends early.
+ * @see TIFF 6.0, section 2: type 2, ASCII
+ */
+export function readTiffText(bytes: Buffer, tag: number): string {
+  const reader = readerOf(bytes);
+  for (const entry of fieldsOf(bytes, reader)) {
+    if (reader.short(entry) !== tag || reader.short(entry + 2) !== 2) continue;
+    const length = Math.min(reader.offset(entry + 4), longestText);
+    const field = entry + (reader.big ? 12 : 8);
+    const at = length > (reader.big ? 8 : 4) ? reader.offset(field) : field;
+    return bytes.toString('utf8', at, at + length).replace(/\0+$/, '');
+  }
+  return '';
 }
