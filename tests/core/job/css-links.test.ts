@@ -76,6 +76,32 @@ describe.each([
   });
 });
 
+// A font and a style sheet are found as pictures are: by the name, or told of where it may be one of several, or of
+// another format.
+describe.each([
+  ['a font', '@font-face { src: url(#) }', 'yard.woff2', ['yard.ttf']],
+  ['a style sheet', '@import "#";', 'yard.css', []],
+])('%s that a style links to', (_, rule, name, others) => {
+  const styled = (href: string): string => `<style>${rule.replace('#', href)}</style>`;
+
+  test('is found in the folder of the drawing', async () => {
+    const { folder, found } = yard(styled(`gone/${name}`));
+    writeFileSync(join(folder, name), '');
+    const made = await slim(folder);
+    expect(made.text).toBe(svg(styled(name)));
+    expect(made.codes).toContain('relinked');
+    writeFileSync(join(found, name), '');
+    const { missing } = await slim(folder, { find: found });
+    expect(missing).toMatchObject([{ likely: [name, join(found, name)] }]);
+  });
+
+  test('is never likely to be a picture', async () => {
+    const { folder } = yard(styled(`gone/${name}`));
+    for (const other of ['yard.png', ...others]) writeFileSync(join(folder, other), png);
+    expect((await slim(folder)).missing).toMatchObject([{ likely: others }]);
+  });
+});
+
 test('what only looks like a link in CSS is none', async () => {
   const inner = `<style>/* url(gone.png) */ <!-- url(gone.png) --> rect { fill: url(#p); content: "url(gone.png)" }</style>
 <rect style="fill:url(data:image/png;base64,AAAA)" clip-path="url(#c)"/><desc>href url(gone.png)</desc>`;
@@ -110,6 +136,16 @@ describe('xml:base', () => {
     expect(made.text).toBe(svg(`<g>${image('pictures/wall%201.png')}</g>`));
     const moved = await slim(folder, away(folder));
     expect(moved.text).toBe(svg(`<g>${image('../pictures/wall%201.png')}</g>`));
+  });
+
+  test('counts for both links of an image that has two', async () => {
+    const two = (one: string, other: string): string =>
+      `<image width="4" height="4" href="${one}" xlink:href="${other}"/>`;
+    const { folder } = yard(`<g xml:base="pictures/">${two('wall%201.png', 'old.png')}</g>`);
+    const both = (way: string): string =>
+      svg(`<g>${two(`${way}pictures/wall%201.png`, `${way}pictures/old.png`)}</g>`);
+    expect((await slim(folder)).text).toBe(both(''));
+    expect((await slim(folder, away(folder))).text).toBe(both('../'));
   });
 
   test('counts from the one around it, and holds in CSS', async () => {

@@ -31,7 +31,12 @@ export interface LinkFinder {
   readonly follow: (href: string) => Promise<FoundLink>;
 }
 
-const pictures = ['.png', '.jpg', '.jpeg', '.webp', '.tif', '.tiff', '.gif', '.avif'];
+// What may stand for one another under one name: pictures, fonts, style sheets.
+const kinds = [
+  ['.png', '.jpg', '.jpeg', '.webp', '.tif', '.tiff', '.gif', '.avif'],
+  ['.woff2', '.woff', '.ttf', '.otf'],
+  ['.css'],
+];
 const mostLikely = 5;
 
 interface Candidate {
@@ -164,16 +169,24 @@ function stemOf(name: string): string {
   return folded(basename(name, extname(name)));
 }
 
+function kindOf(name: string): readonly string[] | undefined {
+  return kinds.find((kind) => kind.includes(extname(name).toLowerCase()));
+}
+
 function search(name: string, why: string, { byName, byStem }: Candidates): FoundLink {
   const alike = byName.get(folded(name)) ?? [];
   const [only] = alike;
   if (only !== undefined && alike.length === 1) {
     return { kind: 'found', path: only.path, asLinked: false };
   }
-  const stems = alike.length > 0 ? alike : (byStem.get(stemOf(name)) ?? []);
+  const kind = kindOf(name) ?? kinds[0];
+  const stems =
+    alike.length > 0
+      ? alike
+      : (byStem.get(stemOf(name)) ?? []).filter(({ path }) => kindOf(path) === kind);
   const named = stems.filter((one) => one.named);
   const [nearest] = named;
-  // Another kind of picture is taken only from where someone said to look.
+  // Another format is taken only from where someone said to look.
   if (alike.length === 0 && nearest !== undefined && named.length === 1) {
     return { kind: 'found', path: nearest.path, asLinked: false };
   }
@@ -235,7 +248,7 @@ async function list(listing: Listing, found: Candidate[]): Promise<void> {
     const path = join(folder, entry.name);
     const inner = { folder: path, shown: join(shown, entry.name), named, depth: depth + 1 };
     if (entry.isDirectory() && depth < bounds.folders) await list(inner, found);
-    else if (entry.isFile() && pictures.includes(extname(entry.name).toLowerCase())) {
+    else if (entry.isFile() && kindOf(entry.name) !== undefined) {
       found.push({ path, shown: inner.shown, named });
     }
   }

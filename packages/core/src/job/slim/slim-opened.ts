@@ -106,13 +106,15 @@ function isEmbedding(slimmed: readonly SlimmedPicture[], { mode }: SlimWish): bo
   return slimmed.some(({ members }) => members.some(({ source }) => source.kind === 'linked'));
 }
 
-// The others are links of what is no picture, or to what is not there.
+// The others are links of what is no picture, or to what is not there, or an `image`'s second that differs.
 function mendedOf(
   sourced: readonly SourcedPicture[],
   css: MendedCssLinks,
 ): (link: FileLink) => boolean {
   const known = new Set(
-    sourced.flatMap(({ picture, source }) => (source.kind === 'missing' ? [] : [picture.element])),
+    sourced.flatMap(({ picture: { href, again }, source }) =>
+      source.kind === 'missing' ? [] : [href.valueStart, again?.valueStart],
+    ),
   );
-  return ({ element, isCss, start }) => (isCss ? css.mended.has(start) : known.has(element));
+  return ({ isCss, start }) => (isCss ? css.mended : known).has(start);
 }
