@@ -45,5 +45,15 @@ test('a tile stays within tolerance, and is whole', () => {
 
 test('a repeat under a pixel is refused, and so is no tolerance', () => {
   expect(() => roundPeriod(px(0.9))).toThrow(/expected a bond repeat of 1 px or more for repeat/);
-  expect(() => roundPeriod(px(9), { tolerance: 0 })).toThrow(RangeError);
+  for (const tolerance of [0, -0.001, NaN])
+    expect(() => roundPeriod(px(9), { tolerance })).toThrow(
+      'expected a fraction above 0 for tolerance',
+    );
+});
+
+test('the border itself is within tolerance, and one pixel is a repeat', () => {
+  // 8 for 7.5 is a fifteenth too much, and 15 are two of it exactly.
+  expect(roundPeriod(px(7.5), { tolerance: 8 / 7.5 - 1 })).toMatchObject({ repeats: 1, period: 8 });
+  expect(roundPeriod(px(7.5), { tolerance: 0.066 })).toMatchObject({ repeats: 2, period: 15 });
+  expect(roundPeriod(px(1))).toEqual({ repeats: 1, period: 1, scaleError: 0 });
 });
