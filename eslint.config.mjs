@@ -27,7 +27,7 @@ export default tseslint.config(
     ],
     languageOptions: {
       parserOptions: {
-        projectService: { allowDefaultProject: ['vitest.config.ts'] },
+        projectService: { allowDefaultProject: ['vitest.config.ts', 'vitest.mutate.config.ts'] },
         tsconfigRootDir: import.meta.dirname,
       },
     },

@@ -1,4 +1,3 @@
-import { fileURLToPath } from 'node:url';
 import { configDefaults, defineConfig } from 'vitest/config';
 
 // They ask how much memory their process takes, or change what all of it shares.
@@ -8,19 +7,8 @@ const alone = ['tests/core/fuzz.test.ts', 'tests/core/read/refusals.test.ts'];
 // by, and no module of it is made anew for each file of tests.
 const built = [{ find: /^(.*\/packages\/(?:core|cli))\/src\//, replacement: '$1/dist/' }];
 
-// But what a test covers is told of the sources.
-const source = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
-export const sources = [
-  { find: '@gaugerod/core/jobs', replacement: source('packages/core/src/jobs.ts') },
-  { find: '@gaugerod/core/in-digits', replacement: source('packages/core/src/units/in-digits.ts') },
-  { find: '@gaugerod/core/pure', replacement: source('packages/core/src/pure.ts') },
-  { find: '@gaugerod/core', replacement: source('packages/core/src/index.ts') },
-];
-
 export default defineConfig({
-  resolve: {
-    alias: process.argv.includes('--coverage') ? sources : built,
-  },
+  resolve: { alias: built },
   test: {
     globalSetup: ['tests/support/is-built.ts'],
     setupFiles: ['tests/support/setup.ts'],
