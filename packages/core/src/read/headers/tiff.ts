@@ -115,7 +115,7 @@ export function readTiffHeader(bytes: Buffer): PictureHeader {
  *
  * @param bytes - The file.
  * @param tag - Of the field.
- * @returns It as UTF-8, of which ASCII is a part, without the NUL at its end, 64 KB at most; empty where there is none.
+ * @returns It as UTF-8, of which ASCII is a part, with the NUL at its end, 64 KB at most; empty where there is none.
  * @throws BrokenHeader, or RangeError where the file ends early.
  * @see TIFF 6.0, section 2: type 2, ASCII
  */
@@ -126,7 +126,7 @@ export function readTiffText(bytes: Buffer, tag: number): string {
     const length = Math.min(reader.offset(entry + 4), longestText);
     const field = entry + (reader.big ? 12 : 8);
     const at = length > (reader.big ? 8 : 4) ? reader.offset(field) : field;
-    return bytes.toString('utf8', at, at + length).replace(/\0+$/, '');
+    return bytes.toString('utf8', at, at + length);
   }
   return '';
 }
