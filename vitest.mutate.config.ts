@@ -37,7 +37,7 @@ export default defineConfig({
     setupFiles: ['tests/support/numbers.ts'],
     include: [
       'tests/core/units/*.test.ts',
-      'tests/core/measure/measure-{spans,rectangle,distance}.test.ts',
+      'tests/core/measure/measure-{spans,spans-by-hand,rectangle,distance}.test.ts',
       'tests/core/measure/judge-formats.test.ts',
       'tests/core/fill/*.test.ts',
     ],
