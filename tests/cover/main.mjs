@@ -69,9 +69,7 @@ async function coverageOf(path) {
   const { href: url } = pathToFileURL(path);
   const whole = { startOffset: 0, endOffset: code.length, count: 0 };
   const never = { functionName: '', isBlockCoverage: true, ranges: [whole] };
-  const coverage = mergeScriptCovs(
-    counts.get(url) ?? [{ scriptId: '0', url, functions: [never] }],
-  );
+  const coverage = mergeScriptCovs(counts.get(url) ?? [{ scriptId: '0', url, functions: [never] }]);
   const data = await convert({ ast: parseAst(code), code, wrapperLength: 0, coverage });
   return libCoverage.createFileCoverage(Object.values(data)[0] ?? path);
 }
