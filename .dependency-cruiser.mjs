@@ -38,10 +38,7 @@ export default {
     never(
       'cli-uses-the-front-door',
       { path: '^packages/cli/' },
-      {
-        path: '^packages/core/',
-        pathNot: '^packages/core/(src|dist)/(index|jobs|units/in-digits)[.]',
-      },
+      { path: '^packages/core/', pathNot: '^packages/core/(src|dist)/(index|jobs)[.]' },
     ),
     never(
       'the-page-uses-the-pure-part',

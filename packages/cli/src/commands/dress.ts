@@ -15,7 +15,7 @@ import { scale } from '../options/scale.js';
 import { dressWeather, dressWeatherOf } from '../options/weather.js';
 import { inBytes } from '../print/in-bytes.js';
 import { inColumns } from '../print/in-columns.js';
-import { inDigits } from '@gaugerod/core/in-digits';
+import { inDigits } from '../print/in-digits.js';
 import { printingInWords } from '../print/printing-in-words.js';
 import { weatherInWords } from '../print/weather-in-words.js';
 import { scaleInWords } from '../print/scale-in-words.js';

@@ -15,7 +15,7 @@ import { size } from '../options/size.js';
 import { straightenOf } from '../options/straighten-of.js';
 import { times } from '../options/times.js';
 import { type Column, inColumns } from '../print/in-columns.js';
-import { inDigits } from '@gaugerod/core/in-digits';
+import { inDigits } from '../print/in-digits.js';
 import { inSize } from '../print/in-size.js';
 import { lightInWords } from '../print/light-in-words.js';
 import { scaleInWords } from '../print/scale-in-words.js';

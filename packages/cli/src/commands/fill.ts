@@ -20,7 +20,7 @@ import { wallRelief, wallReliefOf } from '../options/wall-relief.js';
 import { partWeather, weatherOf } from '../options/weather.js';
 import { straightenOf } from '../options/straighten-of.js';
 import { inColumns } from '../print/in-columns.js';
-import { inDigits } from '@gaugerod/core/in-digits';
+import { inDigits } from '../print/in-digits.js';
 import { inSize } from '../print/in-size.js';
 import { lightInWords } from '../print/light-in-words.js';
 import { measurementLines } from '../print/measurement-lines.js';

@@ -12,7 +12,7 @@ import { straightenOf } from '../options/straighten-of.js';
 import { calmInWords } from '../print/calm-in-words.js';
 import { healedInWords } from '../print/healed-in-words.js';
 import { inColumns } from '../print/in-columns.js';
-import { inDigits } from '@gaugerod/core/in-digits';
+import { inDigits } from '../print/in-digits.js';
 import { lightInWords } from '../print/light-in-words.js';
 import { seamInWords } from '../print/seam-in-words.js';
 import type { Command } from './command.js';

@@ -4,7 +4,7 @@ import { longFlag } from '../options/long-flag.js';
 import type { Values } from '../options/option.js';
 import { ownOf, ownReference } from '../options/own-reference.js';
 import { add, referenceFile, remove } from '../options/reference-file.js';
-import { inDigits } from '@gaugerod/core/in-digits';
+import { inDigits } from '../print/in-digits.js';
 import { UsageError } from '../print/usage-error.js';
 import type { Command, Surroundings } from './command.js';
 import { defineCommand } from './define-command.js';

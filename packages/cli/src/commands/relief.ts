@@ -44,7 +44,7 @@ import { reliefWeather, weatherOf } from '../options/weather.js';
 import { web } from '../options/web.js';
 import { width } from '../options/width.js';
 import { inColumns } from '../print/in-columns.js';
-import { inDigits } from '@gaugerod/core/in-digits';
+import { inDigits } from '../print/in-digits.js';
 import { inLength } from '../print/in-length.js';
 import { inSize } from '../print/in-size.js';
 import { measurementLines } from '../print/measurement-lines.js';

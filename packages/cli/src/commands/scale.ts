@@ -10,7 +10,7 @@ import { region } from '../options/region.js';
 import { scale as modelScale } from '../options/scale.js';
 import { straightenOf } from '../options/straighten-of.js';
 import { inColumns } from '../print/in-columns.js';
-import { inDigits } from '@gaugerod/core/in-digits';
+import { inDigits } from '../print/in-digits.js';
 import { inLength } from '../print/in-length.js';
 import { inSize } from '../print/in-size.js';
 import { measurementLines } from '../print/measurement-lines.js';

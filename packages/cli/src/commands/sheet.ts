@@ -22,7 +22,7 @@ import { sheetOutput } from '../options/sheet-output.js';
 import { stripPhoto } from '../options/strip-photo.js';
 import { testStrip } from '../options/test-strip.js';
 import { inColumns } from '../print/in-columns.js';
-import { inDigits } from '@gaugerod/core/in-digits';
+import { inDigits } from '../print/in-digits.js';
 import { inSize } from '../print/in-size.js';
 import { printingInWords } from '../print/printing-in-words.js';
 import { UsageError } from '../print/usage-error.js';

@@ -1,6 +1,6 @@
 import type { OfferedFormats } from '@gaugerod/core';
 import { type Column, inColumns } from './in-columns.js';
-import { inDigits } from '@gaugerod/core/in-digits';
+import { inDigits } from './in-digits.js';
 import { inLength } from './in-length.js';
 import { inSize } from './in-size.js';
 import { inShell } from './in-shell.js';

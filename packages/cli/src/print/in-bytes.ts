@@ -1,4 +1,4 @@
-import { inDigits } from '@gaugerod/core/in-digits';
+import { inDigits } from './in-digits.js';
 
 /**
  * Word how large a file is, and how large beside another.

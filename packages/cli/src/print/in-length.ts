@@ -1,4 +1,4 @@
-import { inDigits } from '@gaugerod/core/in-digits';
+import { inDigits } from './in-digits.js';
 
 /**
  * Word a length in the unit a person would choose.

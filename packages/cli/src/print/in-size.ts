@@ -1,4 +1,4 @@
-import { inDigits } from '@gaugerod/core/in-digits';
+import { inDigits } from './in-digits.js';
 
 /** A width and a height. */
 export interface SizeMm {

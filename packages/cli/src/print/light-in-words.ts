@@ -1,5 +1,5 @@
 import type { LightReport } from '@gaugerod/core';
-import { inDigits } from '@gaugerod/core/in-digits';
+import { inDigits } from './in-digits.js';
 
 /**
  * Put in words how uneven the light of a photo was.

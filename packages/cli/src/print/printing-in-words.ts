@@ -1,5 +1,5 @@
 import type { PrintingReport } from '@gaugerod/core';
-import { inDigits } from '@gaugerod/core/in-digits';
+import { inDigits } from './in-digits.js';
 
 /**
  * Put in words what was done to colours for print.

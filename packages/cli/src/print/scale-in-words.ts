@@ -1,5 +1,5 @@
 import type { ScaleReport } from '@gaugerod/core';
-import { inDigits } from '@gaugerod/core/in-digits';
+import { inDigits } from './in-digits.js';
 
 /**
  * Word a model scale.

@@ -1,5 +1,5 @@
 import type { Seam } from '@gaugerod/core';
-import { inDigits } from '@gaugerod/core/in-digits';
+import { inDigits } from './in-digits.js';
 
 /**
  * Word how visible a seam is.

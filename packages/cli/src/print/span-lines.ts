@@ -1,6 +1,6 @@
 import type { SpanReport } from '@gaugerod/core';
 import type { Column } from './in-columns.js';
-import { inDigits } from '@gaugerod/core/in-digits';
+import { inDigits } from './in-digits.js';
 import { inLength } from './in-length.js';
 
 /**
