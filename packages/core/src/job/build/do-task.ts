@@ -85,10 +85,13 @@ function refused(step: BuildStep, cause: unknown): unknown {
 
 // Jobs speak of the command's options: in a file they are keys.
 function asKeys(text: string): string {
-  return text.replace(/(^|[ (])--(?!most-)([a-z]+(?:-[a-z]+)*)/g, (_, before: string, flag: string) => {
-    const key = flag.replace(/-([a-z])/g, (_dash, letter: string) => letter.toUpperCase());
-    return `${before}${key}`;
-  });
+  return text.replace(
+    /(^|[ (])--(?!most-)([a-z]+(?:-[a-z]+)*)/g,
+    (_, before: string, flag: string) => {
+      const key = flag.replace(/-([a-z])/g, (_dash, letter: string) => letter.toUpperCase());
+      return `${before}${key}`;
+    },
+  );
 }
 
 const kindNames = {
