@@ -9,6 +9,8 @@ import { removeAtExit } from './write-atomically.js';
 
 const pauseMs = 20;
 const patienceMs = 10_000;
+// So long nobody takes to write a number into a lock just made.
+const emptyMs = 5000;
 // Of this process, the last to ask for each lock: one waits for the other here, not on the disk.
 const turns = new Map<string, Promise<unknown>>();
 
@@ -86,11 +88,12 @@ async function clear(lock: string): Promise<void> {
   await rm(aside, { force: true });
 }
 
-// Of a process that was killed. One that says nothing yet was only just made.
+// Of a process that was killed. One that says nothing yet was only just made, or its maker was killed in between.
 async function isLeft(lock: string): Promise<boolean> {
   try {
     const mark = await readFile(lock, 'utf8');
     const { mtimeMs } = await stat(lock);
+    if (mark === '') return Date.now() - mtimeMs > emptyMs;
     return /^[0-9a-f]{8}-\d+$/.test(mark) && isGone(mark, () => mtimeMs);
   } catch {
     return false;

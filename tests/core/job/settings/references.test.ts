@@ -1,6 +1,15 @@
 import { execFile } from 'node:child_process';
-import { mkdirSync, readFileSync, readdirSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  mkdirSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  symlinkSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import {
@@ -149,6 +158,24 @@ test('of several that are added at once none is lost, and nothing is left beside
   const twice = await Promise.all([1, 2].map(() => addReference(path, dyeHouse)));
   expect(twice.map(({ ok }) => ok).sort()).toEqual([false, true]);
   expect(readdirSync(folder)).toEqual(['ours.yaml']);
+});
+
+test('a lock whose maker was killed before it wrote its number holds nobody up for ever', async () => {
+  const folder = tempFolder();
+  const path = join(folder, 'ours.yaml');
+  const lock = join(folder, '.gaugerod.lock');
+  writeFileSync(lock, '');
+  const then = Date.now() / 1000 - 3600;
+  utimesSync(lock, then, then);
+  expect((await addReference(path, dyeHouse)).ok).toBe(true);
+  expect(readdirSync(folder)).toEqual(['ours.yaml']);
+  // One only just made is somebody's, who is about to write it.
+  writeFileSync(lock, '');
+  const waiting = addReference(path, { ...dyeHouse, id: 'mill' });
+  await wait(300);
+  expect(readdirSync(folder).sort()).toEqual(['.gaugerod.lock', 'ours.yaml']);
+  rmSync(lock);
+  expect((await waiting).ok).toBe(true);
 });
 
 test('of several processes that add at once none is lost, nor where one was killed before', async () => {
