@@ -101,13 +101,15 @@ test('one photo is one object in one line', async () => {
 
 test('each measurement is kept beside its own photo', async () => {
   const folder = tempFolder();
-  for (const name of ['a.png', 'b.png', 'a.PNG']) writeFileSync(join(folder, name), wall);
-  writeFileSync(join(folder, 'a.PNG'), plain);
-  const words = ['measure', 'a.png', 'b.png', 'a.PNG', ...course, '--save', '--licence', 'CC0'];
-  const { exit, stdout } = await runHere(words, folder);
+  for (const name of ['a.png', 'b.png']) writeFileSync(join(folder, name), wall);
+  const { raster } = drawWall({ ...plainBrick, seed: 8 });
+  writeFileSync(join(folder, 'a.jpg'), await encodePhoto(raster, { format: 'jpeg' }));
+  const words = ['measure', 'a.png', 'b.png', 'a.jpg', ...course, '--save', '--licence', 'CC0'];
+  const { exit, stdout, stderr } = await runHere(words, folder);
   expect(stdout).toContain('kept in       a.surface.json');
   expect(stdout).toContain('kept in       b.surface.json');
   // A third photo would be kept in the first one's place.
+  expect(stderr).toContain('a.jpg');
   expect(exit).toBe(1);
   expect(readFileSync(join(folder, 'a.surface.json'), 'utf8')).toContain('"file": "a.png"');
   expect(readdirSync(folder).filter((name) => name.startsWith('.'))).toEqual([]);
@@ -137,6 +139,44 @@ test('options that make no sense together are refused once, not for every photo'
   expect(stderr).toMatch(
     /^error: expected a measurement to be kept with it [^\n]*\nhint: [^\n]*\n$/,
   );
+});
+
+test('a folder that cannot be listed is an answer among the others', async () => {
+  const folder = photosIn(tempFolder());
+  mkdirSync(join(folder, 'empty'));
+  const words = ['measure', 'empty', 'photos/e.png', 'missing', 'photos/a wall.png', ...course];
+  const { exit, stdout } = await runHere([...words, '--json'], folder);
+  expect(linesOf(stdout).map(({ photo, error }) => [photo.path, error?.code])).toEqual([
+    ['empty', 'no-file'],
+    ['photos/e.png', undefined],
+    ['missing', 'no-file'],
+    ['photos/a wall.png', undefined],
+  ]);
+  expect(exit).toBe(1);
+});
+
+test('a file of one photo is refused beside a folder, also where that holds one', async () => {
+  const folder = tempFolder();
+  mkdirSync(join(folder, 'photos'));
+  writeFileSync(join(folder, 'photos', 'a.png'), wall);
+  const words = ['measure', 'photos', ...course, '--overlay', 'out.png'];
+  const { exit, stderr } = await runHere(words, folder);
+  expect(exit).toBe(2);
+  expect(stderr).toBe(
+    'error: expected one photo beside --overlay, got a folder\nhint: measure that photo alone\n',
+  );
+});
+
+test('each warning tells which photo it is of, whatever that is called', async () => {
+  const folder = tempFolder();
+  for (const name of ['a', 'us']) writeFileSync(join(folder, name), wall);
+  // DF bricks are 250 mm on 62.5 (DIN 105, DIN 4172), four courses long; those of the wall are three.
+  const { stderr } = await runHere(['measure', 'a', 'us', '--course', 'de-df'], folder);
+  expect(stderr.split('\n')).toEqual([
+    expect.stringMatching(/^warning: a: a brick is /),
+    expect.stringMatching(/^warning: us: a brick is /),
+    '',
+  ]);
 });
 
 test('a folder without pictures is refused', async () => {

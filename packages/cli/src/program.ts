@@ -2,10 +2,10 @@ import { Command as Parser, Option as Flag } from 'commander';
 import type { Command } from './commands/command.js';
 import { commands } from './commands/list.js';
 import { debug } from './options/debug.js';
-import { json } from './options/json.js';
+import { json, jsonLines } from './options/json.js';
 import { longFlag } from './options/long-flag.js';
 import { noConfig } from './options/no-config.js';
-import type { Option, Options, Texts } from './options/option.js';
+import type { Option, Options, Switch, Texts } from './options/option.js';
 import { quiet } from './options/quiet.js';
 import { UsageError } from './print/usage-error.js';
 
@@ -42,7 +42,8 @@ export async function readRequest(
     );
     if (listed.name !== name) continue;
     const command = await listed.load();
-    describe(parser.argument(listed.argument, command.argumentHelp), command);
+    const print = listed.perLine === true ? jsonLines : json;
+    describe(parser.argument(listed.argument, command.argumentHelp), command, print);
     parser.action((...handed: unknown[]) => {
       const [argument] = handed;
       const given = Array.isArray(argument) ? argument.map(String) : [argument].filter(isText);
@@ -112,9 +113,9 @@ function byName(options: Options, kept: Kept): Texts {
 
 type Kept = Readonly<Record<string, Texts[string] | false>>;
 
-function describe(parser: Parser, command: Command): void {
+function describe(parser: Parser, command: Command, print: Switch): void {
   parser.description(command.description).helpOption('-h, --help', 'print this help');
-  for (const option of [...Object.values(command.options), noConfig, json, quiet, debug]) {
+  for (const option of [...Object.values(command.options), noConfig, print, quiet, debug]) {
     const flag = new Flag(option.flag, option.help);
     // A switch has no text to parse, and one that says no is true before it is given.
     if ('parse' in option) flag.argParser('many' in option ? several : once(option));

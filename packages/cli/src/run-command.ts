@@ -185,11 +185,17 @@ async function printFailure(failure: Failure, manner: Printing): Promise<number>
 // help has to be quick.
 async function say(kind: NoticeKind, message: string, photo?: string): Promise<void> {
   const { showPath } = await import('@gaugerod/core/jobs');
-  const isNamed = photo === undefined || message.includes(showPath(photo));
+  const isNamed = photo === undefined || names(message, showPath(photo));
   const line = isNamed ? message : `${photo}: ${message}`;
   const { NO_COLOR, TERM } = process.env;
   const colour = process.stderr.isTTY && !NO_COLOR && TERM !== 'dumb';
   process.stderr.write(noticeLine(kind, showPath(line), colour));
+}
+
+// "a brick is longer" says nothing of a photo called `a`, "a is damaged" does; a name with a dot is no word.
+function names(message: string, path: string): boolean {
+  if (!message.startsWith(path)) return false;
+  return /[./\\]/.test(path) || /^(?::| is | does )/.test(message.slice(path.length));
 }
 
 // Newest first: what failed, and what had failed underneath.

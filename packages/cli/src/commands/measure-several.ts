@@ -79,7 +79,8 @@ export async function measureSeveral(
 function refuseOfOne(wish: MeasurePhotoOptions, count: number): void {
   for (const [name, flag] of Object.entries(ofOne)) {
     if (!(name in wish)) continue;
-    throw new UsageError(`expected one photo beside ${flag}, got ${count}`, {
+    const got = count === 1 ? 'a folder' : count;
+    throw new UsageError(`expected one photo beside ${flag}, got ${got}`, {
       hint: 'measure that photo alone',
     });
   }

@@ -3,6 +3,7 @@ import { outOfRange } from '../../errors/out-of-range.js';
 import type { Outcome } from '../../errors/outcome.js';
 import { showPath } from '../../errors/show-path.js';
 import { TextureError } from '../../errors/texture-error.js';
+import { refuseFolder } from '../../read/list-photos.js';
 import { type OpenedPhoto, openPhoto } from '../../read/open-photo.js';
 import type { Photo } from '../../read/read-photo.js';
 import { type Notes, readNotes } from '../../read/read-notes.js';
@@ -66,6 +67,7 @@ async function measureWithin(
   const kind = checkMeasuring(options);
   await checkOutputs(path, options);
   beginStep('reading', options);
+  await refuseFolder(path);
   // An overlay is drawn on all of the photo; places are marked by hand in all of it.
   const all = kind !== 'courses' || overlay !== undefined || page !== undefined;
   const longest = all ? Infinity : lookLimits.longest;
