@@ -17,7 +17,7 @@ import { readHeader } from '../../../packages/core/src/read/read-header.js';
 import { pngFile } from '../../support/picture-files.js';
 import { tempFolder } from '../../support/temp-folder.js';
 
-const limits = { pixels: 100e6, seconds: 60, longest: 1e6 };
+const limits = { pixels: 100e6, side: 1e5, seconds: 60, longest: 1e6 };
 const child = fileURLToPath(
   new URL('../../../packages/core/dist/read/decode-child.js', import.meta.url),
 );
@@ -114,6 +114,22 @@ test('a decoder that takes far more memory than its header lets expect is ended'
   const bytes = pngFile({ width: side, height: side, depth: 1, colour: 0, pixels });
   expect(await kindOf(decodeApart(bytes, 1, limits))).toBe('large');
   expect(await kindOf(decodeApart(Buffer.from('GIF89a, no more'), 1, limits))).toBe('damaged');
+});
+
+test('where the system starts no process, the line says so', async () => {
+  const bytes = await picture().gif().toBuffer();
+  const path = join(tempFolder(), 'wall.gif');
+  writeFileSync(path, bytes);
+  const { execPath } = process;
+  process.execPath = join(tempFolder(), 'none');
+  try {
+    await expect(readPhoto(path)).rejects.toMatchObject({
+      code: 'unreadable',
+      message: expect.stringMatching(/: the system starts no process to do it in \(/) as string,
+    });
+  } finally {
+    process.execPath = execPath;
+  }
 });
 
 // Its input is this process's end: what is not told to end does.

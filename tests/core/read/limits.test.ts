@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import {
   buildJob,
   dressDrawing,
+  measurePhotos,
   modelScale,
   noSettings,
   readPhoto,
@@ -10,7 +11,9 @@ import {
 } from '@gaugerod/core';
 import { drawWall, encodePhoto } from '@gaugerod/fixtures';
 import { expect, test } from 'vitest';
+import { moreThan } from '../../../packages/core/src/limits/over-limit.js';
 import { parseCount, parseSeconds } from '../../../packages/core/src/limits/parse-limit.js';
+import { openPrint } from '../../../packages/core/src/read/open-print.js';
 import { corners, pngFile } from '../../support/picture-files.js';
 import { tempFolder } from '../../support/temp-folder.js';
 
@@ -49,6 +52,42 @@ test('a picture of as many pixels as are allowed is read, and one of more is ref
     limit: 'pixels',
     message: `${path} says that it is 1200 x 1000 pixels, 1.2 million, more than 1.199999 million: --most-pixels 1.2M reads it`,
   });
+});
+
+// A limit is told as it is, or whoever lifts it past what they read is refused again.
+test('what is allowed is told to the last digit, and what there is as more than that', () => {
+  expect(moreThan(3e6, 1.5e6)).toBe('3 million, more than 1.5 million');
+  expect(moreThan(2e6, 5e5)).toBe('2 million, more than 0.5 million');
+  expect(moreThan(1.4e6, 1e5)).toBe('1 million, more than 0.1 million');
+  expect(moreThan(1_234_568, 1_234_567)).toBe('1.235 million, more than 1.234567 million');
+  expect(moreThan(5000, 300)).toBe('5000, more than 300');
+});
+
+// Of 100,000 x 16 pixels and more, whose rows a decoder holds by the dozen.
+test('a side past its bound is refused from the header, of a photo and of what goes on pages', async () => {
+  const long = (width: number): string =>
+    at('long.png', pngFile({ width, height: 2, depth: 1, colour: 0 }));
+  await expect(readPhoto(long(100_000))).resolves.toMatchObject({ width: 100_000 });
+  const path = long(100_001);
+  expect(await refusal(readPhoto(path, { mostPixels: 1e9 }))).toMatchObject({
+    code: 'too-large',
+    message: `${path} says that it is 100001 x 2 pixels, more than 100000 on a side`,
+  });
+  const print = (width: number): Promise<unknown> => {
+    const bytes = pngFile({ width, height: 2, depth: 1, colour: 0 });
+    return openPrint('long.png', bytes, { change: null, blanks: false });
+  };
+  await expect(print(300_000)).resolves.toMatchObject({ pixels: { width: 300_000 } });
+  expect((await refusal(print(300_001))).message).toBe(
+    'long.png says that it is 300001 x 2 pixels, more than 300000 on a side',
+  );
+});
+
+test('of many photos the one over a limit names it', async () => {
+  const path = at('wall.png', pngFile({ width: 60, height: 40 }));
+  for await (const { outcome } of measurePhotos([path], { mostPixels: 100 })) {
+    expect(outcome).toMatchObject({ ok: false, code: 'too-large', limit: 'pixels' });
+  }
 });
 
 test('more pixels than a picture usually holds are read where someone says so', async () => {

@@ -1,3 +1,4 @@
+import type { LimitName } from '../limits/limits.js';
 import type { Warning } from './warning.js';
 
 /** What kept something from being done. */
@@ -16,6 +17,8 @@ export type Outcome<Value, Code extends string> =
       readonly code: Code;
       readonly message: string;
       readonly hint?: string;
+      /** The limit that a file is over, where one may lift it. */
+      readonly limit?: LimitName;
       /** What else failed, where several things were to be done. */
       readonly others?: readonly Failing[];
     };

@@ -4,7 +4,10 @@ export interface LimitOptions {
   readonly mostPixels?: number;
   /** Bytes that a file may hold, whatever it is, 1 to 2000 million; unless told by what it is: 512 million of a picture. */
   readonly mostBytes?: number;
-  /** Seconds that a picture's decoding may take, up to 3600; 10 unless told, 30 of what is laid on pages as it is. */
+  /**
+   * Seconds that a picture's decoding may take, up to 3600; 10 unless told, 30 of what is laid on pages as it is. Most
+   * decoders are stopped at the next whole one.
+   */
   readonly mostSeconds?: number;
   /** Elements that a drawing may hold, 1 to 2 million; 500,000 unless told. */
   readonly mostElements?: number;
@@ -20,10 +23,10 @@ export type LimitName = 'pixels' | 'bytes' | 'seconds' | 'elements' | 'depth' | 
 /** What files are read as. */
 export type InputKind = 'photo' | 'print' | 'drawing' | 'yaml' | 'sidecar' | 'printer' | 'made';
 
-/** What a file may ask for. */
-export type Limits = Readonly<Record<LimitName, number>>;
+/** What a file may ask for: what may be lifted, and the pixels of a picture's longer side, which nothing lifts. */
+export type Limits = Readonly<Record<LimitName | 'side', number>>;
 
-const none: Limits = { pixels: 0, bytes: 0, seconds: 0, elements: 0, depth: 0, links: 0 };
+const none: Limits = { pixels: 0, side: 0, bytes: 0, seconds: 0, elements: 0, depth: 0, links: 0 };
 
 /**
  * What files from outside may ask for unless someone says otherwise, each asked before anything is
@@ -31,9 +34,11 @@ const none: Limits = { pixels: 0, bytes: 0, seconds: 0, elements: 0, depth: 0, l
  * is fetched.
  */
 const usual: Readonly<Record<InputKind, Limits>> = {
-  photo: { ...none, pixels: 100e6, bytes: 512e6, seconds: 10 },
+  // A decoder holds some rows at once: of a picture that is all side they are more than all of another.
+  photo: { ...none, pixels: 100e6, side: 100_000, bytes: 512e6, seconds: 10 },
   // Goes on paper as it is, an A2 sheet at 600 dpi among them, and is never held in light.
-  print: { ...none, pixels: 268e6, bytes: 512e6, seconds: 30 },
+  // 10 m at 600 dpi are 236,220 dots.
+  print: { ...none, pixels: 268e6, side: 300_000, bytes: 512e6, seconds: 30 },
   // In memory its text stands beside its bytes for a moment. Renderers stop at a depth of 256 (libxml2's own).
   drawing: { ...none, bytes: 150e6, elements: 500_000, depth: 250, links: 5000 },
   // Jobs, defaults and references: depth is that of brackets, and far past any written by hand.
@@ -101,11 +106,12 @@ export function mostOf(kind: InputKind): number {
  * @returns All of it; 0 for what no such file has.
  */
 export function limitsFor(kind: InputKind, given: LimitOptions): Limits {
-  const { pixels, bytes, seconds, elements, depth, links } = usual[kind];
+  const { pixels, side, bytes, seconds, elements, depth, links } = usual[kind];
   const isPicture = pixels > 0;
   const { mostBytes = bytes } = given;
   return {
     pixels: isPicture ? (given.mostPixels ?? pixels) : 0,
+    side,
     bytes: Math.min(mostBytes, mostOf(kind)),
     seconds: isPicture ? (given.mostSeconds ?? seconds) : 0,
     elements: kind === 'drawing' ? (given.mostElements ?? elements) : 0,

@@ -31,18 +31,18 @@ export function inCount(count: number): string {
 }
 
 /**
- * Write what there is beside what is allowed, with as few digits as tell them apart.
+ * Write what there is beside what is allowed: the limit as it is, and of the other as few digits as show that it is more.
  *
  * @param count - More than `most`.
  * @param most - What is allowed.
  * @returns `140 million, more than 100 million`.
  */
 export function moreThan(count: number, most: number): string {
-  const inWords = (value: number, digits: number): string =>
-    most < 1e5 ? String(value) : `${Number((value / 1e6).toFixed(digits))} million`;
+  if (most < 1e5) return `${count}, more than ${most}`;
+  const [many, allowed] = [count / 1e6, most / 1e6];
   let digits = 0;
-  while (digits < 6 && inWords(count, digits) === inWords(most, digits)) digits++;
-  return `${inWords(count, digits)}, more than ${inWords(most, digits)}`;
+  while (digits < 6 && Number(many.toFixed(digits)) <= allowed) digits++;
+  return `${Number(many.toFixed(digits))} million, more than ${allowed} million`;
 }
 
 /**

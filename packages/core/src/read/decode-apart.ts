@@ -129,7 +129,10 @@ function ask(stdin: Writable, request: ApartRequest, bytes: Buffer): void {
 
 async function ended(child: Child): Promise<string> {
   return new Promise((resolve, reject) => {
-    child.on('error', reject).on('close', (code, signal) => {
+    const fail = (cause: Error): void => {
+      reject(new DecodeFault('unstarted', cause.message, cause));
+    };
+    child.on('error', fail).on('close', (code, signal) => {
       resolve(signal ?? String(code));
     });
   });

@@ -74,6 +74,11 @@ function explain(path: string, cause: DecodeFault, limits: PictureLimits): Textu
     const told = `${path} takes far more memory to decode than a picture of its size needs`;
     return new TextureError('too-large', told, { cause, hint: 'save it again as PNG or JPEG' });
   }
+  if (kind === 'unstarted') {
+    const told = `${path} cannot be decoded: the system starts no process to do it in (${message})`;
+    const hint = 'save it as a plain PNG, or try again when less is running';
+    return new TextureError('unreadable', told, { cause, hint });
+  }
   const why = inOurWords(firstLine(message));
   return new TextureError('damaged-picture', `${path} is damaged: ${why}`, { cause });
 }

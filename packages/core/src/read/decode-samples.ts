@@ -31,8 +31,11 @@ export interface DecodedSamples {
   readonly oddity: string | null;
 }
 
-/** What keeps a picture from being decoded: `slow` past its time, `large` past the memory that one of its size needs. */
-export type DecodeFaultKind = 'damaged' | 'unsupported' | 'slow' | 'large';
+/**
+ * What keeps a picture from being decoded: `slow` past its time, `large` past the memory that one of its size needs,
+ * `unstarted` where the system gives no process to decode it in.
+ */
+export type DecodeFaultKind = 'damaged' | 'unsupported' | 'slow' | 'large' | 'unstarted';
 
 /** A picture could not be decoded; the message is the decoder's own, or for `unsupported` ours, to follow a name. */
 export class DecodeFault extends Error {
@@ -81,6 +84,7 @@ async function decodeWith(
         .autoOrient()
         .resize({ ...size, fit: 'fill', kernel: 'linear' });
   const { data, info } = await sized
+    // It knows whole seconds.
     .timeout({ seconds: Math.ceil(limits.seconds) })
     .toColourspace(deep ? 'rgb16' : 'srgb')
     .raw({ depth: deep ? 'ushort' : 'uchar' })

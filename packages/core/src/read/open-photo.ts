@@ -12,7 +12,7 @@ import { judgeColours } from './judge-colours.js';
 import type { Photo, ReadPhotoOptions } from './photo.js';
 import { readBytes } from './read-bytes.js';
 import { readExif } from './read-exif.js';
-import { readHeader } from './read-header.js';
+import { type HeaderLimits, readHeader } from './read-header.js';
 import { holdLight, toLightLines } from '../raster/stored-picture.js';
 import { uprightDpi } from './upright-dpi.js';
 
@@ -34,7 +34,9 @@ export interface OpenedPhoto {
   readonly whole: () => Promise<Photo>;
 }
 
-function toLimits({ longest = Infinity }: Pick<ReadPhotoOptions, 'longest'>): DecodeLimits {
+function toLimits({
+  longest = Infinity,
+}: Pick<ReadPhotoOptions, 'longest'>): HeaderLimits & DecodeLimits {
   if (!(longest >= 16)) throw outOfRange('16 pixels or more', 'longest', longest);
   return { ...limitsOf('photo'), longest };
 }

@@ -3,7 +3,7 @@ import { type FileHandle, open, stat } from 'node:fs/promises';
 import { showPath } from '../errors/show-path.js';
 import { TextureError, type TextureErrorCode } from '../errors/texture-error.js';
 import { type InputKind, mostOf } from '../limits/limits.js';
-import { liftedBy } from '../limits/over-limit.js';
+import { liftedBy, moreThan } from '../limits/over-limit.js';
 import { limitsOf } from './held-limits.js';
 
 // What the system's own codes mean to a person, and which of ours they are.
@@ -46,14 +46,16 @@ function checkStats(path: string, stats: Stats, kind: InputKind): void {
   }
   const { bytes } = limitsOf(kind);
   if (stats.size > bytes) {
-    const told = `${showPath(path)} holds ${inMegabytes(stats.size)}, more than ${inMegabytes(bytes)}`;
+    const told = `${showPath(path)} holds ${besideBytes(stats.size, bytes)}`;
     const lifted = liftedBy('bytes', stats.size, mostOf(kind));
     throw new TextureError('too-large', `${told}${lifted}`, { limit: 'bytes' });
   }
 }
 
-function inMegabytes(bytes: number): string {
-  return bytes < 1e5 ? `${bytes} bytes` : `${(bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)} MB`;
+// In one unit, that of the limit.
+function besideBytes(size: number, most: number): string {
+  if (most < 1e5) return `${size} bytes, more than ${most} bytes`;
+  return moreThan(size, most).replaceAll('million', 'MB');
 }
 
 async function fill(file: FileHandle, bytes: Buffer): Promise<number> {

@@ -14,6 +14,9 @@ import type { PictureFormat } from './identify-format.js';
 /** How much work a picture may ask for. */
 export type PictureLimits = Pick<Limits, 'pixels' | 'seconds'>;
 
+/** How much a header may ask for. */
+export type HeaderLimits = Pick<Limits, 'pixels' | 'seconds' | 'side'>;
+
 /** A file that holds a picture. */
 export interface PictureFile {
   /** What its bytes are. */
@@ -57,7 +60,7 @@ function parse(path: string, format: PictureFormat, bytes: Buffer): PictureHeade
  * @returns What it says.
  * @throws TextureError `damaged-picture` or `too-large`.
  */
-export function readHeader(path: string, file: PictureFile, limits: PictureLimits): PictureHeader {
+export function readHeader(path: string, file: PictureFile, limits: HeaderLimits): PictureHeader {
   const shown = showPath(path);
   const header = parse(shown, file.format, file.bytes);
   const { width, height, scans } = header;
@@ -67,15 +70,8 @@ export function readHeader(path: string, file: PictureFile, limits: PictureLimit
       `${shown} says that it is ${width} x ${height} pixels`,
     );
   }
-  const pixels = width * height;
-  if (pixels > limits.pixels) {
-    const told = `${shown} says that it is ${width} x ${height} pixels, ${moreThan(pixels, limits.pixels)}`;
-    throw new TextureError('too-large', `${told}${liftedBy('pixels', pixels)}`, {
-      hint: 'crop it or make it smaller first',
-      limit: 'pixels',
-    });
-  }
-  const seconds = Math.max(scans / scansPerSecond, (scans * pixels) / scannedPerSecond);
+  checkSize(shown, header, limits);
+  const seconds = Math.max(scans / scansPerSecond, (scans * width * height) / scannedPerSecond);
   if (scans > 1 && seconds > limits.seconds) {
     const told = `${shown} is built of ${scans} scans, too many for ${limits.seconds} s`;
     throw new TextureError('too-large', `${told}${liftedBy('seconds', seconds)}`, {
@@ -84,4 +80,20 @@ export function readHeader(path: string, file: PictureFile, limits: PictureLimit
     });
   }
   return header;
+}
+
+function checkSize(shown: string, { width, height }: PictureHeader, limits: HeaderLimits): void {
+  const pixels = width * height;
+  const said = `${shown} says that it is ${width} x ${height} pixels`;
+  const hint = 'crop it or make it smaller first';
+  if (pixels > limits.pixels) {
+    const told = `${said}, ${moreThan(pixels, limits.pixels)}`;
+    throw new TextureError('too-large', `${told}${liftedBy('pixels', pixels)}`, {
+      hint,
+      limit: 'pixels',
+    });
+  }
+  if (Math.max(width, height) > limits.side) {
+    throw new TextureError('too-large', `${said}, more than ${limits.side} on a side`, { hint });
+  }
 }

@@ -255,7 +255,7 @@ test('a file that is none is refused, and never written over', async () => {
   for (const [path, told] of [
     [bomb, 'aliases'],
     [binary, 'is no text in UTF-8'],
-    [large, 'more than 2.0 MB: --most-bytes 3.1M reads it'],
+    [large, 'more than 2 MB: --most-bytes 3.1M reads it'],
     [join(folder, 'folder.yaml'), 'is a folder, not a file'],
     [join(folder, 'loop.yaml'), 'leads round in a circle'],
   ] as const) {

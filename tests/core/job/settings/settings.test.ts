@@ -178,7 +178,7 @@ test('a file that cannot be read is never passed over', async () => {
   expect(await refusal()).toContain('is a folder, not a file');
   for (const [text, told] of [
     [Uint8Array.of(0xff, 0xfe, 0x41, 0), 'is no text in UTF-8'],
-    [`# ${'x'.repeat(3e6)}\n`, 'more than 2.0 MB: --most-bytes 3.1M reads it'],
+    [`# ${'x'.repeat(3e6)}\n`, 'more than 2 MB: --most-bytes 3.1M reads it'],
     ['a: &a [*a]', 'bad-config'],
   ] as const) {
     writeFileSync(join(folder, '..', 'gaugerod.config.yaml'), text);

@@ -12,7 +12,7 @@ import { uprightDpi } from '../../../../packages/core/dist/read/upright-dpi.js';
 import { pictureSeeds } from '../picture-seeds.js';
 import { allFinite, inBytes, promise, type Reader } from '../reader.js';
 
-const limits = { pixels: 20e6, seconds: 10 };
+const limits = { pixels: 20e6, side: 1e5, seconds: 10 };
 
 // As for a photo.
 async function readPicture(bytes: Buffer): Promise<void> {

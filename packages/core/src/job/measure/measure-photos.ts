@@ -89,8 +89,9 @@ async function answer(path: string, options: MeasurePhotosOptions): Promise<Phot
 
 function refused(cause: Error): Exclude<PhotoAnswer['outcome'], { readonly ok: true }> {
   if (cause instanceof TextureError) {
-    const { code, message, hint } = cause;
-    return { ok: false, code, message, ...(hint !== undefined && { hint }) };
+    const { code, message, hint, limit } = cause;
+    const more = { ...(hint !== undefined && { hint }), ...(limit !== undefined && { limit }) };
+    return { ok: false, code, message, ...more };
   }
   const [message = ''] = cause.message.split('\n', 1);
   const isUsage = cause instanceof RangeError && message.startsWith('expected ');
