@@ -220,7 +220,7 @@ test.each([1, 2])('limits reach whatever a build reads, %i at a time', async (jo
     ok: false,
     message: expect.stringContaining('--most-pixels 108k reads it') as string,
   });
-  const set = { text: '100k', file: 'gaugerod.config.yaml' };
+  const set = { text: '100k', file: 'config.yaml' };
   const settings = { ...noSettings, values: { mostPixels: set } };
   expect(await buildJob(path, { jobs, settings })).toMatchObject({ ok: false });
   // What is given goes before what is set.

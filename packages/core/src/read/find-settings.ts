@@ -6,6 +6,8 @@ import { homeFolder, userFolder } from './user-folder.js';
 export interface FoundSettings {
   /** Files of defaults that are there, the nearest first. */
   readonly configs: readonly string[];
+  /** Which of them is the user's own, lying where nobody hands a folder over; null where it is not there. */
+  readonly own: string | null;
   /** The user's own file of references, which need not be there; null where there is no place for it. */
   readonly references: string | null;
   /** Whether it is. */
@@ -26,15 +28,15 @@ const configName = 'gaugerod.config.yaml';
 export async function findSettings(folder: string): Promise<FoundSettings> {
   const user = userFolder();
   const { near, passed } = await findUpwards(resolve(folder));
-  const own = user === null ? null : shown(join(user, 'config.yaml'));
+  const place = user === null ? null : shown(join(user, 'config.yaml'));
+  const own = place !== null && (await isThere(place)) ? place : null;
   const references = user === null ? null : shown(join(user, 'references.yaml'));
   return {
-    configs: [near, own !== null && (await isThere(own)) ? own : null].filter(
-      (path) => path !== null,
-    ),
+    configs: [near, own].filter((path) => path !== null),
+    own,
     references,
     hasReferences: references !== null && (await isThere(references)),
-    places: [...passed, near, own].filter((path) => path !== null),
+    places: [...passed, near, place].filter((path) => path !== null),
   };
 }
 

@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { configSchema, findScale, openSettings, TextureError } from '@gaugerod/core';
 import { Ajv2020 } from 'ajv/dist/2020.js';
@@ -170,6 +170,19 @@ test('an empty file sets nothing', async () => {
   write(near, '# dpi: 600\n');
   write(own, 'printing:\n');
   expect(await texts()).toEqual({});
+});
+
+// A folder comes with its file of defaults from whoever hands it over.
+test('limits are set by the user’s own file, and not by one that lies in a folder', async () => {
+  write(own, 'mostPixels: 200M\n');
+  expect(await texts()).toEqual({ mostPixels: '200M' });
+  for (const place of [near, 'models/gaugerod.config.yaml']) {
+    write(place, 'dpi: 300\nmostSeconds: 60\n');
+    expect(await refusal()).toBe(
+      `bad-config | ${join(home, place)}:2:1: expected limits in config.yaml of your own folder alone, got mostSeconds | put it there, or give --most-seconds`,
+    );
+    rmSync(join(home, place));
+  }
 });
 
 test('a file that cannot be read is never passed over', async () => {

@@ -31,7 +31,13 @@ export const config: Reader = {
   seeds: () => seeds.map((seed) => Buffer.from(seed)),
   read: async (bytes) => {
     writeFileSync(path, bytes);
-    const found = { configs: [path], references: null, hasReferences: false, places: [path] };
+    const found = {
+      configs: [path],
+      own: path,
+      references: null,
+      hasReferences: false,
+      places: [path],
+    };
     const settings = await readSettings(found);
     const usual = takeSettings(settings);
     promise(typeof usual === 'object', 'settings are taken');

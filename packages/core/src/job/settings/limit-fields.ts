@@ -6,7 +6,7 @@ function count(what: string, limit: Exclude<keyof LimitOptions, 'mostSeconds'>):
   return text(what, (typed, name) => parseCount(typed, name, limit));
 }
 
-/** What files may ask for, by the options' own names. */
+/** What files may ask for, by the options' own names: of the user's own file alone. */
 export const limitFields: FieldsOf<LimitOptions> = {
   mostPixels: count('pixels that a picture may hold: 200M', 'mostPixels'),
   mostBytes: count('bytes that a file may hold: 1G', 'mostBytes'),

@@ -2,6 +2,7 @@ import { dirname, isAbsolute, join } from 'node:path';
 import { findScale } from '../../catalogue/find-scale.js';
 import type { FoundSettings } from '../../read/find-settings.js';
 import { BadJob } from '../build/bad-job.js';
+import { limitOptions } from '../../limits/limits.js';
 import { readYaml, type YamlFile } from '../build/read-yaml.js';
 import { checked, type Entry, takeKeys } from '../build/take-keys.js';
 import { checkPrinting } from '../print/printing-options.js';
@@ -19,6 +20,7 @@ import { filesOf, isRuledOut, type Setting, type SettingName, type Settings } fr
 export async function readSettings(found: FoundSettings): Promise<Settings> {
   const files: YamlFile[] = [];
   for (const path of found.configs) files.push(await readYaml(path, configForm));
+  for (const file of files) if (file.path !== found.own) refuseLimits(file);
   const values = files.map(takeValues).reduceRight(beside, {});
   checkScale(values, files);
   const told = files.find((file) => dataOf(file).references !== undefined);
@@ -38,6 +40,18 @@ type Values = Settings['values'];
 
 function dataOf({ data }: YamlFile): ConfigData {
   return (data ?? {}) as ConfigData;
+}
+
+// Whoever hands over a folder of photos or a job hands over the file of defaults in it, and would lift with it what
+// keeps them out.
+function refuseLimits(file: YamlFile): void {
+  const name = limitOptions.find((one) => one in dataOf(file));
+  if (name === undefined) return;
+  const option = `--${name.replace(/[A-Z]/, (letter) => `-${letter.toLowerCase()}`)}`;
+  explained(file, () => {
+    const message = `expected limits in config.yaml of your own folder alone, got ${name}`;
+    throw new BadJob([name], message, { atKey: true, hint: `put it there, or give ${option}` });
+  });
 }
 
 function takeValues(file: YamlFile): Values {
