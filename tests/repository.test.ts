@@ -159,11 +159,6 @@ const sources = readdirSync(new URL('../packages', import.meta.url), {
 
 test.each([
   ['reaches a network', /from '(node:)?(http2?|https|net|tls|dgram|dns)(\/promises)?'|\bfetch\(/],
-  // But Node itself.
-  [
-    'starts another program',
-    /^(?![^]*\bprocess\.execPath\b)[^]*from '(?:node:)?child_process'|\bshell: true/,
-  ],
   // By `join` and URLs, which know other systems' strokes and drives.
   [
     'joins paths by hand',
@@ -172,6 +167,14 @@ test.each([
 ])('nothing in the product %s', (_, pattern) => {
   expect(sources.length).toBeGreaterThan(300);
   expect(sources.filter(([, text]) => pattern.test(text)).map(([path]) => path)).toEqual([]);
+});
+
+test('nothing but Node itself is started, from one place', () => {
+  const starting = sources.filter(([, text]) => /child_process|\bshell: true/.test(text));
+  expect(starting.map(([path]) => path)).toEqual(['core/src/read/decode-apart.ts']);
+  const text = starting[0]?.[1] ?? '';
+  expect(text).toMatch(/import \{ type ChildProcessByStdio, spawn \} from 'node:child_process'/);
+  expect(text.match(/\bspawn\(.*/g)).toEqual(['spawn(process.execPath, [entry], {']);
 });
 
 test('each promise of README names a test that there is', () => {

@@ -102,6 +102,12 @@ test('what is set makes no command fail that does not take it', async () => {
   expect((await sharp(join(folder, 'girder.png')).metadata()).density).toBe(254);
 });
 
+test('a limit that is set makes no command fail that reads nothing of its kind', () => {
+  const folder = folderWith({ [own]: 'mostPixels: 200M\nmostLinks: 3\n' });
+  done('scale 1m --scale 1:148', folder);
+  done('sheet --test-strip -o strip.pdf', folder);
+});
+
 test('a set value that a command cannot take is told with its file', () => {
   const folder = folderWith({ [config]: 'scale: N-UK\n' });
   const { exit, stderr } = run('scale 1m --region US', folder);

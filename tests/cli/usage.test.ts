@@ -65,6 +65,12 @@ test.each([
   ['sheet-nothing', ['sheet', '-o', 'page.pdf']],
   ['strip-beside-part', ['sheet', 'front.png', '--test-strip', '-o', 'strip.pdf']],
   ['strip-beside-gap', ['sheet', '--test-strip', '--gap', '5mm', '-o', 'strip.pdf']],
+  ['strip-beside-limit', ['sheet', '--test-strip', '--most-links', '3', '-o', 'strip.pdf']],
+  [
+    'strip-photo-links',
+    ['sheet', '--strip-photo', 'scan.png', '--most-links', '3', '-o', 'my.printer.json'],
+  ],
+  ['limit-of-length', ['scale', '9.9m', '--scale', 'N-UK', '--most-pixels', '1M']],
   ['strip-output-kind', ['sheet', '--test-strip', '-o', 'strip.jpg']],
   ['strip-photo-output', ['sheet', '--strip-photo', 'scan.png', '-o', 'page.pdf']],
   ['ambiguous-scale', ['scale', '9.9m', '--scale', 'N']],

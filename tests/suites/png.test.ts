@@ -16,13 +16,12 @@ const names = existsSync(folder) ? readdirSync(folder).filter((name) => name.end
 const limits = { pixels: 1e6, side: 1e5, seconds: 10 };
 
 test.skipIf(names.length === 0)(
-  `all ${names.length} pictures of PngSuite that there are say what they are called, and are read whole`,
+  '20 of the 160 sound pictures of PngSuite are read whole, in as many channels and bits as they are called by',
   async () => {
     expect(names).toHaveLength(20);
     for (const name of names) {
       const bytes = readFileSync(join(folder, name));
       const [, colourType = '', depth = ''] = /(\d)[gpac](\d\d)\.png$/.exec(name) ?? [];
-      expect([bytes[25], bytes[24]], name).toEqual([Number(colourType), Number(depth)]);
       const format = identifyFormat(name, bytes);
       const header = readHeader(name, { format, bytes }, limits);
       expect(header, name).toMatchObject({ width: 32, height: 32 });
@@ -32,14 +31,20 @@ test.skipIf(names.length === 0)(
         { ...limits, longest: Infinity },
       );
       expect([stored.width, stored.height], name).toEqual([32, 32]);
+      // PNG Specification, 11.2.1: types 4 and 6 have alpha, depths under 16 are read as 8; grey is read as colours.
+      const channels = stored.samples.length / 32 ** 2;
+      const isDeep = stored.samples instanceof Uint16Array;
+      const hasAlpha = ['4', '6'].includes(colourType) || bytes.includes('tRNS', 0, 'latin1');
+      expect([channels, isDeep], name).toEqual([hasAlpha ? 4 : 3, depth === '16']);
       // Those that our own rows are read of, every filter among them, are what the decoder gives.
       const plain = lookAtPng(bytes);
       expect(plain !== null, name).toBe(['2', '6'].includes(colourType));
       if (plain === null) continue;
       const rows: number[] = [];
       for await (const row of pngRows(bytes, plain)) rows.push(...row);
-      const channels = stored.samples.length / 32 ** 2;
-      if (channels === plain.channels) expect(rows, name).toEqual([...stored.samples]);
+      // One colour that stands for nothing is alpha to the decoder.
+      const kept = [...stored.samples].filter((_, i) => i % channels < plain.channels);
+      expect(rows, name).toEqual(kept);
     }
   },
 );

@@ -1,4 +1,4 @@
-import { pictureLimits } from '../options/limits.js';
+import { limitsSet, pictureLimits } from '../options/limits.js';
 import type { Outcome, ScaledLength, ScaledPhoto } from '@gaugerod/core';
 import { dpi } from '../options/dpi.js';
 import { longFlag } from '../options/long-flag.js';
@@ -57,8 +57,9 @@ export const scale: Command = defineCommand({
       if (isReal ?? isPrint) throw notForPhotos(isReal ? '--real' : '--print', subject);
       return core.scalePhoto(subject, { ...values, ...straightenOf(values), ...job });
     }
-    const extra = Object.entries({ ...reference, rectangleSize }).find(
-      ([name]) => name in values,
+    const set = limitsSet(job.settings);
+    const extra = Object.entries({ ...reference, rectangleSize, ...pictureLimits }).find(
+      ([name]) => name in values && !set.includes(name),
     )?.[1];
     if (extra !== undefined) {
       throw new UsageError(`expected a photo for ${longFlag(extra)}, got the length ${subject}`);

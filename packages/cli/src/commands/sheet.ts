@@ -1,4 +1,4 @@
-import { limitsOf, pageLimits } from '../options/limits.js';
+import { limitsOf, limitsSet, pageLimits, pictureLimits } from '../options/limits.js';
 import type {
   LearntPrinter,
   MadeTestStrip,
@@ -93,21 +93,16 @@ export const sheet: Command = defineCommand({
   },
   run: async (part, values, { core, ...job }, others): Promise<Outcome<Sheeted, string>> => {
     const parts = part === '' ? [] : [part, ...others];
-    // They hold for whatever is read.
-    const limits = Object.keys(pageLimits);
+    const set = limitsSet(job.settings);
     if (values.testStrip === true) {
-      refuseBeside('--test-strip', parts, values, [
-        'output',
-        'paper',
-        'dpi',
-        'testStrip',
-        ...limits,
-      ]);
+      const taken = ['output', 'paper', 'dpi', 'testStrip', ...set];
+      refuseBeside('--test-strip', parts, values, taken);
       return core.makeTestStrip({ ...values, ...job });
     }
     const { stripPhoto: photo, output } = values;
     if (photo !== undefined) {
-      refuseBeside('--strip-photo', parts, values, ['output', 'stripPhoto', ...limits]);
+      const taken = ['output', 'stripPhoto', ...Object.keys(pictureLimits), ...set];
+      refuseBeside('--strip-photo', parts, values, taken);
       return core.readTestStrip(photo, { output, ...limitsOf(values), ...job });
     }
     if (parts.length === 0) {

@@ -1,3 +1,4 @@
+import type { Settings } from '@gaugerod/core';
 import type { Core, Options, TextOption, Texts, Values } from './option.js';
 
 type CountName = Parameters<Core['parseCount']>[2];
@@ -95,4 +96,15 @@ export function limitsAmong(options: Options, texts: Texts): readonly [Options, 
   const only = <Value>(all: Readonly<Record<string, Value>>): Readonly<Record<string, Value>> =>
     Object.fromEntries(names.flatMap((name) => (name in all ? [[name, all[name]!]] : [])));
   return [only(options), only(texts)];
+}
+
+/**
+ * Tell which limits are set for all commands: one that reads nothing of the kind has nothing against those, where it
+ * refuses what is typed.
+ *
+ * @param settings - What is set.
+ * @returns Their names.
+ */
+export function limitsSet(settings: Settings): readonly string[] {
+  return Object.keys(drawingLimits).filter((name) => name in settings.values);
 }
