@@ -6,7 +6,8 @@ import { filesOf, noSettings, type Settings } from './settings.js';
 /**
  * Read what a user set, once for all of their work: defaults, in `gaugerod.config.yaml` of a folder or the nearest one above
  * it, no higher than the user's home, and in `config.yaml` of the folder that the system has for such files; and references
- * of their own. Nothing of it holds unless it is handed on: no other function of this library looks for it.
+ * of their own. Limits stand in that `config.yaml` alone. Nothing of it holds unless it is handed on: no other function of
+ * this library looks for it.
  *
  * @param folder - Where to begin; the working folder unless told.
  * @param options - What those files may ask for.
