@@ -58,8 +58,8 @@ test('a picture of as many pixels as are allowed is read, and one of more is ref
 test('what is allowed is told to the last digit, and what there is as more than that', () => {
   expect(moreThan(3e6, 1.5e6)).toBe('3 million, more than 1.5 million');
   expect(moreThan(2e6, 5e5)).toBe('2 million, more than 0.5 million');
-  expect(moreThan(1.4e6, 1e5)).toBe('1 million, more than 0.1 million');
-  expect(moreThan(1_234_568, 1_234_567)).toBe('1.235 million, more than 1.234567 million');
+  expect(moreThan(1.4e6, 1e5)).toBe('1.4 million, more than 0.1 million');
+  expect(moreThan(1_234_568, 1_234_567)).toBe('1.234568 million, more than 1.234567 million');
   expect(moreThan(5000, 300)).toBe('5000, more than 300');
 });
 

@@ -31,7 +31,8 @@ export function inCount(count: number): string {
 }
 
 /**
- * Write what there is beside what is allowed: the limit as it is, and of the other as few digits as show that it is more.
+ * Write what there is beside what is allowed: the limit as it is, and the other to as many digits, or more where it
+ * takes them to show that it is more.
  *
  * @param count - More than `most`.
  * @param most - What is allowed.
@@ -40,7 +41,7 @@ export function inCount(count: number): string {
 export function moreThan(count: number, most: number): string {
   if (most < 1e5) return `${count}, more than ${most}`;
   const [many, allowed] = [count / 1e6, most / 1e6];
-  let digits = 0;
+  let digits = String(allowed).split('.')[1]?.length ?? 0;
   while (digits < 6 && Number(many.toFixed(digits)) <= allowed) digits++;
   return `${Number(many.toFixed(digits))} million, more than ${allowed} million`;
 }
