@@ -63,7 +63,7 @@ const changing =
 const writers: Readonly<Record<string, readonly string[]>> = {
   'read/read-bytes.ts': ['open'],
   'write/place-files.ts': ['copyFileSync', 'linkSync', 'open', 'renameSync'],
-  'write/while-locked.ts': ['link', 'rename', 'writeFile'],
+  'write/while-locked.ts': ['linkSync', 'renameSync', 'writeFileSync'],
   'write/write-atomically.ts': ['open'],
 };
 

@@ -1,10 +1,11 @@
-import { link, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { linkSync, readFileSync, renameSync, statSync, unlinkSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import { codeOf, explainUnwritable } from './check-output.js';
 import { isGone, markProcess } from './process-mark.js';
+import { unfinishedName } from './stale-files.js';
 import { removeAtExit } from './write-atomically.js';
 
 const pauseMs = 20;
@@ -43,26 +44,29 @@ async function workAlone<Value>(
   path: string,
   work: () => Promise<Value>,
 ): Promise<Value> {
-  await take(lock, path);
-  const keep = removeAtExit(() => [lock]);
+  const held: string[] = [];
+  const forget = removeAtExit(() => held);
   try {
+    await take(lock, path, held);
     return await work();
   } finally {
-    await rm(lock, { force: true }).catch(() => undefined);
-    keep();
+    held.forEach(remove);
+    forget();
   }
 }
 
-async function take(lock: string, path: string): Promise<void> {
+// Signals, once listened to, come between two turns of the process: it has made the lock and listed it, or neither.
+async function take(lock: string, path: string, held: string[]): Promise<void> {
   for (let waited = 0; waited < patienceMs; waited += pauseMs) {
     try {
-      await writeFile(lock, markProcess(), { flag: 'wx' });
+      writeFileSync(lock, markProcess(), { flag: 'wx' });
+      held.push(lock);
       return;
     } catch (cause) {
       if (!isThere(cause)) throw explainUnwritable(path, cause);
     }
-    if (!(await isLeft(lock))) await wait(pauseMs);
-    else await clear(lock);
+    if (isLeft(lock)) clear(lock);
+    else await wait(pauseMs);
   }
   throw new TextureError('unwritable', `${showPath(path)} is being changed by somebody else`, {
     hint: `try again; where nobody is at it, remove ${showPath(lock)}`,
@@ -76,23 +80,39 @@ function isThere(cause: unknown): boolean {
 }
 
 // Removed at once it could be the lock that another process, which saw the same, has made since: it is taken aside first.
-async function clear(lock: string): Promise<void> {
-  const aside = `${lock}.${markProcess()}`;
+function clear(lock: string): void {
+  const aside = join(dirname(lock), unfinishedName());
   try {
-    await rename(lock, aside);
+    renameSync(lock, aside);
   } catch (cause) {
     if (codeOf(cause) === 'ENOENT') return;
     throw explainUnwritable(lock, cause);
   }
-  if (!(await isLeft(aside))) await link(aside, lock).catch(() => undefined);
-  await rm(aside, { force: true });
+  if (!isLeft(aside)) putBack(aside, lock);
+  remove(aside);
+}
+
+function putBack(aside: string, lock: string): void {
+  try {
+    linkSync(aside, lock);
+  } catch {
+    // Somebody has made one since.
+  }
+}
+
+function remove(path: string): void {
+  try {
+    unlinkSync(path);
+  } catch {
+    // Gone already, or the folder is no longer ours to change.
+  }
 }
 
 // Of a process that was killed. One that says nothing yet was only just made, or its maker was killed in between.
-async function isLeft(lock: string): Promise<boolean> {
+function isLeft(lock: string): boolean {
   try {
-    const mark = await readFile(lock, 'utf8');
-    const { mtimeMs } = await stat(lock);
+    const mark = readFileSync(lock, 'utf8');
+    const { mtimeMs } = statSync(lock);
     if (mark === '') return Date.now() - mtimeMs > emptyMs;
     return /^[0-9a-f]{8}-\d+$/.test(mark) && isGone(mark, () => mtimeMs);
   } catch {
