@@ -23,10 +23,14 @@ if (signal === undefined || !Number.isInteger(times) || !Number.isInteger(seed) 
 }
 for (const victim of victims.filter(({ name }) => values.command.includes(name))) {
   const since = performance.now();
-  const { struck, midway, old, whole, faults } = await strike(victim, { times, seed, signal });
+  const { struck, midway, old, whole, mixed, faults } = await strike(victim, {
+    times,
+    seed,
+    signal,
+  });
   const seconds = ((performance.now() - since) / 1000).toFixed(0);
   console.log(
-    `${victim.name}: ${times} x ${signal} in ${seconds} s, ${struck} while it ran, ${midway} with a file begun; ${old} times all as before, ${whole} times all new; ${faults.length} faults`,
+    `${victim.name}: ${times} x ${signal} in ${seconds} s, ${struck} while it ran, ${midway} with a file begun; ${old} times all as before, ${whole} times all new, ${mixed} times some; ${faults.length} faults`,
   );
   for (const fault of faults) console.log(`  ${fault}`);
   if (faults.length > 0) process.exitCode = 1;

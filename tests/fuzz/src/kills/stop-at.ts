@@ -5,12 +5,13 @@ import { syncBuiltinESMExports } from 'node:module';
 // Loaded before a command: ends the process at one of the steps in which a file is written, most of which are over too
 // soon to be met by chance. Without a number it tells how many there were.
 const { KILL_AT: at, KILL_SIGNAL: signal = 'SIGKILL', KILL_COUNT: count } = process.env;
+const { writeFileSync } = fs;
 let steps = 0;
 
 function step(): void {
   steps++;
   if (steps === Number(at)) process.kill(process.pid, signal);
-  if (count !== undefined) fs.writeFileSync(count, String(steps));
+  if (count !== undefined) writeFileSync(count, String(steps));
 }
 
 type Call = (this: unknown, ...given: unknown[]) => unknown;
@@ -46,6 +47,6 @@ promises.open = async (...given) => {
   watch(file, ['writev', 'chmod', 'sync', 'close']);
   return file;
 };
-watch(promises, ['mkdir', 'rm', 'rename', 'link', 'writeFile']);
-watch(fs, ['renameSync', 'linkSync', 'copyFileSync', 'unlinkSync']);
+watch(promises, ['mkdir', 'rm', 'rename', 'link']);
+watch(fs, ['renameSync', 'linkSync', 'copyFileSync', 'unlinkSync', 'writeFileSync']);
 syncBuiltinESMExports();

@@ -36,6 +36,8 @@ export interface StrikeReport {
   readonly old: number;
   /** Those after which they were as they should become. */
   readonly whole: number;
+  /** Those after which some were old and some new. */
+  readonly mixed: number;
   /** What should not be, with the strike it was met at. */
   readonly faults: readonly string[];
 }
@@ -45,7 +47,8 @@ type Files = ReadonlyMap<string, Buffer>;
 const bin = fileURLToPath(new URL('../../../../packages/cli/bin/gaugerod.js', import.meta.url));
 // As it was built, from sources too.
 const stopAt = new URL('../../dist/kills/stop-at.js', import.meta.url).href;
-const unfinished = /(^|[\\/])\.gaugerod-[^\\/]*\.tmp$/;
+// A lock, too: whoever is ended at work has it in hand.
+const unfinished = /(^|[\\/])\.gaugerod(?:-[^\\/]*\.tmp|\.lock[^\\/]*)$/;
 // What is kept to be quicker: whether it is of use, the next build shows.
 const isKept = (name: string): boolean => /^\.gaugerod[\\/]/.test(name);
 const codes = { SIGKILL: 137, SIGINT: 130, SIGTERM: 143 } as const;
@@ -68,9 +71,10 @@ export async function strike(victim: Victim, options: StrikeOptions): Promise<St
 
 async function strikeIn(
   folder: string,
-  { make, before, words }: Victim,
+  victim: Victim,
   { times, seed, signal }: StrikeOptions,
 ): Promise<StrikeReport> {
+  const { make, before, words } = victim;
   await make(folder);
   const bare = look(folder);
   for (const line of before.lines) await runWhole(line, folder);
@@ -79,7 +83,7 @@ async function strikeIn(
   let usual = await usualOf(words, folder);
   const whole = look(folder);
   const faults: string[] = [];
-  const count = { struck: 0, midway: 0, old: 0, whole: 0 };
+  const count = { struck: 0, midway: 0, old: 0, whole: 0, mixed: 0 };
   // A build is gone on with each time: what it kept must be of use.
   const isKeeping = [...whole.keys()].some(isKept);
   for (let index = 0; index < times; index++) {
@@ -90,12 +94,17 @@ async function strikeIn(
     const ended = await run(words, folder, moment);
     const left = look(folder);
     const begun = [...left.keys()].filter((name) => unfinished.test(name));
-    const found = [...faultsOf(ended, begun, signal), ...faultsIn(left, start, whole)];
+    const end = endOf(left, start, whole);
+    const found = [
+      ...faultsOf(ended, begun, signal),
+      ...faultsIn(left, start, whole),
+      ...(end === 'mixed' ? faultsOfMixture(victim, signal) : []),
+    ];
     if (ended.code !== 0) count.struck++;
     if (begun.length > 0) count.midway++;
-    if (isSame(left, whole)) count.whole++;
-    else if (isSame(left, start)) count.old++;
-    if (begun.length > 0 || isKeeping) {
+    count[end]++;
+    const isToClear = begun.length > 0 && !(victim.isOnce === true && end === 'whole');
+    if (isToClear || isKeeping) {
       const since = performance.now();
       found.push(...faultsAgain(await run(words, folder, null), look(folder), whole));
       usual = { ...usual, ms: performance.now() - since };
@@ -118,6 +127,16 @@ function faultsOf(
   ];
 }
 
+// Who is killed has no say in it.
+function faultsOfMixture({ isApart }: Victim, signal: StrikeOptions['signal']): readonly string[] {
+  return isApart === true || signal === 'SIGKILL' ? [] : ['some files are old, some new'];
+}
+
+function endOf(left: Files, start: Files, whole: Files): 'whole' | 'old' | 'mixed' {
+  if (isSame(left, whole)) return 'whole';
+  return isSame(left, start) ? 'old' : 'mixed';
+}
+
 // What was left must not stand in the way of the next run, which clears it away.
 function faultsAgain({ code, said }: Ended, after: Files, whole: Files): readonly string[] {
   const still = [...after.keys()].filter((name) => unfinished.test(name));
@@ -136,7 +155,7 @@ function bareOf(bare: Files, old: Files, isChanged: boolean): Files {
 function faultsIn(left: Files, start: Files, whole: Files): readonly string[] {
   const lost = [...start.keys()].filter((name) => !left.has(name) && !isKept(name));
   const odd = [...left].filter(([name, bytes]) => {
-    if (unfinished.test(name) || isKept(name) || name === '.gaugerod.lock') return false;
+    if (unfinished.test(name) || isKept(name)) return false;
     return ![start, whole].some((files) => files.get(name)?.equals(bytes) === true);
   });
   return [

@@ -16,6 +16,10 @@ export interface Victim {
   };
   /** What is struck. */
   readonly words: readonly string[];
+  /** Where each of its files stands for itself: others are all new, or none is, unless the command is killed. */
+  readonly isApart?: true;
+  /** Where it refuses to do again what is done. */
+  readonly isOnce?: true;
 }
 
 const job = `gaugerod: 1
@@ -48,6 +52,8 @@ function oneFile(name: string, line: string, other: string, more = ''): Victim {
   return { name, make, before: { lines: [words(other)] }, words: words(line) };
 }
 
+const apart = (victim: Victim): Victim => ({ ...victim, isApart: true });
+
 const part = '--scale 1:148 --size 60x40mm';
 const girder = '--section UB+533x210x92 --scale 1:148 --dpi 300 --length';
 
@@ -55,11 +61,13 @@ const written: readonly Victim[] = [
   oneFile('fill', `wall.png ${part} --dpi 300`, `wall.png ${part} --dpi 290`, '-o out.png'),
   oneFile('mend', 'wall.png', 'wall.png --no-even', '-o out.png'),
   oneFile('slim', 'shown.svg --dpi 150', 'shown.svg --dpi 140', '-o out.svg'),
-  oneFile(
-    'dress',
-    'front.svg --dpi 150',
-    'front.svg --dpi 140',
-    '--paint .shed=wall.png --scale 1:148 --link pictures -o out.svg',
+  apart(
+    oneFile(
+      'dress',
+      'front.svg --dpi 150',
+      'front.svg --dpi 140',
+      '--paint .shed=wall.png --scale 1:148 --link pictures -o out.svg',
+    ),
   ),
   oneFile('relief', `${girder} 9m`, `${girder} 8m`, '-o out.png --layers'),
   oneFile('weather', 'wall.png --soot 0.5', 'wall.png --soot 0.4', '-o out.png'),
@@ -70,15 +78,18 @@ const written: readonly Victim[] = [
     '--paper A5 -o out.png',
   ),
   oneFile('extend', 'wall.png --times 2x2', 'wall.png --times 2x1.5', '-o out.png'),
-  oneFile(
-    'measure',
-    'wall.png --course uk-metric',
-    'wall.png --course 80mm',
-    '--save --overlay joints.png --page page.html',
+  apart(
+    oneFile(
+      'measure',
+      'wall.png --course uk-metric',
+      'wall.png --course 80mm',
+      '--save --overlay joints.png --page page.html',
+    ),
   ),
   oneFile('inspect', 'wall.png', 'wall.png --axis x', '--picture out.png'),
   {
     name: 'reference',
+    isOnce: true,
     make,
     before: { lines: [] },
     words: [
@@ -89,6 +100,7 @@ const written: readonly Victim[] = [
   // Without a report, which tells what was built this time.
   {
     name: 'build',
+    isApart: true,
     make,
     before: {
       lines: [['build', 'works.yaml', '--jobs', '2']],
