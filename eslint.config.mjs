@@ -66,7 +66,7 @@ export default tseslint.config(
     rules: { 'no-restricted-globals': ['error', 'Buffer', 'process'] },
   },
   {
-    files: ['tests/**', 'fixtures/**'],
+    files: ['tests/**/*.ts', 'fixtures/**/*.ts'],
     rules: {
       'jsdoc/require-jsdoc': 'off',
       'no-console': 'off',
