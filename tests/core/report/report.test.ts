@@ -148,8 +148,8 @@ test('a report of a job in which nothing was done is drawn from what was kept, a
   const keep = join(attacked.folder, '.gaugerod');
   const views = (): string[] => readdirSync(keep).filter((name) => name.endsWith('.view'));
   const kept = views().map((name) => sumOf(join(keep, name)));
-  // Two photos, two surfaces, four parts, a layer of card.
-  expect(kept).toHaveLength(9);
+  // Two photos, whose the one is of which no credit was noted, two surfaces, four parts, a layer of card.
+  expect(kept).toHaveLength(10);
   await attacked.build();
   expect(readFileSync(attacked.page, 'utf8')).toBe(again);
   expect(views().map((name) => sumOf(join(keep, name)))).toEqual(kept);
