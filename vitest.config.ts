@@ -13,6 +13,8 @@ export default defineConfig({
     globalSetup: ['tests/support/is-built.ts'],
     setupFiles: ['tests/support/setup.ts'],
     server: { deps: { external: [/\/(?:core|cli|fixtures)\/dist\//] } },
+    // Of two processors the runner would use one.
+    maxWorkers: '100%',
     // A test takes seconds; on a machine that is busy with much else, many times that.
     testTimeout: 300_000,
     hookTimeout: 300_000,
