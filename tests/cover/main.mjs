@@ -1,7 +1,15 @@
 // Runs tests and tells what they cover of what was built, in whichever process or thread it ran: the command is
 // tested in processes of its own. Takes what vitest takes.
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { mergeScriptCovs } from '@bcoe/v8-coverage';
@@ -15,6 +23,8 @@ const parts = ['packages/core', 'packages/cli'];
 
 rmSync(counted, { recursive: true, force: true });
 mkdirSync(counted, { recursive: true });
+// The command takes a bundle older than the modules for stale, and runs these: what is counted are modules.
+utimesSync(join(root, 'packages/cli/dist/.tsbuildinfo'), new Date(), new Date());
 const vitest = join(root, 'node_modules/vitest/vitest.mjs');
 const { status } = spawnSync(process.execPath, [vitest, 'run', ...process.argv.slice(2)], {
   cwd: root,
