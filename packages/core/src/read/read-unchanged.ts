@@ -12,7 +12,7 @@ import { readBytes } from './read-bytes.js';
  * number, which nothing that is written holds.
  * @throws TextureError where it cannot be read any more.
  */
-export async function readUnchanged(photo: Photo): Promise<Buffer | null> {
+export async function readUnchanged(photo: Pick<Photo, 'path' | 'sha256'>): Promise<Buffer | null> {
   const bytes = await readBytes(photo.path, 'photo');
   if (createHash('sha256').update(bytes).digest('hex') !== photo.sha256) return null;
   const sharp = await loadSharp();

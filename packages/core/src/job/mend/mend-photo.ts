@@ -4,14 +4,11 @@ import { outOfRange } from '../../errors/out-of-range.js';
 import type { Outcome } from '../../errors/outcome.js';
 import { showPath } from '../../errors/show-path.js';
 import type { Warning } from '../../errors/warning.js';
-import type { Raster } from '../../raster/raster.js';
 import { toRows } from '../../raster/row-source.js';
-import { type Photo, readPhoto } from '../../read/read-photo.js';
-import { type AxisCopies, findCopies } from '../../seam/copies/find-copies.js';
 import type { Straighten } from '../../measure/slant/judge-stand.js';
 import type { JudgedJoin } from '../../seam/mend/choose-join.js';
 import { unknownSeam } from '../../seam/inspect/inspect-axis.js';
-import { inspectSeams, type Seam } from '../../seam/inspect/inspect-seams.js';
+import type { Seam } from '../../seam/inspect/inspect-seams.js';
 import type { HealedBricks } from '../../seam/mend/heal-bricks.js';
 import { mendBest } from '../../seam/mend/mend-best.js';
 import type { MendMethod, MendOptions, Tile } from '../../seam/mend/mend-tile.js';
@@ -22,20 +19,13 @@ import { copyPicture, isNamedFor } from '../../write/copy-picture.js';
 import { writePicture } from '../../write/write-picture.js';
 import { calmMended, type CalmReport } from './calm-mended.js';
 import type { RepeatAxis } from '../inspect/draw-seams.js';
-import { evenPicture, type LightReport } from './even-picture.js';
+import type { LightReport } from './even-picture.js';
 import { findFew } from '../inspect/find-few.js';
-import { findLie } from '../measure/find-lie.js';
-import { findRepeat, type FoundRepeat, repeatOf } from '../measure/find-repeat.js';
-import {
-  findMeasurement,
-  type FoundMeasurement,
-  type MeasureRefusal,
-} from '../measure/find-measurement.js';
-import { hintKept } from '../measure/hint-kept.js';
+import type { MeasureRefusal } from '../measure/find-measurement.js';
 import { beginStep, type JobOptions } from '../job-options.js';
 import { judgeSeams } from '../inspect/judge-seams.js';
+import { type OpenedEven, openEven } from './open-even.js';
 import { layJoints } from './lay-joints.js';
-import { openLevel } from '../open/open-level.js';
 import { reportJoins } from './report-joins.js';
 import { reportSeam } from '../inspect/report-seam.js';
 import { toFigures } from '../to-figures.js';
@@ -118,36 +108,22 @@ async function mendWithin(
   path: string,
   options: MendPhotoOptions,
 ): Promise<Outcome<MendedPhoto, MeasureRefusal | 'too-few-repeats'>> {
-  // The axis is that of the repeat, not of the courses.
-  const { axis = 'both', ...others } = options;
-  const { output, keep = 60, even = true, calm = false } = others;
+  const { axis = 'both', output, keep = 60, calm = false } = options;
   if (!(keep > 0 && keep <= 100)) throw outOfRange('above 0 to 100 per cent', 'keep', keep);
   await checkOutput(output, { inputs: [path] });
-  beginStep('reading', options);
-  const photo = await readPhoto(path);
-  const found = await findMeasurement(photo, others);
-  if (!found.ok && found.code !== 'not-measured') return hintKept(found);
-  const { look, lattice, repeat } = level(photo.raster, found, options);
-
-  beginStep('mending', options);
-  const meets = findMeets(look, found);
-  const evened = evenPicture(look, {
-    lattice,
-    ...whole,
-    even,
-    meets: keepsLight(meets, axis),
-  });
+  const opened = await openEven(path, options);
+  if (!opened.ok) return opened;
+  const { evened, photo, isAsRead, lattice, repeat, meets, copies } = opened.value;
   const joints = lattice && layJoints(lattice, whole);
   const mended = mendBest(evened.raster, { ...wishOf(options), repeat, joints, meets });
   if (!mended.ok) return { ...mended, message: `${showPath(path)}: ${mended.message}` };
   const { longer } = mended.value;
   const { tile, seams, calmed } = calmMended(mended.value, { joints, axis, calm });
   const { x, y } = seams;
-  const copies = copiesIn(photo, found);
   const few = keepAsked(findFew(seams, { raster: tile.raster, lattice }), axis);
 
   beginStep('writing', options);
-  const result = { tile, look, light: evened.light, calmed };
+  const result = { tile, isAsRead, light: evened.light, calmed };
   const copied = await writeTile(result, photo, output);
   const { width, height } = tile.raster;
   const counts = count(tile.raster, lattice);
@@ -169,7 +145,7 @@ async function mendWithin(
     },
     warnings: [
       ...photo.warnings,
-      ...(found.ok ? found.warnings : []),
+      ...opened.warnings,
       ...warnOfCopies(copies, photo),
       ...evened.warnings,
       ...sayWhatMeets(mended.warnings, few).map((one) => sayWhatWasDone(one, result, copied)),
@@ -185,11 +161,11 @@ interface Done {
 
 interface Made extends Done {
   readonly tile: Tile;
-  readonly look: Raster;
+  readonly isAsRead: boolean;
 }
 
 // A picture that is nothing but what was read keeps its file, where that may be handed on.
-async function writeTile(made: Made, photo: Photo, output: string): Promise<boolean> {
+async function writeTile(made: Made, photo: OpenedEven['photo'], output: string): Promise<boolean> {
   const inputs = [photo.path];
   const isSame = isUntouched(made, photo) && isNamedFor(output, photo.format);
   const bytes = isSame ? await readUnchanged(photo) : null;
@@ -199,10 +175,10 @@ async function writeTile(made: Made, photo: Photo, output: string): Promise<bool
 }
 
 function isUntouched(
-  { tile, look, light, calmed }: Made,
-  { raster, width, height }: Photo,
+  { tile, isAsRead, light, calmed }: Made,
+  { width, height }: OpenedEven['photo'],
 ): boolean {
-  if (look !== raster || tile.method !== 'none') return false;
+  if (!isAsRead || tile.method !== 'none') return false;
   const isWhole = tile.raster.width === width && tile.raster.height === height;
   const isCalmed = calmed !== null && calmed.swapped.length > 0;
   return isWhole && light?.lightest == null && !isCalmed;
@@ -244,43 +220,6 @@ function wishOf({ axis, method, keep }: MendPhotoOptions): Partial<MendOptions> 
     ...(method === undefined ? {} : { method }),
     ...(keep === undefined ? {} : { keep }),
   };
-}
-
-// The photo level, at its own size. Where nothing is known of it, its courses say how it lies.
-function level(
-  raster: Raster,
-  found: Outcome<FoundMeasurement, MeasureRefusal>,
-  { straighten = 'full' }: MendPhotoOptions,
-): FoundRepeat & { readonly look: Raster } {
-  if (found.ok) {
-    const picture = openLevel(raster, { ...found.value.measurement, enough: 1 });
-    return { look: picture.look, ...findRepeat(picture) };
-  }
-  const { look, lattice } = openLevel(raster, { ...findLie(raster, straighten), enough: 1 });
-  return { look, ...repeatOf(lattice) };
-}
-
-// Asked once: evening changes no light along an axis on which the picture meets itself.
-function findMeets(
-  look: Raster,
-  found: Outcome<FoundMeasurement, MeasureRefusal>,
-): PerAxis<boolean> {
-  const known = found.ok ? found.value.seams : undefined;
-  const { x, y } = known ?? inspectSeams(look);
-  return { x: x.seamless, y: y.seamless };
-}
-
-// Nor does it along one on which the picture is not to repeat.
-function keepsLight({ x, y }: PerAxis<boolean>, axis: RepeatAxis): PerAxis<boolean> {
-  return { x: x || axis === 'y', y: y || axis === 'x' };
-}
-
-function copiesIn(
-  photo: Photo,
-  found: Outcome<FoundMeasurement, MeasureRefusal>,
-): PerAxis<AxisCopies> {
-  const known = found.ok ? found.value.copies : undefined;
-  return known ?? findCopies(photo.raster);
 }
 
 function count(
