@@ -11,6 +11,8 @@ import { mutate } from '../mutate.js';
 export interface MixedOptions {
   /** Pictures in all. */
   readonly files: number;
+  /** How many of them differ; then they come again. */
+  readonly different: number;
   /** Any integer: the same one makes the same pictures. */
   readonly seed: number;
   /** Told after each. */
@@ -44,17 +46,17 @@ type Walls = readonly [Buffer, ...Buffer[]];
 
 async function drawWalls(): Promise<Walls> {
   const draw = async (bond: 'stretcher' | 'flemish' | 'english', coursePx: number) => {
-    const { raster } = drawWall({ bond, coursePx, width: 360, height: 260, seed: coursePx });
+    const { raster } = drawWall({ bond, coursePx, width: 200, height: 170, seed: coursePx });
     return encodePhoto(raster, { format: 'png' });
   };
-  return [await draw('stretcher', 25), await draw('flemish', 18), await draw('english', 21)];
+  return [await draw('stretcher', 17), await draw('flemish', 12), await draw('english', 14)];
 }
 
 // Whole pictures of all sizes and formats; some of them changed, cut or no pictures at all.
 async function makeFile(random: Random, walls: Walls): Promise<Buffer> {
   const size = {
-    width: 160 + Math.floor(random.between(0, 200)),
-    height: 120 + Math.floor(random.between(0, 140)),
+    width: 96 + Math.floor(random.between(0, 96)),
+    height: 80 + Math.floor(random.between(0, 80)),
   };
   const shown = sharp(random.pick(walls)).extract({ left: 0, top: 0, ...size });
   const bytes = await random.pick(formats)(shown).toBuffer();
@@ -68,23 +70,27 @@ async function makeFile(random: Random, walls: Walls): Promise<Buffer> {
 }
 
 /**
- * Measure pictures of every kind, good and bad, each there only for as long as it is looked at.
+ * Measure pictures of every kind, good and bad, small ones: what grows from one to the next shows by their number.
  *
  * @param options - How many.
  * @returns What came of them.
  */
 export async function measureMixed(options: MixedOptions): Promise<MixedReport> {
-  const { files, seed, onEach } = options;
+  const { files, different, seed, onEach } = options;
   const folder = mkdtempSync(join(tmpdir(), 'gaugerod-many-'));
   const walls = await drawWalls();
+  const made: string[] = [];
+  for (let index = 0; index < Math.min(files, different); index++) {
+    const path = join(folder, `${index}.jpg`);
+    writeFileSync(path, await makeFile(createRandom(seedOf(seed, index)), walls));
+    made.push(path);
+  }
+  const listed = made.length;
   let since = 0;
-  async function* paths(): AsyncGenerator<string> {
+  function* paths(): Generator<string> {
     for (let index = 0; index < files; index++) {
-      const path = join(folder, `${index}.jpg`);
-      writeFileSync(path, await makeFile(createRandom(seedOf(seed, index)), walls));
       since = performance.now();
-      yield path;
-      rmSync(path);
+      yield made[index % listed]!;
     }
   }
   const ends = new Map<string, number>();
@@ -99,8 +105,8 @@ export async function measureMixed(options: MixedOptions): Promise<MixedReport> 
       if (end === 'bug') bugs.push(`${path}: ${cause?.stack ?? ''}`);
       onEach?.(++done);
     }
-    const left = readdirSync(folder);
-    if (left.length > 0) bugs.push(`left behind: ${left.join(', ')}`);
+    const beside = readdirSync(folder).length - listed;
+    if (beside !== 0) bugs.push(`${beside} files more than there were`);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
