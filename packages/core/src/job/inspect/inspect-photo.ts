@@ -85,10 +85,7 @@ async function inspectWithin(
   const seams = heedPeriods(inspectSeams(raster), surface, axis);
   const copies = findCopies(raster);
   const period = periodOf(raster, copies);
-  const odd = findOddAround(
-    cropRaster(raster, { x: 0, y: 0, ...period }),
-    goesOn({ seams, copies }),
-  );
+  const odd = findOddAround(oneCopy(raster, period), goesOn({ seams, copies }));
   if (picture !== undefined) {
     beginStep('writing', options);
     const page = drawSeams(raster, { seams, axis, odd, print: printOf(surface, scale, dpi) });
@@ -138,6 +135,11 @@ function periodOf(raster: Raster, copies: PerAxis<AxisCopies>): Size<number> {
     width: Math.round(copies.x.period ?? raster.width),
     height: Math.round(copies.y.period ?? raster.height),
   };
+}
+
+function oneCopy(raster: Raster, period: Size<number>): Raster {
+  const isWhole = period.width === raster.width && period.height === raster.height;
+  return isWhole ? raster : cropRaster(raster, { x: 0, y: 0, ...period });
 }
 
 // Millimetres of paper to a pixel; of the real thing where there is no scale.
