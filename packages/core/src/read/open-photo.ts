@@ -13,6 +13,7 @@ import type { Photo, ReadPhotoOptions } from './photo.js';
 import { readBytes } from './read-bytes.js';
 import { readExif } from './read-exif.js';
 import { type HeaderLimits, readHeader } from './read-header.js';
+import { refuseUnheld } from './refuse-unheld.js';
 import { holdLight, toLightLines } from '../raster/stored-picture.js';
 import { uprightDpi } from './upright-dpi.js';
 
@@ -34,9 +35,13 @@ export interface OpenedPhoto {
   readonly whole: () => Promise<Photo>;
 }
 
-function toLimits({
-  longest = Infinity,
-}: Pick<ReadPhotoOptions, 'longest'>): HeaderLimits & DecodeLimits {
+/** How much of a photo is to be held. */
+export interface OpenPhotoOptions extends Pick<ReadPhotoOptions, 'longest'> {
+  /** Bytes of memory that each of its pixels comes to take, where all of it is worked on at once. */
+  readonly perPixel?: number;
+}
+
+function toLimits({ longest = Infinity }: OpenPhotoOptions): HeaderLimits & DecodeLimits {
   if (!(longest >= 16)) throw outOfRange('16 pixels or more', 'longest', longest);
   return { ...limitsOf('photo'), longest };
 }
@@ -53,13 +58,14 @@ function toLimits({
  */
 export async function openPhoto(
   path: string,
-  options: Pick<ReadPhotoOptions, 'longest'> = {},
+  options: OpenPhotoOptions = {},
 ): Promise<OpenedPhoto> {
   const limits = toLimits(options);
   const bytes = await readBytes(path, 'photo');
   const format = identifyFormat(path, bytes);
   const header = readHeader(path, { format, bytes }, limits);
   const shown = showPath(path);
+  if (options.perPixel !== undefined) refuseUnheld(shown, header, options.perPixel);
   const file = { bytes, header };
   const decoding = decodePixels(shown, file, limits);
   // Hashed while the decoder's own threads work.

@@ -1,6 +1,7 @@
 import type { Outcome } from '../../errors/outcome.js';
 import type { Raster } from '../../raster/raster.js';
-import { type Photo, readPhoto } from '../../read/read-photo.js';
+import { openPhoto } from '../../read/open-photo.js';
+import type { Photo } from '../../read/photo.js';
 import { type AxisCopies, findCopies } from '../../seam/copies/find-copies.js';
 import { inspectSeams } from '../../seam/inspect/inspect-seams.js';
 import type { PerAxis } from '../../surface/measurement.js';
@@ -17,6 +18,9 @@ import { hintKept } from '../measure/hint-kept.js';
 import type { ReferenceOptions } from '../measure/reference-options.js';
 import { openLevel } from '../open/open-level.js';
 import { evenPicture, type EvenPicture } from './even-picture.js';
+
+// Seen of 24 and of 96 million pixels: the even picture and its tile, twelve each, and bands along their seams.
+const perPixel = 30;
 
 /** How a photo is to be mended, as far as it is asked here. */
 export interface OpenEvenOptions
@@ -57,8 +61,9 @@ export async function openEven(
   // The axis is that of the repeat, not of the courses.
   const { axis = 'both', even = true, ...options } = wish;
   beginStep('reading', options);
-  const { raster, ...photo } = await readPhoto(path);
-  const found = await findMeasurement({ ...photo, raster }, options);
+  const { look: read } = await openPhoto(path, { perPixel });
+  const { raster, ...photo } = read;
+  const found = await findMeasurement(read, options);
   if (!found.ok && found.code !== 'not-measured') return hintKept(found);
   const { look, lattice, repeat } = layLevel(raster, found, options);
 
