@@ -219,7 +219,8 @@ export type {
   WeatherStrengths,
   WeatherWish,
 } from './finish/weather/strengths.js';
-export type { WeatherWall, WeatherWallOptions } from './finish/weather/ready-weather.js';
+export type { WeatherWallOptions } from './finish/weather/given-site.js';
+export type { WeatherWall } from './finish/weather/ready-weather.js';
 export { weatherWall, type WeatheredRows } from './finish/weather/weather-wall.js';
 
 // fill

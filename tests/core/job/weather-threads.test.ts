@@ -1,7 +1,11 @@
 import { createHash } from 'node:crypto';
 import { createRaster, type WeatherWall } from '@gaugerod/core';
 import { expect, test } from 'vitest';
-import { openPage } from '../../../packages/core/src/finish/weather/paint-rows.js';
+import {
+  openPlaces,
+  type PagePlaces,
+} from '../../../packages/core/src/finish/weather/open-places.js';
+import { openPage, placesOf } from '../../../packages/core/src/finish/weather/paint-rows.js';
 import {
   type ReadyWeather,
   readyWeather,
@@ -10,8 +14,10 @@ import type { PageRows } from '../../../packages/core/src/finish/weather/weather
 import {
   bandDone,
   bandOpen,
+  bandTaken,
   makeBands,
-  type PageBands,
+  notRead,
+  type PlaceBands,
   readBands,
 } from '../../../packages/core/src/job/weather/weather-bands.js';
 import { roundColours } from '../../../packages/core/src/raster/round-colours.js';
@@ -37,18 +43,37 @@ function ready(): ReadyWeather {
   return made;
 }
 
-test('bands that a thread makes hold the rows of the page, and lie in their rooms', () => {
-  const wall = ready();
-  const shown = { ...page, width: 130, height: 70 };
-  // The first is being read, so that others are made; the last is short.
-  const states = Int32Array.of(bandOpen, bandOpen, bandOpen, 0);
-  const rooms = [0, 1, 2].map(() => new Float32Array(3 * 130 * 32));
-  makeBands({ ready: wall, page: shown, rows: 32, states, rooms });
-  expect([...states]).toEqual([bandOpen, bandDone, bandDone, 0]);
-  const rowAt = openPage(wall, shown);
-  for (let y = 32; y < 70; y++) {
-    const room = rooms[y >> 5] ?? new Float32Array(0);
-    expect(room.subarray(390 * (y % 32), 390 * (y % 32) + 390)).toEqual(rowAt(y));
+// 130 x 260 dots at 4 dots a place from -34, -21 on: places -9 to 24 across and -6 to 60 down, whole places round all
+// dots. 34 places are 544 numbers.
+const [small, numbers] = [placesOf(ready(), { ...page, width: 130, height: 260 }), 544] as const;
+
+// Four bands of 20 rows, of which the last has 7, with room for so many.
+function bandsOf(rooms: number, size = 20 * numbers): PlaceBands {
+  const states = new Int32Array(new SharedArrayBuffer(4 * 6));
+  states[4] = notRead;
+  return {
+    page: small,
+    rows: 20,
+    states,
+    rooms: Array.from({ length: rooms }, () => new Float32Array(size)),
+  };
+}
+
+// The sum of each row of places, wherever it comes from.
+function numbersOf(placesAt: (row: number) => Float32Array): number[] {
+  return Array.from({ length: 67 }, (_, i) => placesAt(i - 6).reduce((a, b) => a + b, 0));
+}
+
+test('bands that a thread makes before anybody reads hold what lies over the page, as far as there is room', () => {
+  const bands = bandsOf(3);
+  // Nobody comes: it ends.
+  makeBands(bands, 20);
+  expect([...bands.states]).toEqual([bandDone, bandDone, bandDone, bandOpen, notRead, 0]);
+  const placesAt = openPlaces(small);
+  for (let i = 0; i < 60; i++) {
+    const room = bands.rooms[Math.floor(i / 20)] ?? new Float32Array(0);
+    const start = numbers * (i % 20);
+    expect(room.subarray(start, start + numbers)).toEqual(placesAt(i - 6));
   }
 });
 
@@ -60,44 +85,50 @@ test('rows asked for backwards are those asked for in order', () => {
   for (let y = 399; y >= 0; y -= 7) expect(backwards(y)).toEqual(rows[y]);
 });
 
-test('a band whose maker fails is open again', () => {
-  const shown = { ...page, width: 130, height: 70 };
-  const states = Int32Array.of(bandOpen, bandOpen, bandOpen, 0);
+test('a band whose maker fails is open again, and made by the reader', () => {
   // Too small for the second row of a band.
-  const rooms = [0, 1, 2].map(() => new Float32Array(3 * 130));
+  const bands = bandsOf(4, numbers);
   expect(() => {
-    makeBands({ ready: ready(), page: shown, rows: 32, states, rooms });
+    makeBands(bands);
   }).toThrow(RangeError);
-  expect([...states]).toEqual([bandOpen, bandOpen, bandOpen, 0]);
+  expect([...bands.states]).toEqual([bandOpen, bandOpen, bandOpen, bandOpen, notRead, 0]);
+  const { placesAt, close } = readBands(bands);
+  expect(numbersOf(placesAt)).toEqual(numbersOf(openPlaces(small)));
+  close();
 });
 
 test('where a band stays taken no room is given any more, and all that is not done is made by the reader', () => {
-  const wall = ready();
-  const shown = { ...page, width: 130, height: 120 };
-  const states = new Int32Array(new SharedArrayBuffer(4 * 5));
-  const rooms = [0, 1, 2, 3].map(() => new Float32Array(3 * 130 * 32));
-  const bands: PageBands = { ready: wall, page: shown, rows: 32, states, rooms };
+  const bands = bandsOf(4);
+  const { states } = bands;
   makeBands(bands);
-  expect([...states]).toEqual([bandOpen, bandDone, bandDone, bandDone, 0]);
+  expect([...states]).toEqual([bandDone, bandDone, bandDone, bandDone, notRead, 0]);
   // Say that the second is still being made, and nobody is heard of; and that nobody took the last.
-  states[1] = 1;
+  states[1] = bandTaken;
   states[3] = bandOpen;
-  rooms[1]?.fill(NaN);
-  const read: number[] = [];
-  const rows = Array.from(readBands(bands, 30), (row, y) => {
-    if (y % 32 === 0) read.push(states[4] ?? NaN);
-    return row.slice();
+  states[5] = 1;
+  bands.rooms[1]?.fill(NaN);
+  const { placesAt } = readBands(bands, 30);
+  const reading: number[] = [];
+  const sums = numbersOf((row) => {
+    const places = placesAt(row);
+    if ((row + 6) % 20 === 0) reading.push(states[4] ?? NaN);
+    return places;
   });
   // Told as being read: the first; and their number from the second on.
-  expect(read).toEqual([0, 4, 4, 4]);
-  const rowAt = openPage(wall, shown);
-  expect(rows).toHaveLength(120);
-  for (const [y, row] of rows.entries()) expect(row).toEqual(rowAt(y));
+  expect(reading).toEqual([0, 4, 4, 4]);
+  expect(sums).toEqual(numbersOf(openPlaces(small)));
+});
+
+test('a band that no thread comes by for is made by the reader, though there are threads', () => {
+  const bands = bandsOf(4);
+  bands.states[5] = 1;
+  const { placesAt } = readBands(bands);
+  expect(numbersOf(placesAt)).toEqual(numbersOf(openPlaces(small)));
 });
 
 interface Threads {
   readonly weatherInThreads: (wall: ReadyWeather, threads: number) => PageRows;
-  readonly openBands: (wall: ReadyWeather, shown: typeof page, threads: number) => PageBands;
+  readonly openBands: (places: PagePlaces, threads: number) => PlaceBands;
 }
 
 // As it is installed, for a thread begins with a file.
@@ -122,7 +153,7 @@ test('a page is the same to the bit, however many threads make it', async () => 
   expect(sums[2]).toEqual(sums[0]);
 });
 
-test('of a bare page threads make bytes, those that its colours are rounded to', async () => {
+test('a bare page comes in bytes, those that its colours are rounded to', async () => {
   const { weatherInThreads } = await installed();
   const wall = ready();
   const rowAt = openPage(wall, page);
@@ -179,10 +210,10 @@ test('where moss lies over dark joints colours are none but colours, and bytes w
   expect(most).toBeLessThan(1 + 1e-6);
 });
 
-test('threads make bands of a page', async () => {
-  const { openBands, weatherInThreads } = await installed();
-  const wall = ready();
-  const bands = openBands(wall, page, 1);
+test('a thread makes bands of a page before anybody reads', async () => {
+  const { openBands } = await installed();
+  const places = placesOf(ready(), page);
+  const bands = openBands(places, 1);
   const { states } = bands;
   // Nothing is read before the second band is made: only a thread can have made it.
   while (states[1] !== bandDone) {
@@ -190,8 +221,11 @@ test('threads make bands of a page', async () => {
     if (heard === 'timed-out') break;
   }
   expect(states[1]).toBe(bandDone);
-  const rows = sumsOf(readBands(bands));
-  expect(rows).toEqual(sumsOf(weatherInThreads(wall, 0)(page)));
+  const { placesAt, close } = readBands(bands);
+  const own = openPlaces(places);
+  // 1500 dots from the 21st above the datum on.
+  for (let row = -6; row <= 370; row++) expect(placesAt(row)).toEqual(own(row));
+  close();
 });
 
 test('where no thread can be started the page is made all the same', async () => {

@@ -15,6 +15,7 @@ const size: RowsToPaint = {
   pixels: 4,
   isToned: false,
   bricks: 2,
+  faded: [0, 0, 0],
 };
 const all: readonly PaintedRun[] = [{ from: 0, to: 4, pixel: 0, brick: 0 }];
 // What is added begins after the coat, and joints half way.

@@ -2,26 +2,26 @@ import { expect, test } from 'vitest';
 import { openPainter } from '../../../../packages/core/src/finish/weather/paint-row.js';
 import {
   coatAt,
+  fadedAt,
   layCoat,
   layOverAll,
   layOverBricks,
   layOverJoints,
-  tellJoints,
+  openVeil,
   toPaint,
-  toVeil,
-  type Veil,
   veilStep,
 } from '../../../../packages/core/src/finish/weather/veil.js';
 
 // What is added begins after the coat, and joints half way.
 const [addAt, jointsAt] = [coatAt + 1, veilStep / 2];
 
-// Over as many places, a multiple of 4 and one.
-function newVeil(count: number): Veil {
-  const width = 4 * (count - 1);
-  const size = { width, from: 0, wanted: width, bare: false, places: 4, isToned: false } as const;
-  const { rows, brush } = openPainter({ ...size, pixels: 1, bricks: 1 });
-  return toVeil(rows[0], brush);
+// A row of two places, told.
+function told(numbers: readonly number[], faded: readonly [number, number, number]): Float32Array {
+  const size = { width: 4, from: 0, wanted: 4, bare: false, places: 4, isToned: false } as const;
+  const { rows, tell } = openPainter({ ...size, pixels: 1, bricks: 1, faded });
+  rows[0].set(numbers);
+  tell(rows[0]);
+  return rows[0];
 }
 
 // What a veil makes of a level under it.
@@ -29,7 +29,7 @@ function over(
   backdrop: number,
   lay: readonly (readonly ['multiply' | 'screen' | 'cover', number, number])[],
 ): number {
-  const veil = newVeil(2);
+  const veil = openVeil(2);
   for (const [mode, colour, share] of lay) {
     layOverAll(veil, toPaint(mode, [colour, colour, colour]), Float32Array.of(share, share));
   }
@@ -80,7 +80,7 @@ test('nothing changes nothing', () => {
 });
 
 test('coat upon coat leaves as much bare as both together', () => {
-  const veil = newVeil(3);
+  const veil = openVeil(3);
   layCoat(veil, Float32Array.of(0, 0.5, 0.5));
   layCoat(veil, Float32Array.of(0, 0.5, 1));
   const coats = [0, 1, 2].map((place) => veil.bricks[veilStep * place + coatAt]);
@@ -89,7 +89,7 @@ test('coat upon coat leaves as much bare as both together', () => {
 
 test('paint lies on bricks or joints, from one place up to another, each in its colour', () => {
   // Black over half: half of what is under it is left, and nothing added. Then red, 0.75 of it, over a quarter of that.
-  const veil = newVeil(5);
+  const veil = openVeil(5);
   const half = new Float32Array(5).fill(0.5);
   layOverBricks(veil, toPaint('cover', [0, 0, 0]), half, { from: 1, to: 3 });
   layOverJoints(veil, toPaint('cover', [0.75, 0, 0]), new Float32Array(5).fill(0.25));
@@ -100,10 +100,26 @@ test('paint lies on bricks or joints, from one place up to another, each in its 
 });
 
 test('of joints is told by how much they differ, as far as no coat hides it', () => {
-  const veil = newVeil(2);
-  veil.bricks.set([-0.5, -0.5, -0.5, 0.5, 0.25, 0, 0]);
-  veil.bricks.set([-0.25, -0.5, 0, 0, 0.75, 0.5, 0], jointsAt);
-  tellJoints(veil);
-  expect([...veil.joints.subarray(0, 3)]).toEqual([0.125, 0, 0.25]);
-  expect([...veil.joints.subarray(addAt, addAt + 3)]).toEqual([0.25, 0.25, 0]);
+  const bricks = [-0.5, -0.5, -0.5, 0.5, 0.25, 0, 0, 0];
+  const row = told([...bricks, -0.25, -0.5, 0, 0, 0.75, 0.5, 0], [0, 0, 0]);
+  const joints = row.subarray(jointsAt);
+  expect([...joints.subarray(0, 3)]).toEqual([0.125, 0, 0.25]);
+  expect([...joints.subarray(addAt, addAt + 3)]).toEqual([0.25, 0.25, 0]);
+});
+
+test('what faded before all else shows its colour as far as what was laid on it later lets it', () => {
+  // A fifth of a colour gave way to 0.5, 0.75 and 1; half of both is left under black, and of joints a quarter. W3C
+  // Compositing and Blending Level 1, 5.1, worked by hand: 0.2 times 0.5, and times 0.25, of the faded colour is added.
+  const place = (left: number): number[] => [0, 1, 2].map(() => 0.8 * left - 1);
+  const row = told(
+    [...place(0.5), 0, 0, 0, 0, 0.25, ...place(0.25), 0, 0, 0, 0, 0],
+    [0.5, 0.75, 1],
+  );
+  const adds = [addAt, addAt + 1, addAt + 2];
+  const expected = [0.05, 0.075, 0.1];
+  for (const [i, at] of adds.entries()) {
+    expect(row[at]).toBeCloseTo(expected[i] ?? NaN, 6);
+    expect(row[jointsAt + at]).toBeCloseTo(-(expected[i] ?? NaN) / 2, 6);
+  }
+  expect(fadedAt).toBe(7);
 });

@@ -2,7 +2,8 @@ import { openKernel } from '../../numeric/open-kernel.js';
 import type { Raster } from '../../raster/raster.js';
 import type { VeilsAround } from './open-veils.js';
 import { paintCode } from './paint-code.js';
-import { type Brush, veilStep } from './veil.js';
+import type { PlaceDots } from './open-places.js';
+import { type Colour, veilStep } from './veil.js';
 import type { BrickMiddles, RepeatedPicture } from './vary-bricks.js';
 
 /** Pixels of a wall, made ready. */
@@ -32,19 +33,8 @@ export interface WallPicture extends RepeatedPicture {
   readonly pixels: WallDots | WallLight;
   /** Its bricks, or null where none are known. */
   readonly bricks: BrickMiddles | null;
-}
-
-/** Dots from one place to the next, both ways: layers are reckoned at places and drawn straight between. */
-export type PlaceDots = 2 | 4;
-
-/**
- * Say how far apart places lie: about as far on the wall at every scale, so that all scales show one weather.
- *
- * @param mm - Millimetres of the wall to a dot.
- * @returns From one to the next, in dots.
- */
-export function placeDots(mm: number): PlaceDots {
-  return mm > 8 ? 2 : 4;
+  /** What it fades to, encoded. */
+  readonly faded: Colour;
 }
 
 /** Colours of a row: 0 to 1, or bytes, to which they were rounded as they were made. */
@@ -68,6 +58,8 @@ export interface RowsToPaint {
   readonly isToned: boolean;
   /** Numbers of bricks, copy by copy. */
   readonly bricks: number;
+  /** What the picture fades to. */
+  readonly faded: Colour;
 }
 
 /** Dots of a row that one copy of the picture shows. */
@@ -94,8 +86,11 @@ export interface Painter {
   readonly grain: Float32Array;
   /** Room for two rows of places, to lie over the row. */
   readonly rows: readonly [Float32Array, Float32Array];
-  /** What lays on them. */
-  readonly brush: Brush;
+  /**
+   * Takes from joints of such a row what they have in common with bricks, for how they differ is not to be told through
+   * a coat; and colours what is faded.
+   */
+  readonly tell: (row: Float32Array) => void;
   /** What is painted: RGBRGB…, from the first dot that is wanted to the last. */
   readonly painted: Colours;
   /** Paints runs of one of those rows, from left to right, under two of places. */
@@ -114,21 +109,21 @@ export function openPainter(size: RowsToPaint): Painter {
   const { width, from, bare, places, pixels, isToned } = size;
   const count = width / places + 1;
   const veil = veilStep * count;
-  const { calls, room } = openKernel<'lay' | 'tell' | 'mix' | 'paint', RoomName>(paintCode, {
+  const { calls, room } = openKernel<'tell' | 'mix' | 'paint', RoomName>(paintCode, {
     dots: 4 * pixels,
     labels: pixels,
     tonedDots: isToned ? 4 * width : 0,
     tonedLabels: isToned ? width : 0,
     shares: size.bricks,
     grain: width,
-    cover: count,
-    colour: 8,
+    faded: 4,
     above: veil,
     below: veil,
     between: veil,
     painted: 3 * width,
   });
-  const { shares, grain, above, below, between } = room;
+  const { shares, grain, above, below, between, faded } = room;
+  faded.set(size.faded);
   // From a whole word on what is wanted is copied fastest.
   const first = room.painted.byteOffset + (bare ? (8 - ((3 * from) % 8)) % 8 : 0);
   const dotBytes = bare ? 3 : 12;
@@ -140,7 +135,9 @@ export function openPainter(size: RowsToPaint): Painter {
     shares,
     grain,
     rows: [above, below],
-    brush: { cover: room.cover, paint: room.colour, calls },
+    tell: (row) => {
+      calls.tell(row.byteOffset, row.byteOffset + row.byteLength, faded.byteOffset);
+    },
     painted: bare ? new Uint8Array(buffer, start, length) : new Float32Array(buffer, start, length),
     paint: ({ dots, labels }, runs, veils) => {
       const end = between.byteOffset + between.byteLength;
@@ -171,8 +168,7 @@ type RoomName =
   | 'tonedLabels'
   | 'shares'
   | 'grain'
-  | 'cover'
-  | 'colour'
+  | 'faded'
   | 'above'
   | 'below'
   | 'between'

@@ -1,16 +1,10 @@
 import { whole } from './given-site.js';
 import { grainRows } from './grain.js';
-import { hashCell } from './hash-cell.js';
 import { type CopyRun, findRun, listRuns } from './find-runs.js';
 import type { NoiseGround } from './octaves.js';
-import {
-  type Colours,
-  openPainter,
-  type PaintedRun,
-  placeDots,
-  type WallPicture,
-} from './paint-row.js';
-import type { Ledge, WallPoint, WeatherSite } from './site.js';
+import { gridOf, openPlaces, type PagePlaces } from './open-places.js';
+import { type Colours, openPainter, type PaintedRun, type WallPicture } from './paint-row.js';
+import type { Ledge, WallPoint } from './site.js';
 import type { ReadyWeather } from './ready-weather.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { openDots } from './side-by-side.js';
@@ -48,17 +42,51 @@ export interface WeatherPage {
 /** Gives a row of a page by its number from the top, in a buffer that is written anew for the next. */
 export type PageRow = (y: number) => Colours;
 
+/** Gives a row of a page's places by its number from the datum, as {@link openPlaces} does. */
+export type PlaceRows = (row: number) => Float32Array;
+
 /**
  * Make the rows of a weathered wall. What a dot gets depends on where on the wall it lies and on nothing
  * else: places are counted from the datum, so that parts and pages meet.
  *
  * @param wall - What is weathered, and how.
  * @param page - Which dots.
+ * @param placesAt - Gives rows of its places; reckoned here unless told.
  * @yields Each row, RGBRGB… from 0 to 1, or bytes where it is bare, in one buffer that is written anew for the next.
  */
-export function* paintRows(wall: ReadyWeather, page: WeatherPage): Generator<Colours> {
-  const rowAt = openPage(wall, page);
+export function* paintRows(
+  wall: ReadyWeather,
+  page: WeatherPage,
+  placesAt?: PlaceRows,
+): Generator<Colours> {
+  const rowAt = openPage(wall, page, placesAt);
   for (let y = 0; y < page.height; y++) yield rowAt(y);
+}
+
+/**
+ * Say what the places of a page are reckoned from.
+ *
+ * @param wall - What is weathered, and how.
+ * @param page - Which dots.
+ * @returns All of it.
+ */
+export function placesOf(wall: ReadyWeather, page: WeatherPage): PagePlaces {
+  const { given, picture } = wall;
+  const { width, height, past = 0 } = page;
+  const origin = originOf(picture, page);
+  return {
+    given: { ...given, ...page.places },
+    mmPerDot: picture.mmPerDot,
+    left: page.left - origin.x,
+    top: page.top - origin.y,
+    width,
+    height,
+    past,
+  };
+}
+
+function originOf(picture: WallPicture, { origin }: WeatherPage): PerAxis<number> {
+  return origin === undefined ? picture.origin : whole(origin);
 }
 
 /**
@@ -66,43 +94,36 @@ export function* paintRows(wall: ReadyWeather, page: WeatherPage): Generator<Col
  *
  * @param wall - What is weathered, and how.
  * @param page - Which dots.
+ * @param placesAt - Gives rows of its places; reckoned here unless told.
  * @returns What gives its rows.
  */
-export function openPage(wall: ReadyWeather, page: WeatherPage): PageRow {
-  const { given } = wall;
-  const { width, past = 0 } = page;
-  const picture =
-    page.origin === undefined ? wall.picture : { ...wall.picture, origin: whole(page.origin) };
-  const { mmPerDot, origin } = picture;
-  const places = placeDots(Math.max(mmPerDot.x, mmPerDot.y));
-  // In dots from the datum.
-  const left = page.left - origin.x;
-  const top = page.top - origin.y;
-  const first = Math.floor(left / places);
-  const count = Math.floor((left + width - 1) / places) - first + 2;
-  const finest = places * Math.max(mmPerDot.x, mmPerDot.y);
-  const { period } = given;
-  const seed = past === 0 ? given.seed : hashCell(past, 0, given.seed) | 0;
-  const ground = { seed, period, finest };
-  const run = { first, count, step: places * mmPerDot.x, start: mmPerDot.x / 2 };
-  const site: WeatherSite = { ...given, ...page.places, ground, run };
-  const span = { left: first * places, width: (count - 1) * places };
+export function openPage(wall: ReadyWeather, page: WeatherPage, placesAt?: PlaceRows): PageRow {
+  const picture = { ...wall.picture, origin: originOf(wall.picture, page) };
+  const places = placesOf(wall, page);
+  const { dots, first, count, site } = gridOf(places);
+  const { left, top } = places;
+  const span = { left: first * dots, width: (count - 1) * dots };
   const copies = listCopies(picture, span);
   const tones = picture.bricks && replaceUnits(picture.bricks, picture, site);
   const painter = openPainter({
     width: span.width,
     from: left - span.left,
-    wanted: width,
+    wanted: page.width,
     bare: page.bare === true,
-    places,
+    places: dots,
     pixels: picture.width,
     isToned: tones !== null,
     bricks: Math.max(1, copies.length * copyBricks(picture)),
+    faded: picture.faded,
   });
-  const { rows, brush, shares, painted, toned } = painter;
-  const veils = openVeils(site, { places, mmPerDot: mmPerDot.y, rows, brush });
+  const { rows, shares, painted, toned } = painter;
+  const placeRow = placesAt ?? openPlaces(places);
+  const veils = openVeils(dots, rows, (number, row) => {
+    row.set(placeRow(number));
+    painter.tell(row);
+  });
   const grain = grainRows(wall.grain, span);
-  const rowOf = openCopies(picture, { copies, shares, tones, ground });
+  const rowOf = openCopies(picture, { copies, shares, tones, ground: site.ground });
   const fillRow = openDots(picture, painter.picture);
   return (y) => {
     const { line, gains } = rowOf(page.top + y);

@@ -1,17 +1,16 @@
 import { toSrgb } from '../../colour/srgb.js';
-import { outOfRange } from '../../errors/out-of-range.js';
 import { meanLight } from '../../raster/mean-light.js';
 import type { Raster } from '../../raster/raster.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import type { LaidAlong } from '../../raster/list-again.js';
 import { readyGrain, type WallGrain } from './grain.js';
 import { layBricks, type SeenBricks } from './lay-bricks.js';
+import { bleach } from './layers/fading.js';
 import type { WallLight, WallPicture } from './paint-row.js';
-import { type GivenSite, whole } from './given-site.js';
+import { type GivenSite, settleSite, type WeatherWallOptions, whole } from './given-site.js';
 import { sideBySide } from './side-by-side.js';
 import { seeHollows } from './see-hollows.js';
-import type { Ledge, WallPoint } from './site.js';
-import { type Facing, settleStrengths, weatherNames, type WeatherWish } from './strengths.js';
+import type { Colour } from './veil.js';
 
 /** A picture of a wall that is to be weathered. */
 export interface WeatherWall {
@@ -29,25 +28,6 @@ export interface WeatherWall {
   readonly origin: PerAxis<number>;
   /** Whether its ends meet. */
   readonly meets: PerAxis<boolean>;
-}
-
-/** How a wall is weathered. */
-export interface WeatherWallOptions extends WeatherWish {
-  /** What chance begins with, a whole number from 0 to 4294967295; 1 unless told. */
-  readonly seed?: number;
-  /**
-   * Sills, copings and string courses that water runs from, in real millimetres from the datum, right and
-   * down; the wall's top, level with the datum, unless told.
-   */
-  readonly ledges?: readonly Ledge[];
-  /** Iron that rusts, likewise; a few pieces by chance unless told. */
-  readonly fixings?: readonly WallPoint[];
-  /** Where the wall stands on the ground, real mm below the datum; null where it stands nowhere. */
-  readonly foot: number | null;
-  /** Which way it looks: north sides grow green, south sides fade. Neither unless told. */
-  readonly facing?: Facing;
-  /** Along which axes what comes out is to repeat as the picture does; none unless told. */
-  readonly repeats?: PerAxis<boolean>;
 }
 
 /** All that rows of a weathered wall are made from: numbers and arrays, which threads may hand to one another. */
@@ -70,46 +50,24 @@ export interface ReadyWeather {
  * @throws RangeError when a strength is not 0 to 1, or the seed is not whole.
  */
 export function readyWeather(wall: WeatherWall, options: WeatherWallOptions): ReadyWeather | null {
-  const strengths = settleStrengths(options);
-  const seed = takeSeed(options.seed);
-  if (weatherNames.every((name) => strengths[name] === 0)) return null;
+  const { isDry = false, mmPerDot, raster } = wall;
+  const { width, height } = raster;
+  const { repeats = { x: false, y: false } } = options;
+  const copies = wall.copies ?? { x: { period: width }, y: { period: height } };
+  const period = {
+    x: repeats.x ? copies.x.period * mmPerDot.x : 0,
+    y: repeats.y ? copies.y.period * mmPerDot.y : 0,
+  };
+  const given = settleSite(options, { isDry, period });
+  if (given === null) return null;
   const picture = readyPicture(wall);
-  const { isDry = false } = wall;
-  const given = { strengths, seed, ...takePlace(picture, options), mean: meanOf(wall), isDry };
   return { picture, given, grain: readyGrain(given, wall.mmPerDot) };
 }
 
-function takeSeed(seed = 1): number {
-  if (Number.isInteger(seed) && seed >= 0 && seed < 2 ** 32) return seed | 0;
-  throw outOfRange('a whole number from 0 to 4294967295', 'seed', seed);
-}
-
-function takePlace(
-  { copies, mmPerDot }: WallPicture,
-  options: WeatherWallOptions,
-): Pick<GivenSite, 'period' | 'facing' | 'foot' | 'ledges' | 'fixings'> {
-  const { repeats = { x: false, y: false }, foot, ledges = [wallTop] } = options;
-  return {
-    period: {
-      x: repeats.x ? copies.x.period * mmPerDot.x : 0,
-      y: repeats.y ? copies.y.period * mmPerDot.y : 0,
-    },
-    facing: options.facing ?? null,
-    fixings: options.fixings ?? null,
-    // What comes round from top to foot has neither.
-    foot: repeats.y ? null : foot,
-    ledges: repeats.y ? [] : ledges,
-  };
-}
-
-function meanOf({ raster }: WeatherWall): GivenSite['mean'] {
+function fadedOf(raster: Raster): Colour {
   const [red, green, blue] = meanLight(raster);
-  return [toSrgb(red), toSrgb(green), toSrgb(blue)];
+  return bleach([toSrgb(red), toSrgb(green), toSrgb(blue)]);
 }
-
-// As long as any wall.
-const far = 1e9;
-const wallTop: Ledge = { from: { x: -far, y: 0 }, to: { x: far, y: 0 } };
 
 // A hollow is looked for among so many millimetres.
 const hollowMm = 60;
@@ -132,6 +90,7 @@ function readyPicture(wall: WeatherWall): WallPicture {
     copies,
     pixels: readyPixels(wall, joints, laid?.labels ?? null),
     bricks: laid && { x: laid.x, y: laid.y },
+    faded: fadedOf(raster),
     mmPerDot,
     origin: whole(origin),
   };

@@ -42,8 +42,6 @@ export interface WeatherSite {
   readonly foot: number | null;
   /** Whether it is laid without mortar. */
   readonly isDry: boolean;
-  /** Its mean colour, encoded. */
-  readonly mean: readonly [number, number, number];
   /** Its places, row by row. */
   readonly run: NoiseRun;
 }

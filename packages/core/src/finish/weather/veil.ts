@@ -1,9 +1,12 @@
 import { blend } from '../../colour/blend.js';
+import { openKernel } from '../../numeric/open-kernel.js';
 import type { PlaceSpan } from './octaves.js';
+import { paintCode } from './paint-code.js';
 
 /**
  * What lies over a row of places, {@link veilStep} numbers from one place to the next: what red, green and blue are
- * multiplied by, less 1; how thick a coat is; then what is added to them.
+ * multiplied by, less 1; how thick a coat is; what is added to them; then how many times as much of the wall's faded
+ * colour shows as of its own, which nobody knows before its picture is.
  */
 export interface Veil {
   /**
@@ -17,14 +20,14 @@ export interface Veil {
   readonly brush: Brush;
 }
 
-/** What lays paint on veils that lie in the same memory. */
-export interface Brush {
+/** What lays paint on a veil that lies in the same memory. */
+interface Brush {
   /** Room for how much of each place is covered. */
   readonly cover: Float32Array;
   /** Room for a paint. */
   readonly paint: Float32Array;
   /** Of the kernel. */
-  readonly calls: Readonly<Record<'lay' | 'tell', (...numbers: number[]) => void>>;
+  readonly calls: Readonly<Record<'lay', (...numbers: number[]) => void>>;
 }
 
 /** From one place of a veil to the next, in numbers: those of bricks, then those of joints. */
@@ -33,6 +36,9 @@ const jointsAt = 8;
 
 /** Where the coat stands among the numbers of a place. */
 export const coatAt = 3;
+
+/** And where the faded colour does, of joints too. */
+export const fadedAt = 7;
 
 /** A colour, encoded in sRGB, 0 to 1. */
 export type Colour = readonly [number, number, number];
@@ -44,25 +50,19 @@ export type Colour = readonly [number, number, number];
 export type Paint = Float32Array;
 
 /**
- * Make a veil that changes nothing.
+ * Open a veil, which changes nothing.
  *
- * @param all - Its numbers, {@link veilStep} a place: set to 0.
- * @param brush - In the same memory.
+ * @param count - Places.
  * @returns It.
  */
-export function toVeil(all: Float32Array, brush: Brush): Veil {
-  all.fill(0);
-  return { bricks: all, joints: all.subarray(jointsAt), brush };
-}
-
-/**
- * Take from joints what they have in common with bricks: how they differ is not to be told through a coat.
- *
- * @param veil - Of a row; of its joints is left by how much they differ.
- */
-export function tellJoints(veil: Veil): void {
-  const { bricks, brush } = veil;
-  brush.calls.tell(bricks.byteOffset, bricks.byteOffset + bricks.byteLength);
+export function openVeil(count: number): Veil {
+  const { calls, room } = openKernel<'lay', 'veil' | 'cover' | 'colour'>(paintCode, {
+    veil: veilStep * count,
+    cover: count,
+    colour: 8,
+  });
+  const brush = { cover: room.cover, paint: room.colour, calls };
+  return { bricks: room.veil, joints: room.veil.subarray(jointsAt), brush };
 }
 
 /**

@@ -1,6 +1,7 @@
 import type { Colours } from './paint-row.js';
 import { paintRows, type WeatherPage } from './paint-rows.js';
-import { readyWeather, type WeatherWall, type WeatherWallOptions } from './ready-weather.js';
+import type { WeatherWallOptions } from './given-site.js';
+import { readyWeather, type WeatherWall } from './ready-weather.js';
 
 /** Makes rows of a page of the weathered wall, each in one buffer that is written anew for the next. */
 export type PageRows = (page: WeatherPage) => Iterable<Colours>;

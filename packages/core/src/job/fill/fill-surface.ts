@@ -2,17 +2,14 @@ import type { Warning } from '../../errors/warning.js';
 import type { PageRows } from '../../finish/weather/weather-wall.js';
 import type { LightOn } from './wall-relief.js';
 import type { Lattice, PerAxis } from '../../surface/measurement.js';
-import { type Dpi, dpi as toDpi, mmPerInch } from '../../units/units.js';
+import { dpi as toDpi, mmPerInch } from '../../units/units.js';
 import type { LightReport } from '../mend/even-picture.js';
 import type { FillPhotoOptions, PartToCover } from './fill-options.js';
 import { beginStep } from '../job-options.js';
 import type { MadeSurface } from '../surface/made-surface.js';
 import { type NextWall, nextWall } from './next-wall.js';
-import type { OutlineReport, ReadOutline } from './read-outline.js';
+import type { OutlineReport } from './read-outline.js';
 import { type MeasurementReport, reportMeasurement } from '../measure/report-measurement.js';
-import { edgesFacing, pastSides } from '../../fill/outline/edges-facing.js';
-import { boxOfLoops } from '../../fill/outline/part-outline.js';
-import type { Ledge } from '../../finish/weather/site.js';
 import { settleStrengths } from '../../finish/weather/strengths.js';
 import { warnOfFoot } from '../weather/weather-options.js';
 import { meanOfWall } from '../weather/mean-of-wall.js';
@@ -26,7 +23,7 @@ import {
   isChanging,
 } from '../print/open-printing.js';
 import { reportScale, type ScaleReport } from '../measure/report-scale.js';
-import type { StringCourse, WallReliefReport } from './wall-relief-options.js';
+import type { WallReliefReport } from './wall-relief-options.js';
 import { toFigures } from '../to-figures.js';
 import { writeFilled } from './write-filled.js';
 
@@ -107,7 +104,7 @@ export async function fillSurface(
   const { raster: tile, light, plan, origin } = sharp.made;
 
   beginStep('writing', options);
-  const wall = await weathered(sharp, cover, { ...options, dpi });
+  const wall = await weathered(sharp, cover, options);
   const mean = lights.length > 0 && meanOfWall({ tile, origin, wall });
   const finishes = mean === false ? [] : lights.map((lightOn) => lightOn(mean));
   const isCovered = wall !== null || finishes.length > 0;
@@ -154,53 +151,16 @@ export async function fillSurface(
 // What weathers is loaded for those who want it.
 async function weathered(
   surface: MadeSurface,
-  { part, outline }: PartToCover,
-  options: FillPhotoOptions & { readonly dpi: Dpi; readonly lit?: WallReliefReport | null },
+  cover: PartToCover,
+  options: FillPhotoOptions & { readonly lit?: WallReliefReport | null },
 ): Promise<PageRows | null> {
-  const { weather, scale, dpi, lit } = options;
-  if (weather === undefined) return null;
-  const { weatherPart } = await import('../weather/weather-part.js');
-  const datum = part.datum ?? { x: 0, y: 0 };
-  const foot = datum.y + part.height;
-  const ledges = ledgesOf(weather.ledges, outline && ownLedges(outline.shape, datum), lit);
-  const told = { ...weather, ...(ledges && { ledges }) };
-  return weatherPart(surface, { dpi, scale, weather: told, foot });
-}
-
-// What the part has of its own comes beside what is told, or beside the top of a plain wall.
-function ledgesOf(
-  told: readonly Ledge[] | undefined,
-  drawn: readonly Ledge[] | null,
-  lit: WallReliefReport | null = null,
-): readonly Ledge[] | undefined {
-  const courses = (lit?.stringCourses ?? []).map(courseLedge);
-  if (drawn === null && courses.length === 0) return told;
-  return [...(drawn ?? []), ...courses, ...(told ?? (drawn === null ? [levelLedge(0)] : []))];
-}
-
-// Longer than any wall of paper.
-const far = 1e5;
-
-function levelLedge(y: number): Ledge {
-  return { from: { x: -far, y }, to: { x: far, y } };
-}
-
-// Water drips from the foot of what stands out.
-function courseLedge({ y, height }: StringCourse): Ledge {
-  return levelLedge(y + height);
-}
-
-// Of a shape that is drawn its own edges say where water runs from: its top, and sills under its windows.
-function ownLedges(
-  { loops, rule }: ReadOutline['shape'],
-  datum: PerAxis<number>,
-): readonly Ledge[] | null {
-  const { x0, y0 } = boxOfLoops(loops);
-  const onWall = loops.map((loop) =>
-    loop.map((mm, i) => (i % 2 === 0 ? mm - x0 + datum.x : mm - y0 + datum.y)),
-  );
-  const edges = edgesFacing({ loops: onWall, rule }, 'up');
-  return edges && pastSides(edges, boxOfLoops(onWall));
+  if (options.weather === undefined) return null;
+  const [{ weatherPart }, { partWeather }] = await Promise.all([
+    import('../weather/weather-part.js'),
+    import('./part-weather.js'),
+  ]);
+  const wish = partWeather(cover, options, options.lit ?? null);
+  return wish && weatherPart(surface, wish);
 }
 
 function reportShape(

@@ -1,4 +1,3 @@
-import { extname } from 'node:path';
 import { showPath } from '../../errors/show-path.js';
 import { TextureError } from '../../errors/texture-error.js';
 import type { Warning } from '../../errors/warning.js';
@@ -9,7 +8,7 @@ import { notePrinted } from '../../raster/printed-note.js';
 import type { MakeFinish } from '../../raster/row-finish.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { writePicture } from '../../write/write-picture.js';
-import type { FillPhotoOptions, PartToCover } from './fill-options.js';
+import { type FillPhotoOptions, isSized, type PartToCover } from './fill-options.js';
 import { toFigures } from '../to-figures.js';
 
 /** What was written of a part. */
@@ -72,11 +71,10 @@ async function writeAs(
   options: FillPhotoOptions & { readonly inputs: readonly string[] },
 ): Promise<WrittenPart> {
   const { output, quality, inputs } = options;
-  const isSized = ['.svg', '.pdf'].includes(extname(output).toLowerCase());
-  const bare = await fillPart(tile, cover, isSized);
+  const bare = await fillPart(tile, cover, isSized(output));
   const fill = { ...bare, rows: notePrinted(bare.rows, tile.isPrinted) };
   const { width: widthPx, height: heightPx } = fill.rows;
-  if (!isSized) {
+  if (!isSized(output)) {
     await writePicture(output, fill.rows, { inputs, quality });
     return { size: { widthPx, heightPx, ...inFigures(fill.sizeMm) }, warnings: [] };
   }
