@@ -1,10 +1,12 @@
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
+import { encodePhoto } from '@gaugerod/fixtures';
 import { expect, test } from 'vitest';
+import { noisePicture } from '../support/noise-picture.js';
 import { tempFolder } from '../support/temp-folder.js';
 
 const main = fileURLToPath(new URL('../../packages/cli/dist/main.js', import.meta.url));
@@ -65,4 +67,30 @@ onUnix('an interrupt between layers of card leaves all older files as they were'
   expect(await exit).toEqual([130, null]);
   expect(readdirSync(folder).sort()).toEqual([...names].sort());
   for (const name of names) expect(readFileSync(join(folder, name), 'utf8')).toBe('older');
+});
+
+onUnix('an interrupt while slim links pictures leaves none, nor the folder for them', async () => {
+  const folder = tempFolder();
+  const pictures = await Promise.all(
+    Array.from({ length: 80 }, (_, seed) =>
+      encodePhoto(noisePicture(40, 30, seed), { format: 'png' }),
+    ),
+  );
+  const images = pictures.map(
+    (png, i) =>
+      `<image x="${i}" width="1" height="30" href="data:image/png;base64,${png.toString('base64')}"/>`,
+  );
+  const drawing = `<svg xmlns="http://www.w3.org/2000/svg" width="80mm" height="30mm" viewBox="0 0 80 30">${images.join('')}</svg>`;
+  writeFileSync(join(folder, 'walls.svg'), drawing);
+  const words = [main, 'slim', 'walls.svg', '--link', 'pictures', '-o', 'out.svg'];
+  const running = spawn(process.execPath, words, { cwd: folder, stdio: 'ignore' });
+  const linked = (): number => {
+    const there = existsSync(join(folder, 'pictures'));
+    return there ? readdirSync(join(folder, 'pictures')).length : 0;
+  };
+  await expect.poll(linked, { interval: 1, timeout: 60_000 }).toBeGreaterThan(2);
+  const exit = once(running, 'exit');
+  running.kill('SIGINT');
+  expect(await exit).toEqual([130, null]);
+  expect(readdirSync(folder)).toEqual(['walls.svg']);
 });

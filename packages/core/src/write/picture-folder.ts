@@ -1,12 +1,12 @@
 import { createHash } from 'node:crypto';
 import { constants } from 'node:fs';
-import { access, lstat, mkdir, readFile, realpath, rm, rmdir, stat } from 'node:fs/promises';
+import { access, lstat, mkdir, readFile, realpath, rmdir, stat } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
 import { explainUnwritable } from './check-output.js';
 import { inTurn } from './in-turn.js';
-import { writeAtomically } from './write-atomically.js';
+import { writeAtomically, writeTogether } from './write-atomically.js';
 
 /** A folder that pictures are written into, beside those that are there. */
 export interface PictureFolder {
@@ -19,54 +19,65 @@ export interface PictureFolder {
    * @returns Its real path.
    */
   readonly add: (stem: string, extension: string, bytes: Uint8Array) => Promise<string>;
-  /** Take back what was written, where the rest of the work failed. */
-  readonly undo: () => Promise<void>;
 }
 
 // System's limits are in bytes, and a name may take four a character.
 const longestStem = 40;
 
-/** What a caller may ask of {@link openPictureFolder}. */
+/** What a caller may ask of {@link withPictureFolder}. */
 export interface PictureFolderOptions {
   /** Whether nothing is to be written, names alone are asked. */
   readonly dry: boolean;
 }
 
 /**
- * Open a folder for pictures; it is made where it does not exist.
+ * Write pictures into a folder, and with them what shows them: all take their names together, or none does. The folder
+ * is made where it does not exist, and goes again where nothing came of it.
  *
  * @param path - Of the folder, whose own folder exists.
  * @param options - Whether it is meant.
- * @returns What writes into it.
- * @throws TextureError when the place does not allow it.
+ * @param work - Writes them.
+ * @returns What that gives.
+ * @throws TextureError when the place does not allow it; what `work` throws is passed on.
  */
-export async function openPictureFolder(
+export async function withPictureFolder<Value>(
   path: string,
   options: PictureFolderOptions,
-): Promise<PictureFolder> {
-  const { dry } = options;
-  const isNew = dry ? false : await makeFolder(path);
-  const folder = dry ? resolve(path) : await realpath(path);
-  const written: string[] = [];
+  work: (folder: PictureFolder) => Promise<Value>,
+): Promise<Value> {
+  if (options.dry) return work(pictureFolder(path, resolve(path), options));
+  const isNew = await makeFolder(path);
+  const folder = await realpath(path);
+  try {
+    return await writeTogether(
+      () => work(pictureFolder(path, folder, options)),
+      isNew ? folder : null,
+    );
+  } catch (cause) {
+    if (isNew) await rmdir(folder).catch(() => undefined);
+    throw cause;
+  }
+}
+
+function pictureFolder(path: string, folder: string, { dry }: PictureFolderOptions): PictureFolder {
+  // What waits for its name, by the sums of all of it.
+  const waiting = new Map<string, string>();
   return {
     async add(stem, extension, bytes) {
       const sum = createHash('sha256').update(bytes).digest('hex');
       for (let length = 8; ; length += 8) {
         const name = `${stem.slice(0, longestStem)}-${sum.slice(0, length)}${extension}`;
         const target = join(folder, name);
+        if (waiting.get(target) === sum) return target;
         const taken = await lstat(target).catch(() => null);
         const there = taken?.isFile() === true ? await readFile(target).catch(() => null) : null;
         if (there?.equals(bytes) === true) return target;
-        if (taken !== null && length < sum.length) continue;
+        if ((taken !== null || waiting.has(target)) && length < sum.length) continue;
         if (dry) return target;
+        waiting.set(target, sum);
         await writeAtomically(join(path, name), { path: target, mode: null }, inTurn([bytes]));
-        written.push(target);
         return target;
       }
-    },
-    async undo() {
-      await Promise.all(written.map((file) => rm(file, { force: true }).catch(() => undefined)));
-      if (isNew) await rmdir(folder).catch(() => undefined);
     },
   };
 }

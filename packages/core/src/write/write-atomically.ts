@@ -1,5 +1,5 @@
 import { AsyncLocalStorage } from 'node:async_hooks';
-import { unlinkSync } from 'node:fs';
+import { rmdirSync, unlinkSync } from 'node:fs';
 import { type FileHandle, open, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { explainUnwritable, type OutputTarget } from './check-output.js';
@@ -18,9 +18,13 @@ function stop(signal: Signal): void {
  * Remove files however the process ends, until told that it need not.
  *
  * @param list - Gives their paths, as they are by then.
+ * @param folder - One that was made for them, and goes with them where it is empty; none unless told.
  * @returns Tells so.
  */
-export function removeAtExit(list: () => readonly string[]): () => void {
+export function removeAtExit(
+  list: () => readonly string[],
+  folder: string | null = null,
+): () => void {
   const remove = (): void => {
     for (const path of list()) {
       try {
@@ -28,6 +32,11 @@ export function removeAtExit(list: () => readonly string[]): () => void {
       } catch {
         // It was not made yet, or is gone: either way nothing is left behind.
       }
+    }
+    try {
+      if (folder !== null) rmdirSync(folder);
+    } catch {
+      // Somebody else put something there.
     }
   };
   process.on('exit', remove);
@@ -113,14 +122,18 @@ const together = new AsyncLocalStorage<WaitingFile[]>();
  * ones, each of them whole.
  *
  * @param work - Writes them one after another, by whatever leads to {@link writeAtomically}.
+ * @param folder - One that was made for them: an interrupt leaves it no more than them. None unless told.
  * @returns What it gives.
  * @throws TextureError `unwritable` when the system does not let one take its name; what `work` throws is passed on.
  */
-export async function writeTogether<Value>(work: () => Promise<Value>): Promise<Value> {
+export async function writeTogether<Value>(
+  work: () => Promise<Value>,
+  folder: string | null = null,
+): Promise<Value> {
   const files: WaitingFile[] = [];
   const kept: string[] = [];
   const unfinished = (): string[] => [...files.map(({ temporary }) => temporary), ...kept];
-  const keep = removeAtExit(unfinished);
+  const keep = removeAtExit(unfinished, folder);
   try {
     const value = await together.run(files, work);
     await unlessLeaving();

@@ -2,7 +2,7 @@ import { basename, dirname, extname } from 'node:path';
 import { showPath } from '../errors/show-path.js';
 import type { Warning } from '../errors/warning.js';
 import type { ShownPicture } from './part/render-svg.js';
-import { openPictureFolder } from './picture-folder.js';
+import { withPictureFolder } from './picture-folder.js';
 import { writeDrawing } from './write-drawing.js';
 
 /** A drawing that shows pictures. */
@@ -43,8 +43,7 @@ export async function writeShown(
     await writeDrawing(path, inBytes(render(pictures)), inputs);
     return [];
   }
-  const folder = await openPictureFolder(dirname(path), { dry: false });
-  try {
+  return withPictureFolder(dirname(path), { dry: false }, async (folder) => {
     const pictures: { file: string }[] = [];
     for (const png of pngs) {
       const file = await folder.add(basename(path, extname(path)), '.png', png);
@@ -56,10 +55,7 @@ export async function writeShown(
     const [lies, its] = pngs.length === 1 ? ['which lies', 'its'] : ['which lie', 'their'];
     const message = `${showPath(path)} shows ${names}, ${lies} beside it: ${its} ${(bytes / 1e6).toFixed(1)} MB are more than drawing programs read inside a drawing`;
     return [{ code: 'picture-beside', message }];
-  } catch (cause) {
-    await folder.undo();
-    throw cause;
-  }
+  });
 }
 
 function* inBytes(pieces: Iterable<string>): Generator<Uint8Array> {

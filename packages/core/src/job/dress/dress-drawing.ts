@@ -20,8 +20,8 @@ import type { PerAxis } from '../../surface/measurement.js';
 import { type Dpi, dpi as toDpi } from '../../units/units.js';
 import {
   checkPictureFolder,
-  openPictureFolder,
   type PictureFolder,
+  withPictureFolder,
 } from '../../write/picture-folder.js';
 import { isPacked, packDrawing } from '../../write/pack-drawing.js';
 import { checkPackableOutput, writeDrawing } from '../../write/write-drawing.js';
@@ -320,29 +320,35 @@ interface Written {
 }
 
 async function write(
+  work: Work,
+  dressed: readonly DressedWith[],
+  options: DressDrawingOptions,
+): Promise<Written> {
+  const { output, link } = options;
+  if (link === undefined) {
+    const links = dressed.flatMap(({ pictures }) => pictures.map(embed));
+    return { ...(await writeDressed(work, dressed, { output, links })), files: null };
+  }
+  return withPictureFolder(link, { dry: false }, async (folder) => {
+    const files = await writeBeside(dressed, folder, stemOf(output));
+    const own = await realFolder(dirname(output));
+    const links = files.map((file) => toHref(own, file));
+    const written = await writeDressed(work, dressed, { output, links });
+    return { ...written, files: files.map((file) => join(link, basename(file))) };
+  });
+}
+
+async function writeDressed(
   { opened, path, inputs }: Work,
   dressed: readonly DressedWith[],
-  { output, link }: DressDrawingOptions,
-): Promise<Written> {
+  { output, links }: { readonly output: string; readonly links: readonly string[] },
+): Promise<Omit<Written, 'files'>> {
   const { drawing, encoding } = opened;
-  const folder = link === undefined ? null : await openPictureFolder(link, { dry: false });
-  try {
-    const files = folder === null ? null : await writeBeside(dressed, folder, stemOf(output));
-    const own = await realFolder(dirname(output));
-    const links =
-      files?.map((file) => toHref(own, file)) ??
-      dressed.flatMap(({ pictures }) => pictures.map(embed));
-    const { edits, ids } = dressEdits(drawing, dressed, links);
-    if (typeof edits === 'string') refuseUse(path, edits);
-    const pieces = encodeDrawing(editText(drawing.text, edits), encoding);
-    const file = isPacked(output) ? [await packDrawing(pieces)] : pieces;
-    const bytes = await writeDrawing(output, file, inputs);
-    const named = files?.map((file) => join(link ?? '', basename(file))) ?? null;
-    return { bytes, ids, files: named };
-  } catch (cause) {
-    await folder?.undo();
-    throw cause;
-  }
+  const { edits, ids } = dressEdits(drawing, dressed, links);
+  if (typeof edits === 'string') refuseUse(path, edits);
+  const pieces = encodeDrawing(editText(drawing.text, edits), encoding);
+  const file = isPacked(output) ? [await packDrawing(pieces)] : pieces;
+  return { bytes: await writeDrawing(output, file, inputs), ids };
 }
 
 function refuseUse(path: string, fault: string): never {

@@ -8,8 +8,8 @@ import { readStored } from '../../read/read-drawing-bytes.js';
 import type { Dpi } from '../../units/units.js';
 import {
   checkPictureFolder,
-  openPictureFolder,
   type PictureFolder,
+  withPictureFolder,
 } from '../../write/picture-folder.js';
 import { isPacked, packDrawing } from '../../write/pack-drawing.js';
 import { checkPackableOutput, writeDrawing } from '../../write/write-drawing.js';
@@ -78,44 +78,50 @@ async function slimWithin(
   path: string,
   options: SlimDrawingOptions,
 ): Promise<Outcome<SlimmedDrawing, never>> {
-  const { output, report = false } = options;
+  const { link, report = false } = options;
   const wish = slimWish(options);
   await checkPlaces(path, options);
   beginStep('reading', options);
   const opened = await openDrawing(path);
+  const write = (folder: PictureFolder | null): Promise<Outcome<SlimmedDrawing, never>> =>
+    slimInto(folder, opened, { path, wish, ...options });
+  return link === undefined ? write(null) : withPictureFolder(link, { dry: report }, write);
+}
+
+interface SlimInto extends SlimDrawingOptions {
+  readonly path: string;
+  readonly wish: SlimWish;
+}
+
+async function slimInto(
+  folder: PictureFolder | null,
+  opened: OpenedDrawing,
+  options: SlimInto,
+): Promise<Outcome<SlimmedDrawing, never>> {
+  const { path, output, report = false } = options;
   const { bytes, stored } = opened;
-  const folder = await openBeside(options);
-  try {
-    const to = output === undefined || report ? path : output;
-    const slim = await slimOpened(opened, {
-      path,
-      to,
-      stem: stemOf(output ?? path),
-      wish,
-      folder,
-      ...options,
-    });
-    const made = await makeFile(opened, slim.edits, { path, output, mayGrow: slim.mayGrow });
-    const written = report ? null : (output ?? null);
-    if (written !== null) await writeDrawing(written, made.pieces, [path, ...slim.inputs]);
-    const { warnings, ...told } = reportSlim({
-      ...slim.facts,
-      bytes,
-      stored,
-      isKept: made.isKept,
-    });
-    const pictures = report ? [] : slim.pictures.map((name) => join(options.link ?? '', name));
-    const size = { bytesBefore: stored, bytesAfter: made.bytes };
-    const value = { output: written, ...size, ...told, pictures };
-    const file = { output, size: made.bytes };
-    const packing = made.isKept
-      ? [...warnOfUnpacked(path, opened, file), ...warnOfPacked(path, opened, file)]
-      : warnOfUnpacked(path, opened, file);
-    return { ok: true, value, warnings: [...packing, ...warnings] };
-  } catch (cause) {
-    await folder?.undo();
-    throw cause;
-  }
+  const to = output === undefined || report ? path : output;
+  const slim = await slimOpened(opened, {
+    ...options,
+    ...{ to, stem: stemOf(output ?? path), folder },
+  });
+  const made = await makeFile(opened, slim.edits, { path, output, mayGrow: slim.mayGrow });
+  const written = report ? null : (output ?? null);
+  if (written !== null) await writeDrawing(written, made.pieces, [path, ...slim.inputs]);
+  const { warnings, ...told } = reportSlim({
+    ...slim.facts,
+    bytes,
+    stored,
+    isKept: made.isKept,
+  });
+  const pictures = report ? [] : slim.pictures.map((name) => join(options.link ?? '', name));
+  const size = { bytesBefore: stored, bytesAfter: made.bytes };
+  const value = { output: written, ...size, ...told, pictures };
+  const file = { output, size: made.bytes };
+  const packing = made.isKept
+    ? [...warnOfUnpacked(path, opened, file), ...warnOfPacked(path, opened, file)]
+    : warnOfUnpacked(path, opened, file);
+  return { ok: true, value, warnings: [...packing, ...warnings] };
 }
 
 async function checkPlaces(path: string, options: SlimDrawingOptions): Promise<void> {
@@ -138,11 +144,6 @@ export function slimWish(options: SlimDrawingOptions): SlimWish {
   refuseSame(link, output);
   const mode = link === undefined ? (embed ? 'embed' : 'keep') : 'link';
   return { dpi, keepClipped, mode };
-}
-
-async function openBeside({ link, report }: SlimDrawingOptions): Promise<PictureFolder | null> {
-  if (link === undefined) return null;
-  return openPictureFolder(link, { dry: report === true });
 }
 
 interface MadeFile {
