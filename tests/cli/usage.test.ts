@@ -71,6 +71,18 @@ test.each([
     ['sheet', '--strip-photo', 'scan.png', '--most-links', '3', '-o', 'my.printer.json'],
   ],
   ['limit-of-length', ['scale', '9.9m', '--scale', 'N-UK', '--most-pixels', '1M']],
+  [
+    'fill-limit-without-outline',
+    ['fill', 'wall.png', '--scale', 'N-UK', '--size', '2x2mm', '--most-depth', '9', '-o', 'a.png'],
+  ],
+  [
+    'relief-limit-without-photo',
+    [
+      ...'relief --profile plate --depth 1m --length 6m --scale 1:87 -o a.png'.split(' '),
+      '--most-seconds',
+      '9',
+    ],
+  ],
   ['strip-output-kind', ['sheet', '--test-strip', '-o', 'strip.jpg']],
   ['strip-photo-output', ['sheet', '--strip-photo', 'scan.png', '-o', 'page.pdf']],
   ['ambiguous-scale', ['scale', '9.9m', '--scale', 'N']],

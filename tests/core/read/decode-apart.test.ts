@@ -102,6 +102,15 @@ test('a decoder that takes too long is ended, and the line says how to wait long
   await expect(readPhoto(path, { mostSeconds: 60 })).resolves.toMatchObject({ width: 5000 });
 });
 
+// Of 81 million pixels, some 0.4 s: a decoder in this process would be stopped after a whole second.
+test('a part of a second is kept to, of a picture that would be decoded in this process too', async () => {
+  const path = join(tempFolder(), 'wall.png');
+  const even = { width: 9000, height: 9000, channels: 3, background: '#888' } as const;
+  await sharp({ create: even }).png({ compressionLevel: 1 }).toFile(path);
+  await expect(readPhoto(path, { mostSeconds: 0.1 })).rejects.toMatchObject({ limit: 'seconds' });
+  await expect(readPhoto(path, { mostSeconds: 60 })).resolves.toMatchObject({ width: 9000 });
+});
+
 async function kindOf(work: Promise<unknown>): Promise<string> {
   const error: unknown = await work.catch((cause: unknown) => cause);
   return error instanceof DecodeFault ? error.kind : String(error);

@@ -72,6 +72,7 @@ test('a side past its bound is refused from the header, of a photo and of what g
   expect(await refusal(readPhoto(path, { mostPixels: 1e9 }))).toMatchObject({
     code: 'too-large',
     message: `${path} says that it is 100001 x 2 pixels, more than 100000 on a side`,
+    hint: 'crop it or make it smaller first; sheet lays a finished one of up to 300000 on pages as it is',
   });
   const print = (width: number): Promise<unknown> => {
     const bytes = pngFile({ width, height: 2, depth: 1, colour: 0 });
@@ -219,6 +220,7 @@ test.each([1, 2])('limits reach whatever a build reads, %i at a time', async (jo
   expect(failed).toMatchObject({
     ok: false,
     message: expect.stringContaining('--most-pixels 108k reads it') as string,
+    limit: 'pixels',
   });
   const set = { text: '100k', file: 'config.yaml' };
   const settings = { ...noSettings, values: { mostPixels: set } };

@@ -1,4 +1,4 @@
-import { outlineLimits } from '../options/limits.js';
+import { outlineLimits, refuseLimits } from '../options/limits.js';
 import type { FilledPhoto, NextWall, OutlineReport } from '@gaugerod/core';
 import { bleed } from '../options/bleed.js';
 import { corner } from '../options/corner.js';
@@ -90,6 +90,10 @@ export const fill: Command = defineCommand({
       throw new UsageError('expected --course or a --span beside --corners, got none', {
         hint: 'a rectangle of known size is measured first: gaugerod measure PHOTO --corners "…" --real-size WxH --save',
       });
+    }
+    if (values.outline === undefined) {
+      const limits = ['mostElements', 'mostDepth'] as const;
+      refuseLimits(values, job.settings, { what: 'an --outline', limits });
     }
     const weather = weatherOf(values);
     const relief = wallReliefOf(values);

@@ -1,4 +1,4 @@
-import { outlineLimits } from '../options/limits.js';
+import { outlineLimits, refuseLimits } from '../options/limits.js';
 import type { MadeRelief, ReliefLayer } from '@gaugerod/core';
 import { along } from '../options/along.js';
 import { around } from '../options/around.js';
@@ -167,6 +167,14 @@ export const relief: Command = defineCommand({
     { noEven: isUneven, sunk: isSunk, upright: isUpright, layers: isLayered, ...values },
     { core, ...job },
   ) => {
+    if (photo === '') {
+      const limits = ['mostPixels', 'mostSeconds'] as const;
+      refuseLimits(values, job.settings, { what: 'a photo', limits });
+    }
+    if ((values.outline ?? values.along) === undefined) {
+      const limits = ['mostElements', 'mostDepth'] as const;
+      refuseLimits(values, job.settings, { what: 'an --outline or --along', limits });
+    }
     if (isUneven && photo === '') throw new UsageError('expected a photo for --no-even, got none');
     const left = isUneven ? { even: false } : {};
     const weather = weatherOf(values);

@@ -1,4 +1,6 @@
 import type { Settings } from '@gaugerod/core';
+import { UsageError } from '../print/usage-error.js';
+import { longFlag } from './long-flag.js';
 import type { Core, Options, TextOption, Texts, Values } from './option.js';
 
 type CountName = Parameters<Core['parseCount']>[2];
@@ -96,6 +98,34 @@ export function limitsAmong(options: Options, texts: Texts): readonly [Options, 
   const only = <Value>(all: Readonly<Record<string, Value>>): Readonly<Record<string, Value>> =>
     Object.fromEntries(names.flatMap((name) => (name in all ? [[name, all[name]!]] : [])));
   return [only(options), only(texts)];
+}
+
+/** What a command may read, and does not this time. */
+export interface UnreadInput {
+  /** Named as what would be given: `a photo`. */
+  readonly what: string;
+  /** Limits that it would be held to, and nothing else is. */
+  readonly limits: readonly (keyof DrawingLimits)[];
+}
+
+/**
+ * Refuse limits of what a command reads nothing of: what is typed is not to be passed over.
+ *
+ * @param values - Read.
+ * @param settings - What is set for all commands, which nobody meant for this one.
+ * @param missing - What it would be.
+ * @throws UsageError where one of them was typed.
+ */
+export function refuseLimits(
+  values: Readonly<Record<string, unknown>>,
+  settings: Settings,
+  missing: UnreadInput,
+): void {
+  const set = limitsSet(settings);
+  const { what, limits } = missing;
+  const typed = limits.find((name) => values[name] !== undefined && !set.includes(name));
+  if (typed === undefined) return;
+  throw new UsageError(`expected ${what} for ${longFlag(drawingLimits[typed])}, got none`);
 }
 
 /**

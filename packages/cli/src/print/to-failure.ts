@@ -13,7 +13,7 @@ export interface Failure {
   /** The limit that a file is over, where an option lifts it. */
   readonly limit?: string;
   /** What else failed, where several things were to be done. */
-  readonly others?: readonly Pick<Failure, 'message' | 'hint'>[];
+  readonly others?: readonly Pick<Failure, 'message' | 'hint' | 'limit'>[];
   /** 1: the picture or file does not allow it; 2: the command was wrong. */
   readonly exit: 1 | 2;
 }
@@ -61,9 +61,16 @@ function helpOf(name: string | undefined): string {
  * @returns What to tell, and how to exit.
  */
 export function fromRefusal(refusal: Refusal): Failure {
-  const { code, message, hint = null, others } = refusal;
-  const rest = others?.map((other) => ({ message: other.message, hint: other.hint ?? null }));
-  return { code, message, hint, ...(rest && { others: rest }), exit: 1 };
+  const { code, others } = refusal;
+  const rest = others?.map(wordsOf);
+  return { code, ...wordsOf(refusal), ...(rest && { others: rest }), exit: 1 };
+}
+
+function wordsOf(
+  failing: Pick<Refusal, 'message' | 'hint' | 'limit'>,
+): Pick<Failure, 'message' | 'hint' | 'limit'> {
+  const { message, hint, limit } = failing;
+  return { message, hint: hint ?? null, ...(limit !== undefined && { limit }) };
 }
 
 const suggestion = /\n\(Did you mean (?:one of )?([^\n]*)\?\)$/;

@@ -7,6 +7,8 @@ export interface Failing {
   readonly message: string;
   /** What would work, or nothing. */
   readonly hint?: string;
+  /** The limit that a file is over, where one may lift it. */
+  readonly limit?: LimitName;
 }
 
 /** A value with its warnings, or why this picture allows none. */

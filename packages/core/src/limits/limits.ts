@@ -5,8 +5,7 @@ export interface LimitOptions {
   /** Bytes that a file may hold, whatever it is, 1 to 2000 million; unless told by what it is: 512 million of a picture. */
   readonly mostBytes?: number;
   /**
-   * Seconds that a picture's decoding may take, up to 3600; 10 unless told, 30 of what is laid on pages as it is. Most
-   * decoders are stopped at the next whole one.
+   * Seconds that a picture's decoding may take, up to 3600; 10 unless told, 30 of what is laid on pages as it is.
    */
   readonly mostSeconds?: number;
   /** Elements that a drawing may hold, 1 to 2 million; 500,000 unless told. */

@@ -93,7 +93,9 @@ export interface HeadedFile {
 
 function decode({ bytes, header }: HeadedFile, limits: DecodeLimits): Promise<DecodedSamples> {
   const { width, height, isBounded } = header;
-  return isBounded ? decodeSamples(bytes, limits) : decodeApart(bytes, width * height, limits);
+  // A decoder in this process is stopped at whole seconds.
+  const isHere = isBounded && Number.isInteger(limits.seconds);
+  return isHere ? decodeSamples(bytes, limits) : decodeApart(bytes, width * height, limits);
 }
 
 /**

@@ -1,6 +1,6 @@
 import { showPath } from '../errors/show-path.js';
 import { TextureError } from '../errors/texture-error.js';
-import type { Limits } from '../limits/limits.js';
+import { type Limits, limitsFor } from '../limits/limits.js';
 import { liftedBy, moreThan } from '../limits/over-limit.js';
 import { readAvifHeader } from './headers/avif.js';
 import { readGifHeader } from './headers/gif.js';
@@ -94,6 +94,11 @@ function checkSize(shown: string, { width, height }: PictureHeader, limits: Head
     });
   }
   if (Math.max(width, height) > limits.side) {
-    throw new TextureError('too-large', `${said}, more than ${limits.side} on a side`, { hint });
+    const onPages = limitsFor('print', {}).side;
+    const isForPages = limits.side < onPages && Math.max(width, height) <= onPages;
+    const laid = `; sheet lays a finished one of up to ${onPages} on pages as it is`;
+    throw new TextureError('too-large', `${said}, more than ${limits.side} on a side`, {
+      hint: isForPages ? `${hint}${laid}` : hint,
+    });
   }
 }

@@ -157,11 +157,12 @@ function toOutcome(
 
 const mostNames = 12;
 
-function inWords({ message, hint, lost }: BuildFailure, rest: string): Failing {
+function inWords({ message, hint, limit, lost }: BuildFailure, rest: string): Failing {
   const named = lost.slice(0, mostNames).map(showPath).join(', ');
   const more = lost.length > mostNames ? ` and ${lost.length - mostNames} more` : '';
   return {
     message: `${message} (not built: ${named}${more}${rest})`,
     ...(hint !== undefined && { hint }),
+    ...(limit !== undefined && { limit }),
   };
 }

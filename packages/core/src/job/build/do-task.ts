@@ -1,3 +1,4 @@
+import type { LimitName } from '../../limits/limits.js';
 import { showPath } from '../../errors/show-path.js';
 import { TextureError } from '../../errors/texture-error.js';
 import type { Warning } from '../../errors/warning.js';
@@ -12,6 +13,8 @@ export interface StepFailure {
   readonly message: string;
   /** What would work, or undefined. */
   readonly hint: string | undefined;
+  /** The limit that a file is over, or undefined. */
+  readonly limit: LimitName | undefined;
 }
 
 /** What a task is done with. */
@@ -59,10 +62,7 @@ export async function doTask(
     throw refused(step, cause);
   });
   if (outcome.ok) return outcome;
-  const { message, hint } = outcome;
-  throw new StepRefused([
-    { message: `${whatIs(step)}: ${asKeys(message)}`, hint: hint && asKeys(hint) },
-  ]);
+  throw refusedFor(step, outcome.message, outcome);
 }
 
 /**
@@ -78,9 +78,17 @@ export function isForUser(cause: unknown): cause is Error {
 
 function refused(step: BuildStep, cause: unknown): unknown {
   if (!isForUser(cause)) return cause;
-  const hint = cause instanceof TextureError ? cause.hint : undefined;
-  const message = `${whatIs(step)}: ${asKeys(cause.message)}`;
-  return new StepRefused([{ message, hint: hint && asKeys(hint) }]);
+  return refusedFor(step, cause.message, cause instanceof TextureError ? cause : {});
+}
+
+function refusedFor(
+  step: BuildStep,
+  message: string,
+  { hint, limit }: { readonly hint?: string | undefined; readonly limit?: LimitName | undefined },
+): StepRefused {
+  return new StepRefused([
+    { message: `${whatIs(step)}: ${asKeys(message)}`, hint: hint && asKeys(hint), limit },
+  ]);
 }
 
 // Jobs speak of the command's options: in a file they are keys.
