@@ -11,7 +11,7 @@ import { type ReadyWeather, readyWeather } from '../../finish/weather/ready-weat
 import { createRaster, type Raster } from '../../raster/raster.js';
 import { type RowSource, toRows } from '../../raster/row-source.js';
 import type { Photo } from '../../read/photo.js';
-import { readPhoto } from '../../read/read-photo.js';
+import { openPhoto } from '../../read/open-photo.js';
 import { inspectSeams } from '../../seam/inspect/inspect-seams.js';
 import type { Lattice, Measurement, PerAxis } from '../../surface/measurement.js';
 import { checkOutput } from '../../write/check-output.js';
@@ -87,6 +87,9 @@ export async function weatherPhoto(
   return withLimits(options, () => weatherWithin(path, options));
 }
 
+// Seen of 96 million pixels, straightened: both pictures, twelve each, and what is asked of bricks.
+const perPixel = 33;
+
 async function weatherWithin(
   path: string,
   options: WeatherPhotoOptions,
@@ -98,7 +101,7 @@ async function weatherWithin(
   const { strengths, warnings } = fitRepeat(checkWeather(wish), options);
   await checkOutput(output, { inputs: [path] });
   beginStep('reading', options);
-  const photo = await readPhoto(path);
+  const { look: photo } = await openPhoto(path, { perPixel });
   const found = await findMeasurement(photo, options);
   if (!found.ok) return hintFormats(found, photo, options);
   const { measurement } = found.value;
