@@ -3,8 +3,7 @@ import { constants, createDeflate, type ZlibOptions } from 'node:zlib';
 import { type Again, listAgain } from '../../raster/list-again.js';
 import { chunkHead, frameChunk, toChunk } from './chunk.js';
 import { combineAdler32 } from './combine-adler32.js';
-import { openAverage } from './filter-average.js';
-import { filterRow } from './filter-row.js';
+import { openFilter, type RowFilter } from './open-filter.js';
 import { unhurried, type WrittenRows } from '../written-rows.js';
 import { type Piece, planPieces } from './plan-pieces.js';
 
@@ -59,17 +58,9 @@ function strategyOf(filtered: Uint8Array): ZlibOptions {
   return { strategy: isRun ? constants.Z_RLE : constants.Z_HUFFMAN_ONLY, memLevel: 8 };
 }
 
-// Filters a row by the one above it, where there is one to look at.
-function openFilter(
-  source: WrittenRows,
-): (filtered: Uint8Array, row: Uint8Array, above: Uint8Array | null) => void {
+function filterOf(source: WrittenRows): RowFilter {
   const { width, channels = 3, isVaried = false } = source;
-  const again = columnsAgain(source);
-  const average = isVaried ? openAverage(width * channels, channels) : null;
-  return (filtered, row, above) => {
-    if (average === null || above === null) filterRow(filtered, { row, above, channels, again });
-    else average(filtered, row, above);
-  };
+  return openFilter({ length: width * channels, channels, isVaried, again: columnsAgain(source) });
 }
 
 // Filter rows piece by piece, as far as there are any. A piece that follows various rows looks at none above.
@@ -78,7 +69,7 @@ async function* filterRows(
   pieces: readonly Piece[],
   spare: Uint8Array[],
 ): AsyncGenerator<Uint8Array> {
-  const filter = openFilter(source);
+  const filter = filterOf(source);
   const stride = source.width * (source.channels ?? 3) + 1;
   const above = new Uint8Array(stride - 1);
   const waiting = pieces.values();
