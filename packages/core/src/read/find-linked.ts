@@ -126,7 +126,7 @@ function fromFileUrl(rest: string): Meant {
   const match = /^(?:\/\/([^/]*))?(\/.*)?$/s.exec(rest);
   const [, host = '', path = rest] = match ?? [];
   const name = lastName(decoded(path));
-  if (host !== '' && host !== 'localhost') return { why: elsewhere, name };
+  if (host !== '' && host.toLowerCase() !== 'localhost') return { why: elsewhere, name };
   if (/^\/[a-z]:/i.test(path) && sep === '/') return { why: 'does not exist', name };
   return { path: decoded(path), name };
 }
