@@ -188,11 +188,11 @@ test.skipIf(!has(svgDrawer)).each([300, 600, 96, 150, 233, 417, 731])(
   async (resolution) => {
     const { data, width } = await drawPlain('baked', resolution);
     expect(width).toBe(resolution);
-    for (let i = 0; i < data.length; i += 4) {
-      expect([data[i], data[i + 3]]).toEqual([120, 255]);
-    }
+    // Asked once: half a million questions take 10 s.
+    const others = new Set<string>();
+    for (let i = 0; i < data.length; i += 4) others.add(`${data[i]}, ${data[i + 3]}`);
+    expect([...others]).toEqual(['120, 255']);
   },
-  30_000,
 );
 
 test('a picture that is more than programs read in a drawing lies beside it', async () => {
