@@ -43,6 +43,11 @@ test("bricks of one's own format are not doubted for being of no catalogue", () 
   if (!outcome.ok) throw new Error(outcome.message);
   expect(outcome.warnings.map(({ code }) => code)).not.toContain('likely-other-format');
   expect(outcome.value.confidence).toBeGreaterThan(0.7);
+  expect(outcome.value.reference.laidDry).toBeUndefined();
+  const boards = { ...chimney, kind: 'timber', width: null, joint: null } as const;
+  const boarded = measureCourses(raster, findCourse('chimney-brick', 'course', [boards]));
+  if (!boarded.ok) throw new Error(boarded.message);
+  expect(boarded.value.reference).toMatchObject({ id: 'chimney-brick', laidDry: true });
   // Named as what they are not, they are still doubted: 100 mm to a course of 50 mm is two to one.
   const short = { ...chimney, length: realMm(92), width: null };
   const doubted = measureCourses(raster, findCourse('chimney-brick', 'course', [short]));

@@ -108,6 +108,15 @@ test('a photo that shows no courses comes back as one; it is level', () => {
   expect(() => parse(changed('plain', true))).toThrow('plain is true of a photo');
 });
 
+test('what is laid dry comes back as that, whoever named it', () => {
+  const reference = { ...measurement.reference, id: 'shed-slate', laidDry: true };
+  const dry = { ...whole, measurement: { ...measurement, reference } };
+  expect(parseSidecar(toSidecarJson(dry))).toEqual(dry);
+  expect(validate(JSON.parse(toSidecarJson(dry)))).toBe(true);
+  expect(parse(changed('reference.laidDry', false))).toEqual(whole);
+  expect(() => parse(changed('reference.laidDry', 'yes'))).toThrow('laidDry');
+});
+
 test('the file has the keys that the manual promises', () => {
   expect(JSON.parse(toSidecarJson(whole))).toMatchObject({
     schema: 'gaugerod.surface/1',

@@ -25,3 +25,13 @@ export interface CourseEntry {
   /** Where the sizes come from. */
   readonly source: string;
 }
+
+/**
+ * Tell whether work is laid without mortar.
+ *
+ * @param kind - What it is.
+ * @returns True of roofs and boards.
+ */
+export function isLaidDry(kind: CourseEntry['kind']): boolean {
+  return kind === 'roofing' || kind === 'timber';
+}

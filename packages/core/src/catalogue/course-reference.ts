@@ -1,6 +1,6 @@
 import type { Reference } from '../surface/measurement.js';
 import { type RealMm, realMm } from '../units/units.js';
-import type { CourseEntry } from './course-entry.js';
+import { type CourseEntry, isLaidDry } from './course-entry.js';
 
 /** What lies along a course. */
 export interface CourseUnit {
@@ -25,7 +25,7 @@ export interface CourseReference extends Reference {
  * @returns The same, branded, with its tolerance as a standard uncertainty.
  */
 export function toCourseReference(entry: CourseEntry): CourseReference {
-  const { id, name, course, tolerance, stretcher, header, joint } = entry;
+  const { id, name, kind, course, tolerance, stretcher, header, joint } = entry;
   return {
     id,
     name,
@@ -33,6 +33,7 @@ export function toCourseReference(entry: CourseEntry): CourseReference {
     // Anywhere in the band alike: JCGM 100:2008 (GUM), 4.3.7.
     uncertainty: tolerance / Math.sqrt(3) / course,
     source: `${entry.source}; ${entry.toleranceSource}`,
+    ...(isLaidDry(kind) && { laidDry: true }),
     brick:
       stretcher === null
         ? null
@@ -42,4 +43,15 @@ export function toCourseReference(entry: CourseEntry): CourseReference {
 
 function known(mm: number | null): RealMm | null {
   return mm === null ? null : realMm(mm);
+}
+
+/**
+ * Keep of a course what a measurement tells.
+ *
+ * @param course - What was held against a picture.
+ * @returns The same without what lies along it.
+ */
+export function withoutUnit(course: CourseReference): Reference {
+  const { id, name, size, uncertainty, source, laidDry } = course;
+  return { id, name, size, uncertainty, source, ...(laidDry === true && { laidDry }) };
 }

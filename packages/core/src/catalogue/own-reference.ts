@@ -1,5 +1,5 @@
 import type { RealMm } from '../units/units.js';
-import type { CourseEntry } from './course-entry.js';
+import { type CourseEntry, isLaidDry } from './course-entry.js';
 
 /** What a reference of one's own may be. */
 export type OwnKind = 'brick' | 'block' | 'roofing' | 'timber';
@@ -40,8 +40,7 @@ export interface OwnReference {
  */
 export function toCourseEntry(own: OwnReference): CourseEntry {
   const { id, name, kind, course, tolerance, length, width, joint, source } = own;
-  const isDry = kind === 'roofing' || kind === 'timber';
-  const mortar = joint ?? (isDry ? 0 : null);
+  const mortar = joint ?? (isLaidDry(kind) ? 0 : null);
   const withJoint = (side: number | null): number | null =>
     side === null || mortar === null ? null : side + mortar;
   return {

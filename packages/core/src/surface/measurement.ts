@@ -16,6 +16,8 @@ export interface Reference {
   readonly uncertainty: number;
   /** Where the size comes from. */
   readonly source: string;
+  /** Whether it is laid without mortar, as roofs and boards are; left out where it is not, or nobody knows. */
+  readonly laidDry?: boolean;
 }
 
 /** A number along each axis of the upright photo. */

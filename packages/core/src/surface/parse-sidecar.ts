@@ -131,6 +131,7 @@ function readReference(fields: Fields): Reference {
     size: realMm(readNumber(fields, 'sizeMm', { min: 1e-3, max: 1e7 })),
     uncertainty: uncertain / 100,
     source: readText(fields, 'source'),
+    ...(!isNothing(fields, 'laidDry') && readFlag(fields, 'laidDry') && { laidDry: true }),
   };
 }
 

@@ -28,6 +28,7 @@ export function toSidecarJson(sidecar: Sidecar): string {
       sizeMm: reference.size,
       sizeUncertaintyPercent: reference.uncertainty * 100,
       source: reference.source,
+      ...(reference.laidDry === true && { laidDry: true }),
     },
     rectification: measurement.rectification,
     lattice: lattice && {

@@ -82,6 +82,7 @@ test('parts of a roof agree on which slates are new', () => {
 test('roofs and boards are laid dry, brick and block in mortar', () => {
   const isDry = (text: string): boolean => {
     const { id } = findCourse(text);
+    // As a surface file says it that was kept before it said how work is laid.
     return isDryLaid({ id });
   };
   for (const dry of ['slate 500 lap 100', 'slate 450 lap 80', 'plain-tile', 'pantile'])

@@ -26,6 +26,7 @@ import {
 } from '@gaugerod/core';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { expect, test } from 'vitest';
+import { isDryLaid } from '../../../../packages/core/src/job/weather/is-dry-laid.js';
 import { markProcess } from '../../../../packages/core/src/write/process-mark.js';
 import { atHome } from '../../../support/run-gaugerod.js';
 import { tempFolder } from '../../../support/temp-folder.js';
@@ -74,6 +75,8 @@ test('what was added is read again, and measures like an entry of the catalogue'
   // A brick with its joint, by hand: 228 + 9 and 110 + 9; a slate has none.
   expect(course.brick).toEqual({ stretcher: 237, header: 119, joint: 9 });
   expect(findCourse('shed-slate', 'course', references).brick?.stretcher).toBe(255);
+  expect(isDryLaid(findCourse('shed-slate', 'course', references))).toBe(true);
+  expect(isDryLaid(course)).toBe(false);
   const brick = findBrick('dye-house', 'brick', references);
   expect(brick.size).toBe(228);
   expect(brick.uncertainty * 228 * Math.sqrt(3)).toBeCloseTo(2, 9);

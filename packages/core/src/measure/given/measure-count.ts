@@ -1,4 +1,4 @@
-import type { CourseReference } from '../../catalogue/course-reference.js';
+import { type CourseReference, withoutUnit } from '../../catalogue/course-reference.js';
 import { outOfRange } from '../../errors/out-of-range.js';
 import type { Outcome } from '../../errors/outcome.js';
 import type { Warning } from '../../errors/warning.js';
@@ -9,7 +9,6 @@ import type {
   CourseAxis,
   Lattice,
   Measurement,
-  Reference,
   UncertaintyPart,
 } from '../../surface/measurement.js';
 import type { Point } from '../../units/parse-point.js';
@@ -185,7 +184,7 @@ export function weighCount(
     warnings: [...warnings, ...result.doubts],
     value: {
       method: 'count',
-      reference: toReference(reference),
+      reference: withoutUnit(reference),
       mmPerPx: result.mmPerPx,
       uncertaintyPercent: expandUncertainty(budget),
       budget,
@@ -195,11 +194,6 @@ export function weighCount(
       joints: fit?.found ?? null,
     },
   };
-}
-
-// Without what lies along a course.
-function toReference({ id, name, size, uncertainty, source }: CourseReference): Reference {
-  return { id, name, size, uncertainty, source };
 }
 
 interface Result extends Omit<CoursesScale, 'doubt'> {

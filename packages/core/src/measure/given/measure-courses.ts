@@ -1,4 +1,4 @@
-import type { CourseReference } from '../../catalogue/find-course.js';
+import { type CourseReference, withoutUnit } from '../../catalogue/course-reference.js';
 import type { Outcome } from '../../errors/outcome.js';
 import type { Warning } from '../../errors/warning.js';
 import type { Raster } from '../../raster/raster.js';
@@ -49,11 +49,10 @@ export function measureCourses(
   const found = findOneWork(raster, options);
   if (!found.ok) return found;
   const { value: fit, warnings } = found;
-  const { id, name, size, uncertainty, source } = reference;
   const left = slantLeft(raster, fit, options);
   const scale = scaleCourses(fit, reference, { left, own: options.own });
   const budget: UncertaintyPart[] = [
-    { source: 'reference', percent: 100 * uncertainty },
+    { source: 'reference', percent: 100 * reference.uncertainty },
     { source: 'fit', percent: 100 * fit.parts.fit },
     ...scale.parts,
   ];
@@ -62,7 +61,7 @@ export function measureCourses(
     warnings: scale.doubt ? [...warnings, scale.doubt] : warnings,
     value: {
       method: 'courses',
-      reference: { id, name, size, uncertainty, source },
+      reference: withoutUnit(reference),
       mmPerPx: scale.mmPerPx,
       uncertaintyPercent: expandUncertainty(budget),
       budget,

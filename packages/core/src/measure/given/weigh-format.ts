@@ -1,4 +1,4 @@
-import type { CourseReference } from '../../catalogue/course-reference.js';
+import { type CourseReference, withoutUnit } from '../../catalogue/course-reference.js';
 import type { Lattice, Measurement } from '../../surface/measurement.js';
 import { expandUncertainty } from './expand-uncertainty.js';
 import { nameFaces } from './name-faces.js';
@@ -22,12 +22,11 @@ export interface UnitCourses {
  */
 export function weighFormat(unit: UnitCourses, reference: CourseReference): Measurement {
   const { measurement, aspect } = unit;
-  const { id, name, size, uncertainty, source } = reference;
   const { lattice, mmPerPx } = measurement;
   const along = lattice && weighBrick(nameFaces(lattice, reference), reference, aspect);
   const told = along?.uncertainty ?? aspect;
   const budget = measurement.budget.map((part) => {
-    if (part.source === 'reference') return { ...part, percent: 100 * uncertainty };
+    if (part.source === 'reference') return { ...part, percent: 100 * reference.uncertainty };
     if (part.source !== 'perspective') return part;
     // What square pixels put it out by gives way to what the bricks leave of it.
     const variance = part.percent ** 2 + 1e4 * (told ** 2 - aspect ** 2);
@@ -35,8 +34,8 @@ export function weighFormat(unit: UnitCourses, reference: CourseReference): Meas
   });
   return {
     ...measurement,
-    reference: { id, name, size, uncertainty, source },
-    mmPerPx: scale(mmPerPx, size, { lattice, ratio: along?.ratio ?? 1 }),
+    reference: withoutUnit(reference),
+    mmPerPx: scale(mmPerPx, reference.size, { lattice, ratio: along?.ratio ?? 1 }),
     budget,
     uncertaintyPercent: expandUncertainty(budget),
   };
