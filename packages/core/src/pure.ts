@@ -204,6 +204,7 @@ export {
   type SeenColours,
 } from './finish/print/measure-strip.js';
 export type { PlacedStrip } from './finish/print/place-strip.js';
+export type { CameraCurve } from './finish/print/tell-curve.js';
 export { NewerPrinter, parsePrinter } from './finish/print/parse-printer.js';
 export { type PrintTone, toPrintTable } from './finish/print/print-tone.js';
 export { type PrinterProfile, toPrinterJson } from './finish/print/printer-profile.js';

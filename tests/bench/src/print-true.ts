@@ -1,6 +1,9 @@
 import { changeColours, drawStrip, learnPrinter, measureStrip } from '@gaugerod/core';
 import {
+  cameraKinds,
   decodePhoto,
+  drawCamera,
+  type DrawnCamera,
   drawPrinter,
   drawWorkColours,
   encodePhoto,
@@ -8,6 +11,7 @@ import {
   nearestPrint,
   type PrintTaking,
   type Rgb,
+  steepen,
   takePrint,
 } from '@gaugerod/fixtures';
 
@@ -20,10 +24,18 @@ interface Trial {
   readonly after: readonly number[];
 }
 
-const takings: readonly (readonly [name: string, taking: Omit<PrintTaking, 'seed'>])[] = [
-  ['scan', { by: 'scanner' }],
-  ['photo', { by: 'camera' }],
-  ['photo of a camera that adds contrast', { by: 'camera', contrast: 0.1 }],
+const byCamera = (camera: DrawnCamera): Omit<PrintTaking, 'seed'> => ({ by: 'camera', camera });
+const takings: readonly (readonly [
+  name: string,
+  taking: (seed: number) => Omit<PrintTaking, 'seed'>,
+])[] = [
+  ['scan', () => ({ by: 'scanner' })],
+  ['photo', () => ({ by: 'camera' })],
+  ['photo of a camera that adds contrast', () => byCamera({ curve: steepen(0.1) })],
+  ...cameraKinds.map(
+    (kind) =>
+      [`photo, curve: ${kind}`, (seed: number) => byCamera(drawCamera(kind, seed))] as const,
+  ),
 ];
 // What a printer can print it comes as near to as nobody sees.
 const reached = 0.5;
@@ -46,7 +58,7 @@ export async function benchPrint(words: readonly string[]): Promise<void> {
     );
     const before = colours.map((colour) => judgePrint(printer, colour, colour));
     for (const [name, taking] of takings) {
-      const file = await encodePhoto(takePrint(strip, printer, { ...taking, seed }));
+      const file = await encodePhoto(takePrint(strip, printer, { ...taking(seed), seed }));
       const read = measureStrip(await decodePhoto(file));
       if (!read.ok) {
         console.log(`printer ${seed}, ${name}: ${read.message}`);
@@ -62,7 +74,7 @@ export async function benchPrint(words: readonly string[]): Promise<void> {
       });
       trials.push({ name, before, after });
       console.log(
-        `printer ${seed}, ${name}: ${colours.length} colours, ${line({ name, before, after })}`,
+        `printer ${seed}, ${name}: ${colours.length} colours, ${line({ name, before, after })}; curve ${read.value.curve.much.toFixed(1)} ± ${read.value.curve.unsure.toFixed(1)}`,
       );
     }
   }

@@ -163,6 +163,7 @@ function describePrinter(report: LearntPrinter): readonly string[] {
     ...inColumns([
       ['strip', [`${report.strip}`, ...lie, `patches of ${inDigits(patchPx, 3)} px`].join(', ')],
       ['light', `evened out: the least was ${inDigits(evenPercent, 3)} % of the most`],
+      ...(report.contrast === 0 ? [] : [['camera', contrastOf(report)] as const]),
       ['steady', `greys in several places differ by ${inDigits(unsteady, 2)} (CIEDE2000)`],
       [
         'black',
@@ -174,6 +175,10 @@ function describePrinter(report: LearntPrinter): readonly string[] {
       ],
     ]),
   ];
+}
+
+function contrastOf({ contrast, contrastUnsure }: LearntPrinter): string {
+  return `had changed lightness by ${inDigits(contrast, 2)}, give or take ${inDigits(contrastUnsure, 1)}, which is taken out`;
 }
 
 function paperOf({

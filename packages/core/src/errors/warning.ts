@@ -60,6 +60,7 @@ export type WarningCode =
   | 'flange-assumed'
   | 'faint-relief'
   | 'strip-unsteady'
+  | 'contrast-untold'
   | 'caution';
 
 /** Something the user should know, though the work was done. */

@@ -87,6 +87,7 @@ export const advice: Readonly<Record<WarningCode, string>> = {
     'Boards run from end to end of each outline. Give a shorter length if they should end within it.',
   'flange-assumed': 'Give the flange its thickness, or name a section, where it is known.',
   'faint-relief': 'Raise strength, or print at a higher dpi.',
+  'contrast-untold': 'Scan the strip, or photograph it by a window to one side of it.',
   'strip-unsteady': 'Photograph the strip again, flat and in even light.',
   caution: 'Heed it before you print, sell or publish; licences are listed below.',
 };

@@ -9,6 +9,8 @@ import {
 } from '@gaugerod/core';
 import {
   decodePhoto,
+  drawCamera,
+  type DrawnCamera,
   drawPrinter,
   drawWorkColours,
   encodePhoto,
@@ -17,6 +19,7 @@ import {
   printColour,
   type PrintTaking,
   type Rgb,
+  steepen,
   takePrint,
 } from '@gaugerod/fixtures';
 import { beforeAll, describe, expect, test } from 'vitest';
@@ -96,4 +99,20 @@ test('a profile comes back from its file as it was, to a hundredth of a level', 
     expect(Math.abs(level - profile.table.values[i]!)).toBeLessThan(0.0051 / 255);
   });
   expect(toPrinterJson(back)).toBe(text);
+});
+
+// Mean CIEDE2000 of colours that the printer can print.
+function offWith(seed: number, profile: PrinterProfile): number {
+  const printer = drawPrinter(seed);
+  const colours = drawWorkColours(seed).filter((colour) => nearestPrint(printer, colour) < 0.5);
+  return mean(colours.map((colour) => judgePrint(printer, colour, sentFor(profile, colour))));
+}
+
+test.each<readonly [string, number, DrawnCamera]>([
+  ['adds contrast', 305, { curve: steepen(0.1) }],
+  ['adds much contrast', 306, drawCamera('wave', 306)],
+  ['brightens the middle and spares what is bright', 308, drawCamera('film', 308)],
+])('a camera that %s is told from the printer by light that falls off', async (_, seed, camera) => {
+  const profile = await learn(seed, { by: 'camera', camera });
+  expect(offWith(seed, profile)).toBeLessThanOrEqual(2);
 });

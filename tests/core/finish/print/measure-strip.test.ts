@@ -155,3 +155,11 @@ test('each patch of the strip lies apart from every other, from the marks and fr
     expect(dark(x, y)).toBe(false);
   }
 });
+
+test('no curve is made up for a scanner or a camera that has none', () => {
+  for (const by of ['scanner', 'camera'] as const) {
+    const found = measureStrip(take({ by }));
+    expect(found).toMatchObject({ ok: true, value: { curve: { isTold: false, much: 0 } } });
+    expect(found.ok && found.value.isAslant).toBe(by === 'camera');
+  }
+});

@@ -55,6 +55,25 @@ function fitWith(sent: Triples, seen: Triples, slack: number): PrintModel {
   return { places: sent, weights, trend, unsure: Math.sqrt(misses / count) };
 }
 
+/**
+ * Make what measures how far values at colours are from any smooth surface over them: of values `y`, `y` times it
+ * times `y`.
+ *
+ * @param sent - Colours as sent, 0 to 1; some may be the same.
+ * @param slack - How much less than wholly each value is believed.
+ * @returns As many rows and columns as there are colours, row by row.
+ */
+export function measureBends(sent: Triples, slack: number): Float64Array {
+  const count = sent.length / 3;
+  const size = count + terms;
+  const inverse = invertMatrix(systemOf(sent, slack), size);
+  const out = new Float64Array(count * count);
+  for (let row = 0; row < count; row++) {
+    out.set(inverse.subarray(row * size, row * size + count), row * count);
+  }
+  return out;
+}
+
 // The spline in three dimensions whose second derivatives are least bent: cubes of distances.
 function systemOf(sent: Triples, slack: number): Float64Array {
   const count = sent.length / 3;

@@ -6,6 +6,7 @@ import { findMarks } from './find-marks.js';
 import { fitLight, type StripLight } from './fit-light.js';
 import { type Lab, labOf, labOfLight } from './lab-of.js';
 import { areaAt, type PlacedStrip, placeStrip } from './place-strip.js';
+import { type CameraCurve, tellCurve } from './tell-curve.js';
 import { sampleBoxes } from './sample-boxes.js';
 import { markCentres, patchBox, whiteCentres, whiteSide } from './strip-layout.js';
 import { stripPatches } from './strip-patches.js';
@@ -22,6 +23,10 @@ import {
 export interface MeasuredStrip extends SeenColours {
   /** The least light on it, as a share of the most. */
   readonly evenness: number;
+  /** What the camera did to light of its own accord, by what the strip's uneven light tells; taken out. */
+  readonly curve: CameraCurve;
+  /** Whether it is seen aslant, as a camera sees it and no scanner does. */
+  readonly isAslant: boolean;
   /** Pixels along a patch where it is smallest. */
   readonly patchPx: number;
   /** Where it lies. */
@@ -42,6 +47,8 @@ const boxes = stripPatches.map((_, i) => patchBox(i));
 // How well lightness, and colour, must follow those of the strip: coefficients of correlation.
 const leastAlike = 0.8;
 const leastColour = 0.5;
+// How much smaller than the largest corner mark the smallest is, from which on it is seen aslant.
+const aslant = 0.95;
 
 /**
  * Read a test strip: find its marks, even out the light by the white between its patches, and measure them.
@@ -63,19 +70,32 @@ export function measureStrip(picture: Raster): Outcome<MeasuredStrip, StripRefus
   const light = fitLight(whiteCentres, paper.light);
   const dim = refuseLight(paper, light);
   if (dim) return dim;
-  const colours = toColours(sampleBoxes(picture, map, boxes.map(middleOf)).light, light);
-  if (!isAlike(colours)) return refuseUnlike(isGrey(colours));
+  const patches = sampleBoxes(picture, map, boxes.map(middleOf)).light;
+  const believed = toColours(patches, light);
+  if (!isAlike(believed)) return refuseUnlike(isGrey(believed));
+  const curve = tellCurve({ patches, paper: paper.light });
+  const colours = curve.isTold
+    ? toColours(patches.map(curve.undo), fitLight(whiteCentres, paper.light.map(curve.undo)))
+    : believed;
+  const isAslant = Math.min(...areas) < aslant * Math.max(...areas);
   const { evenness } = light;
-  return { ok: true, value: { ...joinLike(colours), evenness, patchPx, place }, warnings: [] };
+  const value = { ...joinLike(colours), evenness, curve, isAslant, patchPx, place };
+  return { ok: true, value, warnings: [] };
 }
 
 function whiteAround({ x, y }: { readonly x: number; readonly y: number }): Box {
   return { x: x - whiteSide / 2, y: y - whiteSide / 2, width: whiteSide, height: whiteSide };
 }
 
-// Clear of edges that are blurred, or a little off.
+// Clear of edges that are blurred, or a little off: 1.1 mm.
 function middleOf({ x, y, width, height }: Box): Box {
-  return { x: x + width / 4, y: y + height / 4, width: width / 2, height: height / 2 };
+  const clear = 0.15;
+  return {
+    x: x + clear * width,
+    y: y + clear * height,
+    width: (1 - 2 * clear) * width,
+    height: (1 - 2 * clear) * height,
+  };
 }
 
 // As shares of what bare paper throws back in the same light.

@@ -3,7 +3,7 @@ import type { Outcome } from '../../errors/outcome.js';
 import { showPath } from '../../errors/show-path.js';
 import type { Warning } from '../../errors/warning.js';
 import { learnPrinter } from '../../finish/print/learn-printer.js';
-import { measureStrip } from '../../finish/print/measure-strip.js';
+import { type MeasuredStrip, measureStrip } from '../../finish/print/measure-strip.js';
 import { type PrinterProfile, toPrinterJson } from '../../finish/print/printer-profile.js';
 import type { StripRefusal } from '../../finish/print/strip-refusals.js';
 import { openPhoto } from '../../read/open-photo.js';
@@ -33,6 +33,10 @@ export interface LearntPrinter {
   readonly patchPx: number;
   /** The least light on it, in per cent of the most. */
   readonly evenPercent: number;
+  /** How much contrast of the camera's own was found and taken out: root of the mean square, CIE 1976 lightness, or 0. */
+  readonly contrast: number;
+  /** How much of it there may be that was not found: one standard deviation of the same. */
+  readonly contrastUnsure: number;
   /** How much a colour differs from place to place: mean CIEDE2000. */
   readonly unsteady: number;
   /** Lightness of the darkest grey that is printed, that of bare paper being 100. */
@@ -50,11 +54,13 @@ export interface LearntPrinter {
 // More pixels measure a patch of a strip no better.
 const enough = 2000;
 const steady = 2;
+// About what a camera does that adds a little contrast.
+const unsureAbout = 1;
 
 /**
  * Read a test strip that was printed, and scanned or photographed, and learn what to send to its printer so that
- * colours come out as on the screen. Colours are taken as shares of bare paper. Nothing can tell a printer's faults
- * from those of what its print is taken with: that is believed.
+ * colours come out as on the screen. Colours are taken as shares of bare paper. Contrast of a camera's own is told by light
+ * that falls off over the strip, where it does; but for that, what the print is taken with is believed.
  *
  * @param path - Of the scan or photo.
  * @param options - Where to write.
@@ -79,7 +85,7 @@ async function readWithin(
   beginStep('measuring', options);
   const measured = measureStrip(look.raster);
   if (!measured.ok) return { ...measured, message: `${showPath(path)}: ${measured.message}` };
-  const { evenness, patchPx, place, unsteady } = measured.value;
+  const { evenness, patchPx, place, unsteady, curve } = measured.value;
   const profile = learnPrinter(measured.value);
   beginStep('writing', options);
   await writePrinter(output, toPrinterJson(profile), [path]);
@@ -91,10 +97,12 @@ async function readWithin(
     mirrored: place.mirrored,
     patchPx: toFigures(patchPx, 3),
     evenPercent: toFigures(100 * evenness, 3),
+    contrast: toFigures(curve.much, 2),
+    contrastUnsure: toFigures(curve.unsure, 2),
     unsteady: toFigures(unsteady, 3),
     ...reportPrinter(profile),
   };
-  return { ok: true, value, warnings: [...look.warnings, ...warnOf(profile, path)] };
+  return { ok: true, value, warnings: [...look.warnings, ...warnOf(measured.value, path)] };
 }
 
 function reportPrinter(
@@ -110,8 +118,15 @@ function reportPrinter(
   };
 }
 
-function warnOf({ unsteady }: PrinterProfile, path: string): readonly Warning[] {
-  if (unsteady <= steady) return [];
-  const message = `greys that ${showPath(path)} shows in several places differ by ${toFigures(unsteady, 2)} (CIEDE2000): the light, a reflection or the printer itself is uneven, and so will be what is corrected by it`;
-  return [{ code: 'strip-unsteady', message }];
+function warnOf({ unsteady, curve, isAslant }: MeasuredStrip, path: string): readonly Warning[] {
+  const warnings: Warning[] = [];
+  if (unsteady > steady) {
+    const message = `greys that ${showPath(path)} shows in several places differ by ${toFigures(unsteady, 2)} (CIEDE2000): the light, a reflection or the printer itself is uneven, and so will be what is corrected by it`;
+    warnings.push({ code: 'strip-unsteady', message });
+  }
+  if (isAslant && curve.unsure > unsureAbout) {
+    const message = `the light on ${showPath(path)} is too even to tell contrast that the camera added from what the printer did: if it added some, what is printed will be off by that; scan the strip, or let light fall on it from one side`;
+    warnings.push({ code: 'contrast-untold', message });
+  }
+  return warnings;
 }
