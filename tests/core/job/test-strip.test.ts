@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import {
   changeColours,
   dpi,
+  drawStrip,
   dressDrawing,
   fillPhoto,
   findCourse,
@@ -30,6 +31,7 @@ import {
   encodePhoto,
   judgePrint,
   nearestPrint,
+  type PrintTaking,
   type Rgb,
   takePrint,
 } from '@gaugerod/fixtures';
@@ -280,4 +282,18 @@ test('a photo of no strip writes no profile, and no scan is written over', async
   expect(statSync(at('scan.jpg')).size).toBe(size);
   const small = await makeTestStrip({ output: at('small.pdf'), paper: findPaper('A5') });
   expect(small).toMatchObject({ ok: false, code: 'paper-too-small' });
+});
+
+test('a photo in light too even to tell contrast that its camera added is warned of, a scan is not', async () => {
+  const codes = async (options: Omit<PrintTaking, 'seed'>): Promise<readonly string[]> => {
+    // Of seed 66 light falls off by 1 % across and down, as drawn.
+    const taken = takePrint(drawStrip(), printer, { ...options, seed: 66, width: 1000 });
+    writeFileSync(at('taken.jpg'), await encodePhoto(taken));
+    const read = await readTestStrip(at('taken.jpg'), { output: at('taken.printer.json') });
+    if (!read.ok) throw new Error(read.message);
+    expect(read.value.contrast).toBe(0);
+    return read.warnings.map(({ code }) => code);
+  };
+  expect(await codes({ by: 'camera', camera: { fall: 0 } })).toContain('contrast-untold');
+  expect(await codes({ by: 'scanner' })).not.toContain('contrast-untold');
 });
