@@ -2,15 +2,27 @@ import { evenLight, mendTile } from '@gaugerod/core';
 import { drawWall, drawWork } from '@gaugerod/fixtures';
 import { expect, test } from 'vitest';
 
+interface Told {
+  readonly known: boolean;
+  readonly coursePx: number;
+  readonly seed: number;
+}
+
+const usual: Told = { known: true, coursePx: 20, seed: 31 };
+
 // A wall, whether a dark window stands at its left edge, over a third of its height, and whether anybody
 // knows how long its bricks are.
-function codesOf(window: boolean, upright: boolean, known = true): readonly string[] {
+function codesOf(
+  window: boolean,
+  upright: boolean,
+  { known, coursePx, seed }: Told = usual,
+): readonly string[] {
   const { raster, truth } = drawWall({
     bond: 'stretcher',
-    coursePx: 20,
+    coursePx,
     width: 620,
     height: 500,
-    seed: 31,
+    seed,
   });
   const { coursePx: course, courseOffset: offset, brickPx, repeat } = truth;
   const brick = known ? brickPx : null;
@@ -42,8 +54,17 @@ test.each([
   [false, false],
   [true, false],
 ])('a window that a seam runs through is told of (upright: %s, bricks: %s)', (upright, known) => {
-  expect(codesOf(true, upright, known)).toContain('other-work-cut');
-  expect(codesOf(false, upright, known)).not.toContain('other-work-cut');
+  expect(codesOf(true, upright, { ...usual, known })).toContain('other-work-cut');
+  expect(codesOf(false, upright, { ...usual, known })).not.toContain('other-work-cut');
+});
+
+// 75 mm at 1:76.2 and 600 dpi, the worked chain of a yard of 914.4 mm: of that a course has 11.6 pixels where it is seen
+// in two times fewer.
+test.each([31, 32, 33])('so it is of courses of 23.25 pixels, of wall %i', (seed) => {
+  expect(codesOf(true, false, { ...usual, coursePx: 23.25, seed })).toContain('other-work-cut');
+  expect(codesOf(false, false, { ...usual, coursePx: 23.25, seed })).not.toContain(
+    'other-work-cut',
+  );
 });
 
 test.each(['setts', 'slates', 'boards', 'corrugated'] as const)(
