@@ -47,6 +47,21 @@ test('in the bleed of plates no lines lie over one another, and beside it no row
   expect(torn.length).toBeLessThanOrEqual(4);
 });
 
+test('in the bleed no seam stands where a plate ends in the middle of a dot', async () => {
+  const strip = await drawStrip({
+    ...{ colour: '#585858', profile: 'plate-girder', depth: mm(900), flange: mm(25), leg: mm(100) },
+    ...{ length: mm(400), covers: [mm(240), mm(160)], scale: oneTo(43.5), bleed: 1 },
+  });
+  // At 1:43.5 and 600 dpi a plate is 13.58 dots thick, bleed 23.6; the longer begins 80 mm from the girder's end, 67.1
+  // dots from the picture's. 40 rows down lies the flange's bleed (27.2 to 50.8) left of it, and right of it its own line.
+  const row = Array.from({ length: 40 }, (_, i) => columnOf(strip, 48 + i)[40]);
+  expect(row[0]).toBeGreaterThan(1.3 * 0x58);
+  expect(new Set(row).size).toBe(1);
+  const foot = Array.from({ length: 40 }, (_, i) => columnOf(strip, 48 + i).at(-41));
+  expect(foot[0]).toBeLessThan(0.7 * 0x58);
+  expect(new Set(foot).size).toBe(1);
+});
+
 test('lit from a side, the end of a plate is a line all the way down', async () => {
   const plate = { ...{ depth: mm(900), flange: mm(25), leg: mm(100), covers: [mm(240)] } };
   const strip = await drawStrip({

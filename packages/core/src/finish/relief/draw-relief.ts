@@ -6,7 +6,7 @@ import { type Bend, placeAt } from './bend.js';
 import { outlineBend } from './outline-bend.js';
 import { buttJoints } from './butt-joints.js';
 import { cutSection } from './cut-section.js';
-import { coverFlanges, riseOf } from './cover-flanges.js';
+import { type CoveredFlanges, coverFlanges, riseOf } from './cover-flanges.js';
 import { drawFigure } from './draw-figure.js';
 import type { DrawnRelief } from './drawn-relief.js';
 import { drawFaces, drawLines } from './draw-faces.js';
@@ -17,6 +17,7 @@ import { leastLine } from './pens.js';
 import type { ReliefPlan } from './relief-plan.js';
 import { type ReliefStrip, toBand } from './relief-strip.js';
 import { onBend, sweepStrip } from './sweep-strip.js';
+import { joinBands } from './join-bands.js';
 import { layDown, standUp } from './turn-upright.js';
 import { mapShades } from './map-shades.js';
 
@@ -50,7 +51,6 @@ function drawLying(plan: ReliefPlan): DrawnRelief {
   }
   const lines = layLines(shape, plan);
   const fitted = fitOut(plan, shape, { light, lines });
-  const covered = coverFlanges(plan);
   const reach = { x0: -margin, x1: length + margin };
   const joints = buttJoints(plan, shape.boards ?? []);
   const drawn = drawLines(pastSides(lines, sizes.depth, margin), reach);
@@ -58,11 +58,12 @@ function drawLying(plan: ReliefPlan): DrawnRelief {
   const [outer, inner] = [true, false].map((isOuter) =>
     drawn.filter((_, i) => (lines[i]?.edge.room !== null) === isOuter),
   );
+  const rims = layRims(outer ?? [], coverFlanges(plan));
   const under = [
     ...[...drawFaces(shape, reach), ...(inner ?? [])].flatMap((strip) =>
       around(strip, fitted.hidden),
     ),
-    ...(outer ?? []).flatMap((strip) => around(strip, covered.hidden)),
+    ...rims.below,
     ...joints,
     ...fitted.strips,
   ];
@@ -70,7 +71,7 @@ function drawLying(plan: ReliefPlan): DrawnRelief {
   const marks = [
     ...under.flatMap(laid.strip),
     ...fitted.discs.map((disc) => ({ ...disc, ...laid.place(disc.x, disc.y) })),
-    ...covered.strips.flatMap(laid.strip),
+    ...joinBands(rims.above.flatMap(laid.strip)),
   ];
   const rise = riseOf(covers);
   return {
@@ -92,6 +93,18 @@ function drawLying(plan: ReliefPlan): DrawnRelief {
     stiffeners: fitted.hidden.length,
     joints: joints.length,
   };
+}
+
+interface Rims {
+  readonly below: readonly ReliefStrip[];
+  readonly above: readonly ReliefStrip[];
+}
+
+// Outer lines of flanges: beside plates they are one with those of the plates, which end in the middle of dots.
+function layRims(outer: readonly ReliefStrip[], { strips, hidden }: CoveredFlanges): Rims {
+  if (hidden.length === 0) return { below: outer, above: strips };
+  const beside = outer.flatMap((strip) => around(strip, hidden));
+  return { below: [], above: [...beside, ...strips] };
 }
 
 // Thick enough for a line, and to be cut.

@@ -82,14 +82,22 @@ function together(marks: readonly ReliefMark[]): readonly (readonly ReliefMark[]
 
 // Only marks of one shade reach past the piece.
 function within(mark: ReliefMark, { page, bleed }: PartPicture, depth: number): ReliefMark {
-  if (mark.kind !== 'band') return mark;
-  return {
-    ...mark,
-    x0: Math.max(mark.x0, -bleed),
-    x1: Math.min(mark.x1, page.width - bleed),
-    y0: Math.max(mark.y0, -bleed),
-    y1: Math.min(mark.y1, depth + bleed),
-  };
+  if (mark.kind === 'disc') return mark;
+  const x = (at: number): number => Math.min(page.width - bleed, Math.max(-bleed, at));
+  const y = (at: number): number => Math.min(depth + bleed, Math.max(-bleed, at));
+  if (mark.kind === 'band') {
+    return { ...mark, x0: x(mark.x0), x1: x(mark.x1), y0: y(mark.y0), y1: y(mark.y1) };
+  }
+  const held = (loop: Float64Array): Float64Array =>
+    isLevel(loop) ? loop.map((at, i) => (i % 2 === 0 ? x(at) : y(at))) : loop;
+  const pieces = mark.pieces.map((piece) => ({ ...piece, loops: piece.loops.map(held) }));
+  return { ...mark, pieces };
+}
+
+// A rectangle as bands are joined of: its sides run along the page's.
+function isLevel(loop: Float64Array): boolean {
+  const [x0, y0, x1, y1, x2, y2, x3, y3] = loop;
+  return loop.length === 8 && y0 === y1 && x1 === x2 && y2 === y3 && x3 === x0;
 }
 
 // By what stands in it, so that each shade is defined once.
