@@ -80,19 +80,45 @@ export function fade(t: number): number {
  * @returns Of either sign.
  */
 export function noiseAt(octave: NoiseOctave, x: number, y: number): number {
-  const { cell, weight } = octave;
-  const [shiftX, shiftY] = shiftOf(octave.seed);
-  const [u, v] = [x / cell.x + shiftX, y / cell.y + shiftY] as const;
-  const [column, row] = [Math.floor(u), Math.floor(v)] as const;
-  const [fx, fy] = [u - column, v - row] as const;
-  const corner = (right: number, below: number): number => {
-    const way = directionOf(octave, column + right, row + below);
-    return across[way]! * (fx - right) + down[way]! * (fy - below);
-  };
-  const [riseX, riseY] = [fade(fx), fade(fy)] as const;
-  const left = corner(0, 0) + riseY * (corner(0, 1) - corner(0, 0));
-  const right = corner(1, 0) + riseY * (corner(1, 1) - corner(1, 0));
-  return weight * unscaled * (left + riseX * (right - left));
+  const { cell, weight, seed } = octave;
+  const u = x / cell.x + shiftAt(0, seed);
+  const v = y / cell.y + shiftAt(1, seed);
+  const column = Math.floor(u);
+  const row = Math.floor(v);
+  const right = u - column;
+  const below = v - row;
+  const riseY = fade(below);
+  const topLeft = cornerAt(octave, { column, row, right, below });
+  const topRight = cornerAt(octave, { column: column + 1, row, right: right - 1, below });
+  const footLeft = cornerAt(octave, { column, row: row + 1, right, below: below - 1 });
+  const footRight = cornerAt(octave, {
+    column: column + 1,
+    row: row + 1,
+    right: right - 1,
+    below: below - 1,
+  });
+  const atLeft = topLeft + riseY * (footLeft - topLeft);
+  const atRight = topRight + riseY * (footRight - topRight);
+  return weight * unscaled * (atLeft + fade(right) * (atRight - atLeft));
+}
+
+// What a corner of the cells says of a place so far from it, in cells.
+function cornerAt(
+  octave: NoiseOctave,
+  {
+    column,
+    row,
+    right,
+    below,
+  }: {
+    readonly column: number;
+    readonly row: number;
+    readonly right: number;
+    readonly below: number;
+  },
+): number {
+  const way = directionOf(octave, column, row);
+  return across[way]! * right + down[way]! * below;
 }
 
 /**
@@ -105,7 +131,8 @@ export function noiseAt(octave: NoiseOctave, x: number, y: number): number {
 export function createNoise(octave: NoiseOctave, run: NoiseRun): AddNoise {
   const { cell, weight } = octave;
   const { first, count, step, start } = run;
-  const [shiftX, shiftY] = shiftOf(octave.seed);
+  const shiftX = shiftAt(0, octave.seed);
+  const shiftY = shiftAt(1, octave.seed);
   const corners = new Int32Array(count);
   const offs = new Float32Array(count);
   const rises = new Float32Array(count);
@@ -177,9 +204,9 @@ function directionOf({ wrap, seed }: NoiseOctave, column: number, row: number): 
   return hashCell(x, y, seed) >>> 28;
 }
 
-// So that the cells of two octaves have no corner in common.
-function shiftOf(seed: number): [number, number] {
-  return [(hashCell(0, 0, seed) >>> 8) / 2 ** 24, (hashCell(1, 0, seed) >>> 8) / 2 ** 24];
+// So that the cells of two octaves have no corner in common: right, and down.
+function shiftAt(axis: 0 | 1, seed: number): number {
+  return (hashCell(axis, 0, seed) >>> 8) / 2 ** 24;
 }
 
 function around(cell: number, count: number): number {
