@@ -16,7 +16,7 @@ export interface MixedOptions {
   /** Any integer: the same one makes the same pictures. */
   readonly seed: number;
   /** Told after each. */
-  readonly onEach?: (done: number) => void;
+  readonly onEach?: (done: number) => Promise<void>;
 }
 
 /** What came of them. */
@@ -103,7 +103,7 @@ export async function measureMixed(options: MixedOptions): Promise<MixedReport> 
       const end = outcome.ok ? 'measured' : outcome.code;
       ends.set(end, (ends.get(end) ?? 0) + 1);
       if (end === 'bug') bugs.push(`${path}: ${cause?.stack ?? ''}`);
-      onEach?.(++done);
+      await onEach?.(++done);
     }
     const beside = readdirSync(folder).length - listed;
     if (beside !== 0) bugs.push(`${beside} files more than there were`);
