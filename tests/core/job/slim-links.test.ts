@@ -95,6 +95,13 @@ describe('links', () => {
     expect(readdirSync(beside)).toEqual([name]);
   });
 
+  test('a drawing without pictures leaves no folder for them', async () => {
+    const folder = drawingFolder(svg('<rect width="9" height="9"/>'));
+    const output = join(folder, 'small.svg');
+    await slim(folder, { output, link: join(folder, 'beside') });
+    expect(readdirSync(folder).sort()).toEqual(['front.svg', 'small.svg']);
+  });
+
   test('where the drawing cannot be written no picture is left beside it', async () => {
     const folder = drawingFolder(svg(small(uri(png))));
     const output = join(folder, 'small.svg');

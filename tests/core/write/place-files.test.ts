@@ -45,3 +45,17 @@ test('of older files nothing is left beside the new ones', async () => {
   expect(readdirSync(folder).sort()).toEqual([...names].sort());
   for (const path of paths) expect(readFileSync(path, 'utf8')).toBe('newer');
 });
+
+test('what belongs to more takes its names with that, or not at all', async () => {
+  const folder = tempFolder();
+  const [drawing = '', whole = ''] = names.map((name) => join(folder, name));
+  writeFileSync(drawing, 'older');
+  const written = writeTogether(async () => {
+    await writeTogether(() => write(drawing, 'newer'));
+    await write(whole, 'newer');
+    throw new RangeError('a layer that cannot be drawn');
+  });
+  await expect(written).rejects.toThrow('a layer that cannot be drawn');
+  expect(readdirSync(folder)).toEqual(['first.png']);
+  expect(readFileSync(drawing, 'utf8')).toBe('older');
+});

@@ -53,9 +53,9 @@ export async function withPictureFolder<Value>(
       () => work(pictureFolder(path, folder, options)),
       isNew ? folder : null,
     );
-  } catch (cause) {
+  } finally {
+    // Of an empty one alone: a drawing may have had no pictures.
     if (isNew) await rmdir(folder).catch(() => undefined);
-    throw cause;
   }
 }
 

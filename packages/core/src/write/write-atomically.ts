@@ -119,7 +119,7 @@ const together = new AsyncLocalStorage<WaitingFile[]>();
  * Write files that belong together: each whole beside its place, and only once the last is, they take their names, all
  * or none. So older ones are not mixed with new ones, whatever goes wrong on the way. No system renames several files at
  * once: a process that is killed, or a machine that stops, in the moment between two names leaves some old and some new
- * ones, each of them whole.
+ * ones, each of them whole. Within another such work they are of those, and wait for all.
  *
  * @param work - Writes them one after another, by whatever leads to {@link writeAtomically}.
  * @param folder - One that was made for them: an interrupt leaves it no more than them. None unless told.
@@ -130,6 +130,7 @@ export async function writeTogether<Value>(
   work: () => Promise<Value>,
   folder: string | null = null,
 ): Promise<Value> {
+  if (together.getStore() !== undefined) return work();
   const files: WaitingFile[] = [];
   const kept: string[] = [];
   const unfinished = (): string[] => [...files.map(({ temporary }) => temporary), ...kept];
