@@ -31,6 +31,7 @@ import {
   encodePhoto,
   judgePrint,
   nearestPrint,
+  steepen,
   type PrintTaking,
   type Rgb,
   takePrint,
@@ -296,4 +297,21 @@ test('a photo in light too even to tell contrast that its camera added is warned
   };
   expect(await codes({ by: 'camera', camera: { fall: 0 } })).toContain('contrast-untold');
   expect(await codes({ by: 'scanner' })).not.toContain('contrast-untold');
+});
+
+test('contrast that is taken out is not said to be untold', async () => {
+  // Of seed 803 light falls off by 15 % from its most to its least: much contrast is told, though not to 1 of L*.
+  const camera = { curve: steepen(0.2), fall: 0 };
+  const seen = takePrint(drawStrip(), drawPrinter(803), {
+    by: 'camera',
+    seed: 803,
+    width: 1200,
+    camera,
+  });
+  writeFileSync(at('contrast.jpg'), await encodePhoto(seen));
+  const read = await readTestStrip(at('contrast.jpg'), { output: at('contrast.printer.json') });
+  if (!read.ok) throw new Error(read.message);
+  expect(read.value.contrast).toBeGreaterThan(1);
+  expect(read.value.contrastUnsure).toBeGreaterThan(1);
+  expect(read.warnings.map(({ code }) => code)).not.toContain('contrast-untold');
 });

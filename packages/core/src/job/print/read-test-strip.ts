@@ -124,7 +124,7 @@ function warnOf({ unsteady, curve, isAslant }: MeasuredStrip, path: string): rea
     const message = `greys that ${showPath(path)} shows in several places differ by ${toFigures(unsteady, 2)} (CIEDE2000): the light, a reflection or the printer itself is uneven, and so will be what is corrected by it`;
     warnings.push({ code: 'strip-unsteady', message });
   }
-  if (isAslant && curve.unsure > unsureAbout) {
+  if (isAslant && !curve.isTold && curve.unsure > unsureAbout) {
     const message = `the light on ${showPath(path)} is too even to tell contrast that the camera added from what the printer did: if it added some, what is printed will be off by that; scan the strip, or let light fall on it from one side`;
     warnings.push({ code: 'contrast-untold', message });
   }
