@@ -1,5 +1,18 @@
 import { createHash } from 'node:crypto';
-import { createRaster, type WeatherWall } from '@gaugerod/core';
+import { writeFileSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
+import { join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
+import type { Worker } from 'node:worker_threads';
+import {
+  createRaster,
+  dpi,
+  fillPhoto,
+  findCourse,
+  findScale,
+  printMm,
+  type WeatherWall,
+} from '@gaugerod/core';
 import { expect, test } from 'vitest';
 import {
   openPlaces,
@@ -21,6 +34,7 @@ import {
   readBands,
 } from '../../../packages/core/src/job/weather/weather-bands.js';
 import { roundColours } from '../../../packages/core/src/raster/round-colours.js';
+import { tempFolder } from '../../support/temp-folder.js';
 
 // 2100 x 1500 dots: enough for threads.
 const page = { width: 2100, height: 1500, left: -31, top: -17 };
@@ -236,3 +250,29 @@ test('where no thread can be started the page is made all the same', async () =>
   const rows = sumsOf(weatherInThreads(uncopied, 2)(page));
   expect(rows).toEqual(sumsOf(weatherInThreads(wall, 0)(page)));
 });
+
+test.skipIf(availableParallelism() < 2)(
+  'threads that were called for a photo that is refused end with it',
+  async () => {
+    const path = join(tempFolder(), 'wall.png');
+    writeFileSync(path, 'words');
+    let [called, ended] = [0, 0];
+    const count = (worker: Worker): void => {
+      called++;
+      worker.on('exit', () => ended++);
+    };
+    process.on('worker', count);
+    // A4 with its margins: 32 million dots, of whose places there is room for a part, so that threads wait.
+    const size = { width: printMm(200), height: printMm(280) };
+    const wish = { course: findCourse('uk-metric'), scale: findScale('N-UK'), dpi: dpi(600), size };
+    const output = join(tempFolder(), 'front.png');
+    await expect(
+      fillPhoto(path, { ...wish, output, weather: { preset: 'settled' } }),
+    ).rejects.toThrow('holds text');
+    process.off('worker', count);
+    expect(called).toBeGreaterThan(0);
+    // Those that nobody told would wait for a minute.
+    for (let tries = 0; ended < called && tries < 400; tries++) await wait(100);
+    expect(ended).toBe(called);
+  },
+);

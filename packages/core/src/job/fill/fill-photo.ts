@@ -96,20 +96,24 @@ export async function fillFrom(
   checkCorner({ datum: { x: 0, y: 0 }, ...cover.part, isShaped: outline !== null }, options.corner);
   const lights = await lightsOf(lit, cover, options);
   const printing = await printingOf(path, options);
-  if (options.weather !== undefined) await callWeather(cover, options, lit);
-  const [surface, { fillSurface }] = await Promise.all([
-    take(path, { ...options, dpi, method, even }),
-    import('./fill-surface.js'),
-  ]);
-  if (!surface.ok) return surface;
-  const filled = await fillSurface(surface.value, cover, {
-    ...options,
-    inputs,
-    lights,
-    lit,
-    ready: printing,
-  });
-  return { ok: true, value: filled.value, warnings: [...surface.warnings, ...filled.warnings] };
+  const endWeather = await callWeather(cover, options, lit);
+  try {
+    const [surface, { fillSurface }] = await Promise.all([
+      take(path, { ...options, dpi, method, even }),
+      import('./fill-surface.js'),
+    ]);
+    if (!surface.ok) return surface;
+    const filled = await fillSurface(surface.value, cover, {
+      ...options,
+      inputs,
+      lights,
+      lit,
+      ready: printing,
+    });
+    return { ok: true, value: filled.value, warnings: [...surface.warnings, ...filled.warnings] };
+  } finally {
+    endWeather();
+  }
 }
 
 // What lights walls is loaded for those who want it.
@@ -136,25 +140,26 @@ async function printingOf(path: string, { printing }: FillPhotoOptions): Promise
   return openPrinting(printing, [path]);
 }
 
-// Of a shape, whose dots are counted otherwise, nothing is begun before it is asked for.
+// What is begun is to be ended. Of a shape, whose dots are counted otherwise, nothing is before it is asked for.
 async function callWeather(
   cover: PartToCover,
   options: FillPhotoOptions,
   lit: WallReliefReport | null,
-): Promise<void> {
-  if (cover.outline !== null) return;
+): Promise<() => void> {
+  const nothing = (): void => undefined;
+  if (options.weather === undefined || cover.outline !== null) return nothing;
   const [{ beginWeather }, { partWeather }] = await Promise.all([
     import('../weather/begin-weather.js'),
     import('./part-weather.js'),
   ]);
   const wish = partWeather(cover, options, lit);
-  if (wish === null) return;
+  if (wish === null) return nothing;
   const { left, top, width, height } = dotsOfPart({
     ...cover.part,
     begun: isSized(options.output),
   });
   const isDry = options.course !== undefined && isDryLaid(options.course);
-  beginWeather({ left, top, width, height, isDry }, wish);
+  return beginWeather({ left, top, width, height, isDry }, wish);
 }
 
 // What reads drawings is loaded for those who have one.

@@ -17,16 +17,16 @@ export interface PartOnWall {
 }
 
 /**
- * Have threads begin to weather a part, of which no photo is needed: where the wall turns out to be another than it was
- * taken for, nothing comes of it.
+ * Have threads begin to weather a part, of which no photo is needed.
  *
  * @param part - Where it lies.
  * @param wish - How it is weathered.
+ * @returns Ends them, where nothing came of it.
  */
-export function beginWeather(part: PartOnWall, wish: PartToWeather): void {
+export function beginWeather(part: PartOnWall, wish: PartToWeather): () => void {
   const { isDry, ...page } = part;
   const { mmPerDot, options } = onWall(wish);
   const given = settleSite(options, { isDry, period: { x: 0, y: 0 } });
-  if (given === null) return;
-  beginPlaces({ ...page, given, mmPerDot: { x: mmPerDot, y: mmPerDot }, past: 0 });
+  if (given === null) return () => undefined;
+  return beginPlaces({ ...page, given, mmPerDot: { x: mmPerDot, y: mmPerDot }, past: 0 });
 }

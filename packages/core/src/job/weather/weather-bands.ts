@@ -83,6 +83,17 @@ function makeBand({ page, rows, states, rooms }: PlaceBands, band: number, at: P
   settle(states, band, bandDone);
 }
 
+/**
+ * Say that no more bands are read: whoever makes them ends.
+ *
+ * @param bands - Of a page.
+ */
+export function endBands(bands: PlaceBands): void {
+  const { states } = bands;
+  const { count, reading } = placesIn(states);
+  settle(states, reading, count);
+}
+
 /** Reads places of a page. */
 export interface BandsReader {
   /** Gives a row, those of a page one after the other. */
@@ -101,7 +112,7 @@ export interface BandsReader {
  */
 export function readBands(bands: PlaceBands, patience = 20_000): BandsReader {
   const { page, rows, states, rooms } = bands;
-  const { count, reading } = placesIn(states);
+  const { reading } = placesIn(states);
   const { top, count: places } = gridOf(page);
   const size = veilStep * places;
   let own: PlaceRows | null = null;
@@ -110,7 +121,7 @@ export function readBands(bands: PlaceBands, patience = 20_000): BandsReader {
   let isClosed = false;
   const close = (): void => {
     isClosed = true;
-    settle(states, reading, count);
+    endBands(bands);
   };
   const turnTo = (band: number): void => {
     at = band;

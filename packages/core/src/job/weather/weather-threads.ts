@@ -6,7 +6,7 @@ import { paintRows, placesOf } from '../../finish/weather/paint-rows.js';
 import type { ReadyWeather } from '../../finish/weather/ready-weather.js';
 import { veilStep } from '../../finish/weather/veil.js';
 import type { PageRows } from '../../finish/weather/weather-wall.js';
-import { notRead, type PlaceBands, readBands } from './weather-bands.js';
+import { endBands, notRead, type PlaceBands, readBands } from './weather-bands.js';
 
 // Dots of a page below which threads take longer to start than they save.
 const leastDots = 3e6;
@@ -22,13 +22,17 @@ const begun = new Set<PlaceBands>();
 
 /**
  * Have threads begin to reckon what lies over a page of a weathered wall, which they do while its photo is measured.
- * Where nobody comes for it they end by themselves.
  *
  * @param page - Of which; nothing is begun for one that is not worth it.
+ * @returns Ends them, where nobody came for it: the photo was refused, or the wall is another than it was taken for.
  */
-export function beginPlaces(page: PagePlaces): void {
+export function beginPlaces(page: PagePlaces): () => void {
   const bands = tryBands(page, spareThreads(), (gone) => begun.delete(gone));
-  if (bands !== null) begun.add(bands);
+  if (bands === null) return () => undefined;
+  begun.add(bands);
+  return () => {
+    if (begun.delete(bands)) endBands(bands);
+  };
 }
 
 /**
