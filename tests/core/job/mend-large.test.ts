@@ -17,8 +17,8 @@ test('a photo that is larger than mending has memory for is refused by its heade
     await expect(mendPhoto(path, { output })).rejects.toMatchObject({
       code: 'too-large',
       limit: 'pixels',
-      message: `${path} is 240 x 200 pixels: to work on all of it at once takes 0.2514 GB of memory, and there are 0.251: --most-pixels 48k reads it`,
-      hint: 'make it smaller first: 0.033 million pixels fit',
+      message: `${path} is 240 x 200 pixels: to work on all of it at once takes 0.2514 GB of memory, and there are 0.251: --most-pixels 48k tries it`,
+      hint: 'make it smaller first: 33333 pixels fit',
     });
     await expect(inspectPhoto(path)).resolves.toMatchObject({ ok: true });
     await expect(mendPhoto(path, { output, mostPixels: 48_000 })).resolves.toMatchObject({

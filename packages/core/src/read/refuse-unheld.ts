@@ -1,6 +1,6 @@
 import os from 'node:os';
 import { TextureError } from '../errors/texture-error.js';
-import { liftedBy } from '../limits/over-limit.js';
+import { inCount } from '../limits/over-limit.js';
 import { inDigits } from '../units/in-digits.js';
 import type { Size } from '../units/parse-size.js';
 import { heldLimits } from './held-limits.js';
@@ -24,8 +24,8 @@ export function refuseUnheld(path: string, header: Size<number>, perPixel: numbe
   if (needed <= here || heldLimits().mostPixels !== undefined) return;
   const told = `${path} is ${width} x ${height} pixels: to work on all of it at once takes ${inDigits(needed / 1e9)} GB of memory, and there are ${inDigits(here / 1e9)}`;
   const fit = Math.floor(Math.max(1, here - usual) / perPixel);
-  throw new TextureError('too-large', `${told}${liftedBy('pixels', pixels)}`, {
-    hint: `make it smaller first: ${inDigits(fit / 1e6, 2)} million pixels fit`,
+  throw new TextureError('too-large', `${told}: --most-pixels ${inCount(pixels)} tries it`, {
+    hint: `make it smaller first: ${fit < 1e6 ? fit : `${inDigits(fit / 1e6, 2)} million`} pixels fit`,
     limit: 'pixels',
   });
 }

@@ -80,11 +80,7 @@ test('parts of a roof agree on which slates are new', () => {
 });
 
 test('roofs and boards are laid dry, brick and block in mortar', () => {
-  const isDry = (text: string): boolean => {
-    const { id } = findCourse(text);
-    // As a surface file says it that was kept before it said how work is laid.
-    return isDryLaid({ id });
-  };
+  const isDry = (text: string): boolean => isDryLaid(findCourse(text));
   for (const dry of ['slate 500 lap 100', 'slate 450 lap 80', 'plain-tile', 'pantile'])
     expect(isDry(dry)).toBe(true);
   for (const laid of ['uk-metric', '75mm']) expect(isDry(laid)).toBe(false);

@@ -1,5 +1,3 @@
-import { isLaidDry } from '../../catalogue/course-entry.js';
-import { findCourseEntry } from '../../catalogue/find-course.js';
 import type { Reference } from '../../surface/measurement.js';
 
 /**
@@ -9,11 +7,6 @@ import type { Reference } from '../../surface/measurement.js';
  * @param reference - Of its measurement.
  * @returns True of roofs and boards.
  */
-export function isDryLaid(reference: Pick<Reference, 'id' | 'laidDry'>): boolean {
-  const { id, laidDry = false } = reference;
-  if (laidDry) return true;
-  // Surface files of before did not say so.
-  const kind = findCourseEntry(id)?.kind;
-  // A slate that is in no list has its size in its id.
-  return (kind !== undefined && isLaidDry(kind)) || id.startsWith('slate-');
+export function isDryLaid(reference: Pick<Reference, 'laidDry'>): boolean {
+  return reference.laidDry === true;
 }
