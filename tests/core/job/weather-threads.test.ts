@@ -1,18 +1,7 @@
 import { createHash } from 'node:crypto';
-import { writeFileSync } from 'node:fs';
-import { availableParallelism } from 'node:os';
-import { join } from 'node:path';
-import { setTimeout as wait } from 'node:timers/promises';
-import type { Worker } from 'node:worker_threads';
-import {
-  createRaster,
-  dpi,
-  fillPhoto,
-  findCourse,
-  findScale,
-  printMm,
-  type WeatherWall,
-} from '@gaugerod/core';
+import { once } from 'node:events';
+import { Worker } from 'node:worker_threads';
+import { createRaster, type WeatherWall } from '@gaugerod/core';
 import { expect, test } from 'vitest';
 import {
   openPlaces,
@@ -29,12 +18,10 @@ import {
   bandOpen,
   bandTaken,
   makeBands,
-  notRead,
   type PlaceBands,
   readBands,
 } from '../../../packages/core/src/job/weather/weather-bands.js';
 import { roundColours } from '../../../packages/core/src/raster/round-colours.js';
-import { tempFolder } from '../../support/temp-folder.js';
 
 // 2100 x 1500 dots: enough for threads.
 const page = { width: 2100, height: 1500, left: -31, top: -17 };
@@ -63,13 +50,11 @@ const [small, numbers] = [placesOf(ready(), { ...page, width: 130, height: 260 }
 
 // Four bands of 20 rows, of which the last has 7, with room for so many.
 function bandsOf(rooms: number, size = 20 * numbers): PlaceBands {
-  const states = new Int32Array(new SharedArrayBuffer(4 * 6));
-  states[4] = notRead;
   return {
     page: small,
     rows: 20,
-    states,
-    rooms: Array.from({ length: rooms }, () => new Float32Array(size)),
+    states: new Int32Array(new SharedArrayBuffer(4 * 5)),
+    rooms: Array.from({ length: rooms }, () => new Float32Array(new SharedArrayBuffer(4 * size))),
   };
 }
 
@@ -78,13 +63,12 @@ function numbersOf(placesAt: (row: number) => Float32Array): number[] {
   return Array.from({ length: 67 }, (_, i) => placesAt(i - 6).reduce((a, b) => a + b, 0));
 }
 
-test('bands that a thread makes before anybody reads hold what lies over the page, as far as there is room', () => {
-  const bands = bandsOf(3);
-  // Nobody comes: it ends.
-  makeBands(bands, 20);
-  expect([...bands.states]).toEqual([bandDone, bandDone, bandDone, bandOpen, notRead, 0]);
+test('bands that a thread makes hold what lies over the page', () => {
+  const bands = bandsOf(4);
+  makeBands(bands);
+  expect([...bands.states]).toEqual([bandDone, bandDone, bandDone, bandDone, 0]);
   const placesAt = openPlaces(small);
-  for (let i = 0; i < 60; i++) {
+  for (let i = 0; i < 67; i++) {
     const room = bands.rooms[Math.floor(i / 20)] ?? new Float32Array(0);
     const start = numbers * (i % 20);
     expect(room.subarray(start, start + numbers)).toEqual(placesAt(i - 6));
@@ -105,7 +89,7 @@ test('a band whose maker fails is open again, and made by the reader', () => {
   expect(() => {
     makeBands(bands);
   }).toThrow(RangeError);
-  expect([...bands.states]).toEqual([bandOpen, bandOpen, bandOpen, bandOpen, notRead, 0]);
+  expect([...bands.states]).toEqual([bandOpen, bandOpen, bandOpen, bandOpen, 0]);
   const { placesAt, close } = readBands(bands);
   expect(numbersOf(placesAt)).toEqual(numbersOf(openPlaces(small)));
   close();
@@ -115,13 +99,12 @@ test('where a band stays taken no room is given any more, and all that is not do
   const bands = bandsOf(4);
   const { states } = bands;
   makeBands(bands);
-  expect([...states]).toEqual([bandDone, bandDone, bandDone, bandDone, notRead, 0]);
+  expect([...states]).toEqual([bandDone, bandDone, bandDone, bandDone, 0]);
   // Say that the second is still being made, and nobody is heard of; and that nobody took the last.
   states[1] = bandTaken;
   states[3] = bandOpen;
-  states[5] = 1;
   bands.rooms[1]?.fill(NaN);
-  const { placesAt } = readBands(bands, 30);
+  const { placesAt } = readBands(bands);
   const reading: number[] = [];
   const sums = numbersOf((row) => {
     const places = placesAt(row);
@@ -133,12 +116,34 @@ test('where a band stays taken no room is given any more, and all that is not do
   expect(sums).toEqual(numbersOf(openPlaces(small)));
 });
 
-test('a band that no thread comes by for is made by the reader, though there are threads', () => {
-  const bands = bandsOf(4);
-  bands.states[5] = 1;
-  const { placesAt } = readBands(bands);
+test('bands that no thread takes are made by the reader', () => {
+  const { placesAt } = readBands(bandsOf(4));
   expect(numbersOf(placesAt)).toEqual(numbersOf(openPlaces(small)));
 });
+
+test('where there is room for two bands a thread makes so many, and the others as they are read', async () => {
+  const bands = bandsOf(2);
+  const { states } = bands;
+  const built = '../../../packages/core/dist/job/weather/weather-worker.js';
+  const worker = new Worker(new URL(built, import.meta.url), { workerData: bands });
+  const isOver = once(worker, 'exit');
+  awaitDone(states, 1);
+  // No third is begun.
+  expect(Atomics.wait(states, 2, bandOpen, 50)).toBe('timed-out');
+  expect(states[2]).toBe(bandOpen);
+  const { placesAt, close } = readBands(bands);
+  expect(numbersOf(placesAt)).toEqual(numbersOf(openPlaces(small)));
+  close();
+  await isOver;
+});
+
+// Nobody reads meanwhile: only a thread can have made it.
+function awaitDone(states: Int32Array, band: number): void {
+  for (let state = 0; (state = Atomics.load(states, band)) !== bandDone;) {
+    if (Atomics.wait(states, band, state, 240_000) === 'timed-out') break;
+  }
+  expect(states[band]).toBe(bandDone);
+}
 
 interface Threads {
   readonly weatherInThreads: (wall: ReadyWeather, threads: number) => PageRows;
@@ -228,13 +233,7 @@ test('a thread makes bands of a page before anybody reads', async () => {
   const { openBands } = await installed();
   const places = placesOf(ready(), page);
   const bands = openBands(places, 1);
-  const { states } = bands;
-  // Nothing is read before the second band is made: only a thread can have made it.
-  while (states[1] !== bandDone) {
-    const heard = Atomics.wait(states, 1, states[1] ?? 0, 240_000);
-    if (heard === 'timed-out') break;
-  }
-  expect(states[1]).toBe(bandDone);
+  awaitDone(bands.states, 1);
   const { placesAt, close } = readBands(bands);
   const own = openPlaces(places);
   // 1500 dots from the 21st above the datum on.
@@ -250,29 +249,3 @@ test('where no thread can be started the page is made all the same', async () =>
   const rows = sumsOf(weatherInThreads(uncopied, 2)(page));
   expect(rows).toEqual(sumsOf(weatherInThreads(wall, 0)(page)));
 });
-
-test.skipIf(availableParallelism() < 2)(
-  'threads that were called for a photo that is refused end with it',
-  async () => {
-    const path = join(tempFolder(), 'wall.png');
-    writeFileSync(path, 'words');
-    let [called, ended] = [0, 0];
-    const count = (worker: Worker): void => {
-      called++;
-      worker.on('exit', () => ended++);
-    };
-    process.on('worker', count);
-    // A4 with its margins: 32 million dots, of whose places there is room for a part, so that threads wait.
-    const size = { width: printMm(200), height: printMm(280) };
-    const wish = { course: findCourse('uk-metric'), scale: findScale('N-UK'), dpi: dpi(600), size };
-    const output = join(tempFolder(), 'front.png');
-    await expect(
-      fillPhoto(path, { ...wish, output, weather: { preset: 'settled' } }),
-    ).rejects.toThrow('holds text');
-    process.off('worker', count);
-    expect(called).toBeGreaterThan(0);
-    // Those that nobody told would wait for a minute.
-    for (let tries = 0; ended < called && tries < 400; tries++) await wait(100);
-    expect(ended).toBe(called);
-  },
-);

@@ -59,44 +59,10 @@ export interface Fill {
 // 2^31 - 1: what a PNG can say.
 const mostPixels = 2_147_483_647;
 
-/** Dots of a part, bleed included. */
-export interface PartDots {
-  /** Columns. */
-  readonly width: number;
-  /** Rows. */
-  readonly height: number;
-  /** From the wall's datum to the first column, of any sign. */
-  readonly left: number;
-  /** The same, to the first row. */
-  readonly top: number;
-  /** That bleed adds along every edge. */
-  readonly bleed: number;
-}
-
-/**
- * Count the dots of a part: `round(mm * dpi / 25.4)`; bleed is rounded once and added outside, and so is the way from
- * the datum.
- *
- * @param part - What to cover.
- * @returns They.
- * @throws RangeError when the part comes to no pixel or to more than a picture can have.
- */
-export function dotsOfPart(part: PartToFill): PartDots {
-  const { dpi, bleed: margin = null, datum = { x: 0, y: 0 } } = part;
-  const round = part.begun === true ? upwards : Math.round;
-  const bleed = margin === null ? 0 : round(toDots(margin, dpi));
-  return {
-    width: sideOf(round(toDots(part.width, dpi)), dpi, 'width') + 2 * bleed,
-    height: sideOf(round(toDots(part.height, dpi)), dpi, 'height') + 2 * bleed,
-    left: startOf(datum.x, dpi, 'datum x') - bleed,
-    top: startOf(datum.y, dpi, 'datum y') - bleed,
-    bleed,
-  };
-}
-
 /**
  * Cover a part with a tile, exact to the pixel, without holding the page: a row is copied together
- * when it is asked for.
+ * when it is asked for. The size is `round(mm * dpi / 25.4)`, bleed is rounded once and added
+ * outside, and so is the way from the datum.
  *
  * @param tile - Repeats every `width` by `height` pixels, at print resolution.
  * @param part - What to cover.
@@ -104,10 +70,13 @@ export function dotsOfPart(part: PartToFill): PartDots {
  * @throws RangeError when the part comes to no pixel or to more than a picture can have.
  */
 export function fillRows(tile: Raster, part: PartToFill): Fill {
-  const { dpi, origin = { x: 0, y: 0 } } = part;
-  const { width, height, bleed: bleedPx, ...at } = dotsOfPart(part);
-  const left = at.left + Math.round(origin.x);
-  const top = at.top + Math.round(origin.y);
+  const { dpi, bleed = null, datum = { x: 0, y: 0 }, origin = { x: 0, y: 0 } } = part;
+  const round = part.begun === true ? upwards : Math.round;
+  const bleedPx = bleed === null ? 0 : round(toDots(bleed, dpi));
+  const width = sideOf(round(toDots(part.width, dpi)), dpi, 'width') + 2 * bleedPx;
+  const height = sideOf(round(toDots(part.height, dpi)), dpi, 'height') + 2 * bleedPx;
+  const left = startOf(datum.x, dpi, 'datum x') + Math.round(origin.x) - bleedPx;
+  const top = startOf(datum.y, dpi, 'datum y') + Math.round(origin.y) - bleedPx;
   const toMm = mmPerInch / dpi;
   const sizeMm = { width: width * toMm, height: height * toMm };
   const inset = { x: bleedPx, y: bleedPx };

@@ -42,13 +42,3 @@ export interface PartToCover {
   /** Its shape, or null where that is a rectangle. */
   readonly outline: ReadOutline | null;
 }
-
-/**
- * Tell whether a file is exactly as large as its part, whatever its dots: a drawing or a page.
- *
- * @param output - The file.
- * @returns Whether dots that a part only begins are shown in it.
- */
-export function isSized(output: string): boolean {
-  return /[.](svg|pdf)$/i.test(output);
-}

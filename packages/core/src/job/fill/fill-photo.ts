@@ -2,7 +2,6 @@ import { withLimits } from '../../read/held-limits.js';
 import type { Outcome } from '../../errors/outcome.js';
 import { lookLimits } from '../../measure/look-limits.js';
 import type { LightOn } from './wall-relief.js';
-import { dotsOfPart } from '../../fill/fill-rows.js';
 import { openPhoto } from '../../read/open-photo.js';
 import { type Dpi, dpi as toDpi, printMm } from '../../units/units.js';
 import { checkOpacity } from '../../write/check-opacity.js';
@@ -11,7 +10,7 @@ import { pictureFormats } from '../../write/formats/index.js';
 import { checkQuality } from '../../write/check-quality.js';
 import { checkSvg } from './check-svg.js';
 import type { FilledPhoto } from './fill-surface.js';
-import { type FillPhotoOptions, isSized, type PartToCover } from './fill-options.js';
+import type { FillPhotoOptions, PartToCover } from './fill-options.js';
 import { beginStep } from '../job-options.js';
 import type { SurfaceRefusal, TakeSurface } from '../surface/made-surface.js';
 import { checkCorner } from './next-wall.js';
@@ -21,7 +20,6 @@ import { checkPrinting, printingFiles } from '../print/printing-options.js';
 import type { OutlineSource, ReadOutline } from './read-outline.js';
 import { checkReference } from '../measure/reference-options.js';
 import type { WallReliefReport } from './wall-relief-options.js';
-import { isDryLaid } from '../weather/is-dry-laid.js';
 import { checkWeather } from '../weather/weather-options.js';
 
 // A drawing and a page are exactly as large as the part, whatever its dots.
@@ -96,24 +94,19 @@ export async function fillFrom(
   checkCorner({ datum: { x: 0, y: 0 }, ...cover.part, isShaped: outline !== null }, options.corner);
   const lights = await lightsOf(lit, cover, options);
   const printing = await printingOf(path, options);
-  const endWeather = await callWeather(cover, options, lit);
-  try {
-    const [surface, { fillSurface }] = await Promise.all([
-      take(path, { ...options, dpi, method, even }),
-      import('./fill-surface.js'),
-    ]);
-    if (!surface.ok) return surface;
-    const filled = await fillSurface(surface.value, cover, {
-      ...options,
-      inputs,
-      lights,
-      lit,
-      ready: printing,
-    });
-    return { ok: true, value: filled.value, warnings: [...surface.warnings, ...filled.warnings] };
-  } finally {
-    endWeather();
-  }
+  const [surface, { fillSurface }] = await Promise.all([
+    take(path, { ...options, dpi, method, even }),
+    import('./fill-surface.js'),
+  ]);
+  if (!surface.ok) return surface;
+  const filled = await fillSurface(surface.value, cover, {
+    ...options,
+    inputs,
+    lights,
+    lit,
+    ready: printing,
+  });
+  return { ok: true, value: filled.value, warnings: [...surface.warnings, ...filled.warnings] };
 }
 
 // What lights walls is loaded for those who want it.
@@ -138,28 +131,6 @@ async function printingOf(path: string, { printing }: FillPhotoOptions): Promise
   if (printing === undefined) return null;
   const { openPrinting } = await import('../print/open-printing.js');
   return openPrinting(printing, [path]);
-}
-
-// What is begun is to be ended. Of a shape, whose dots are counted otherwise, nothing is before it is asked for.
-async function callWeather(
-  cover: PartToCover,
-  options: FillPhotoOptions,
-  lit: WallReliefReport | null,
-): Promise<() => void> {
-  const nothing = (): void => undefined;
-  if (options.weather === undefined || cover.outline !== null) return nothing;
-  const [{ beginWeather }, { partWeather }] = await Promise.all([
-    import('../weather/begin-weather.js'),
-    import('./part-weather.js'),
-  ]);
-  const wish = partWeather(cover, options, lit);
-  if (wish === null) return nothing;
-  const { left, top, width, height } = dotsOfPart({
-    ...cover.part,
-    begun: isSized(options.output),
-  });
-  const isDry = options.course !== undefined && isDryLaid(options.course);
-  return beginWeather({ left, top, width, height, isDry }, wish);
 }
 
 // What reads drawings is loaded for those who have one.

@@ -154,13 +154,13 @@ async function weathered(
   cover: PartToCover,
   options: FillPhotoOptions & { readonly lit?: WallReliefReport | null },
 ): Promise<PageRows | null> {
-  if (options.weather === undefined) return null;
+  const { weather, lit = null } = options;
+  if (weather === undefined) return null;
   const [{ weatherPart }, { partWeather }] = await Promise.all([
     import('../weather/weather-part.js'),
     import('./part-weather.js'),
   ]);
-  const wish = partWeather(cover, options, options.lit ?? null);
-  return wish && weatherPart(surface, wish);
+  return weatherPart(surface, partWeather(cover, { ...options, weather }, lit));
 }
 
 function reportShape(

@@ -3,7 +3,8 @@ import { boxOfLoops } from '../../fill/outline/part-outline.js';
 import type { Ledge } from '../../finish/weather/site.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { dpi as toDpi } from '../../units/units.js';
-import type { PartToWeather } from '../weather/part-to-weather.js';
+import type { WeatherOptions } from '../weather/weather-options.js';
+import type { PartToWeather } from '../weather/weather-part.js';
 import type { FillPhotoOptions, PartToCover } from './fill-options.js';
 import type { ReadOutline } from './read-outline.js';
 import type { StringCourse, WallReliefReport } from './wall-relief-options.js';
@@ -14,16 +15,15 @@ import type { StringCourse, WallReliefReport } from './wall-relief-options.js';
  * @param cover - What is covered.
  * @param options - Of the fill.
  * @param lit - What of the wall is lit, or null.
- * @returns What of its own water runs from included; null where no weather was asked for.
+ * @returns What of its own water runs from included.
  */
 export function partWeather(
   cover: PartToCover,
-  options: FillPhotoOptions,
+  options: FillPhotoOptions & { readonly weather: WeatherOptions },
   lit: WallReliefReport | null,
-): PartToWeather | null {
+): PartToWeather {
   const { part, outline } = cover;
   const { weather, scale, dpi = toDpi(600) } = options;
-  if (weather === undefined) return null;
   const datum = part.datum ?? { x: 0, y: 0 };
   const ledges = ledgesOf(weather.ledges, outline && ownLedges(outline.shape, datum), lit);
   return {

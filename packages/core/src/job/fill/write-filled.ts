@@ -1,3 +1,4 @@
+import { extname } from 'node:path';
 import { showPath } from '../../errors/show-path.js';
 import { TextureError } from '../../errors/texture-error.js';
 import type { Warning } from '../../errors/warning.js';
@@ -8,7 +9,7 @@ import { notePrinted } from '../../raster/printed-note.js';
 import type { MakeFinish } from '../../raster/row-finish.js';
 import type { PerAxis } from '../../surface/measurement.js';
 import { writePicture } from '../../write/write-picture.js';
-import { type FillPhotoOptions, isSized, type PartToCover } from './fill-options.js';
+import type { FillPhotoOptions, PartToCover } from './fill-options.js';
 import { toFigures } from '../to-figures.js';
 
 /** What was written of a part. */
@@ -71,10 +72,11 @@ async function writeAs(
   options: FillPhotoOptions & { readonly inputs: readonly string[] },
 ): Promise<WrittenPart> {
   const { output, quality, inputs } = options;
-  const bare = await fillPart(tile, cover, isSized(output));
+  const isSized = ['.svg', '.pdf'].includes(extname(output).toLowerCase());
+  const bare = await fillPart(tile, cover, isSized);
   const fill = { ...bare, rows: notePrinted(bare.rows, tile.isPrinted) };
   const { width: widthPx, height: heightPx } = fill.rows;
-  if (!isSized(output)) {
+  if (!isSized) {
     await writePicture(output, fill.rows, { inputs, quality });
     return { size: { widthPx, heightPx, ...inFigures(fill.sizeMm) }, warnings: [] };
   }

@@ -12,8 +12,8 @@ export interface PlaceBands {
   /** Rows of a band; the last may have fewer. */
   readonly rows: number;
   /**
-   * How far each band is, {@link bandOpen} and on; then which of them is being read, {@link notRead} before the first
-   * and their number at the end; and last, how many threads reckon them.
+   * How far each band is, {@link bandOpen} and on; and last, which of them is being read, their number once none is any
+   * more.
    */
   readonly states: Int32Array;
   /** Room for the bands from that one on, which are used in turn. */
@@ -26,41 +26,33 @@ export const bandOpen = 0;
 export const bandTaken = 1;
 /** It lies in its room. */
 export const bandDone = 2;
-/** Nobody reads yet: there is room for the first bands. */
-export const notRead = -1;
 
-// Milliseconds after which a band that is waited for is looked at again.
-const slice = 250;
+// Milliseconds after which who has a band will not be heard of again. The reader's process does nothing else meanwhile, and
+// would make all places of a page of A4 in less.
+const patience = 1000;
 
 /**
  * Reckon whatever bands nobody else does, as soon as there is room, until the last is being read.
  *
  * @param bands - Of a page.
- * @param patience - Milliseconds after which nobody will read them any more.
  */
-export function makeBands(bands: PlaceBands, patience = 60_000): void {
+export function makeBands(bands: PlaceBands): void {
   const { page, states, rooms } = bands;
-  const { count, reading, makers } = placesIn(states);
-  Atomics.add(states, makers, 1);
-  try {
-    const placesAt = openPlaces(page);
-    for (let band = 0; band < count; band++) {
-      for (let read = Atomics.load(states, reading); band >= Math.max(0, read) + rooms.length;) {
-        const heard = Atomics.wait(states, reading, read, patience);
-        if (heard === 'timed-out' && read === notRead) return;
-        read = Atomics.load(states, reading);
-      }
-      if (takeBand(states, band)) makeBand(bands, band, placesAt);
+  const count = countOf(states);
+  const placesAt = openPlaces(page);
+  for (let band = 0; band < count; band++) {
+    for (let read = Atomics.load(states, count); band >= read + rooms.length;) {
+      Atomics.wait(states, count, read);
+      read = Atomics.load(states, count);
     }
-  } finally {
-    Atomics.sub(states, makers, 1);
+    if (takeBand(states, band)) makeBand(bands, band, placesAt);
   }
 }
 
 // Take a band, if nobody has: whether it is the caller's to make. None are open once no room is given any more.
 function takeBand(states: Int32Array, band: number): boolean {
-  const { count, reading } = placesIn(states);
-  if (Atomics.load(states, reading) === count) return false;
+  const count = countOf(states);
+  if (Atomics.load(states, count) === count) return false;
   return Atomics.compareExchange(states, band, bandOpen, bandTaken) === bandOpen;
 }
 
@@ -83,17 +75,6 @@ function makeBand({ page, rows, states, rooms }: PlaceBands, band: number, at: P
   settle(states, band, bandDone);
 }
 
-/**
- * Say that no more bands are read: whoever makes them ends.
- *
- * @param bands - Of a page.
- */
-export function endBands(bands: PlaceBands): void {
-  const { states } = bands;
-  const { count, reading } = placesIn(states);
-  settle(states, reading, count);
-}
-
 /** Reads places of a page. */
 export interface BandsReader {
   /** Gives a row, those of a page one after the other. */
@@ -103,16 +84,14 @@ export interface BandsReader {
 }
 
 /**
- * Read rows of places in turn: those of bands that lie in their rooms, and what no thread makes is made here. As long as
- * there is a thread, a band is waited for: to compile here what reckons it would take longer.
+ * Read rows of places in turn: those of bands that lie in their rooms, and what no thread has taken is made here.
  *
  * @param bands - Of a page.
- * @param patience - Milliseconds after which who has a band will not be heard of again.
  * @returns What reads them.
  */
-export function readBands(bands: PlaceBands, patience = 20_000): BandsReader {
+export function readBands(bands: PlaceBands): BandsReader {
   const { page, rows, states, rooms } = bands;
-  const { reading } = placesIn(states);
+  const count = countOf(states);
   const { top, count: places } = gridOf(page);
   const size = veilStep * places;
   let own: PlaceRows | null = null;
@@ -121,12 +100,12 @@ export function readBands(bands: PlaceBands, patience = 20_000): BandsReader {
   let isClosed = false;
   const close = (): void => {
     isClosed = true;
-    endBands(bands);
+    settle(states, count, count);
   };
   const turnTo = (band: number): void => {
     at = band;
-    if (!isClosed) settle(states, reading, band);
-    const state = isClosed ? Atomics.load(states, band) : awaitBand(states, band, patience);
+    if (!isClosed) settle(states, count, band);
+    const state = isClosed ? Atomics.load(states, band) : awaitBand(states, band);
     isDone = state === bandDone;
     // Whoever is late may still write into its room: no room is given to another band from here on.
     if (state === bandTaken) close();
@@ -142,20 +121,15 @@ export function readBands(bands: PlaceBands, patience = 20_000): BandsReader {
   return { placesAt, close };
 }
 
-// How a band is when it has been waited for: bandOpen where it is to be made here, for there is no thread, or none that
-// comes by: one that failed left it.
-function awaitBand(states: Int32Array, band: number, patience: number): number {
-  const { makers } = placesIn(states);
+// How a band is when it has been waited for: bandOpen where it is to be made here.
+function awaitBand(states: Int32Array, band: number): number {
   const last = Date.now() + patience;
-  for (let isLate = false; ;) {
-    const state = Atomics.load(states, band);
-    if (state === bandDone) return state;
-    const isMine = isLate || Atomics.load(states, makers) === 0;
-    if (isMine && takeBand(states, band)) return bandOpen;
+  for (;;) {
+    if (takeBand(states, band)) return bandOpen;
+    if (Atomics.load(states, band) === bandDone) return bandDone;
     const left = last - Date.now();
     if (left <= 0) return bandTaken;
-    const heard = Atomics.wait(states, band, state, Math.max(1, Math.min(slice, left)));
-    isLate = heard === 'timed-out';
+    Atomics.wait(states, band, bandTaken, left);
   }
 }
 
@@ -164,12 +138,7 @@ function settle(states: Int32Array, index: number, value: number): void {
   Atomics.notify(states, index);
 }
 
-// How many bands there are, and where in their states stands what is told of none.
-function placesIn(states: Int32Array): {
-  readonly count: number;
-  readonly reading: number;
-  readonly makers: number;
-} {
-  const count = states.length - 2;
-  return { count, reading: count, makers: count + 1 };
+// How many bands there are: the last state is told of none.
+function countOf(states: Int32Array): number {
+  return states.length - 1;
 }

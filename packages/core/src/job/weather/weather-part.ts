@@ -3,12 +3,15 @@ import type { LaidAlong } from '../../raster/list-again.js';
 import type { SeenBricks } from '../../finish/weather/lay-bricks.js';
 import { readyWeather } from '../../finish/weather/ready-weather.js';
 import type { PageRows } from '../../finish/weather/weather-wall.js';
+import type { NamedScale } from '../../catalogue/find-scale.js';
 import type { Raster } from '../../raster/raster.js';
 import type { Lattice, PerAxis } from '../../surface/measurement.js';
+import { type Dpi, mmPerInch } from '../../units/units.js';
 import type { MadeSurface } from '../surface/made-surface.js';
 import { isDryLaid } from './is-dry-laid.js';
-import { onWall, type PartToWeather } from './part-to-weather.js';
 import { seeWallBricks } from './see-wall-bricks.js';
+import type { WeatherOptions } from './weather-options.js';
+import { toReal } from './weather-places.js';
 import { weatherInThreads } from './weather-threads.js';
 
 /** What a weathered wall is covered with. */
@@ -17,6 +20,18 @@ export interface WeatheredSurface extends Pick<MadeSurface, 'lattice' | 'factor'
   readonly made: Pick<MadeSurface['made'], 'raster' | 'origin'>;
   /** How its photo was measured; left out where there is none. */
   readonly measurement?: MadeSurface['measurement'];
+}
+
+/** How a surface is weathered. */
+export interface PartToWeather {
+  /** Of the printer. */
+  readonly dpi: Dpi;
+  /** Of the model. */
+  readonly scale: NamedScale;
+  /** How, in mm of paper. */
+  readonly weather: WeatherOptions;
+  /** Where it stands on the ground where `weather` does not say: mm of paper below the datum, or null for nowhere. */
+  readonly foot: number | null;
 }
 
 /**
@@ -28,11 +43,14 @@ export interface WeatheredSurface extends Pick<MadeSurface, 'lattice' | 'factor'
  */
 export function weatherPart(surface: WeatheredSurface, wish: PartToWeather): PageRows | null {
   const { made, lattice, factor, measurement } = surface;
-  const { mmPerDot, options } = onWall(wish);
+  const { dpi, scale, weather } = wish;
   const { raster: tile, origin } = made;
   // Where a tile is laid of copies, each is looked at once.
   const raster = isLaid(tile) ? tile.copy : tile;
   const copies = copiesOf(tile);
+  const mmPerDot = (scale.ratio * mmPerInch) / dpi;
+  const { ledges, fixings, foot = wish.foot, ...others } = weather;
+  const places = toReal({ ledges, fixings, foot }, scale);
   const ready = readyWeather(
     {
       raster,
@@ -43,7 +61,12 @@ export function weatherPart(surface: WeatheredSurface, wish: PartToWeather): Pag
       origin,
       meets: { x: true, y: true },
     },
-    options,
+    {
+      ...others,
+      ...(places.ledges && { ledges: places.ledges }),
+      ...(places.fixings && { fixings: places.fixings }),
+      foot: places.foot,
+    },
   );
   return ready && weatherInThreads(ready);
 }

@@ -1,12 +1,11 @@
 import { availableParallelism } from 'node:os';
-import { isDeepStrictEqual } from 'node:util';
 import { isMainThread, Worker } from 'node:worker_threads';
 import { gridOf, type PagePlaces } from '../../finish/weather/open-places.js';
 import { paintRows, placesOf } from '../../finish/weather/paint-rows.js';
 import type { ReadyWeather } from '../../finish/weather/ready-weather.js';
 import { veilStep } from '../../finish/weather/veil.js';
 import type { PageRows } from '../../finish/weather/weather-wall.js';
-import { endBands, notRead, type PlaceBands, readBands } from './weather-bands.js';
+import { type PlaceBands, readBands } from './weather-bands.js';
 
 // Dots of a page below which threads take longer to start than they save.
 const leastDots = 3e6;
@@ -17,27 +16,9 @@ const bandNumbers = 3e5;
 // Numbers that are reckoned before they are read, at most: 32 MB of them.
 const mostAhead = 8e6;
 
-// What threads reckon that nobody has asked for yet.
-const begun = new Set<PlaceBands>();
-
 /**
- * Have threads begin to reckon what lies over a page of a weathered wall, which they do while its photo is measured.
- *
- * @param page - Of which; nothing is begun for one that is not worth it.
- * @returns Ends them, where nobody came for it: the photo was refused, or the wall is another than it was taken for.
- */
-export function beginPlaces(page: PagePlaces): () => void {
-  const bands = tryBands(page, spareThreads(), (gone) => begun.delete(gone));
-  if (bands === null) return () => undefined;
-  begun.add(bands);
-  return () => {
-    if (begun.delete(bands)) endBands(bands);
-  };
-}
-
-/**
- * Make rows of a weathered wall: where a page is large what lies over it is reckoned by threads, beforehand where that
- * was begun. Rows are the same, whoever reckons them.
+ * Make rows of a weathered wall: where a page is large what lies over it is reckoned by threads. Rows are the same,
+ * whoever reckons them.
  *
  * @param ready - What is weathered, and how.
  * @param threads - How many besides this one; as the machine has processors unless told, and none within another
@@ -46,8 +27,7 @@ export function beginPlaces(page: PagePlaces): () => void {
  */
 export function weatherInThreads(ready: ReadyWeather, threads: number = spareThreads()): PageRows {
   return function* (page) {
-    const places = placesOf(ready, page);
-    const bands = takeBegun(places) ?? tryBands(places, threads);
+    const bands = tryBands(placesOf(ready, page), threads);
     if (bands === null) {
       yield* paintRows(ready, page);
       return;
@@ -61,24 +41,14 @@ export function weatherInThreads(ready: ReadyWeather, threads: number = spareThr
   };
 }
 
-function takeBegun(page: PagePlaces): PlaceBands | null {
-  const bands = [...begun].find((one) => isDeepStrictEqual(one.page, page)) ?? null;
-  if (bands !== null) begun.delete(bands);
-  return bands;
-}
-
 function spareThreads(): number {
   return isMainThread ? Math.min(mostThreads, availableParallelism() - 1) : 0;
 }
 
-function tryBands(
-  page: PagePlaces,
-  threads: number,
-  gone?: (bands: PlaceBands) => void,
-): PlaceBands | null {
+function tryBands(page: PagePlaces, threads: number): PlaceBands | null {
   if (threads === 0 || page.width * page.height < leastDots) return null;
   try {
-    return openBands(page, threads, gone);
+    return openBands(page, threads);
   } catch {
     // No memory that is shared, or no thread: it only takes longer.
     return null;
@@ -90,20 +60,14 @@ function tryBands(
  *
  * @param page - Which.
  * @param threads - How many.
- * @param gone - Told once one of them has ended.
  * @returns What {@link readBands} reads, and reckons itself where no thread does.
  * @throws What a thread says that cannot be started, where none can.
  */
-export function openBands(
-  page: PagePlaces,
-  threads: number,
-  gone?: (bands: PlaceBands) => void,
-): PlaceBands {
+export function openBands(page: PagePlaces, threads: number): PlaceBands {
   const bands = cutBands(page, threads);
-  const onEnd = (): void => gone?.(bands);
-  startThread(bands, onEnd);
+  startThread(bands);
   try {
-    for (let i = 1; i < threads; i++) startThread(bands, onEnd);
+    for (let i = 1; i < threads; i++) startThread(bands);
   } catch {
     // Those that run are enough.
   }
@@ -117,8 +81,7 @@ function cutBands(page: PagePlaces, threads: number): PlaceBands {
   const bands = Math.ceil(all / rows);
   const ahead = Math.max(threads + 1, Math.floor(mostAhead / (rows * size)));
   const rooms = Array.from({ length: Math.min(bands, ahead) }, () => newRoom(rows * size));
-  const states = new Int32Array(new SharedArrayBuffer(4 * (bands + 2)));
-  states[bands] = notRead;
+  const states = new Int32Array(new SharedArrayBuffer(4 * (bands + 1)));
   return { page, rows, states, rooms };
 }
 
@@ -126,10 +89,9 @@ function newRoom(numbers: number): Float32Array {
   return new Float32Array(new SharedArrayBuffer(4 * numbers));
 }
 
-function startThread(bands: PlaceBands, onEnd: () => void): void {
+function startThread(bands: PlaceBands): void {
   const worker = new Worker(new URL('weather-worker.js', import.meta.url), { workerData: bands });
   // What no thread does is done here.
   worker.on('error', () => undefined);
-  worker.on('exit', onEnd);
   worker.unref();
 }
