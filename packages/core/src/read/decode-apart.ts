@@ -68,8 +68,8 @@ const mostToStart = 60;
 
 /**
  * Decode a picture in a process of its own, which is ended where it takes longer or more memory than it may: a
- * decoder at work can be stopped in no other way. It takes 0.2 s of the processor to start and is not used twice, so that the memory it
- * took is given back. It ends with this process, however that ends.
+ * decoder at work can be stopped in no other way. It takes 0.2 s of the processor to start and is not used twice, so
+ * that the memory it took is given back. It ends with this process, however that ends.
  *
  * @param bytes - The file.
  * @param pixels - How many it says that it holds.
